@@ -1,1 +1,27 @@
-export {};
+export type { ConstantLaw } from './distributions/constant.ts';
+export type { Support } from './distributions/distribution.ts';
+export type { LogNormalLaw } from './distributions/log-normal.ts';
+export type { NormalLaw } from './distributions/normal.ts';
+export { type StudentTLaw, studentCumulative, studentQuantile } from './distributions/student-t.ts';
+export type { TriangularLaw } from './distributions/triangular.ts';
+export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
+export type { UniformLaw } from './distributions/uniform.ts';
+export { clopperPearson, drawsToSupport, type Interval, upperBoundZeroHits, wilson } from './interval.ts';
+export {
+  centralValue,
+  cumulative,
+  density,
+  fillQuantiles,
+  isBounded,
+  isSpread,
+  type Law,
+  lawProblem,
+  mean,
+  quantile,
+  scaleLaw,
+  support,
+  variance,
+} from './laws.ts';
+export { normalCumulative, normalDensity, normalQuantile, normalTail } from './normal.ts';
+export { sampleQuantile } from './sample-quantile.ts';
+export { BLOCK, fillUniforms } from './stream.ts';

@@ -1,0 +1,93 @@
+import { betaLogitQuantile } from './incomplete-beta.ts';
+import { normalQuantile } from './normal.ts';
+
+/** An interval of a probability, 0 to 1. */
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+function checkCounts(hits: number, n: number, level: number): void {
+  if (!(Number.isSafeInteger(n) && n >= 1)) {
+    throw new RangeError(`n: read ${n}; a whole number of at least 1 is needed.`);
+  }
+  if (!(Number.isSafeInteger(hits) && hits >= 0 && hits <= n)) {
+    throw new RangeError(`hits: read ${hits}; a whole number from 0 to n, ${n}, is needed.`);
+  }
+  if (!(level > 0 && level < 1)) {
+    throw new RangeError(`level: read ${level}; a confidence level inside 0 to 1 is needed.`);
+  }
+}
+
+/**
+ * Exact two-sided confidence interval of a proportion: it holds the true value in at least `level` of all
+ * repeats, whatever that value is. Each side gets (1 − level)/2, at 0 and n hits too.
+ * Source: C. J. Clopper and E. S. Pearson (1934), Biometrika 26:404.
+ * @param hits   whole, 0 to n
+ * @param n      whole, at least 1
+ * @param level  inside (0, 1)
+ * @throws RangeError outside these
+ * @example clopperPearson(0, 100)  // { low: 0, high: 0.0362166926452 }
+ */
+export function clopperPearson(hits: number, n: number, level = 0.95): Interval {
+  checkCounts(hits, n, level);
+  const side = (1 - level) / 2;
+  return { low: exactLow(hits, n, side), high: exactHigh(hits, n, side) };
+}
+
+function exactLow(hits: number, n: number, side: number): number {
+  if (hits === 0) return 0;
+  if (hits === n) return Math.exp(Math.log(side) / n);
+  return 1 / (1 + Math.exp(-betaLogitQuantile(side, hits, n - hits + 1)));
+}
+
+function exactHigh(hits: number, n: number, side: number): number {
+  if (hits === n) return 1;
+  if (hits === 0) return -Math.expm1(Math.log(side) / n);
+  return 1 / (1 + Math.exp(betaLogitQuantile(side, n - hits, hits + 1)));
+}
+
+/**
+ * Score interval of a proportion, two-sided, without continuity correction: shorter than the exact one and right
+ * on average over the true values, not for each. Exactly 0 and 1 at its ends for no hit and all hits.
+ * Source: E. B. Wilson (1927), J. Am. Stat. Assoc. 22:209; R. G. Newcombe (1998), Stat. Med. 17:857, method 3.
+ * Parameters and errors as for clopperPearson.
+ */
+export function wilson(hits: number, n: number, level = 0.95): Interval {
+  checkCounts(hits, n, level);
+  const z = -normalQuantile((1 - level) / 2);
+  const share = hits / n;
+  const weight = (z * z) / n;
+  const centre = (share + weight / 2) / (1 + weight);
+  const half = (z * Math.sqrt((share * (1 - share)) / n + weight / (4 * n))) / (1 + weight);
+  return { low: hits === 0 ? 0 : centre - half, high: hits === n ? 1 : centre + half };
+}
+
+/**
+ * One-sided upper confidence bound of a probability after n trials without a hit: 1 − (1 − level)^(1/n), just below
+ * the rule of three, 3/n at 95 %. Lower than the two-sided interval of clopperPearson, which halves 1 − level.
+ * @example upperBoundZeroHits(100)  // 0.0295130496070399
+ */
+export function upperBoundZeroHits(n: number, level = 0.95): number {
+  checkCounts(0, n, level);
+  return -Math.expm1(Math.log1p(-level) / n);
+}
+
+/**
+ * Smallest number of draws that can support a risk: with no hit among them, the upper end of clopperPearson's
+ * two-sided interval is at most `risk`. One hit and more are needed.
+ * @param risk   inside (0, 1); else RangeError
+ * @param level  inside (0, 1); else RangeError
+ * @example drawsToSupport(1e-3)  // 3688
+ */
+export function drawsToSupport(risk: number, level = 0.95): number {
+  if (!(risk > 0 && risk < 1)) {
+    throw new RangeError(`risk: read ${risk}; a probability inside 0 to 1 is needed.`);
+  }
+  checkCounts(0, 1, level);
+  const bound = (n: number): number => clopperPearson(0, n, level).high;
+  let n = Math.max(1, Math.ceil(Math.log((1 - level) / 2) / Math.log1p(-risk)));
+  while (n > 1 && bound(n - 1) <= risk) n -= 1;
+  while (bound(n) > risk) n += 1;
+  return n;
+}
