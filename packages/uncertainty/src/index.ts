@@ -7,6 +7,7 @@ export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
 export { clopperPearson, drawsToSupport, type Interval, upperBoundZeroHits, wilson } from './interval.ts';
+export { kolmogorovDistance, kolmogorovTail } from './kolmogorov.ts';
 export {
   centralValue,
   cumulative,

@@ -1,3 +1,4 @@
+/// <reference path="./seedrandom-alea.d.ts" />
 import alea from 'seedrandom/lib/alea.js';
 
 /** Values in one block of a stream; work is shared out by whole blocks. */
