@@ -150,7 +150,8 @@ test('Student’s t agrees with the derived figures and with its closed forms', 
   for (const [p, dof, t] of student) expect(studentQuantile(p, dof)).toBeCloseTo(t, 12);
   for (const p of [1e-9, 0.001, 0.2, 0.4999, 0.73, 0.9995]) {
     // Derived: dof 1 is the Cauchy law; dof 2 has t = (2p − 1)/√(2p(1 − p)).
-    expect(studentQuantile(p, 1) / Math.tan(Math.PI * (p - 0.5))).toBeCloseTo(1, 12);
+    const cauchy = p < 0.25 ? -1 / Math.tan(Math.PI * p) : Math.tan(Math.PI * (p - 0.5));
+    expect(studentQuantile(p, 1) / cauchy).toBeCloseTo(1, 12);
     expect(studentQuantile(p, 2) / ((2 * p - 1) / Math.sqrt(2 * p * (1 - p)))).toBeCloseTo(1, 12);
     for (const dof of [1.3, 4, 9, 200, 1e6]) {
       expect(studentCumulative(studentQuantile(p, dof), dof) / p).toBeCloseTo(1, 10);
