@@ -1,1 +1,34 @@
+export { moistAirDensity } from './air/moist.ts';
+export { densityAltitude, geopotential, standardAir } from './air/standard.ts';
+export { antiSquat, axlePathSlope, type InstantCentre } from './car/linkage.ts';
+export { MOMENTS, type Moment, type RunSetup } from './car/moments.ts';
+export { buildLoad, staticLoadedRadius } from './car/stance.ts';
+export { type Gap, gapAtAngle, smallestGap, type TubPlace } from './clearance/gap.ts';
+export { type HardPointFan, hardGap, hardPointFan } from './clearance/hard-gap.ts';
+export { SHARES, type Share } from './clearance/shares.ts';
+export { STANDARD_GRAVITY } from './constants.ts';
 export { CAR_INPUTS, type CarInput, carColumn, TYRE_INPUTS, type TyreInput, tyreColumn } from './inputs.ts';
+export {
+  type CandidateTub,
+  type ClearanceSetup,
+  createRunTable,
+  evaluateRuns,
+  fillAxleHeights,
+  type RunTable,
+} from './kernel.ts';
+export {
+  type ClearanceState,
+  clearanceState,
+  type StateRequest,
+  standingOutline,
+  staticGaps,
+} from './state.ts';
+export type { HardPoint } from './tub/hardpoint.ts';
+export { panelMass, type TubPanel, tubPanel } from './tub/panel.ts';
+export { ceilingAbove, legReach, type Tub, tubGap } from './tub/profile.ts';
+export { type SideRoom, type SideSpace, sideRoom, type WheelFit } from './tub/side-room.ts';
+export { type DeflectionMeasurement, radialStiffnessFromDrop } from './tyre/deflection.ts';
+export type { Construction, TyreSetup } from './tyre/inflated.ts';
+export { LOBE_HALF_WIDTH } from './tyre/lobe.ts';
+export { outlineRadius } from './tyre/outline.ts';
+export { freeRadius, freeRadiusFromRollout, nominalSize, rollout } from './tyre/size.ts';

@@ -1,0 +1,254 @@
+import {
+  fillMoments,
+  HAPPENS,
+  MOMENT_LENGTH,
+  MOMENTS,
+  MOMENTS_LENGTH,
+  MOVING,
+  type RunSetup,
+  SPRING_FORCE,
+  THRUST_SHARE,
+} from './car/moments.ts';
+import { staticLoadedRadius } from './car/stance.ts';
+import { bodyDrop } from './car/travel.ts';
+import { type HardPointFan, hardGap } from './clearance/hard-gap.ts';
+import {
+  fillRequiredHeight,
+  NEEDED,
+  NEEDED_ANGLE,
+  NEEDED_CONTACT,
+  NEEDED_LENGTH,
+} from './clearance/required-height.ts';
+import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import type { Tub } from './tub/profile.ts';
+import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { fillMomentOutline } from './tyre/moment-outline.ts';
+import {
+  fillLobe,
+  fillOutlineGrid,
+  GRID,
+  GRID_COS,
+  GRID_COUNT,
+  GRID_HALF,
+  GRID_SIN,
+  OUTLINE_LENGTH,
+} from './tyre/outline.ts';
+
+/** A tub of a case with the lowest place of its legs. */
+export interface CandidateTub extends Tub {
+  /**
+   * Where its legs end at the lowest height in question, m above the axle at rest (usually negative). Higher tubs
+   * end higher, so their legs are judged on the safe side.
+   */
+  legFloor: number;
+}
+
+/** Everything of a case that no draw changes. */
+export interface ClearanceSetup extends RunSetup {
+  tubs: readonly CandidateTub[];
+  hardPoints: readonly HardPointFan[];
+  /** Gap that must remain, m, ≥ 0. */
+  reserve: number;
+  /** On the growth of every tyre: 1 as modelled, 1.25 for the case of a growth one quarter larger. */
+  growthFactor: number;
+}
+
+/** Answers of a block of runs with one tyre. Tables of tubs run tub by tub: place tub · capacity + run. */
+export interface RunTable {
+  capacity: number;
+  /** H*, lowest top height above the track that keeps the reserve in every moment, m; Infinity: no height does. */
+  requiredHeight: Float64Array;
+  /** The same for reserve 0, m. */
+  contactHeight: Float64Array;
+  /** Hub angle of the deciding point, rad. */
+  tightAngle: Float64Array;
+  /** Deciding moment, index into MOMENTS. */
+  tightMoment: Uint8Array;
+  /** Smallest gap to the straight legs, m; Infinity for a tub without legs beside the tyre. */
+  legGap: Float64Array;
+  /** Smallest gap to each hard point, m: place point · capacity + run. */
+  hardGap: Float64Array;
+}
+
+/** An empty table for up to `capacity` runs. */
+export function createRunTable(setup: ClearanceSetup, capacity: number): RunTable {
+  const size = setup.tubs.length * capacity;
+  return {
+    capacity,
+    requiredHeight: new Float64Array(size),
+    contactHeight: new Float64Array(size),
+    tightAngle: new Float64Array(size),
+    tightMoment: new Uint8Array(size),
+    legGap: new Float64Array(size),
+    hardGap: new Float64Array(setup.hardPoints.length * capacity),
+  };
+}
+
+const AIR_TEMPERATURE = carColumn('airTemperature');
+const STATION_PRESSURE = carColumn('stationPressure');
+const WHEEL_RATE = carColumn('wheelRate');
+const BUMP_TRAVEL = carColumn('bumpTravel');
+const STOP_RATE = carColumn('stopRate');
+const DROOP_TRAVEL = carColumn('droopTravel');
+const PATH_SLOPE = carColumn('axlePathSlope');
+const GIVE = carColumn('bushingGive');
+const BUMP = carColumn('bump');
+const TOP_ERROR = carColumn('topHeightError');
+const CENTRE_ERROR = carColumn('centreError');
+const LOBE_HEIGHT = tyreColumn('lobeHeight');
+const LOBE_ANGLE = tyreColumn('lobeAngle');
+const RIDE_CHANGE = tyreColumn('rideHeightChange');
+
+/** Legs are looked at from 60° on either side of straight up; nearer the top the arc is nearer. */
+const LEG_FIRST = 6;
+
+const car = new Float64Array(CAR_INPUTS.length);
+const tyre = new Float64Array(TYRE_INPUTS.length);
+const moments = new Float64Array(MOMENTS_LENGTH);
+const inflated = new Float64Array(INFLATED_LENGTH);
+const outline = new Float64Array(OUTLINE_LENGTH);
+const lobe = new Float64Array(GRID_COUNT);
+const answer = new Float64Array(NEEDED_LENGTH);
+
+function gather(columns: readonly Float64Array[], run: number, into: Float64Array): void {
+  for (let c = 0; c < into.length; c++) into[c] = columns[c]![run]!;
+}
+
+/** Drop of the body at a moment, m, from the spring force on, with this tyre's ride height and the bump allowance. */
+export function dropAtMoment(
+  carDraw: Float64Array,
+  rideChange: number,
+  force: number,
+  moving: number,
+): number {
+  return (
+    bodyDrop(
+      force,
+      carDraw[WHEEL_RATE]!,
+      carDraw[BUMP_TRAVEL]! + rideChange,
+      carDraw[STOP_RATE]!,
+      carDraw[DROOP_TRAVEL]! - rideChange,
+    ) -
+    rideChange +
+    moving * carDraw[BUMP]!
+  );
+}
+
+/** Forward movement of the axle under the body at a moment, m: slope · drop + give · share of the launch's thrust. */
+export function forwardAtMoment(carDraw: Float64Array, drop: number, thrustShare: number): number {
+  return carDraw[PATH_SLOPE]! * drop + carDraw[GIVE]! * thrustShare;
+}
+
+/** Reach of the table's point k towards a wall on its own side, m. */
+const sideReach = (k: number, offset: number): number => {
+  const x = outline[GRID + k]! * GRID_SIN[k]! - offset;
+  return k < GRID_HALF ? -x : x;
+};
+
+/** Smallest gap of the outline to the vertical walls x = offset ± T above `floor`, m: a parabola through the table. */
+function wallGap(tub: Tub, offset: number, floor: number): number {
+  let reach = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < GRID_COUNT; k++) {
+    if (Math.abs(k - GRID_HALF) < LEG_FIRST) continue;
+    if (outline[GRID + k]! * GRID_COS[k]! < floor) continue;
+    const here = sideReach(k, offset);
+    if (here <= reach) continue;
+    reach = here;
+    if (k === 0 || k === GRID_COUNT - 1) continue;
+    const before = sideReach(k - 1, offset);
+    const after = sideReach(k + 1, offset);
+    const bend = before - 2 * here + after;
+    if (before <= here && after <= here && bend < 0) reach = here - (after - before) ** 2 / (8 * bend);
+  }
+  return tub.radius - reach;
+}
+
+/**
+ * Static loaded radius of every run of a block, m: where the build tyre holds the axle when the tub's place is set.
+ * @param carColumns  one array a CAR_INPUTS name, each of at least `count` draws
+ * @param tyreColumns  the same for the build tyre
+ */
+export function fillAxleHeights(
+  build: TyreSetup,
+  pressure: number,
+  carColumns: readonly Float64Array[],
+  tyreColumns: readonly Float64Array[],
+  count: number,
+  axleHeights: Float64Array,
+): void {
+  for (let run = 0; run < count; run++) {
+    gather(carColumns, run, car);
+    gather(tyreColumns, run, tyre);
+    axleHeights[run] = staticLoadedRadius(car, tyre, build, pressure);
+  }
+}
+
+/**
+ * Every moment of a block of runs with one tyre, against every tub and hard point. One pass answers every height:
+ * a run keeps its reserve in a tub whose top stands at or above its required height.
+ * Allocates nothing. A run whose numbers leave the model's range comes out NaN; the caller must look for it.
+ * @param carColumns  one array a CAR_INPUTS name, SI, each of at least `count` draws
+ * @param tyreColumns  one array a TYRE_INPUTS name, the same
+ * @param axleHeights  static loaded radius of each run with the build tyre, m
+ * @param count  runs in the block, at most the table's capacity
+ * @param table  overwritten for the first `count` runs
+ */
+export function evaluateRuns(
+  setup: ClearanceSetup,
+  tyreSetup: TyreSetup,
+  carColumns: readonly Float64Array[],
+  tyreColumns: readonly Float64Array[],
+  axleHeights: Float64Array,
+  count: number,
+  table: RunTable,
+): void {
+  const { tubs, hardPoints, reserve, growthFactor } = setup;
+  const { capacity } = table;
+  for (let run = 0; run < count; run++) {
+    gather(carColumns, run, car);
+    gather(tyreColumns, run, tyre);
+    fillMoments(car, setup, moments);
+    fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
+    fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
+    for (let t = 0; t < tubs.length; t++) {
+      const place = t * capacity + run;
+      table.requiredHeight[place] = Number.NEGATIVE_INFINITY;
+      table.contactHeight[place] = Number.NEGATIVE_INFINITY;
+      table.legGap[place] = Number.POSITIVE_INFINITY;
+    }
+    for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
+
+    for (let m = 0; m < MOMENTS.length; m++) {
+      const at = m * MOMENT_LENGTH;
+      if (moments[at + HAPPENS]! === 0) continue;
+      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
+      fillOutlineGrid(outline, lobe);
+      const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
+      const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
+      const lift = axleHeights[run]! - car[TOP_ERROR]! + drop;
+      for (let t = 0; t < tubs.length; t++) {
+        const tub = tubs[t]!;
+        const place = t * capacity + run;
+        const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
+        fillRequiredHeight(outline, tub, offset, reserve, answer);
+        const height = lift + answer[NEEDED]!;
+        if (!(height <= table.requiredHeight[place]!)) {
+          table.requiredHeight[place] = height;
+          table.tightAngle[place] = answer[NEEDED_ANGLE]!;
+          table.tightMoment[place] = m;
+          if (Number.isNaN(height)) break;
+        }
+        const contact = lift + answer[NEEDED_CONTACT]!;
+        if (contact > table.contactHeight[place]!) table.contactHeight[place] = contact;
+        const legs = wallGap(tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
+        if (legs < table.legGap[place]!) table.legGap[place] = legs;
+      }
+      for (let h = 0; h < hardPoints.length; h++) {
+        const place = h * capacity + run;
+        const gap = hardGap(outline, hardPoints[h]!, drop, forward, table.hardGap[place]!);
+        if (gap < table.hardGap[place]!) table.hardGap[place] = gap;
+      }
+      if (Number.isNaN(table.requiredHeight[run]!)) break;
+    }
+  }
+}

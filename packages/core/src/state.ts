@@ -1,0 +1,363 @@
+import { moistAirDensity } from './air/moist.ts';
+import { densityAltitude } from './air/standard.ts';
+import {
+  ACCELERATION,
+  CAR_SPEED,
+  DOWNFORCE,
+  DRAG,
+  fillMoments,
+  HAPPENS,
+  MOMENT_LENGTH,
+  MOMENTS,
+  MOMENTS_LENGTH,
+  MOVING,
+  type Moment,
+  type RunSetup,
+  SPRING_FORCE,
+  THRUST_SHARE,
+  TRANSFER,
+  TREAD_SPEED,
+  TYRE_LOAD,
+  TYRE_THRUST,
+} from './car/moments.ts';
+import { buildLoad, standingTyre, staticLoadedRadius } from './car/stance.ts';
+import { bodyDrop } from './car/travel.ts';
+import { gapAtAngle, smallestGap } from './clearance/gap.ts';
+import {
+  fillRequiredHeight,
+  NEEDED,
+  NEEDED_ANGLE,
+  NEEDED_CONTACT,
+  NEEDED_LENGTH,
+} from './clearance/required-height.ts';
+import { fillShares, SHARES, type Share } from './clearance/shares.ts';
+import { type CarInput, carColumn, type TyreInput, tyreColumn } from './inputs.ts';
+import type { Tub } from './tub/profile.ts';
+import { airTension } from './tyre/band.ts';
+import { bandDisplacement, fillBandShape, SHAPE_LENGTH } from './tyre/band-shape.ts';
+import { criticalSpeed, hoopShareFromGrowth } from './tyre/critical-speed.ts';
+import {
+  bandMassPerLength,
+  biasGrowth,
+  biasGrowthSpeed,
+  radialGrowth,
+  radialGrowthFraction,
+} from './tyre/growth.ts';
+import type { TyreSetup } from './tyre/inflated.ts';
+import { lobeAllowance } from './tyre/lobe.ts';
+import {
+  BASE,
+  fillLobe,
+  fillOutlineGrid,
+  GRID_COUNT,
+  LOBE_HEIGHT,
+  LOBE_MIDDLE,
+  OUTLINE_LENGTH,
+  outlineRadius,
+} from './tyre/outline.ts';
+import { patchHalfAngle } from './tyre/patch.ts';
+import { hotPressure } from './tyre/pressure.ts';
+import { freeRadius } from './tyre/size.ts';
+
+/** One car, one tyre, one tub, one moment, all in SI. */
+export interface StateRequest {
+  /** One value a CAR_INPUTS name, in that order. */
+  car: Float64Array;
+  /** One value a TYRE_INPUTS name, in that order. */
+  tyre: Float64Array;
+  tyreSetup: TyreSetup;
+  run: RunSetup;
+  /** The build tyre, when another than `tyre`. */
+  build: { tyre: Float64Array; tyreSetup: TyreSetup; pressure: number; axleHeight?: number };
+  tub: Tub;
+  /** Top height above the track with the build tyre at build pressure, m. */
+  topHeight: number;
+  /** m */
+  reserve: number;
+  moment: Moment;
+  growthFactor?: number;
+}
+
+/** Every intermediate value of one state, SI. */
+export interface ClearanceState {
+  happens: boolean;
+  airDensity: number;
+  densityAltitude: number;
+  carSpeed: number;
+  treadSpeed: number;
+  acceleration: number;
+  drag: number;
+  downforce: number;
+  transfer: number;
+  tyreThrust: number;
+  tyreLoad: number;
+  springForce: number;
+  coldPressure: number;
+  pressure: number;
+  coldFreeRadius: number;
+  freeRadius: number;
+  bandMass: number;
+  /** v_c of a bias slick, m/s; q of a radial, 1. */
+  growthParameter: number;
+  growth: number;
+  grownRadius: number;
+  halfPatch: number;
+  airTension: number;
+  radialStiffness: number;
+  tangentialStiffness: number;
+  /** Warning speeds of standing waves: χ from growth on k_w alone with EI 10, and the careful end χ 0.6, EI 4. */
+  criticalSpeedFromGrowth: number;
+  criticalSpeedCareful: number;
+  staticLoadedRadius: number;
+  bodyDrop: number;
+  bump: number;
+  forward: number;
+  /** Tub centre from the axle at the moment, m. */
+  centreAhead: number;
+  centreAbove: number;
+  tightAngle: number;
+  /** At the tight angle, m. */
+  loadBulge: number;
+  thrustBulge: number;
+  lobe: number;
+  runOut: number;
+  outlineRadius: number;
+  gap: number;
+  margin: number;
+  staticSmallest: number;
+  staticSmallestAngle: number;
+  closing: number;
+  requiredHeight: number;
+  requiredAngle: number;
+  contactHeight: number;
+  shares: Record<Share, number>;
+  /** Filled outlines, for drawing: at the moment and standing still. */
+  outline: Float64Array;
+  staticOutline: Float64Array;
+}
+
+/** Outline of a tyre standing still under a load at a pressure: the band's bulge, no growth, lobe or run-out. */
+export function standingOutline(
+  tyre: Float64Array,
+  setup: TyreSetup,
+  pressure: number,
+  load: number,
+): Float64Array {
+  const standing = standingTyre(tyre, setup, pressure, load);
+  const outline = new Float64Array(OUTLINE_LENGTH);
+  fillBandShape(
+    outline,
+    standing.band.radius,
+    standing.band.radialStiffness,
+    standing.band.tangentialStiffness,
+    standing.band.airTension,
+    load,
+    0,
+    standing.halfPatch,
+  );
+  outline[BASE] = standing.freeRadius;
+  fillOutlineGrid(outline, new Float64Array(GRID_COUNT));
+  return outline;
+}
+
+/**
+ * One state in plain steps, every intermediate value kept: what an engineer checks by hand, and what the kernel must
+ * equal to the last bit.
+ * @throws RangeError when the air density leaves the standard atmosphere's range
+ */
+export function clearanceState(request: StateRequest): ClearanceState {
+  const { tyreSetup, tub } = request;
+  const car = (name: CarInput): number => request.car[carColumn(name)]!;
+  const tyre = (name: TyreInput): number => request.tyre[tyreColumn(name)]!;
+  const growthFactor = request.growthFactor ?? 1;
+  const moments = new Float64Array(MOMENTS_LENGTH);
+  fillMoments(request.car, request.run, moments);
+  const at = MOMENTS.indexOf(request.moment) * MOMENT_LENGTH;
+  const moving = moments[at + MOVING]!;
+
+  // 1 air in the tyre, 2 free radius
+  const coldPressure = tyre('coldPressure');
+  const pressure =
+    moving === 0
+      ? coldPressure
+      : hotPressure(
+          coldPressure,
+          car('airTemperature'),
+          car('airTemperature') + tyre('airHeating'),
+          tyre('volumeRatio'),
+          car('stationPressure'),
+        );
+  const radiusAt = (p: number): number =>
+    freeRadius(tyre('referenceRadius'), tyre('radiusPerPressure'), p, tyreSetup.referencePressure);
+  const coldFree = radiusAt(coldPressure);
+  const free = radiusAt(pressure);
+
+  // 3 growth at tread speed
+  const treadSpeed = moments[at + TREAD_SPEED]!;
+  const bandMass = bandMassPerLength(tyre('mass'), free);
+  const bias = tyreSetup.construction === 'bias';
+  const growthParameter = bias
+    ? tyre('growthSpeedFactor') *
+      biasGrowthSpeed(pressure, tyre('growthCarcassPressure'), tyre('sectionWidth'), free, bandMass)
+    : radialGrowthFraction(tyre('growthScale'), pressure, tyre('growthCarcassPressure'));
+  const growth =
+    growthFactor *
+    (bias
+      ? biasGrowth(treadSpeed, tyre('growthScale') * tyre('referenceRadius'), growthParameter)
+      : radialGrowth(treadSpeed, free, growthParameter));
+  const grown = free + growth;
+
+  // 5 body drop and axle path
+  const ride = tyre('rideHeightChange');
+  const bump = moving * car('bump');
+  const dropOnly =
+    bodyDrop(
+      moments[at + SPRING_FORCE]!,
+      car('wheelRate'),
+      car('bumpTravel') + ride,
+      car('stopRate'),
+      car('droopTravel') - ride,
+    ) - ride;
+  const drop = dropOnly + bump;
+  const forward = car('axlePathSlope') * drop + car('bushingGive') * moments[at + THRUST_SHARE]!;
+
+  // 6 band
+  const load = moments[at + TYRE_LOAD]!;
+  const thrust = moments[at + TYRE_THRUST]!;
+  const halfPatch = patchHalfAngle(load, pressure, tyre('patchCarcassPressure'), tyre('treadWidth'), grown);
+  const tension = airTension(pressure, tyre('sectionWidth'), grown);
+  const radialStiffness = tyreSetup.radialStiffness * tyre('stiffnessFactor');
+  const tangentialStiffness = radialStiffness * tyre('tangentialRatio');
+  const outline = new Float64Array(OUTLINE_LENGTH);
+  fillBandShape(outline, grown, radialStiffness, tangentialStiffness, tension, load, thrust, halfPatch);
+  const loadShape = new Float64Array(SHAPE_LENGTH);
+  fillBandShape(loadShape, grown, radialStiffness, tangentialStiffness, tension, load, 0, halfPatch);
+
+  // 7 lobe, 8 outline
+  outline[BASE] = grown + tyre('runOut');
+  outline[LOBE_HEIGHT] = tyre('lobeHeight');
+  outline[LOBE_MIDDLE] = tyre('lobeAngle');
+  const lobe = new Float64Array(GRID_COUNT);
+  fillLobe(lobe, tyre('lobeHeight'), tyre('lobeAngle'));
+  fillOutlineGrid(outline, lobe);
+
+  // 9 gap at this height, 10 required height, 11 the day of the build
+  const build = request.build;
+  const axleHeight =
+    build.axleHeight ?? staticLoadedRadius(request.car, build.tyre, build.tyreSetup, build.pressure);
+  const crown = request.topHeight + car('topHeightError') - axleHeight;
+  const centreAtRest = tub.centreForward + car('centreError');
+  const place = { ahead: centreAtRest - forward, above: crown - tub.radius - drop };
+  const tight = smallestGap(outline, tub, place);
+  const answer = new Float64Array(NEEDED_LENGTH);
+  fillRequiredHeight(outline, tub, place.ahead, request.reserve, answer);
+  const lift = axleHeight - car('topHeightError') + drop;
+
+  const standLoad = buildLoad(request.car);
+  const staticOutline = standingOutline(request.tyre, tyreSetup, coldPressure, standLoad);
+  const restPlace = { ahead: centreAtRest, above: crown - tub.radius };
+  const standing = smallestGap(staticOutline, tub, restPlace);
+  const loadBulge = bandDisplacement(loadShape, tight.angle);
+  const thrustBulge = bandDisplacement(outline, tight.angle) - loadBulge;
+  const lobeHere = lobeAllowance(tight.angle, tyre('lobeHeight'), tyre('lobeAngle'));
+  const shareValues = new Float64Array(SHARES.length);
+  fillShares(
+    tub,
+    {
+      angle: tight.angle,
+      staticSmallest: standing.gap,
+      staticRadius: outlineRadius(staticOutline, tight.angle),
+      ahead: restPlace.ahead,
+      above: restPlace.above,
+      pressure: free - coldFree,
+      growth,
+      loadBulge: loadBulge - bandDisplacement(staticOutline, tight.angle),
+      thrustBulge,
+      lobe: lobeHere,
+      runOut: tyre('runOut'),
+      drop: dropOnly,
+      bump,
+      forward,
+    },
+    shareValues,
+  );
+
+  const density = moistAirDensity(car('airTemperature'), car('stationPressure'), car('humidity'));
+  const band = {
+    radius: grown,
+    massPerLength: bandMass,
+    airTension: tension,
+    radialStiffness,
+    tangentialStiffness,
+  };
+  return {
+    happens: moments[at + HAPPENS]! !== 0,
+    airDensity: density,
+    densityAltitude: densityAltitude(density),
+    carSpeed: moments[at + CAR_SPEED]!,
+    treadSpeed,
+    acceleration: moments[at + ACCELERATION]!,
+    drag: moments[at + DRAG]!,
+    downforce: moments[at + DOWNFORCE]!,
+    transfer: moments[at + TRANSFER]!,
+    tyreThrust: thrust,
+    tyreLoad: load,
+    springForce: moments[at + SPRING_FORCE]!,
+    coldPressure,
+    pressure,
+    coldFreeRadius: coldFree,
+    freeRadius: free,
+    bandMass,
+    growthParameter,
+    growth,
+    grownRadius: grown,
+    halfPatch,
+    airTension: tension,
+    radialStiffness,
+    tangentialStiffness,
+    criticalSpeedFromGrowth: criticalSpeed(
+      band,
+      10,
+      hoopShareFromGrowth(radialStiffness, growth, grown, bandMass, Math.max(treadSpeed, 1)),
+    ),
+    criticalSpeedCareful: criticalSpeed(band, 4, 0.6),
+    staticLoadedRadius: axleHeight,
+    bodyDrop: dropOnly,
+    bump,
+    forward,
+    centreAhead: place.ahead,
+    centreAbove: place.above,
+    tightAngle: tight.angle,
+    loadBulge,
+    thrustBulge,
+    lobe: lobeHere,
+    runOut: tyre('runOut'),
+    outlineRadius: outlineRadius(outline, tight.angle),
+    gap: tight.gap,
+    margin: tight.gap - request.reserve,
+    staticSmallest: standing.gap,
+    staticSmallestAngle: standing.angle,
+    closing: standing.gap - tight.gap,
+    requiredHeight: lift + answer[NEEDED]!,
+    requiredAngle: answer[NEEDED_ANGLE]!,
+    contactHeight: lift + answer[NEEDED_CONTACT]!,
+    shares: Object.fromEntries(SHARES.map((name, i) => [name, shareValues[i]!])) as Record<Share, number>,
+    outline,
+    staticOutline,
+  };
+}
+
+/** Static gaps, m, that a fabricator sees from the tyre's points at the given hub angles (rad), standing still. */
+export function staticGaps(
+  tyre: Float64Array,
+  tyreSetup: TyreSetup,
+  pressure: number,
+  load: number,
+  tub: Tub,
+  crownAboveAxle: number,
+  angles: readonly number[],
+): number[] {
+  const outline = standingOutline(tyre, tyreSetup, pressure, load);
+  const place = { ahead: tub.centreForward, above: crownAboveAxle - tub.radius };
+  return angles.map((angle) => gapAtAngle(outline, tub, place, angle));
+}

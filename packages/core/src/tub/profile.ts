@@ -1,0 +1,55 @@
+/** A tub in side view: an arc that opens downward, ending in straight legs tangent to it. */
+export interface Tub {
+  /** T, inside radius, bare skin less strip or liner, m. */
+  radius: number;
+  /** Half of the arc's extent, from its crown to where a leg begins, rad, up to π/2. */
+  halfExtent: number;
+  /** Length of each leg, m, ≥ 0. */
+  legLength: number;
+  /** Centre of the arc ahead of the axle at rest, m. */
+  centreForward: number;
+}
+
+/**
+ * Signed distance, m, from a point to the inside surface of a tub: positive inside, 0 on it, negative through it.
+ * Beyond the end of a leg it is the plain distance to the leg's end.
+ * @param ahead  of the arc's centre, m
+ * @param above  the arc's centre, m
+ */
+export function tubGap(tub: Tub, ahead: number, above: number): number {
+  const side = Math.abs(ahead);
+  const sin = Math.sin(tub.halfExtent);
+  const cos = Math.cos(tub.halfExtent);
+  const along = side * cos - above * sin;
+  if (along <= 0 && Math.atan2(side, above) <= tub.halfExtent + 1e-12) {
+    return tub.radius - Math.hypot(ahead, above);
+  }
+  if (along <= tub.legLength) return tub.radius - (side * sin + above * cos);
+  return Math.hypot(
+    side - tub.radius * sin - tub.legLength * cos,
+    above - tub.radius * cos + tub.legLength * sin,
+  );
+}
+
+/**
+ * Highest place above the arc's centre, m, at which a point that far ahead still keeps the reserve. Where the point
+ * stands beyond the reach of the tub no height helps, −Infinity; past the end of a slanted leg there is nothing to
+ * touch, Infinity. A slanted leg counts as longer by the reserve, so its edge is on the safe side.
+ * @param ahead  of the arc's centre, m
+ * @param reserve  m, ≥ 0
+ */
+export function ceilingAbove(tub: Tub, ahead: number, reserve: number): number {
+  const radius = tub.radius - reserve;
+  const side = Math.abs(ahead);
+  const sin = Math.sin(tub.halfExtent);
+  if (side <= radius * sin) return Math.sqrt(radius * radius - side * side);
+  const cos = Math.cos(tub.halfExtent);
+  if (cos < 1e-9) return Number.NEGATIVE_INFINITY;
+  if (side > tub.radius * sin + tub.legLength * cos + reserve) return Number.POSITIVE_INFINITY;
+  return (radius - side * sin) / cos;
+}
+
+/** Lowest point of the tub's legs below the arc's centre, m; negative when a short arc ends above its centre. */
+export function legReach(tub: Tub): number {
+  return tub.legLength * Math.sin(tub.halfExtent) - tub.radius * Math.cos(tub.halfExtent);
+}

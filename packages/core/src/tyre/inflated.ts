@@ -1,0 +1,125 @@
+import { tyreColumn } from '../inputs.ts';
+import {
+  bandMassPerLength,
+  biasGrowth,
+  biasGrowthSpeed,
+  radialGrowth,
+  radialGrowthFraction,
+} from './growth.ts';
+import { hotPressure } from './pressure.ts';
+import { freeRadius } from './size.ts';
+
+export type Construction = 'bias' | 'radial';
+
+/** Fixed facts of one tyre of a case. */
+export interface TyreSetup {
+  construction: Construction;
+  /** Gauge pressure at which `referenceRadius` was taped, Pa. */
+  referencePressure: number;
+  /** k_w of the middle tyre, N/m², from its measured axle drop (`radialStiffnessFromDrop`). */
+  radialStiffness: number;
+}
+
+/** Places in the record of a tyre with air in it, one draw; hot while the car runs, cold in the burnout. */
+export const HOT_PRESSURE = 0; // Pa, gauge
+export const HOT_RADIUS = 1; // m
+export const HOT_GROWTH = 2; // bias: v_c, m/s; radial: q, 1
+export const COLD_PRESSURE = 3;
+export const COLD_RADIUS = 4;
+export const COLD_GROWTH = 5;
+export const GROWTH_SCALE = 6; // bias: A, m; radial: 1
+export const RADIAL_STIFFNESS = 7; // k_w, N/m²
+export const TANGENTIAL_STIFFNESS = 8; // k_v, N/m²
+export const INFLATED_LENGTH = 9;
+
+const REFERENCE_RADIUS = tyreColumn('referenceRadius');
+const RADIUS_PER_PRESSURE = tyreColumn('radiusPerPressure');
+const SCALE = tyreColumn('growthScale');
+const SPEED_FACTOR = tyreColumn('growthSpeedFactor');
+const GROWTH_CARCASS = tyreColumn('growthCarcassPressure');
+const MASS = tyreColumn('mass');
+const SECTION_WIDTH = tyreColumn('sectionWidth');
+const STIFFNESS_FACTOR = tyreColumn('stiffnessFactor');
+const TANGENTIAL_RATIO = tyreColumn('tangentialRatio');
+const PRESSURE = tyreColumn('coldPressure');
+const AIR_HEATING = tyreColumn('airHeating');
+const VOLUME_RATIO = tyreColumn('volumeRatio');
+
+/** Growth parameter at a pressure: v_c of a bias slick, m/s, or q of a radial, 1. */
+function growthParameter(tyre: Float64Array, bias: boolean, pressure: number, radius: number): number {
+  return bias
+    ? tyre[SPEED_FACTOR]! *
+        biasGrowthSpeed(
+          pressure,
+          tyre[GROWTH_CARCASS]!,
+          tyre[SECTION_WIDTH]!,
+          radius,
+          bandMassPerLength(tyre[MASS]!, radius),
+        )
+    : radialGrowthFraction(tyre[SCALE]!, pressure, tyre[GROWTH_CARCASS]!);
+}
+
+/**
+ * Fills what a tyre's air and carcass give before the car moves.
+ * @param tyre  one draw of TYRE_INPUTS, SI
+ * @param airTemperature  K, of the day: the pressure is set at it
+ * @param stationPressure  Pa
+ * @param inflated  INFLATED_LENGTH numbers, overwritten
+ */
+export function fillInflated(
+  tyre: Float64Array,
+  setup: TyreSetup,
+  airTemperature: number,
+  stationPressure: number,
+  inflated: Float64Array,
+): void {
+  const bias = setup.construction === 'bias';
+  const cold = tyre[PRESSURE]!;
+  const hot = hotPressure(
+    cold,
+    airTemperature,
+    airTemperature + tyre[AIR_HEATING]!,
+    tyre[VOLUME_RATIO]!,
+    stationPressure,
+  );
+  const coldRadius = freeRadius(
+    tyre[REFERENCE_RADIUS]!,
+    tyre[RADIUS_PER_PRESSURE]!,
+    cold,
+    setup.referencePressure,
+  );
+  const hotRadius = freeRadius(
+    tyre[REFERENCE_RADIUS]!,
+    tyre[RADIUS_PER_PRESSURE]!,
+    hot,
+    setup.referencePressure,
+  );
+  const stiffness = setup.radialStiffness * tyre[STIFFNESS_FACTOR]!;
+  inflated[HOT_PRESSURE] = hot;
+  inflated[HOT_RADIUS] = hotRadius;
+  inflated[HOT_GROWTH] = growthParameter(tyre, bias, hot, hotRadius);
+  inflated[COLD_PRESSURE] = cold;
+  inflated[COLD_RADIUS] = coldRadius;
+  inflated[COLD_GROWTH] = growthParameter(tyre, bias, cold, coldRadius);
+  inflated[GROWTH_SCALE] = bias ? tyre[SCALE]! * tyre[REFERENCE_RADIUS]! : 1;
+  inflated[RADIAL_STIFFNESS] = stiffness;
+  inflated[TANGENTIAL_STIFFNESS] = stiffness * tyre[TANGENTIAL_RATIO]!;
+}
+
+/**
+ * Growth, m, of an inflated tyre at a tread speed, by its construction's law.
+ * @param factor  on the growth, 1 as modelled, 1.25 for the case of a growth one quarter larger
+ */
+export function inflatedGrowth(
+  construction: Construction,
+  speed: number,
+  scale: number,
+  radius: number,
+  parameter: number,
+  factor: number,
+): number {
+  return (
+    factor *
+    (construction === 'bias' ? biasGrowth(speed, scale, parameter) : radialGrowth(speed, radius, parameter))
+  );
+}
