@@ -6,12 +6,21 @@ export { type StudentTLaw, studentCumulative, studentQuantile } from './distribu
 export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
+export {
+  countValues,
+  emptyHistogram,
+  type Histogram,
+  histogramQuantile,
+  histogramTotal,
+  mergeHistogram,
+} from './histogram.ts';
 export { clopperPearson, drawsToSupport, type Interval, upperBoundZeroHits, wilson } from './interval.ts';
 export { kolmogorovDistance, kolmogorovTail } from './kolmogorov.ts';
 export {
   centralValue,
   cumulative,
   density,
+  fillFromNormals,
   fillQuantiles,
   isBounded,
   isSpread,
@@ -25,4 +34,12 @@ export {
 } from './laws.ts';
 export { normalCumulative, normalDensity, normalQuantile, normalTail } from './normal.ts';
 export { sampleQuantile } from './sample-quantile.ts';
+export { seasonProbability } from './season.ts';
+export {
+  type PointFill,
+  type Scramble,
+  SOBOL_DIMENSIONS,
+  scrambledSobolPoints,
+  sobolPoints,
+} from './sobol-points.ts';
 export { BLOCK, fillUniforms } from './stream.ts';

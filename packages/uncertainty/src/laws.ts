@@ -157,6 +157,20 @@ export function fillQuantiles(law: Law, uniforms: Float64Array, out: Float64Arra
 }
 
 /**
+ * Values of the law at `count` standard normal numbers z, each the quantile of Φ(z): how a failure probability that
+ * is sought in standard normal space reaches the model. Keeps its digits in both tails, where Φ(z) itself would
+ * round to 1. Arrays and errors as for `fillQuantiles`.
+ * @param normals  finite, |z| below 38; not checked one by one
+ */
+export function fillFromNormals(law: Law, normals: Float64Array, out: Float64Array, count: number): void {
+  if (!(count >= 0 && count <= normals.length && count <= out.length)) {
+    throw new RangeError(`count: read ${count}; the arrays hold ${normals.length} and ${out.length}.`);
+  }
+  const sound = settled(law);
+  row(sound).fillFromNormals(sound, normals, out, count);
+}
+
+/**
  * Law of factor·x + offset where x follows `law`.
  * @param factor  above 0, finite; else RangeError
  * @param offset  finite; a log-normal shifted by anything but 0 is no log-normal: RangeError

@@ -4,14 +4,18 @@ import {
   centralValue,
   cumulative,
   density,
+  fillFromNormals,
   fillQuantiles,
   isBounded,
   isSpread,
   type Law,
   lawProblem,
   mean,
+  normalCumulative,
+  normalTail,
   quantile,
   scaleLaw,
+  studentCumulative,
   support,
   variance,
 } from '../src/index.ts';
@@ -129,6 +133,26 @@ test('the bulk fill gives the quantile of each uniform, in place too', () => {
   }
 });
 
+test('standard normal numbers give the quantile of their probability, far into both tails', () => {
+  for (const law of [...everyKind, { kind: 'constant', value: 7 } as const]) {
+    const normals = Float64Array.of(-7.7, -3, -0.4, 0, 1e-3, 2.2);
+    const values = new Float64Array(6);
+    fillFromNormals(law, normals, values, 6);
+    normals.forEach((z, i) => {
+      const expected = quantile(law, normalCumulative(z));
+      expect(Math.abs(values[i]! - expected), JSON.stringify(law)).toBeLessThanOrEqual(
+        1e-10 * Math.abs(expected),
+      );
+    });
+  }
+  // Φ(9) is 1 in doubles; the value must be neither Infinity nor the end of a table.
+  const far = Float64Array.of(9);
+  fillFromNormals(cut(0, 1, -1, Infinity), far, far, 1);
+  expect(normalTail(far[0]!) / normalTail(-1) / normalTail(9)).toBeCloseTo(1, 10);
+  fillFromNormals({ kind: 'student-t', mean: 0, scale: 1, dof: 4 }, Float64Array.of(9), far, 1);
+  expect(studentCumulative(-far[0]!, 4) / normalTail(9)).toBeCloseTo(1, 9);
+});
+
 test('a quantile never falls as its probability rises and never leaves the support', () => {
   const probability = fc.double({ min: 0, max: 1, noNaN: true });
   fc.assert(
@@ -188,7 +212,7 @@ test('unsound parameters are named with what was read and what is needed', () =>
     ],
     [
       { kind: 'student-t', mean: 0, scale: 1, dof: 1 },
-      'dof: read 1; a finite number above 1 is needed (at least three measurements).',
+      'dof: read 1; a finite number of at least 1.5 is needed (2 is that of three measurements).',
     ],
   ];
   for (const [law, words] of wrong) {

@@ -18,4 +18,7 @@ export const constant: Distribution<ConstantLaw> = {
   fill: (law, _uniforms, out, count) => {
     out.fill(law.value, 0, count);
   },
+  fillFromNormals: (law, _normals, out, count) => {
+    out.fill(law.value, 0, count);
+  },
 };

@@ -7,7 +7,8 @@ export interface Support {
 /**
  * What every law can say of itself. `laws.ts` has checked the parameters and set laws without spread aside
  * before it asks, so the functions here may divide by the spread. `fill` turns `count` uniforms of (0, 1) into
- * values, allocates nothing and may write over its own input.
+ * values, `fillFromNormals` does the same for standard normal numbers; they allocate nothing and may write over
+ * their own input.
  */
 export interface Distribution<L> {
   readonly problem: (law: L) => string | undefined;
@@ -18,6 +19,7 @@ export interface Distribution<L> {
   readonly variance: (law: L) => number;
   readonly support: (law: L) => Support;
   readonly fill: (law: L, uniforms: Float64Array, out: Float64Array, count: number) => void;
+  readonly fillFromNormals: (law: L, normals: Float64Array, out: Float64Array, count: number) => void;
 }
 
 /** Why a parameter is not a finite number of at least `minimum`, or undefined. */

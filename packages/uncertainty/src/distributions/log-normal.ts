@@ -36,4 +36,9 @@ export const logNormal: Distribution<LogNormalLaw> = {
     const sd = logSd(law);
     for (let i = 0; i < count; i++) out[i] = median * Math.exp(sd * normalQuantileInside(uniforms[i]!));
   },
+  fillFromNormals: (law, normals, out, count) => {
+    const { median } = law;
+    const sd = logSd(law);
+    for (let i = 0; i < count; i++) out[i] = median * Math.exp(sd * normals[i]!);
+  },
 };

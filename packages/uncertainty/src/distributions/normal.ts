@@ -19,4 +19,7 @@ export const normal: Distribution<NormalLaw> = {
   fill: ({ mean, sd }, uniforms, out, count) => {
     for (let i = 0; i < count; i++) out[i] = mean + sd * normalQuantileInside(uniforms[i]!);
   },
+  fillFromNormals: ({ mean, sd }, normals, out, count) => {
+    for (let i = 0; i < count; i++) out[i] = mean + sd * normals[i]!;
+  },
 };

@@ -1,3 +1,4 @@
+import { normalTail } from '../normal.ts';
 import { type Distribution, notFinite } from './distribution.ts';
 
 /** Least, likeliest and greatest value; low = high is a constant. */
@@ -51,6 +52,16 @@ export const triangular: Distribution<TriangularLaw> = {
     for (let i = 0; i < count; i++) {
       const u = uniforms[i]!;
       out[i] = u < rise ? low + Math.sqrt(u * left) : high - Math.sqrt((1 - u) * right);
+    }
+  },
+  fillFromNormals: ({ low, mode, high }, normals, out, count) => {
+    const left = (high - low) * (mode - low);
+    const right = (high - low) * (high - mode);
+    const fall = (high - mode) / (high - low);
+    for (let i = 0; i < count; i++) {
+      const z = normals[i]!;
+      const above = normalTail(z);
+      out[i] = above > fall ? low + Math.sqrt(normalTail(-z) * left) : high - Math.sqrt(above * right);
     }
   },
 };

@@ -135,4 +135,14 @@ export const truncatedNormal: Distribution<TruncatedNormalLaw> = {
       out[i] = law.mean + scale * Math.min(b, Math.max(a, z));
     }
   },
+  fillFromNormals: (law, normals, out, count) => {
+    const { sign, a, b, below, above, mass } = cut(law);
+    const scale = law.sd * sign;
+    for (let i = 0; i < count; i++) {
+      const turned = sign * normals[i]!;
+      const p = below + normalTail(-turned) * mass;
+      const z = p <= 0.5 ? normalQuantileInside(p) : -normalQuantileInside(above + normalTail(turned) * mass);
+      out[i] = law.mean + scale * Math.min(b, Math.max(a, z));
+    }
+  },
 };

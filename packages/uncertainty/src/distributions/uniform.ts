@@ -1,3 +1,4 @@
+import { normalTail } from '../normal.ts';
 import { type Distribution, notFinite } from './distribution.ts';
 
 /** Every value from low to high equally likely; low = high is a constant. */
@@ -21,5 +22,12 @@ export const uniform: Distribution<UniformLaw> = {
   fill: ({ low, high }, uniforms, out, count) => {
     const width = high - low;
     for (let i = 0; i < count; i++) out[i] = low + width * uniforms[i]!;
+  },
+  fillFromNormals: ({ low, high }, normals, out, count) => {
+    const width = high - low;
+    for (let i = 0; i < count; i++) {
+      const z = normals[i]!;
+      out[i] = z < 0 ? low + width * normalTail(-z) : high - width * normalTail(z);
+    }
   },
 };
