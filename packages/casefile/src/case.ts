@@ -1,0 +1,91 @@
+import type { CarInput, TyreInput } from '@tubgap/core';
+import type { Law } from '@tubgap/uncertainty';
+import type { Construction, Each, Group } from './defaults/row.ts';
+import type { Issue } from './issue.ts';
+import type { QuantityKind } from './units.ts';
+
+/** An uncertain number of the case, with all that a report needs to say where it comes from. */
+export interface UncertainInput {
+  /** Place in the file: 'suspension.wheelRate', 'tyres[0].coldPressure'. */
+  path: string;
+  label: string;
+  /** SI. */
+  law: Law;
+  each: Each;
+  group: Group;
+  kind: QuantityKind;
+  source: 'case' | 'catalogue' | 'assumed';
+  /** 'case.yaml:14', 'tyres.csv:3', or where an assumed law comes from. */
+  basis: string;
+  /** In words and in the file's units: 'normal, mean 190 lbf/in, sd 15 lbf/in, one value per car'. */
+  shown: string;
+  /** Least value that means anything, SI; a law without bounds may have to be cut here. */
+  floor?: number;
+}
+
+/** A tyre that the car runs. SI. */
+export interface CaseTyre {
+  name: string;
+  label: string;
+  construction: Construction;
+  condition: string;
+  runsPerSeason: number;
+  /** Pa, gauge; of the free radius and of the deflection. */
+  referencePressure: number;
+  /** m, drop of the axle under `deflectionLoad` (N) at the reference pressure. */
+  deflection: number;
+  deflectionLoad: number;
+  /** rad */
+  lobeHalfWidth: number;
+  inputs: Record<TyreInput, UncertainInput>;
+  /** m, for the room at the sides. */
+  rim?: { width: number; backspacing: number; flange: number };
+}
+
+/** A tub to judge. SI. */
+export interface CaseTub {
+  name: string;
+  /** m, inside the bare skin; a strip or liner takes `liner` off each side. */
+  diameter: number;
+  liner: number;
+  /** rad, in total. */
+  arcExtent: number;
+  legLength: number;
+  insideWidth: number;
+  skinThickness: number;
+  /** kg/m² */
+  arealDensity: number;
+  /** m, centre ahead of the axle at rest. */
+  centreForward: number;
+}
+
+/** Something fixed to the body, seen from the side; m ahead of and above the axle at rest. A polygon is convex. */
+export type HardPoint =
+  | { name: string; shape: 'circle'; ahead: number; above: number; radius: number }
+  | { name: string; shape: 'polygon'; points: { ahead: number; above: number }[] };
+
+/** A case, complete: what the file says, and priors where it says nothing. SI throughout. */
+export interface Case {
+  name: string;
+  title: string;
+  invented: boolean;
+  file: string;
+  car: Record<CarInput, UncertainInput>;
+  /** relative: `car.finishAcceleration` is a factor on what the point mass gives. */
+  finishAccelerationIs: 'absolute' | 'relative';
+  gripLostChance: number;
+  /** m */
+  distance: number;
+  /** pressure Pa gauge, lengths m. */
+  build: { tyre: string; pressure: number; axleHeight?: number; reserve: number };
+  tyres: CaseTyre[];
+  tubs: CaseTub[];
+  /** m above the track, ascending; left out when the height is to be searched. */
+  heights?: number[];
+  hardPoints: HardPoint[];
+  /** m, from the wheel's mounting face inward to the panel or frame rail, outward to the body side. */
+  sideRoom?: { innerPanel: number; bodySide: number; sidePlay: number; sideReserve: number };
+  accept: { runRisk: number; seasonRisk: number };
+  simulation: { draws: number; cars: number; seed: number };
+  warnings: Issue[];
+}

@@ -1,0 +1,110 @@
+import { CAR_INPUT_ROWS } from './defaults/car-inputs.ts';
+import { EXACT_FIELDS } from './defaults/exact-fields.ts';
+import type { CarRow, Each, FieldRow, LawText, Prior, TyreRow } from './defaults/row.ts';
+import { TYRE_INPUT_ROWS } from './defaults/tyre-inputs.ts';
+import { type QuantitySpec, rangeText, readMeasure } from './quantity.ts';
+import type { QuantityKind } from './units.ts';
+
+/**
+ * The one table of what a case may say: place, words, kind, range and default of every number. The schema, its
+ * descriptions, the ranges in messages and the priors all come from here.
+ */
+export const DEFAULTS = { car: CAR_INPUT_ROWS, tyre: TYRE_INPUT_ROWS, exact: EXACT_FIELDS } as const;
+
+/** What an uncertain number must be, and how long one value of it holds when no law is given. */
+export interface InputSpec extends QuantitySpec {
+  each: Each;
+}
+
+type Range = Prior['range'];
+
+function rangeOf(range: Range, kind: QuantityKind): { min: number; max: number; unit: string } {
+  const bounds = range.map((bound) => {
+    const read = readMeasure(bound, kind);
+    if (!read.ok) throw new RangeError(`range ${range.join(' to ')}: ${read.problem.reason}`);
+    return {
+      value: read.value.number * read.value.unit.factor + read.value.unit.offset,
+      unit: read.value.unit.name,
+    };
+  });
+  const [low, high] = bounds as [(typeof bounds)[0], (typeof bounds)[0]];
+  return { min: low.value, max: high.value, unit: high.unit };
+}
+
+/** What a car's input must be. */
+export function carSpec(row: CarRow): InputSpec {
+  return { label: row.label, kind: row.kind, each: row.each, ...rangeOf(row.prior.range, row.kind) };
+}
+
+/** What a tyre's input must be when its construction is known. */
+export function tyreSpec(row: TyreRow, construction: 'bias' | 'radial'): InputSpec {
+  return {
+    label: row.label,
+    kind: row.kind,
+    each: row.each,
+    ...rangeOf(row.prior[construction].range, row.kind),
+  };
+}
+
+/** What a tyre's input must be as long as its construction is not known: the wider of both. */
+export function anyTyreSpec(row: TyreRow): InputSpec {
+  const bias = tyreSpec(row, 'bias');
+  const radial = tyreSpec(row, 'radial');
+  const same = bias.min === radial.min && bias.max === radial.max;
+  const allowed = `${rangeText(bias)} (bias) or ${rangeText(radial)} (radial)`;
+  const hull = { ...bias, min: Math.min(bias.min, radial.min), max: Math.max(bias.max, radial.max) };
+  return same ? bias : { ...hull, allowed };
+}
+
+/** What an exact number must be. */
+export function fieldSpec(row: FieldRow): QuantitySpec {
+  return { label: row.label, kind: row.kind, ...rangeOf(row.range, row.kind) };
+}
+
+/** The row of an exact number; RangeError when the table has none of that path. */
+export function exactField(path: string): FieldRow {
+  const row = EXACT_FIELDS.find((candidate) => candidate.path === path);
+  if (row === undefined) throw new RangeError(`the table of defaults has no field ${path}`);
+  return row;
+}
+
+const EACH_WORDS: Readonly<Record<Each, string>> = { car: 'one value per car', run: 'new every run' };
+
+/** A law in words, in the units it was written in: "normal, mean 190 lbf/in, sd 15 lbf/in, one value per car". */
+export function lawWords(text: Readonly<Record<string, unknown>>): string {
+  if (text.law === 'constant') return `${text.value}, taken as exact`;
+  const fields = Object.entries(text).filter(([key]) => key !== 'law' && key !== 'each');
+  const words = fields.map(([key, value]) => `${key} ${Array.isArray(value) ? value.join(', ') : value}`);
+  return [text.law, ...words, EACH_WORDS[text.each as Each]].join(', ');
+}
+
+function priorWords(prior: Prior): string {
+  if (prior.law) return `Default: ${lawWords(prior.law)} (${prior.basis})`;
+  return prior.spread ? `Default: about its source with sd ${prior.spread} (${prior.basis})` : '';
+}
+
+const sentences = (parts: readonly (string | undefined)[]) =>
+  `${parts.filter((part) => part !== undefined && part !== '').join('. ')}.`;
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** What the schema says about a car's input. */
+export function describeCarInput(row: CarRow): string {
+  return sentences([`${capital(row.label)}, ${rangeText(carSpec(row))}`, row.about, priorWords(row.prior)]);
+}
+
+/** What the schema says about a tyre's input. */
+export function describeTyreInput(row: TyreRow): string {
+  const { bias, radial } = row.prior;
+  const priors =
+    bias === radial ? [priorWords(bias)] : [`Bias: ${priorWords(bias)}`, `Radial: ${priorWords(radial)}`];
+  return sentences([`${capital(row.label)}, ${rangeText(anyTyreSpec(row))}`, row.about, ...priors]);
+}
+
+/** What the schema says about an exact number. */
+export function describeField(row: FieldRow): string {
+  const value = row.value === undefined ? undefined : `Default: ${row.value}`;
+  return sentences([`${capital(row.label)}, ${rangeText(fieldSpec(row))}`, row.about, value]);
+}
+
+export type { CarRow, Each, FieldRow, LawText, Prior, TyreRow };

@@ -1,0 +1,88 @@
+/** What is wrong, by kind. A program may act on the code; a person reads the message. */
+export type IssueCode =
+  | 'file'
+  | 'syntax'
+  | 'missing'
+  | 'unknown-key'
+  | 'unknown-name'
+  | 'duplicate-name'
+  | 'wrong-type'
+  | 'not-a-number'
+  | 'missing-unit'
+  | 'unknown-unit'
+  | 'bare-tolerance'
+  | 'out-of-range'
+  | 'law'
+  | 'contradiction'
+  | 'skipped';
+
+/** A fault before its place is known: what is wrong, what would be right, what to do. */
+export interface Problem {
+  code: IssueCode;
+  /** A clause: what is wrong or what is expected, allowed values included. */
+  reason: string;
+  /** The allowed values alone: '3 psi to 15 psi', 'car or run'. */
+  allowed?: string;
+  /** The likeliest mend, a sentence. */
+  hint?: string;
+}
+
+/** A fault with its place in a file. */
+export interface Issue {
+  severity: 'error' | 'warning';
+  code: IssueCode;
+  file: string;
+  /** From 1. */
+  line: number;
+  /** From 1. */
+  column: number;
+  /** Place in the file's structure: 'suspension.wheelRate', 'tyres[0].coldPressure'; a column's name in a table. */
+  path: string;
+  read?: string;
+  allowed?: string;
+  hint?: string;
+  message: string;
+}
+
+/** A place in a file, and what stands there. */
+export interface Place {
+  file: string;
+  line: number;
+  column: number;
+  path: string;
+  read?: string;
+}
+
+/** A value, or every reason why there is none. `issues` holds at least one error. */
+export type Read<T> = { ok: true; value: T; warnings: Issue[] } | { ok: false; issues: Issue[] };
+
+/** Joins a problem to its place and puts the message into words. */
+export function issueAt(place: Place, problem: Problem, severity: Issue['severity'] = 'error'): Issue {
+  const { code, reason, allowed, hint } = problem;
+  const read = place.read === undefined ? '' : `read "${place.read}"; `;
+  const mend = hint === undefined ? '' : `. ${hint}`;
+  return {
+    severity,
+    code,
+    ...place,
+    ...(allowed === undefined ? {} : { allowed }),
+    ...(hint === undefined ? {} : { hint }),
+    message: `${read}${reason}${mend}`,
+  };
+}
+
+/**
+ * One issue as one line of text.
+ * @example 'case.yaml:14:17  tyres[0].coldPressure: read "65 psi"; … Did you mean 6.5 psi?'
+ */
+export function issueText(issue: Issue): string {
+  const warning = issue.severity === 'warning' ? 'warning: ' : '';
+  const path = issue.path === '' ? '' : `${issue.path}: `;
+  return `${issue.file}:${issue.line}:${issue.column}  ${warning}${path}${issue.message}`;
+}
+
+/** Issues file by file in the order given, each in the order of its lines. */
+export function inLineOrder(issues: readonly Issue[], files: readonly string[]): Issue[] {
+  const rank = (issue: Issue) => files.indexOf(issue.file);
+  return [...issues].sort((a, b) => rank(a) - rank(b) || a.line - b.line || a.column - b.column);
+}

@@ -1,0 +1,123 @@
+import { type Law, lawProblem } from '@tubgap/uncertainty';
+import { z } from 'zod';
+import type { Each } from './defaults/row.ts';
+import { type InputSpec, lawWords } from './defaults.ts';
+import type { Problem } from './issue.ts';
+import { readQuantity, readSpread } from './quantity.ts';
+import { fail, forward, leaf, section } from './schema-parts.ts';
+
+/** An uncertain number as read: its law in SI and the same in the file's words. */
+export interface ReadLaw {
+  law: Law;
+  each: Each;
+  shown: string;
+}
+
+/** Fewest measured values from which a spread is taken: with three, Student's law has no variance. */
+const FEWEST_VALUES = 4;
+/** A normal law this many standard deviations above zero falls below it about once in 30,000 draws. */
+const CLEAR_OF_ZERO = 4;
+
+const each = z.enum(['car', 'run']).meta({
+  description: 'car: one value that stays with this car. run: a new value every run.',
+});
+const share = { label: 'coefficient of variation', kind: 'ratio', min: 1e-6, max: 2, unit: '' } as const;
+
+/** The laws that a case may name, and what each needs. */
+function lawSchema(spec: InputSpec) {
+  const middle = leaf((raw) => readQuantity(raw, spec));
+  const spread = leaf((raw) => readSpread(raw, spec));
+  const cov = leaf((raw) => readQuantity(raw, share));
+  const named = <Name extends string>(name: Name) => ({ law: z.literal(name), each });
+  return z.discriminatedUnion('law', [
+    section({ ...named('constant'), value: middle }),
+    section({ ...named('normal'), mean: middle, sd: spread }),
+    section({
+      ...named('truncated'),
+      mean: middle,
+      sd: spread,
+      low: middle.optional(),
+      high: middle.optional(),
+    }),
+    section({ ...named('log-normal'), median: middle, cov }),
+    section({ ...named('triangular'), low: middle, mode: middle, high: middle }),
+    section({ ...named('uniform'), low: middle, high: middle }),
+    section({ ...named('measured'), values: z.array(middle).min(FEWEST_VALUES) }),
+  ]);
+}
+
+type WrittenLaw = z.output<ReturnType<typeof lawSchema>>;
+
+/**
+ * Predictive law of measured values: Student's t with n − 1 degrees of freedom about their mean.
+ * The scale is s/√n for one value that stays (the mean itself is what is unknown) and s √(1 + 1/n) for the next of
+ * many. Derived: normal values of unknown mean and variance, uniform prior on mean and log variance.
+ */
+export function measuredLaw(values: readonly number[], holds: Each): Law {
+  const n = values.length;
+  const mean = values.reduce((sum, value) => sum + value, 0) / n;
+  const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (n - 1));
+  const scale = holds === 'car' ? sd / Math.sqrt(n) : sd * Math.sqrt(1 + 1 / n);
+  return { kind: 'student-t', mean, scale, dof: n - 1 };
+}
+
+function lawOf(written: WrittenLaw): Law {
+  switch (written.law) {
+    case 'constant':
+      return { kind: 'constant', value: written.value };
+    case 'normal':
+      return { kind: 'normal', mean: written.mean, sd: written.sd };
+    case 'truncated': {
+      const { mean, sd, low = Number.NEGATIVE_INFINITY, high = Number.POSITIVE_INFINITY } = written;
+      return { kind: 'truncated-normal', mean, sd, low, high };
+    }
+    case 'log-normal':
+      return { kind: 'log-normal', median: written.median, cov: written.cov };
+    case 'triangular':
+      return { kind: 'triangular', low: written.low, mode: written.mode, high: written.high };
+    case 'uniform':
+      return { kind: 'uniform', low: written.low, high: written.high };
+    case 'measured':
+      return measuredLaw(written.values, written.each);
+  }
+}
+
+/** Why a law cannot stand for this quantity although each of its numbers is in range. */
+function unfit(law: Law, spec: InputSpec): Problem | undefined {
+  if (law.kind === 'student-t' && law.scale === 0) {
+    const reason = 'all measured values are the same, which says nothing of the spread';
+    return { code: 'law', reason, hint: 'Measure finer, or write { law: uniform, low: …, high: … }' };
+  }
+  const unusable = lawProblem(law);
+  if (unusable !== undefined) return { code: 'law', reason: unusable };
+  if (law.kind === 'normal' && spec.min >= 0 && law.mean < CLEAR_OF_ZERO * law.sd) {
+    const reason = `this normal law falls below 0, which a ${spec.label} cannot`;
+    return { code: 'law', reason, hint: 'Use law: truncated with a low of 0, or law: log-normal' };
+  }
+  return undefined;
+}
+
+/**
+ * An uncertain number of the case: a quantity, taken as exact, or a law with `each`.
+ * Anything else ends as a problem of the zod issue, at the place of the part that is wrong.
+ */
+export function uncertain(spec: InputSpec) {
+  const laws = lawSchema(spec);
+  return z.unknown().transform((raw, context): ReadLaw => {
+    if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
+      const read = readQuantity(raw, spec);
+      if (!read.ok) return fail(context, read.problem);
+      return {
+        law: { kind: 'constant', value: read.value },
+        each: spec.each,
+        shown: lawWords({ law: 'constant', value: raw }),
+      };
+    }
+    const written = forward(laws, raw, context);
+    if (written === undefined) return z.NEVER;
+    const law = lawOf(written);
+    const problem = unfit(law, spec);
+    if (problem) return fail(context, problem);
+    return { law, each: written.each, shown: lawWords(raw as Record<string, unknown>) };
+  });
+}

@@ -1,0 +1,163 @@
+import type { Problem } from './issue.ts';
+import { didYouMean, nameList } from './nearest-name.ts';
+import {
+  findUnit,
+  formatQuantity,
+  kindsWithUnit,
+  type QuantityKind,
+  UNITS,
+  type Unit,
+  unitList,
+} from './units.ts';
+
+/** A number as read, or why it is none. */
+export type Reading<T> = { ok: true; value: T } | { ok: false; problem: Problem };
+
+/** What a single number of the file must be. Range in SI, bounds included. */
+export interface QuantitySpec {
+  label: string;
+  kind: QuantityKind;
+  min: number;
+  max: number;
+  /** Unit for ranges in messages, one of `UNITS[kind]`. */
+  unit: string;
+  /** The range in words where one pair of numbers does not tell it. */
+  allowed?: string;
+}
+
+const NUMBER = String.raw`[+-]?(?:\d+[ -]\d+\/\d+|\d+\/\d+|(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)`;
+const QUANTITY = new RegExp(`^(${NUMBER})\\s*(.*)$`, 'is');
+const CHANCE = /^1 in (\d+|\d{1,3}(?:,\d{3})+)$/;
+
+const problem = (code: Problem['code'], reason: string, rest: Partial<Problem> = {}) =>
+  ({ ok: false, problem: { code, reason, ...rest } }) as const;
+
+/** A number without its unit: decimal, or inches and a fraction as a tape shows them ("39 1/4", "39-1/4", "3/8"). */
+export function readNumber(text: string): number | undefined {
+  const parts = /^([+-]?)(?:(\d+)[ -])?(\d+)\/(\d+)$/.exec(text);
+  if (parts) {
+    const [, sign, whole = '0', above, below] = parts;
+    const size = Number(whole) + Number(above) / Number(below);
+    return Number.isFinite(size) ? (sign === '-' ? -size : size) : undefined;
+  }
+  const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? Number(text) : Number.NaN;
+  return Number.isFinite(value) ? value : undefined;
+}
+
+/** "3 psi to 15 psi": a range as messages and the schema's descriptions print it. */
+export function rangeText(spec: QuantitySpec): string {
+  const text = (value: number) => formatQuantity(value, spec.kind, spec.unit);
+  return spec.allowed ?? `${text(spec.min)} to ${text(spec.max)}`;
+}
+
+function unknownUnit(written: string, value: number, kind: QuantityKind): Reading<never> {
+  const names = UNITS[kind].map((unit) => unit.name).filter((name) => name !== '');
+  const others = kindsWithUnit(written).filter((other) => other !== kind);
+  const reason = others[0]
+    ? `${written} is a unit of ${others[0]}, this is a ${kind} in ${unitList(kind)}`
+    : `"${written}" is not a unit of ${kind}; allowed are ${unitList(kind)}`;
+  const nearest = others[0]
+    ? undefined
+    : didYouMean(
+        `${value} ${written}`,
+        names.map((name) => `${value} ${name}`),
+      );
+  return problem('unknown-unit', reason, { allowed: unitList(kind), ...(nearest ? { hint: nearest } : {}) });
+}
+
+function readText(text: string, kind: QuantityKind): Reading<{ number: number; unit: Unit }> {
+  if (/±|\+\s*\/?\s*-/.test(text)) {
+    const reason = 'a bare ± does not say what it means: a standard deviation, a limit, new every run or not';
+    const hint =
+      'Write { law: normal, mean: …, sd: …, each: run } or { law: uniform, low: …, high: …, each: car }';
+    return problem('bare-tolerance', reason, { hint });
+  }
+  const chance = kind === 'ratio' ? CHANCE.exec(text) : null;
+  if (chance?.[1]) {
+    const trials = Number(chance[1].replaceAll(',', ''));
+    if (trials > 0) return { ok: true, value: { number: 1 / trials, unit: UNITS.ratio[0]! } };
+  }
+  const parts = QUANTITY.exec(text);
+  const number = parts?.[1] === undefined ? undefined : readNumber(parts[1]);
+  const unitName = parts?.[2]?.trim() ?? '';
+  if (number === undefined || /^,\d/.test(unitName)) {
+    const example =
+      kind === 'ratio' ? 'a number such as 0.52 or 52 %' : `a number and a unit, ${unitList(kind)}`;
+    const comma = /\d,\d/.test(text);
+    const hint = comma ? { hint: 'Write a point before decimals and nothing between thousands' } : {};
+    return problem('not-a-number', `expected ${example}`, hint);
+  }
+  const unit = findUnit(kind, unitName);
+  if (unit) return { ok: true, value: { number, unit } };
+  return unitName === '' ? missingUnit(number, kind) : unknownUnit(unitName, number, kind);
+}
+
+function missingUnit(number: number, kind: QuantityKind): Reading<never> {
+  const choices = nameList(UNITS[kind].map((unit) => `${number} ${unit.name}`));
+  return problem('missing-unit', `the unit is missing: write ${choices}`, { allowed: unitList(kind) });
+}
+
+/** What YAML made of the text, in words. */
+export function written(raw: unknown): string {
+  if (raw === null) return 'nothing';
+  if (Array.isArray(raw)) return 'a list';
+  return typeof raw === 'object' ? 'a group of fields' : `${typeof raw === 'string' ? 'text' : typeof raw}`;
+}
+
+/** Number and unit of one kind, whatever their size. A bare number is a ratio; anything else needs its unit. */
+export function readMeasure(raw: unknown, kind: QuantityKind): Reading<{ number: number; unit: Unit }> {
+  if (typeof raw === 'string') return readText(raw.trim(), kind);
+  const example = kind === 'ratio' ? 'a number' : `a number and a unit (${unitList(kind)})`;
+  if (raw === undefined) return problem('missing', `this is missing; expected ${example}`);
+  if (typeof raw !== 'number')
+    return problem('wrong-type', `${written(raw)} cannot stand here; expected ${example}`);
+  if (!Number.isFinite(raw)) return problem('not-a-number', `expected ${example}`);
+  return kind === 'ratio'
+    ? { ok: true, value: { number: raw, unit: UNITS.ratio[0]! } }
+    : missingUnit(raw, kind);
+}
+
+/** A bound written in another unit still counts as inside: 381 mm is 15 in but for the last bit. */
+function inRange(value: number, { min, max }: QuantitySpec): boolean {
+  const slack = 1e-12 * (max - min);
+  return value >= min - slack && value <= max + slack;
+}
+
+/** The slip that would explain a value out of range: a decimal point, or another unit. */
+function likelySlip(number: number, unit: Unit, spec: QuantitySpec): string | undefined {
+  const fits = (value: number, at: Unit) => {
+    return inRange(value * at.factor + at.offset, spec);
+  };
+  const text = (value: number, at: Unit) => `${Number(value.toPrecision(12))} ${at.name}`.trim();
+  for (const factor of [0.1, 10, 0.01]) {
+    if (fits(number * factor, unit)) return `Did you mean ${text(number * factor, unit)}?`;
+  }
+  const other = UNITS[spec.kind].find((candidate) => candidate !== unit && fits(number, candidate));
+  return other && other.name !== '' ? `Did you mean ${text(number, other)}?` : undefined;
+}
+
+/** A quantity of the kind and in the range asked for, SI. */
+export function readQuantity(raw: unknown, spec: QuantitySpec): Reading<number> {
+  const read = readMeasure(raw, spec.kind);
+  if (!read.ok) return read;
+  const { number, unit } = read.value;
+  const value = number * unit.factor + unit.offset;
+  if (inRange(value, spec)) return { ok: true, value };
+  const allowed = rangeText(spec);
+  const hint = likelySlip(number, unit, spec);
+  const reason = `${spec.label} must be ${allowed}`;
+  return problem('out-of-range', reason, { allowed, ...(hint === undefined ? {} : { hint }) });
+}
+
+/** A standard deviation in the quantity's own units, SI, more than 0; a temperature's has no offset. */
+export function readSpread(raw: unknown, spec: QuantitySpec): Reading<number> {
+  const read = readMeasure(raw, spec.kind);
+  if (!read.ok) return read;
+  const value = read.value.number * read.value.unit.factor;
+  const most = spec.max - spec.min;
+  if (value > 0 && value <= most) return { ok: true, value };
+  const unit = UNITS[spec.kind].find((candidate) => candidate.name === spec.unit)!;
+  const allowed =
+    `more than 0 and at most ${Number((most / unit.factor).toPrecision(4))} ${unit.name}`.trim();
+  return problem('out-of-range', `a standard deviation must be ${allowed}`, { allowed });
+}

@@ -1,0 +1,80 @@
+import type { z } from 'zod';
+import type { Problem } from './issue.ts';
+import { didYouMean, nameList } from './nearest-name.ts';
+import { written } from './quantity.ts';
+
+export type Path = readonly (string | number)[];
+
+/** A fault in the structure of the file and where it is; `key` when the name of the field is at fault, not its value. */
+export interface Located {
+  path: Path;
+  at: 'key' | 'value';
+  problem: Problem;
+}
+
+const EXPECTED: Readonly<Record<string, string>> = {
+  object: 'a group of fields, one a line, indented',
+  array: 'a list',
+  string: 'text',
+  boolean: 'true or false',
+};
+
+/** A long list of names would bury the message; the nearest name is worth more. */
+const LONGEST_LIST = 12;
+
+function unknownKey(key: string, names: readonly string[]): Problem {
+  const hint = didYouMean(key, names);
+  const listed = hint === undefined && names.length <= LONGEST_LIST ? `; known are ${nameList(names)}` : '';
+  const reason = `there is no field of this name here${listed}`;
+  return { code: 'unknown-key', reason, allowed: names.join(', '), ...(hint === undefined ? {} : { hint }) };
+}
+
+function unknownChoice(code: Problem['code'], read: unknown, names: readonly string[]): Problem {
+  const allowed = nameList(names);
+  if (read === undefined)
+    return { code: 'missing', reason: `this is missing; allowed are ${allowed}`, allowed };
+  const hint = didYouMean(String(read), names);
+  return { code, reason: `allowed are ${allowed}`, allowed, ...(hint === undefined ? {} : { hint }) };
+}
+
+function wrongType(issue: z.core.$ZodIssueInvalidType): Problem {
+  const expected = EXPECTED[issue.expected] ?? issue.expected;
+  if (issue.input === undefined) return { code: 'missing', reason: `this is missing; expected ${expected}` };
+  return { code: 'wrong-type', reason: `${written(issue.input)} cannot stand here; expected ${expected}` };
+}
+
+function sizeProblem(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): Problem {
+  const what = issue.origin === 'array' ? 'entries' : 'letters';
+  const bound = issue.code === 'too_small' ? `at least ${issue.minimum}` : `at most ${issue.maximum}`;
+  return { code: 'out-of-range', reason: `must have ${bound} ${what}`, allowed: `${bound} ${what}` };
+}
+
+/** Puts one zod issue into the project's own words. An issue of unknown keys becomes one problem a key. */
+export function locatedProblems(issue: z.core.$ZodIssue): Located[] {
+  const path = issue.path.filter((part) => typeof part !== 'symbol');
+  const one = (problem: Problem): Located[] => [{ path, at: 'value', problem }];
+  switch (issue.code) {
+    case 'custom':
+      return one(issue.params?.problem as Problem);
+    case 'unrecognized_keys': {
+      const names = issue.message.split('\n');
+      return issue.keys.map((key) => ({ path: [...path, key], at: 'key', problem: unknownKey(key, names) }));
+    }
+    case 'invalid_type':
+      return one(wrongType(issue));
+    case 'invalid_value':
+      return one(unknownChoice('unknown-name', issue.input, issue.values.map(String)));
+    case 'invalid_union': {
+      const options = 'options' in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
+      const read = (issue.input as Record<string, unknown> | null)?.[String(path.at(-1))];
+      return one(unknownChoice('unknown-name', read, options));
+    }
+    case 'too_small':
+    case 'too_big':
+      return one(sizeProblem(issue));
+    case 'invalid_format':
+      return one({ code: 'wrong-type', reason: 'allowed are small letters, digits and hyphens, 60 at most' });
+    default:
+      return one({ code: 'wrong-type', reason: issue.message });
+  }
+}
