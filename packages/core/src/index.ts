@@ -1,5 +1,6 @@
 export { moistAirDensity } from './air/moist.ts';
 export { densityAltitude, geopotential, standardAir } from './air/standard.ts';
+export { frontLiftAcceleration } from './car/force.ts';
 export { antiSquat, axlePathSlope, type InstantCentre } from './car/linkage.ts';
 export { MOMENTS, type Moment, type RunSetup } from './car/moments.ts';
 export { buildLoad, staticLoadedRadius } from './car/stance.ts';
@@ -17,8 +18,17 @@ export {
   type RunTable,
 } from './kernel.ts';
 export {
+  fillGaps,
+  fillShareTable,
+  type GapTable,
+  SHARE_ROWS,
+  type ShareTable,
+  type TubHeights,
+} from './look.ts';
+export {
   type ClearanceState,
   clearanceState,
+  clearsAtRest,
   type StateRequest,
   standingOutline,
   staticGaps,

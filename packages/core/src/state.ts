@@ -34,7 +34,7 @@ import { fillShares, SHARES, type Share } from './clearance/shares.ts';
 import { type CarInput, carColumn, type TyreInput, tyreColumn } from './inputs.ts';
 import type { Tub } from './tub/profile.ts';
 import { airTension } from './tyre/band.ts';
-import { bandDisplacement, fillBandShape, SHAPE_LENGTH } from './tyre/band-shape.ts';
+import { bandDisplacement, fillBandShape, loadBulge } from './tyre/band-shape.ts';
 import { criticalSpeed, hoopShareFromGrowth } from './tyre/critical-speed.ts';
 import {
   bandMassPerLength,
@@ -230,8 +230,6 @@ export function clearanceState(request: StateRequest): ClearanceState {
   const tangentialStiffness = radialStiffness * tyre('tangentialRatio');
   const outline = new Float64Array(OUTLINE_LENGTH);
   fillBandShape(outline, grown, radialStiffness, tangentialStiffness, tension, load, thrust, halfPatch);
-  const loadShape = new Float64Array(SHAPE_LENGTH);
-  fillBandShape(loadShape, grown, radialStiffness, tangentialStiffness, tension, load, 0, halfPatch);
 
   // 7 lobe, 8 outline
   outline[BASE] = grown + tyre('runOut');
@@ -257,8 +255,8 @@ export function clearanceState(request: StateRequest): ClearanceState {
   const staticOutline = standingOutline(request.tyre, tyreSetup, coldPressure, standLoad);
   const restPlace = { ahead: centreAtRest, above: crown - tub.radius };
   const standing = smallestGap(staticOutline, tub, restPlace);
-  const loadBulge = bandDisplacement(loadShape, tight.angle);
-  const thrustBulge = bandDisplacement(outline, tight.angle) - loadBulge;
+  const bulge = loadBulge(outline, tight.angle);
+  const thrustBulge = bandDisplacement(outline, tight.angle) - bulge;
   const lobeHere = lobeAllowance(tight.angle, tyre('lobeHeight'), tyre('lobeAngle'));
   const shareValues = new Float64Array(SHARES.length);
   fillShares(
@@ -271,7 +269,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
       above: restPlace.above,
       pressure: free - coldFree,
       growth,
-      loadBulge: loadBulge - bandDisplacement(staticOutline, tight.angle),
+      loadBulge: bulge - bandDisplacement(staticOutline, tight.angle),
       thrustBulge,
       lobe: lobeHere,
       runOut: tyre('runOut'),
@@ -328,7 +326,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
     centreAhead: place.ahead,
     centreAbove: place.above,
     tightAngle: tight.angle,
-    loadBulge,
+    loadBulge: bulge,
     thrustBulge,
     lobe: lobeHere,
     runOut: tyre('runOut'),
@@ -360,4 +358,24 @@ export function staticGaps(
   const outline = standingOutline(tyre, tyreSetup, pressure, load);
   const place = { ahead: tub.centreForward, above: crownAboveAxle - tub.radius };
   return angles.map((angle) => gapAtAngle(outline, tub, place, angle));
+}
+
+/**
+ * Lowest top height at which a standing tyre clears a tub without any gap to spare, m above the track with the build
+ * tyre; Infinity when it fits at no height.
+ * @param load  vertical load on the tyre, N
+ * @param axleHeight  static loaded radius of the build tyre, m
+ */
+export function clearsAtRest(
+  tyre: Float64Array,
+  tyreSetup: TyreSetup,
+  pressure: number,
+  load: number,
+  tub: Tub,
+  axleHeight: number,
+): number {
+  const answer = new Float64Array(NEEDED_LENGTH);
+  const outline = standingOutline(tyre, tyreSetup, pressure, load);
+  fillRequiredHeight(outline, tub, tub.centreForward, 0, answer);
+  return axleHeight + answer[NEEDED]!;
 }

@@ -1,1 +1,13 @@
-export {};
+export { type Assessment, assessCase, LARGER_GROWTH, type Progress } from './assess.ts';
+export type { DecidingBound } from './bound-tail.ts';
+export type { Caution } from './cautions.ts';
+export { ModelRangeError } from './count.ts';
+export { touchesAt } from './heights.ts';
+export { INCH, SIXTEENTH } from './inches.ts';
+export type { GapFigures } from './look.ts';
+export { GAP_ANGLES, type Pick, type PickedHeight, type Risk, riskOf } from './pick.ts';
+export type { RunTallies } from './run-risk.ts';
+export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
+export { type ShareFigures, WHOLE_CLOSING } from './shares.ts';
+export { caseState, type StateChoice } from './state.ts';
+export { HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';

@@ -21,9 +21,8 @@ export function tubGap(tub: Tub, ahead: number, above: number): number {
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
   const along = side * cos - above * sin;
-  if (along <= 0 && Math.atan2(side, above) <= tub.halfExtent + 1e-12) {
-    return tub.radius - Math.hypot(ahead, above);
-  }
+  // along = distance · sin(point's angle from the crown − halfExtent): not positive within the arc's fan.
+  if (along <= 0) return tub.radius - Math.sqrt(ahead * ahead + above * above);
   if (along <= tub.legLength) return tub.radius - (side * sin + above * cos);
   return Math.hypot(
     side - tub.radius * sin - tub.legLength * cos,
@@ -32,9 +31,9 @@ export function tubGap(tub: Tub, ahead: number, above: number): number {
 }
 
 /**
- * Highest place above the arc's centre, m, at which a point that far ahead still keeps the reserve. Where the point
- * stands beyond the reach of the tub no height helps, −Infinity; past the end of a slanted leg there is nothing to
- * touch, Infinity. A slanted leg counts as longer by the reserve, so its edge is on the safe side.
+ * Highest place above the arc's centre, m, at which a point that far ahead still keeps the reserve. Beside a tub of a
+ * full half circle no height helps: −Infinity. The legs of a shorter arc count as going on past their end, so that the
+ * opening of a tub that is narrower than its tyre is judged on the safe side and without a jump at its edge.
  * @param ahead  of the arc's centre, m
  * @param reserve  m, ≥ 0
  */
@@ -45,7 +44,6 @@ export function ceilingAbove(tub: Tub, ahead: number, reserve: number): number {
   if (side <= radius * sin) return Math.sqrt(radius * radius - side * side);
   const cos = Math.cos(tub.halfExtent);
   if (cos < 1e-9) return Number.NEGATIVE_INFINITY;
-  if (side > tub.radius * sin + tub.legLength * cos + reserve) return Number.POSITIVE_INFINITY;
   return (radius - side * sin) / cos;
 }
 

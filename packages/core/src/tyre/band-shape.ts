@@ -196,3 +196,8 @@ export function bandDisplacement(shape: Float64Array, angle: number): number {
     shape[C3]! * Math.sin(q2 * angle)
   );
 }
+
+/** The part of that displacement that the vertical load makes, m: the even part in θ; thrust makes the odd one. */
+export function loadBulge(shape: Float64Array, angle: number): number {
+  return 0.5 * (bandDisplacement(shape, angle) + bandDisplacement(shape, -angle));
+}
