@@ -1,0 +1,32 @@
+import type { Result } from '@tubgap/results';
+
+/** The page that explains a results folder to whoever opens it. */
+export function folderGuide(result: Result): string {
+  const assumed = result.inputs.filter((input) => input.source === 'assumed');
+  const line = (input: Result['inputs'][number]): string =>
+    `  ${input.tyre === '' ? '' : `${input.tyre}, `}${input.label}: ${input.shown} (${input.basis})`;
+  return [
+    `Results of the case ${result.case.name}${result.case.invented ? ' (an invented car)' : ''}`,
+    result.case.title,
+    '',
+    `Made by ${result.madeBy}, seed ${result.seed}, ${result.draws} runs and ${result.cars} seasons simulated.`,
+    'The same case file, catalogues and seed give the same files, byte for byte.',
+    '',
+    'result.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
+    'case.yaml     the case as it was read',
+    'risk.csv      touch probability by tyre, tub and top height',
+    'pick.csv      the lowest top height a tub may have, and what to measure',
+    'shares.csv    where the gap goes, moment by moment',
+    '',
+    `Assumed, because the case does not say (${assumed.length} of ${result.inputs.length} inputs). Measure what matters and write it into the case:`,
+    ...assumed.map(line),
+    '',
+    'Read from the case and its catalogues:',
+    ...result.inputs.filter((input) => input.source !== 'assumed').map(line),
+    '',
+    'Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car. They do not',
+    "replace the sanctioning body's rules, the tyre maker's limits or the judgement of a qualified chassis builder. Check the",
+    'static gaps on the car, look for marks after the first runs, and stop when you find one.',
+    '',
+  ].join('\n');
+}

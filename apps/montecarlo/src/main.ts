@@ -1,0 +1,108 @@
+#!/usr/bin/env node
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
+import { type Case, issueText, parseCase } from '@tubgap/casefile';
+import { CASE_FILE, mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
+import { assessCase, caseSetup } from '@tubgap/simulation';
+import { folderGuide } from './folder-guide.ts';
+import { progressBar } from './progress.ts';
+import { resultOf } from './result.ts';
+
+/** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk. */
+const BAD_INPUT = 2;
+const TOO_FEW = 3;
+const MADE_BY = 'tubgap 0.1.0';
+
+const wholeNumber =
+  (least: number, most: number) =>
+  (text: string): number => {
+    const value = Number(text.replaceAll(',', ''));
+    if (!Number.isInteger(value) || value < least || value > most) {
+      throw new InvalidArgumentError(`read "${text}"; a whole number from ${least} to ${most} is needed.`);
+    }
+    return value;
+  };
+
+function stop(message: string, code: number): never {
+  process.stderr.write(`${message}\n`);
+  process.exit(code);
+}
+
+function readCase(file: string): { source: Case; text: string } {
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    stop(
+      `${file}: cannot be read (${(error as NodeJS.ErrnoException).code}). Give the path of a case file.`,
+      BAD_INPUT,
+    );
+  }
+  const load = (relative: string): string | undefined => {
+    try {
+      return readFileSync(join(dirname(file), relative), 'utf8');
+    } catch {
+      return undefined;
+    }
+  };
+  const read = parseCase({ file, text, load });
+  if (!read.ok) {
+    const lines = read.issues.map(issueText);
+    stop(
+      [
+        ...lines,
+        `${lines.length === 1 ? 'One thing' : `${lines.length} things`} to mend; nothing was run.`,
+      ].join('\n'),
+      BAD_INPUT,
+    );
+  }
+  return { source: read.value, text };
+}
+
+const program = new Command()
+  .name('tubgap-montecarlo')
+  .description('Simulates the runs and seasons of a case and writes its results folder.')
+  .argument('<case>', 'case file (YAML)')
+  .option('--results <folder>', 'folder that holds the results folders', 'results')
+  .option('--draws <number>', 'simulated runs, in place of the case’s', wholeNumber(1, 100_000_000))
+  .option(
+    '--cars <number>',
+    'simulated cars for the season risk, in place of the case’s',
+    wholeNumber(1, 1_000_000),
+  )
+  .option(
+    '--seed <number>',
+    'seed of the random numbers, in place of the case’s',
+    wholeNumber(0, Number.MAX_SAFE_INTEGER),
+  )
+  .action((file, options) => {
+    const { source, text } = readCase(file);
+    const { simulation } = source;
+    if (options.draws !== undefined) simulation.draws = options.draws;
+    if (options.cars !== undefined) simulation.cars = options.cars;
+    if (options.seed !== undefined) simulation.seed = options.seed;
+    mendResults(options.results, source.name);
+    const bar = progressBar();
+    try {
+      const found = assessCase(source, bar.tell);
+      bar.stop();
+      const result = resultOf(source, caseSetup(source), found, MADE_BY);
+      const place = writeResults(options.results, source.name, {
+        [RESULT_FILE]: resultText(result),
+        [CASE_FILE]: text,
+        'READ-ME.txt': folderGuide(result),
+      });
+      process.stdout.write(`${place}\n`);
+      if (result.picks.some((pick) => pick.drawsNeeded > 0 || pick.carsNeeded > 0))
+        process.exitCode = TOO_FEW;
+    } catch (error) {
+      bar.stop();
+      if (error instanceof ResultsError) stop(error.message, 1);
+      if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
+      throw error;
+    }
+  });
+
+program.exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT));
+program.parse();

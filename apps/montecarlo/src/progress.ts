@@ -1,0 +1,21 @@
+import type { Progress } from '@tubgap/simulation';
+import cliProgress from 'cli-progress';
+
+const NAMES = { runs: 'runs', seasons: 'seasons', gaps: 'gaps' } as const;
+
+/** A bar on stderr while it is a terminal; silent otherwise. */
+export function progressBar(): { tell: Progress; stop: () => void } {
+  const bar = new cliProgress.SingleBar({
+    format: '{bar} {percentage}% {stage}',
+    stream: process.stderr,
+    noTTYOutput: false,
+    clearOnComplete: true,
+    hideCursor: true,
+    barsize: 30,
+  });
+  bar.start(100, 0, { stage: '' });
+  return {
+    tell: (stage, done) => bar.update(Math.round(done * 100), { stage: NAMES[stage] }),
+    stop: () => bar.stop(),
+  };
+}

@@ -1,0 +1,80 @@
+import type { Case, UncertainInput } from '@tubgap/casefile';
+import { issueText } from '@tubgap/casefile';
+import { RESULT_VERSION, type Result } from '@tubgap/results';
+import { type Assessment, type CaseSetup, GAP_ANGLES, type Tally } from '@tubgap/simulation';
+
+const inputRow = (tyre: string, input: UncertainInput): Result['inputs'][number] => ({
+  tyre,
+  path: input.path,
+  label: input.label,
+  group: input.group,
+  each: input.each,
+  source: input.source,
+  basis: input.basis,
+  shown: input.shown,
+});
+
+const tallyRow = (tally: Tally): Result['seasons'] => ({
+  events: tally.events,
+  hardTouches: tally.hardTouches,
+  tubs: tally.tubs.map((tub) => ({
+    lowest: tub.lowest,
+    steps: Array.from(tub.steps),
+    contactSteps: Array.from(tub.contactSteps),
+    legTouches: tub.legTouches,
+  })),
+});
+
+/** What was found, as the results folder keeps it. */
+export function resultOf(source: Case, setup: CaseSetup, found: Assessment, madeBy: string): Result {
+  return {
+    format: 'tubgap result',
+    version: RESULT_VERSION,
+    madeBy,
+    case: { name: source.name, title: source.title, invented: source.invented, file: source.file },
+    seed: source.simulation.seed,
+    draws: source.simulation.draws,
+    cars: source.simulation.cars,
+    accept: source.accept,
+    build: {
+      tyre: source.build.tyre,
+      pressure: source.build.pressure,
+      reserve: source.build.reserve,
+      axleHeight: setup.centralAxleHeight,
+      axleHeightMeasured: source.build.axleHeight !== undefined,
+      staticGapAngles: GAP_ANGLES.map((degrees) => (degrees * Math.PI) / 180),
+    },
+    tyres: source.tyres.map(({ name, construction, condition, runsPerSeason }) => ({
+      name,
+      construction,
+      condition,
+      runsPerSeason,
+    })),
+    tubs: source.tubs.map((tub, t) => ({
+      name: tub.name,
+      diameter: tub.diameter,
+      radius: setup.clearance.tubs[t]!.radius,
+      insideWidth: tub.insideWidth,
+      centreForward: tub.centreForward,
+    })),
+    hardPoints: source.hardPoints.map((point) => point.name),
+    inputs: [
+      ...Object.values(source.car).map((input) => inputRow('', input)),
+      ...source.tyres.flatMap((tyre) =>
+        Object.values(tyre.inputs).map((input) => inputRow(tyre.name, input)),
+      ),
+    ],
+    runs: { tyres: found.runs.tyres.map(tallyRow), all: tallyRow(found.runs.all) },
+    seasons: tallyRow(found.seasons),
+    heights: found.heights,
+    gaps: found.gaps,
+    picks: found.picks,
+    pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),
+    chosen: found.chosen ?? null,
+    shares: found.shares,
+    largerGrowth: found.largerGrowth.map((height) => (Number.isFinite(height) ? height : null)),
+    bounds: found.bounds,
+    cautions: found.cautions,
+    warnings: source.warnings.map(issueText),
+  };
+}

@@ -1,0 +1,175 @@
+import type { Result } from '@tubgap/results';
+import Table from 'cli-table3';
+import { limitingGap } from './tables.ts';
+import { angleWords, oneIn, sixteenths, wholeText } from './words.ts';
+
+const WIDTH = 100;
+
+/** Breaks a text into lines of at most `WIDTH` characters, the later ones indented. */
+function wrap(text: string, indent: string): string {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    const limit = WIDTH - indent.length;
+    if (line !== '' && line.length + 1 + word.length > limit) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = line === '' ? word : `${line} ${word}`;
+    }
+  }
+  lines.push(line);
+  return lines.join(`\n${indent}`);
+}
+
+const LABEL = 15;
+const row = (label: string, text: string): string =>
+  `${`  ${label}`.padEnd(LABEL)}${wrap(text, ' '.repeat(LABEL))}`;
+
+type Risk = NonNullable<Result['picks'][number]['height']>['runRisk'];
+
+/** A risk in words: what was seen, and what it can be at most. */
+export function riskWords(risk: Risk, event: string): string {
+  if (risk.touches === 0) {
+    return `no touch in ${wholeText(risk.events)} simulated ${event}s; at most ${oneIn(risk.high)}`;
+  }
+  return `about ${oneIn(risk.estimate)} ${event}s; at most ${oneIn(risk.high)}`;
+}
+
+const place = (metres: number): string => {
+  if (Math.abs(metres) < 1e-4) return 'centred over the axle';
+  return `centre ${sixteenths(Math.abs(metres), 'down')} ${metres > 0 ? 'ahead of' : 'behind'} the axle`;
+};
+
+function summary(result: Result, t: number): string[] {
+  const pick = result.picks[t]!;
+  const height = pick.height!;
+  const tub = result.tubs[t]!;
+  const gap = limitingGap(result, t);
+  const psi = (result.build.pressure / 6894.757293168361).toFixed(1);
+  const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const larger = result.largerGrowth[t];
+  return [
+    row(
+      'BUILD',
+      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top ${sixteenths(height.topHeight, 'up')} above the track, ${place(tub.centreForward)}`,
+    ),
+    row(
+      'measured',
+      `with ${result.build.tyre} at ${psi} psi, standing still, built and loaded as the case says`,
+    ),
+    row(
+      'Risk, a run',
+      `goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+    ),
+    row('', `real contact: ${riskWords(height.contactRisk, 'run')}`),
+    row(
+      'a season',
+      `${runs} runs: ${riskWords(height.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+    ),
+    row(
+      'Tight',
+      `${height.limitingTyre}, ${gap?.tightestMoment ?? ''}, ${gap === undefined ? '' : angleWords(gap.tightestAngle)}; decided by the ${height.decidedBy}`,
+    ),
+    row(
+      'Assumed',
+      `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
+    ),
+    row(
+      'Would change',
+      larger === null || larger === undefined
+        ? 'see shares.csv'
+        : `a growth one quarter larger would ask for ${sixteenths(Math.max(0, larger), 'up')} more height`,
+    ),
+  ];
+}
+
+function gapsToSee(result: Result, t: number): string {
+  const height = result.picks[t]!.height!;
+  const table = new Table({
+    style: { head: [], border: [] },
+    colAligns: result.build.staticGapAngles.map(() => 'right' as const),
+  });
+  table.push(
+    result.build.staticGapAngles.map((angle) => {
+      const degrees = Math.round((angle * 180) / Math.PI);
+      if (degrees === 0) return 'top';
+      return degrees > 0 ? `${degrees}° fwd` : `${-degrees}° back`;
+    }),
+    height.staticGaps.map((gap) => sixteenths(gap, 'up')),
+  );
+  return table.toString();
+}
+
+function tubTable(result: Result): string {
+  const table = new Table({
+    head: ['tub', 'inside', 'top at least', 'gap 15° fwd', 'a run', 'real contact', 'a season', ''],
+    style: { head: [], border: [] },
+    colAligns: ['left', 'right', 'right', 'right', 'right', 'right', 'right', 'left'],
+    wordWrap: true,
+    colWidths: [null, null, null, null, null, null, null, 34],
+  });
+  const ahead = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - Math.PI / 12) < 1e-6);
+  result.picks.forEach((pick, t) => {
+    const tub = result.tubs[t]!;
+    const { height } = pick;
+    const note =
+      t === result.chosen ? 'smallest that fits' : pick.fits && height !== undefined ? '' : pick.reason;
+    const inside = sixteenths(tub.diameter, 'down');
+    if (height === undefined) table.push([pick.tub, inside, 'none', '', '', '', '', note]);
+    else {
+      table.push([
+        pick.tub,
+        inside,
+        sixteenths(height.topHeight, 'up'),
+        sixteenths(height.staticGaps[ahead]!, 'up'),
+        `≤ ${oneIn(height.runRisk.high)}`,
+        `≤ ${oneIn(height.contactRisk.high)}`,
+        `≤ ${oneIn(height.seasonRisk.high)}`,
+        note,
+      ]);
+    }
+  });
+  return table.toString();
+}
+
+const CAUTION =
+  'Tyre contact at speed can kill. These figures come from a model with assumed inputs. The sanctioning body’s rules, the ' +
+  'tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after the ' +
+  'first runs, and stop when you find one.';
+
+/** The decision in words and sixteenths of an inch, for the terminal. */
+export function decisionText(result: Result): string {
+  const { case: source, chosen } = result;
+  const parts: string[] = ['', `${source.title}${source.invented ? '  [an invented car]' : ''}`, ''];
+  if (chosen === null) {
+    parts.push(
+      row('NO TUB', 'none of these tubs can be recommended for the accepted risk; the table says why'),
+      '',
+    );
+  } else {
+    parts.push(
+      ...summary(result, chosen),
+      '',
+      '  Gap to see standing still, from the tyre’s point at that angle straight to the nearest place of the tub:',
+      gapsToSee(result, chosen),
+      '',
+    );
+  }
+  parts.push(
+    '  Every tub at its lowest top height for the accepted risk (risks are upper 95 % bounds):',
+    tubTable(result),
+    '',
+    ...result.bounds.map(
+      (bound) =>
+        `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${bound.label}”. Its hard end decides; past it the risk is not known.`,
+    ),
+    ...result.cautions.map((caution) => `  Note: ${wrap(caution.text, '  ')}`),
+    ...result.warnings.map((warning) => `  Note: ${wrap(warning, '  ')}`),
+    '',
+    `  ${wrap(CAUTION, '  ')}`,
+    '',
+  );
+  return parts.join('\n');
+}

@@ -1,0 +1,171 @@
+import type { Result } from '@tubgap/results';
+import { riskOf, touchesAt } from '@tubgap/simulation';
+
+/** A table for a spreadsheet: one header row, then rows of text and numbers. */
+export interface SheetTable {
+  header: readonly string[];
+  rows: readonly (readonly (string | number)[])[];
+}
+
+const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
+const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);
+const chance = (value: number): string => (value === 0 ? '0' : value.toPrecision(6));
+
+/** Name under which the figures of all tyres together stand. */
+export const ALL_TYRES = 'all';
+
+/** Risk of a run by tyre, tub and top height. Gaps are before the reserve is taken off; a median angle, the most frequent moment. */
+export function riskTable(result: Result): SheetTable {
+  const tallies = [...result.runs.tyres, result.runs.all];
+  const names = [...result.tyres.map((tyre) => tyre.name), ALL_TYRES];
+  const rows = names.flatMap((tyre, i) =>
+    result.tubs.flatMap((tub, t) =>
+      result.heights[t]!.map((height, h) => {
+        const tally = tallies[i]!;
+        const risk = riskOf(touchesAt(tally.tubs[t]!, tally.tubs[t]!.steps, height), tally.events);
+        const gap = result.gaps[i]![t]![h]!;
+        return [
+          result.case.name,
+          tyre,
+          tub.name,
+          inches(tub.diameter),
+          inches(height),
+          risk.events,
+          risk.touches,
+          chance(risk.estimate),
+          chance(risk.low),
+          chance(risk.high),
+          inches(gap.p05),
+          inches(gap.p50),
+          degrees(gap.angle),
+          gap.moment,
+        ];
+      }),
+    ),
+  );
+  return {
+    header: [
+      'case',
+      'tyre',
+      'tub',
+      'tub_diameter_in',
+      'top_height_in',
+      'draws',
+      'touches',
+      'touch_probability',
+      'ci95_low',
+      'ci95_high',
+      'gap_p05_in',
+      'gap_p50_in',
+      'tight_angle_deg',
+      'tight_moment',
+    ],
+    rows,
+  };
+}
+
+/** Column name of a static gap: 'gap_at_m30deg_in', 'gap_at_90deg_in'. */
+const gapColumn = (radians: number): string => {
+  const angle = Math.round((radians * 180) / Math.PI);
+  return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg_in`;
+};
+
+/** Per tub the lowest top height that keeps the accepted risk, and what to see standing still. */
+export function pickTable(result: Result): SheetTable {
+  const angles = result.build.staticGapAngles;
+  const rows = result.picks.map((pick, t) => {
+    const tub = result.tubs[t]!;
+    const { height } = pick;
+    const start = [result.case.name, pick.tub, inches(tub.diameter)];
+    const end = [inches(result.build.reserve), pick.fits ? 'yes' : 'no', pick.reason];
+    if (height === undefined) {
+      return [
+        ...start,
+        '',
+        inches(tub.centreForward),
+        ...angles.map(() => ''),
+        '',
+        '',
+        '',
+        '',
+        '',
+        '',
+        '',
+        '',
+        '',
+        ...end,
+      ];
+    }
+    return [
+      ...start,
+      inches(height.topHeight),
+      inches(tub.centreForward),
+      ...height.staticGaps.map(inches),
+      height.limitingTyre,
+      limitingGap(result, t)?.tightestMoment ?? '',
+      chance(height.runRisk.estimate),
+      chance(height.runRisk.low),
+      chance(height.runRisk.high),
+      chance(height.contactRisk.estimate),
+      chance(height.seasonRisk.estimate),
+      chance(height.seasonRisk.low),
+      chance(height.seasonRisk.high),
+      ...end,
+    ];
+  });
+  return {
+    header: [
+      'case',
+      'tub',
+      'tub_diameter_in',
+      'top_height_in',
+      'centre_forward_in',
+      ...angles.map(gapColumn),
+      'limiting_tyre',
+      'limiting_moment',
+      'run_risk',
+      'run_risk_low',
+      'run_risk_high',
+      'contact_risk',
+      'season_risk',
+      'season_risk_low',
+      'season_risk_high',
+      'reserve_in',
+      'fits',
+      'reason',
+    ],
+    rows,
+  };
+}
+
+/** Gap figures of the limiting tyre at a tub's pick. */
+export function limitingGap(
+  result: Result,
+  tub: number,
+): NonNullable<Result['pickGaps'][number][number]> | undefined {
+  const name = result.picks[tub]?.height?.limitingTyre;
+  const index = result.tyres.findIndex((tyre) => tyre.name === name);
+  return result.pickGaps[index]?.[tub] ?? undefined;
+}
+
+/**
+ * Where the gap goes at the pick. Medians and percentiles of shares do not add up to those of the whole closing; in
+ * every single run the shares themselves do.
+ */
+export function sharesTable(result: Result): SheetTable {
+  const rows = result.shares.flatMap((tyres, t) =>
+    tyres.flatMap((rowsOfTyre, i) =>
+      rowsOfTyre.map((row) => [
+        result.case.name,
+        result.tyres[i]!.name,
+        row.moment,
+        result.tubs[t]!.name,
+        inches(result.picks[t]!.height!.topHeight),
+        row.share,
+        inches(row.p50),
+        inches(row.p99),
+      ]),
+    ),
+  );
+  return { header: ['case', 'tyre', 'moment', 'tub', 'top_height_in', 'share', 'p50_in', 'p99_in'], rows };
+}

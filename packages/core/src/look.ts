@@ -1,0 +1,210 @@
+import {
+  fillMoments,
+  HAPPENS,
+  MOMENT_LENGTH,
+  MOMENTS,
+  MOMENTS_LENGTH,
+  MOVING,
+  SPRING_FORCE,
+  THRUST_SHARE,
+} from './car/moments.ts';
+import { buildLoad } from './car/stance.ts';
+import { fillTableGap, gapAtAngle } from './clearance/gap.ts';
+import { hardGap } from './clearance/hard-gap.ts';
+import { fillShares, SHARES } from './clearance/shares.ts';
+import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
+import { standingOutline } from './state.ts';
+import type { Tub } from './tub/profile.ts';
+import { bandDisplacement, loadBulge } from './tyre/band-shape.ts';
+import { COLD_RADIUS, fillInflated, HOT_RADIUS, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { lobeAllowance } from './tyre/lobe.ts';
+import { fillMomentOutline } from './tyre/moment-outline.ts';
+import {
+  BASE,
+  fillLobe,
+  fillOutlineGrid,
+  GRID_COUNT,
+  OUTLINE_LENGTH,
+  outlineRadius,
+} from './tyre/outline.ts';
+
+/** Tubs at heights of their own, in the order in which `fillGaps` answers. */
+export interface TubHeights {
+  tub: Tub;
+  /** Top heights, m. */
+  heights: readonly number[];
+}
+
+/** Smallest gap of each run at each tub and height: place (tub, height) · capacity + run, tubs one after another. */
+export interface GapTable {
+  capacity: number;
+  /** m, before the reserve is taken off. */
+  gap: Float64Array;
+  /** rad */
+  angle: Float64Array;
+  /** Index into MOMENTS. */
+  moment: Uint8Array;
+}
+
+const AIR_TEMPERATURE = carColumn('airTemperature');
+const STATION_PRESSURE = carColumn('stationPressure');
+const TOP_ERROR = carColumn('topHeightError');
+const CENTRE_ERROR = carColumn('centreError');
+const BUMP = carColumn('bump');
+const LOBE_HEIGHT = tyreColumn('lobeHeight');
+const LOBE_ANGLE = tyreColumn('lobeAngle');
+const RIDE_CHANGE = tyreColumn('rideHeightChange');
+const RUN_OUT = tyreColumn('runOut');
+const COLD_PRESSURE_INPUT = tyreColumn('coldPressure');
+
+const car = new Float64Array(CAR_INPUTS.length);
+const tyre = new Float64Array(TYRE_INPUTS.length);
+const moments = new Float64Array(MOMENTS_LENGTH);
+const inflated = new Float64Array(INFLATED_LENGTH);
+const outline = new Float64Array(OUTLINE_LENGTH);
+const lobe = new Float64Array(GRID_COUNT);
+const found = new Float64Array(2);
+
+function openRun(
+  run: number,
+  tyreSetup: TyreSetup,
+  setup: ClearanceSetup,
+  carColumns: readonly Float64Array[],
+  tyreColumns: readonly Float64Array[],
+): void {
+  for (let c = 0; c < car.length; c++) car[c] = carColumns[c]![run]!;
+  for (let c = 0; c < tyre.length; c++) tyre[c] = tyreColumns[c]![run]!;
+  fillMoments(car, setup, moments);
+  fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
+  fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
+}
+
+/**
+ * Smallest gap of every run of a block over its moments, with its hub angle and moment, at each tub and height; a
+ * hard point that is nearer than the tub counts as the gap.
+ * Read off the 10° table, within 0.1 mm: for medians and percentiles, not for the count of touches.
+ * @param table  with room for all tubs' heights times `capacity`, overwritten for the first `count` runs
+ */
+export function fillGaps(
+  setup: ClearanceSetup,
+  tyreSetup: TyreSetup,
+  carColumns: readonly Float64Array[],
+  tyreColumns: readonly Float64Array[],
+  axleHeights: Float64Array,
+  count: number,
+  places: readonly TubHeights[],
+  table: GapTable,
+): void {
+  const { capacity } = table;
+  const rows = places.reduce((sum, place) => sum + place.heights.length, 0);
+  for (let run = 0; run < count; run++) {
+    openRun(run, tyreSetup, setup, carColumns, tyreColumns);
+    for (let row = 0; row < rows; row++) table.gap[row * capacity + run] = Number.POSITIVE_INFINITY;
+    for (let m = 0; m < MOMENTS.length; m++) {
+      const at = m * MOMENT_LENGTH;
+      if (moments[at + HAPPENS]! === 0) continue;
+      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
+      fillOutlineGrid(outline, lobe);
+      const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
+      const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
+      let hard = Number.POSITIVE_INFINITY;
+      for (const fan of setup.hardPoints) hard = Math.min(hard, hardGap(outline, fan, drop, forward, hard));
+      let row = 0;
+      for (const { tub, heights } of places) {
+        const ahead = tub.centreForward + car[CENTRE_ERROR]! - forward;
+        const base = car[TOP_ERROR]! - axleHeights[run]! - tub.radius - drop;
+        for (const height of heights) {
+          const place = row * capacity + run;
+          fillTableGap(outline, tub, ahead, base + height, found);
+          const gap = Math.min(found[0]!, hard);
+          if (gap < table.gap[place]!) {
+            table.gap[place] = gap;
+            table.angle[place] = found[1]!;
+            table.moment[place] = m;
+          }
+          row++;
+        }
+      }
+    }
+  }
+}
+
+/** Shares of the closing: place (moment · shares + share) · capacity + run, m. NaN where the moment is not in the run. */
+export interface ShareTable {
+  capacity: number;
+  /** SHARES in order, then the closing itself: SHARES.length + 1 rows a moment. */
+  share: Float64Array;
+}
+
+/** Rows a moment takes in a ShareTable. */
+export const SHARE_ROWS = SHARES.length + 1;
+
+const shares = new Float64Array(SHARES.length);
+
+/**
+ * Shares of the closing of every run of a block, at every moment, in one tub at one height.
+ * @param topHeight  m
+ */
+export function fillShareTable(
+  setup: ClearanceSetup,
+  tyreSetup: TyreSetup,
+  carColumns: readonly Float64Array[],
+  tyreColumns: readonly Float64Array[],
+  axleHeights: Float64Array,
+  count: number,
+  tub: Tub,
+  topHeight: number,
+  table: ShareTable,
+): void {
+  const { capacity, share } = table;
+  for (let run = 0; run < count; run++) {
+    openRun(run, tyreSetup, setup, carColumns, tyreColumns);
+    const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE_INPUT]!, buildLoad(car));
+    const rest = {
+      ahead: tub.centreForward + car[CENTRE_ERROR]!,
+      above: topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius,
+    };
+    fillTableGap(standing, tub, rest.ahead, rest.above, found);
+    const staticSmallest = gapAtAngle(standing, tub, rest, found[1]!);
+    for (let m = 0; m < MOMENTS.length; m++) {
+      const at = m * MOMENT_LENGTH;
+      const row = m * SHARE_ROWS;
+      if (moments[at + HAPPENS]! === 0) {
+        for (let s = 0; s < SHARE_ROWS; s++) share[(row + s) * capacity + run] = Number.NaN;
+        continue;
+      }
+      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
+      fillOutlineGrid(outline, lobe);
+      const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
+      const bump = moments[at + MOVING]! * car[BUMP]!;
+      const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
+      fillTableGap(outline, tub, rest.ahead - forward, rest.above - drop, found);
+      const angle = found[1]!;
+      const free = inflated[moments[at + MOVING]! === 0 ? COLD_RADIUS : HOT_RADIUS]!;
+      const load = loadBulge(outline, angle);
+      const gap = fillShares(
+        tub,
+        {
+          angle,
+          staticSmallest,
+          staticRadius: outlineRadius(standing, angle),
+          ahead: rest.ahead,
+          above: rest.above,
+          pressure: free - inflated[COLD_RADIUS]!,
+          growth: outline[BASE]! - tyre[RUN_OUT]! - free,
+          loadBulge: load - bandDisplacement(standing, angle),
+          thrustBulge: bandDisplacement(outline, angle) - load,
+          lobe: lobeAllowance(angle, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!),
+          runOut: tyre[RUN_OUT]!,
+          drop: drop - bump,
+          bump,
+          forward,
+        },
+        shares,
+      );
+      for (let s = 0; s < SHARES.length; s++) share[(row + s) * capacity + run] = shares[s]!;
+      share[(row + SHARES.length) * capacity + run] = staticSmallest - gap;
+    }
+  }
+}

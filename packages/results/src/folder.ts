@@ -1,0 +1,113 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
+
+/** Names of the files in a results folder. */
+export const RESULT_FILE = 'result.json';
+export const CASE_FILE = 'case.yaml';
+
+/** Something is wrong with a results folder; the message says what, where and what to do. */
+export class ResultsError extends Error {}
+
+const fresh = (name: string): string => `.${name}.writing`;
+const former = (name: string): string => `.${name}.before`;
+
+/**
+ * Mends what a swap that was cut has left: a folder that was moved aside comes back when its successor did not
+ * arrive, and half-written ones go.
+ * @param parent  folder that holds the results folders
+ * @param name  of the results folder
+ */
+export function mendResults(parent: string, name: string): void {
+  const place = join(parent, name);
+  const before = join(parent, former(name));
+  if (existsSync(before)) {
+    if (existsSync(place)) rmSync(before, { recursive: true, force: true });
+    else renameSync(before, place);
+  }
+  rmSync(join(parent, fresh(name)), { recursive: true, force: true });
+}
+
+/**
+ * Writes a results folder whole or not at all: beside the old one first, then swapped in. A finished result is there
+ * at every instant, as itself or under the name from which `mendResults` brings it back.
+ * @param files  name → text, all of the folder's files
+ * @throws ResultsError when the disk refuses
+ */
+export function writeResults(parent: string, name: string, files: Readonly<Record<string, string>>): string {
+  const place = join(parent, name);
+  try {
+    mkdirSync(parent, { recursive: true });
+    mendResults(parent, name);
+    const writing = join(parent, fresh(name));
+    mkdirSync(writing);
+    for (const [file, text] of Object.entries(files))
+      writeFileSync(join(writing, file), text, { flush: true });
+    if (existsSync(place)) renameSync(place, join(parent, former(name)));
+    renameSync(writing, place);
+    rmSync(join(parent, former(name)), { recursive: true, force: true });
+  } catch (error) {
+    throw new ResultsError(
+      `${place}: the results could not be written (${(error as Error).message}). ` +
+        'The results that were there before are untouched. Free some space or choose another folder, and run again.',
+    );
+  }
+  return place;
+}
+
+/** Writes further files into a results folder, each one whole or not at all. */
+export function addToResults(place: string, files: Readonly<Record<string, string>>): void {
+  for (const [file, text] of Object.entries(files)) {
+    const target = join(place, file);
+    try {
+      writeFileSync(`${target}.writing`, text, { flush: true });
+      renameSync(`${target}.writing`, target);
+    } catch (error) {
+      rmSync(`${target}.writing`, { force: true });
+      throw new ResultsError(
+        `${target}: could not be written (${(error as Error).message}). Free some space or choose another folder, and run again.`,
+      );
+    }
+  }
+}
+
+/** Reads and checks a results folder. @throws ResultsError that says what is wrong and what to do */
+export function readResults(place: string): Result {
+  const file = join(place, RESULT_FILE);
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch {
+    const near = existsSync(place)
+      ? `it holds ${readdirSync(place).slice(0, 5).join(', ') || 'nothing'}`
+      : 'there is no such folder';
+    throw new ResultsError(`${file}: no result to read; ${near}. Run the case first: tubgap pick CASE`);
+  }
+  let raw: unknown;
+  try {
+    raw = JSON.parse(text);
+  } catch (error) {
+    throw new ResultsError(
+      `${file}: not readable as JSON (${(error as Error).message}). Run the case again.`,
+    );
+  }
+  const version = (raw as { version?: unknown } | null)?.version;
+  if (version !== RESULT_VERSION) {
+    throw new ResultsError(
+      `${file}: written in layout ${String(version)}; this program reads layout ${RESULT_VERSION}. Run the case again.`,
+    );
+  }
+  const parsed = resultSchema.safeParse(raw);
+  if (!parsed.success) {
+    const first = parsed.error.issues[0]!;
+    throw new ResultsError(
+      `${file}: ${first.path.join('.')}: ${first.message}. The file was changed by hand; run the case again.`,
+    );
+  }
+  return parsed.data;
+}
+
+/** A result as the text of its file: the same result gives the same bytes. */
+export function resultText(result: Result): string {
+  return `${JSON.stringify(resultSchema.parse(result), null, 1)}\n`;
+}

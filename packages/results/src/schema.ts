@@ -1,0 +1,121 @@
+import { z } from 'zod';
+
+/** Version of the folder's layout; a reader refuses another. */
+export const RESULT_VERSION = 1;
+
+const count = z.number().int().nonnegative();
+const share = z.number().min(0).max(1);
+/** JSON has no infinity; a number that no height helps is null in the file. */
+const metres = z.number();
+
+const risk = z.strictObject({ touches: count, events: count, estimate: share, low: share, high: share });
+
+const tubTally = z.strictObject({
+  lowest: metres,
+  steps: z.array(count),
+  contactSteps: z.array(count),
+  legTouches: count,
+});
+
+const tally = z.strictObject({ events: count, tubs: z.array(tubTally), hardTouches: z.array(count) });
+
+const input = z.strictObject({
+  /** The tyre's name, or empty for an input of the car. */
+  tyre: z.string(),
+  path: z.string(),
+  label: z.string(),
+  group: z.enum(['tyre', 'car', 'builder', 'day']),
+  each: z.enum(['car', 'run']),
+  source: z.enum(['case', 'catalogue', 'assumed']),
+  basis: z.string(),
+  shown: z.string(),
+});
+
+const gap = z.strictObject({
+  p05: metres,
+  p50: metres,
+  angle: z.number(),
+  moment: z.string(),
+  tightestAngle: z.number(),
+  tightestMoment: z.string(),
+});
+
+const pick = z.strictObject({
+  tub: z.string(),
+  fits: z.boolean(),
+  reason: z.string(),
+  drawsNeeded: count,
+  carsNeeded: count,
+  height: z
+    .strictObject({
+      topHeight: metres,
+      limitingTyre: z.string(),
+      decidedBy: z.enum(['run risk', 'season risk', 'rest']),
+      runRisk: risk,
+      contactRisk: risk,
+      seasonRisk: risk,
+      staticGaps: z.array(metres),
+    })
+    .optional(),
+});
+
+const shareRow = z.strictObject({ moment: z.string(), share: z.string(), p50: metres, p99: metres });
+
+/** Everything that a run of the simulation leaves behind; SI, angles in rad. */
+export const resultSchema = z.strictObject({
+  format: z.literal('tubgap result'),
+  version: z.literal(RESULT_VERSION),
+  madeBy: z.string(),
+  case: z.strictObject({ name: z.string(), title: z.string(), invented: z.boolean(), file: z.string() }),
+  seed: z.number(),
+  draws: count,
+  cars: count,
+  accept: z.strictObject({ runRisk: share, seasonRisk: share }),
+  build: z.strictObject({
+    tyre: z.string(),
+    pressure: z.number(),
+    reserve: metres,
+    axleHeight: metres,
+    axleHeightMeasured: z.boolean(),
+    staticGapAngles: z.array(z.number()),
+  }),
+  tyres: z.array(
+    z.strictObject({
+      name: z.string(),
+      construction: z.enum(['bias', 'radial']),
+      condition: z.string(),
+      runsPerSeason: count,
+    }),
+  ),
+  tubs: z.array(
+    z.strictObject({
+      name: z.string(),
+      diameter: metres,
+      radius: metres,
+      insideWidth: metres,
+      centreForward: metres,
+    }),
+  ),
+  hardPoints: z.array(z.string()),
+  inputs: z.array(input),
+  /** Tallies in the order of the tyres; `all` counts draws in which at least one of them touches. */
+  runs: z.strictObject({ tyres: z.array(tally), all: tally }),
+  seasons: tally,
+  /** Heights of the risk table, a tub. */
+  heights: z.array(z.array(metres)),
+  /** [tyre or, last, all][tub][height] */
+  gaps: z.array(z.array(z.array(gap))),
+  picks: z.array(pick),
+  /** [tyre or, last, all][tub] at the pick; null for a tub without a height. */
+  pickGaps: z.array(z.array(gap.nullable())),
+  /** Index of the tub to build; null when none can be named. */
+  chosen: count.nullable(),
+  /** [tub][tyre] */
+  shares: z.array(z.array(z.array(shareRow))),
+  largerGrowth: z.array(metres.nullable()),
+  bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
+  cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),
+  warnings: z.array(z.string()),
+});
+
+export type Result = z.infer<typeof resultSchema>;

@@ -1,0 +1,72 @@
+import type { UncertainInput } from '@tubgap/casefile';
+import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
+import { BLOCK, fillQuantiles, fillUniforms } from '@tubgap/uncertainty';
+import type { RunTyre } from './setup.ts';
+
+/** Values of all inputs of one tyre's runs, one array of draws an input. */
+export interface DrawColumns {
+  car: readonly Float64Array[];
+  tyre: readonly Float64Array[];
+}
+
+const columnsFor = (names: readonly string[]): Float64Array[] => names.map(() => new Float64Array(BLOCK));
+
+/** Empty columns for one block of draws. */
+export function createColumns(): DrawColumns {
+  return { car: columnsFor(CAR_INPUTS), tyre: columnsFor(TYRE_INPUTS) };
+}
+
+/** Streams are named by input, so that an input which is added leaves the draws of the others as they were. */
+export const carStream = (name: string): string => `car/${name}`;
+export const tyreStream = (tyre: string, name: string): string => `tyre/${tyre}/${name}`;
+
+const uniforms = new Float64Array(BLOCK);
+
+/** One input's draws of one block, by the inverse of its law; nothing below what means anything. */
+function fillInput(
+  input: UncertainInput,
+  seed: number,
+  stream: string,
+  block: number,
+  count: number,
+  out: Float64Array,
+): void {
+  if (input.law.kind === 'constant') {
+    out.fill(input.law.value, 0, count);
+    return;
+  }
+  fillUniforms(seed, stream, block, uniforms, count);
+  fillQuantiles(input.law, uniforms, out, count);
+  const { floor } = input;
+  if (floor === undefined) return;
+  for (let i = 0; i < count; i++) if (out[i]! < floor) out[i] = floor;
+}
+
+/** Which inputs to draw: those fixed for the car, those new every run, or both. */
+export type Kept = 'car' | 'run' | 'both';
+
+/**
+ * Draws one block of a tyre's inputs. Draw j of block b is the same whatever else is drawn, wherever it is drawn.
+ * @param prefix  before every stream's name; runs of a season have streams of their own
+ * @param kept  leaves the columns of other inputs as they are
+ */
+export function fillColumns(
+  tyre: RunTyre,
+  seed: number,
+  prefix: string,
+  block: number,
+  count: number,
+  kept: Kept,
+  columns: DrawColumns,
+): void {
+  CAR_INPUTS.forEach((name, index) => {
+    const input = tyre.car[index]!;
+    if (kept !== 'both' && input.each !== kept) return;
+    fillInput(input, seed, prefix + carStream(name), block, count, columns.car[index]!);
+  });
+  TYRE_INPUTS.forEach((name, index) => {
+    const input = tyre.tyre[index]!;
+    if (kept !== 'both' && input.each !== kept) return;
+    fillInput(input, seed, prefix + tyreStream(tyre.name, name), block, count, columns.tyre[index]!);
+  });
+}

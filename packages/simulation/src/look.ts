@@ -1,0 +1,106 @@
+import { fillGaps, type GapTable, MOMENTS, type TubHeights } from '@tubgap/core';
+import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import { fillColumns } from './draws.ts';
+import { type BlockRoom, fillBlockAxleHeights } from './run-risk.ts';
+import type { CaseSetup } from './setup.ts';
+
+/** Runs that are looked at closely: gaps, angles, moments and shares come from them, touches from all draws. */
+export const LOOK_BLOCKS = 2;
+export const LOOK_RUNS = LOOK_BLOCKS * BLOCK;
+
+/** Middle values of the smallest gap of a run, before the reserve is taken off. */
+export interface GapFigures {
+  /** m, 5th percentile and median. */
+  p05: number;
+  p50: number;
+  /** rad, median hub angle of the tight point. */
+  angle: number;
+  /** Most frequent moment. */
+  moment: string;
+  /** The same among the tightest twentieth of the runs: where a touch would happen first. */
+  tightestAngle: number;
+  tightestMoment: string;
+}
+
+const TIGHTEST = 0.05;
+
+function mostFrequent(moments: Iterable<number>): string {
+  const counts = new Float64Array(MOMENTS.length);
+  for (const m of moments) counts[m]!++;
+  return MOMENTS[counts.indexOf(Math.max(...counts))]!;
+}
+
+function figures(gap: Float64Array, angle: Float64Array, moment: Uint8Array): GapFigures {
+  const sorted = gap.toSorted();
+  const limit = sampleQuantile(sorted, TIGHTEST);
+  const tightest = Array.from(gap.keys()).filter((run) => gap[run]! <= limit);
+  return {
+    p05: sampleQuantile(sorted, 0.05),
+    p50: sampleQuantile(sorted, 0.5),
+    angle: sampleQuantile(angle.toSorted(), 0.5),
+    moment: mostFrequent(moment),
+    tightestAngle: sampleQuantile(Float64Array.from(tightest, (run) => angle[run]!).sort(), 0.5),
+    tightestMoment: mostFrequent(tightest.map((run) => moment[run]!)),
+  };
+}
+
+const createGapTable = (rows: number): GapTable => ({
+  capacity: LOOK_RUNS,
+  gap: new Float64Array(rows * LOOK_RUNS),
+  angle: new Float64Array(rows * LOOK_RUNS),
+  moment: new Uint8Array(rows * LOOK_RUNS),
+});
+
+/** Gap figures: [tyre or, last, all tyres][tub][height]. */
+export function lookAtGaps(
+  setup: CaseSetup,
+  seed: number,
+  heights: readonly (readonly number[])[],
+  room: BlockRoom,
+): GapFigures[][][] {
+  const places: TubHeights[] = setup.clearance.tubs.map((tub, t) => ({ tub, heights: heights[t]! }));
+  const rows = heights.reduce((sum, list) => sum + list.length, 0);
+  const tables = setup.tyres.map(() => createGapTable(rows));
+  for (let block = 0; block < LOOK_BLOCKS; block++) {
+    setup.tyres.forEach((tyre, i) => {
+      fillColumns(tyre, seed, '', block, BLOCK, 'both', room.columns[i]!);
+    });
+    fillBlockAxleHeights(setup, room, BLOCK);
+    setup.tyres.forEach((tyre, i) => {
+      const table = tables[i]!;
+      const part: GapTable = {
+        capacity: LOOK_RUNS,
+        gap: table.gap.subarray(block * BLOCK),
+        angle: table.angle.subarray(block * BLOCK),
+        moment: table.moment.subarray(block * BLOCK),
+      };
+      const { car, tyre: own } = room.columns[i]!;
+      fillGaps(setup.clearance, tyre.setup, car, own, room.axleHeights, BLOCK, places, part);
+    });
+  }
+  const all = createGapTable(rows);
+  all.gap.fill(Number.POSITIVE_INFINITY);
+  for (const table of tables) {
+    for (let place = 0; place < all.gap.length; place++) {
+      if (table.gap[place]! < all.gap[place]!) {
+        all.gap[place] = table.gap[place]!;
+        all.angle[place] = table.angle[place]!;
+        all.moment[place] = table.moment[place]!;
+      }
+    }
+  }
+  return [...tables, all].map((table) => {
+    let row = 0;
+    return heights.map((list) =>
+      list.map(() => {
+        const from = row++ * LOOK_RUNS;
+        const end = from + LOOK_RUNS;
+        return figures(
+          table.gap.subarray(from, end),
+          table.angle.subarray(from, end),
+          table.moment.subarray(from, end),
+        );
+      }),
+    );
+  });
+}

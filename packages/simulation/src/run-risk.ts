@@ -1,0 +1,88 @@
+import { createRunTable, evaluateRuns, fillAxleHeights, type RunTable } from '@tubgap/core';
+import { BLOCK } from '@tubgap/uncertainty';
+import { countBlock, createWorstRun, type WorstRun } from './count.ts';
+import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
+import type { CaseSetup } from './setup.ts';
+import { emptyTally, type Tally } from './tally.ts';
+
+/** Tallies of runs: one a tyre, and `all`: draws in which at least one of the car's tyres would touch. */
+export interface RunTallies {
+  tyres: Tally[];
+  all: Tally;
+}
+
+/** Tallies with nothing counted. */
+export function emptyRunTallies(setup: CaseSetup): RunTallies {
+  const empty = (): Tally => emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
+  return { tyres: setup.tyres.map(empty), all: empty() };
+}
+
+/** Room for one block of every tyre's runs, used again from block to block. */
+export interface BlockRoom {
+  columns: DrawColumns[];
+  tables: RunTable[];
+  axleHeights: Float64Array;
+  worst: WorstRun;
+  allWorst: WorstRun;
+}
+
+export function createBlockRoom(setup: CaseSetup): BlockRoom {
+  return {
+    columns: setup.tyres.map(createColumns),
+    tables: setup.tyres.map(() => createRunTable(setup.clearance, BLOCK)),
+    axleHeights: new Float64Array(BLOCK),
+    worst: createWorstRun(setup),
+    allWorst: createWorstRun(setup),
+  };
+}
+
+/** Axle heights of a block whose columns are filled, m: measured, or from the build tyre in each draw. */
+export function fillBlockAxleHeights(setup: CaseSetup, room: BlockRoom, count: number): void {
+  if (setup.axleHeight !== undefined) {
+    room.axleHeights.fill(setup.axleHeight, 0, count);
+    return;
+  }
+  const build = setup.tyres[setup.buildIndex]!;
+  const columns = room.columns[setup.buildIndex]!;
+  fillAxleHeights(build.setup, setup.buildPressure, columns.car, columns.tyre, count, room.axleHeights);
+}
+
+/** Evaluates the filled columns of a block for every tyre. */
+export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number): void {
+  fillBlockAxleHeights(setup, room, count);
+  setup.tyres.forEach((tyre, i) => {
+    const columns = room.columns[i]!;
+    evaluateRuns(
+      setup.clearance,
+      tyre.setup,
+      columns.car,
+      columns.tyre,
+      room.axleHeights,
+      count,
+      room.tables[i]!,
+    );
+  });
+}
+
+/**
+ * Run risk: one run per sampled car, blocks `firstBlock` up to but not including `endBlock` of `draws` in all.
+ * Adds to `tallies`; blocks may be counted anywhere, in any order.
+ */
+export function tallyRuns(
+  setup: CaseSetup,
+  seed: number,
+  draws: number,
+  firstBlock: number,
+  endBlock: number,
+  room: BlockRoom,
+  tallies: RunTallies,
+): void {
+  for (let block = firstBlock; block < endBlock; block++) {
+    const count = Math.min(BLOCK, draws - block * BLOCK);
+    setup.tyres.forEach((tyre, i) => {
+      fillColumns(tyre, seed, '', block, count, 'both', room.columns[i]!);
+    });
+    evaluateBlock(setup, room, count);
+    countBlock(setup, room, count, tallies);
+  }
+}

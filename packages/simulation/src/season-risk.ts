@@ -1,0 +1,91 @@
+import { evaluateRuns } from '@tubgap/core';
+import { BLOCK } from '@tubgap/uncertainty';
+import { clearWorst, countEvent, takeRun } from './count.ts';
+import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
+import { type BlockRoom, fillBlockAxleHeights } from './run-risk.ts';
+import type { CaseSetup } from './setup.ts';
+import type { Tally } from './tally.ts';
+
+/** Runs of one tyre in a season that the streams hold. */
+export const MOST_RUNS = BLOCK;
+
+/** What `kept` inputs of a block of cars came out as, for every tyre. */
+function drawCars(setup: CaseSetup, seed: number, block: number, count: number): DrawColumns[] {
+  return setup.tyres.map((tyre) => {
+    const columns = createColumns();
+    fillColumns(tyre, seed, '', block, count, 'car', columns);
+    return columns;
+  });
+}
+
+/** Repeats one car's fixed values over the runs of a season. */
+function repeatCar(setup: CaseSetup, cars: DrawColumns[], car: number, room: BlockRoom): void {
+  setup.tyres.forEach((tyre, i) => {
+    const from = cars[i]!;
+    const to = room.columns[i]!;
+    tyre.car.forEach((input, c) => {
+      if (input.each === 'car') to.car[c]!.fill(from.car[c]![car]!, 0, Math.max(1, tyre.runsPerSeason));
+    });
+    tyre.tyre.forEach((input, c) => {
+      if (input.each === 'car') to.tyre[c]!.fill(from.tyre[c]![car]!, 0, Math.max(1, tyre.runsPerSeason));
+    });
+  });
+}
+
+/**
+ * Season risk by counting cars: each sampled car runs its whole season, every tyre its own number of runs, and a
+ * season touches when one of its runs does. No formula in the mean risk of a run stands in for it: cars differ, and
+ * 1 − (1 − p)^N of the mean is not the mean of 1 − (1 − p)^N.
+ * The cars are the first ones of the run risk; their runs have streams of their own. Cars `firstCar` up to but not
+ * including `endCar`, both multiples of BLOCK or the end.
+ */
+export function tallySeasons(
+  setup: CaseSetup,
+  seed: number,
+  firstCar: number,
+  endCar: number,
+  room: BlockRoom,
+  tally: Tally,
+): void {
+  for (let block = Math.floor(firstCar / BLOCK); block * BLOCK < endCar; block++) {
+    const count = Math.min(BLOCK, endCar - block * BLOCK);
+    const cars = drawCars(setup, seed, block, count);
+    for (let car = 0; car < count; car++) {
+      repeatCar(setup, cars, car, room);
+      clearWorst(room.worst);
+      setup.tyres.forEach((tyre, i) => {
+        const runs = tyre.runsPerSeason;
+        const columns = room.columns[i]!;
+        // The build tyre's columns give the axle height even in a season that does not run it.
+        fillColumns(tyre, seed, 'season/', block * BLOCK + car, Math.max(1, runs), 'run', columns);
+      });
+      for (const [i, tyre] of setup.tyres.entries()) {
+        if (tyre.runsPerSeason === 0) continue;
+        seasonOfTyre(setup, room, i, room.columns[i]!);
+      }
+      countEvent(room.worst, tally);
+    }
+  }
+}
+
+function seasonOfTyre(setup: CaseSetup, room: BlockRoom, index: number, columns: DrawColumns): void {
+  const tyre = setup.tyres[index]!;
+  const table = room.tables[index]!;
+  fillSeasonAxleHeight(setup, room, tyre.runsPerSeason);
+  evaluateRuns(
+    setup.clearance,
+    tyre.setup,
+    columns.car,
+    columns.tyre,
+    room.axleHeights,
+    tyre.runsPerSeason,
+    table,
+  );
+  for (let run = 0; run < tyre.runsPerSeason; run++) takeRun(setup, tyre.name, table, run, room.worst);
+}
+
+/** A car's tub is set once: one axle height for its whole season. */
+function fillSeasonAxleHeight(setup: CaseSetup, room: BlockRoom, runs: number): void {
+  fillBlockAxleHeights(setup, room, 1);
+  room.axleHeights.fill(room.axleHeights[0]!, 0, runs);
+}

@@ -1,0 +1,160 @@
+import type { Case, CaseTub, CaseTyre, UncertainInput } from '@tubgap/casefile';
+import {
+  buildLoad,
+  CAR_INPUTS,
+  type CandidateTub,
+  type ClearanceSetup,
+  clearsAtRest,
+  hardPointFan,
+  legReach,
+  radialStiffnessFromDrop,
+  staticLoadedRadius,
+  type Tub,
+  TYRE_INPUTS,
+  type TyreInput,
+  type TyreSetup,
+  tyreColumn,
+} from '@tubgap/core';
+import { centralValue } from '@tubgap/uncertainty';
+import { ceilTo, SIXTEENTH } from './inches.ts';
+
+/** A tyre of a case, ready for the kernel. */
+export interface RunTyre {
+  name: string;
+  setup: TyreSetup;
+  runsPerSeason: number;
+  /** One input a CAR_INPUTS name: the car's, with what this tyre's class changes. */
+  car: readonly UncertainInput[];
+  /** One input a TYRE_INPUTS name. */
+  tyre: readonly UncertainInput[];
+  /** All at their middle values. */
+  centralCar: Float64Array;
+  centralTyre: Float64Array;
+}
+
+/** A case made ready: what no draw changes. */
+export interface CaseSetup {
+  tyres: readonly RunTyre[];
+  buildIndex: number;
+  buildPressure: number;
+  /** Measured axle height, m; undefined: from the build tyre in each draw. */
+  axleHeight: number | undefined;
+  /** Axle height with everything at its middle value, m. */
+  centralAxleHeight: number;
+  clearance: ClearanceSetup;
+  /** Lowest height in question of each tub, m: a multiple of 1/4 in. */
+  lowestHeights: readonly number[];
+}
+
+const middle = (inputs: readonly UncertainInput[]): Float64Array =>
+  Float64Array.from(inputs, (input) => centralValue(input.law));
+
+function tyreSetup(tyre: CaseTyre): TyreSetup {
+  const central = (name: TyreInput): number => centralValue(tyre.inputs[name].law);
+  return {
+    construction: tyre.construction,
+    referencePressure: tyre.referencePressure,
+    radialStiffness: radialStiffnessFromDrop({
+      pressure: tyre.referencePressure,
+      load: tyre.deflectionLoad,
+      drop: tyre.deflection,
+      freeRadius: central('referenceRadius'),
+      sectionWidth: central('sectionWidth'),
+      treadWidth: central('treadWidth'),
+      carcassPressure: central('patchCarcassPressure'),
+      tangentialRatio: central('tangentialRatio'),
+    }),
+  };
+}
+
+/** Side view of a catalogue's tub: bare skin less the liner. */
+export function tubProfile(tub: CaseTub): Tub {
+  return {
+    radius: 0.5 * tub.diameter - tub.liner,
+    halfExtent: 0.5 * tub.arcExtent,
+    legLength: tub.legLength,
+    centreForward: tub.centreForward,
+  };
+}
+
+/**
+ * Makes a case ready for the kernel.
+ * @param growthFactor  on the growth of every tyre, 1 as modelled
+ * @throws RangeError when no sidewall gives a tyre's measured deflection
+ */
+export function caseSetup(source: Case, growthFactor = 1): CaseSetup {
+  const tyres = source.tyres.map((tyre): RunTyre => {
+    const car = CAR_INPUTS.map((name) => source.car[name]);
+    const inputs = TYRE_INPUTS.map((name) => tyre.inputs[name]);
+    return {
+      name: tyre.name,
+      setup: tyreSetup(tyre),
+      runsPerSeason: tyre.runsPerSeason,
+      car,
+      tyre: inputs,
+      centralCar: middle(car),
+      centralTyre: middle(inputs),
+    };
+  });
+  const buildIndex = tyres.findIndex((tyre) => tyre.name === source.build.tyre);
+  const build = tyres[buildIndex];
+  if (build === undefined) throw new RangeError(`the build tyre ${source.build.tyre} is not among the tyres`);
+  const centralAxleHeight =
+    source.build.axleHeight ??
+    staticLoadedRadius(build.centralCar, build.centralTyre, build.setup, source.build.pressure);
+
+  const lowestHeights: number[] = [];
+  const tubs = source.tubs.map((tub): CandidateTub => {
+    const profile = tubProfile(tub);
+    const clears = Math.max(
+      ...tyres.map((tyre) =>
+        clearsAtRest(
+          tyre.centralTyre,
+          tyre.setup,
+          tyre.centralTyre[tyreColumn('coldPressure')]!,
+          buildLoad(tyre.centralCar),
+          profile,
+          centralAxleHeight,
+        ),
+      ),
+    );
+    const first = Number.isFinite(clears) ? ceilTo(clears, 4 * SIXTEENTH) : 2 * profile.radius;
+    const lowest = Math.min(first, ...(source.heights ?? []));
+    lowestHeights.push(Math.floor(lowest / (4 * SIXTEENTH) + 1e-9) * 4 * SIXTEENTH);
+    const slanted = profile.halfExtent < Math.PI / 2 - 1e-9;
+    return {
+      ...profile,
+      legFloor: slanted
+        ? Number.POSITIVE_INFINITY
+        : lowestHeights.at(-1)! - centralAxleHeight - profile.radius - legReach(profile),
+    };
+  });
+
+  const hardPoints = source.hardPoints.map((point) =>
+    hardPointFan(
+      point.shape === 'circle'
+        ? { shape: 'circle', ahead: point.ahead, above: point.above, radius: point.radius }
+        : {
+            shape: 'polygon',
+            xy: Float64Array.from(point.points.flatMap((corner) => [corner.ahead, corner.above])),
+          },
+    ),
+  );
+  return {
+    tyres,
+    buildIndex,
+    buildPressure: source.build.pressure,
+    axleHeight: source.build.axleHeight,
+    centralAxleHeight,
+    lowestHeights,
+    clearance: {
+      tubs,
+      hardPoints,
+      reserve: source.build.reserve,
+      growthFactor,
+      distance: source.distance,
+      finishAccelerationIs: source.finishAccelerationIs,
+      gripLostChance: source.gripLostChance,
+    },
+  };
+}

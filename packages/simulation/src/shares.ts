@@ -1,0 +1,76 @@
+import { fillShareTable, MOMENTS, SHARE_ROWS, SHARES, type ShareTable, type Tub } from '@tubgap/core';
+import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import { fillColumns } from './draws.ts';
+import { LOOK_BLOCKS, LOOK_RUNS } from './look.ts';
+import { type BlockRoom, fillBlockAxleHeights } from './run-risk.ts';
+import type { CaseSetup } from './setup.ts';
+
+/** Name of the row that holds the whole closing: medians and percentiles of shares do not add up to its own. */
+export const WHOLE_CLOSING = 'whole closing';
+
+export interface ShareFigures {
+  moment: string;
+  share: string;
+  /** m */
+  p50: number;
+  p99: number;
+}
+
+/** Shares of the closing of one tyre in one tub at one height, every moment that is ever run. */
+export function lookAtShares(
+  setup: CaseSetup,
+  seed: number,
+  tyreIndex: number,
+  tub: Tub,
+  topHeight: number,
+  room: BlockRoom,
+): ShareFigures[] {
+  const tyre = setup.tyres[tyreIndex]!;
+  const rows = MOMENTS.length * SHARE_ROWS;
+  const table: ShareTable = { capacity: LOOK_RUNS, share: new Float64Array(rows * LOOK_RUNS) };
+  for (let block = 0; block < LOOK_BLOCKS; block++) {
+    const columns = room.columns[tyreIndex]!;
+    fillColumns(tyre, seed, '', block, BLOCK, 'both', columns);
+    if (tyreIndex !== setup.buildIndex) {
+      fillColumns(
+        setup.tyres[setup.buildIndex]!,
+        seed,
+        '',
+        block,
+        BLOCK,
+        'both',
+        room.columns[setup.buildIndex]!,
+      );
+    }
+    fillBlockAxleHeights(setup, room, BLOCK);
+    fillShareTable(
+      setup.clearance,
+      tyre.setup,
+      columns.car,
+      columns.tyre,
+      room.axleHeights,
+      BLOCK,
+      tub,
+      topHeight,
+      { capacity: LOOK_RUNS, share: table.share.subarray(block * BLOCK) },
+    );
+  }
+  const found: ShareFigures[] = [];
+  MOMENTS.forEach((moment, m) => {
+    for (let s = 0; s < SHARE_ROWS; s++) {
+      const from = (m * SHARE_ROWS + s) * LOOK_RUNS;
+      const values = table.share
+        .subarray(from, from + LOOK_RUNS)
+        .filter((value) => !Number.isNaN(value))
+        .sort();
+      if (values.length === 0) continue;
+      found.push({
+        moment,
+        share: SHARES[s] ?? WHOLE_CLOSING,
+        p50: sampleQuantile(values, 0.5),
+        p99: sampleQuantile(values, 0.99),
+      });
+    }
+  });
+  return found;
+}
