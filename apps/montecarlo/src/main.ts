@@ -100,7 +100,10 @@ const program = new Command()
       bar.stop();
       if (error instanceof ResultsError) stop(error.message, 1);
       if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
-      throw error;
+      stop(
+        `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
+        1,
+      );
     }
   });
 

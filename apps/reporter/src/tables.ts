@@ -22,7 +22,7 @@ export function riskTable(result: Result): SheetTable {
     result.tubs.flatMap((tub, t) =>
       result.heights[t]!.map((height, h) => {
         const tally = tallies[i]!;
-        const risk = riskOf(touchesAt(tally.tubs[t]!, tally.tubs[t]!.steps, height), tally.events);
+        const risk = riskOf(touchesAt(tally.tubs[t]!.lowest, tally.tubs[t]!.steps, height), tally.events);
         const gap = result.gaps[i]![t]![h]!;
         return [
           result.case.name,

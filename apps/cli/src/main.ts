@@ -1,0 +1,94 @@
+#!/usr/bin/env node
+import { Command } from '@commander-js/extra-typings';
+import { start } from './start.ts';
+
+const BAD_INPUT = 2;
+const TOO_FEW = 3;
+
+/** Adds an option's words when it was given. */
+const given = (name: string, value: string | undefined): string[] =>
+  value === undefined ? [] : [`--${name}`, value];
+
+const program = new Command()
+  .name('tubgap')
+  .description(
+    'How much room a drag-race car’s rear tyre needs inside its wheel tub, and how sure one can be.',
+  )
+  .addHelpText(
+    'after',
+    `
+Examples:
+  tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
+  tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
+  tubgap report results/winged-door-car                    the tables again, from finished results
+  tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
+
+Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk.
+
+Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
+come first.`,
+  );
+
+program
+  .command('pick')
+  .description(
+    'simulate a case, write its results folder and print which tub to build, how high, with which risk',
+  )
+  .argument('<case>', 'case file (YAML)')
+  .option('--results <folder>', 'folder that holds the results folders')
+  .option('--draws <number>', 'simulated runs, in place of the case’s')
+  .option('--cars <number>', 'simulated cars for the season risk, in place of the case’s')
+  .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
+  .option('--json', 'print the picks as JSON')
+  .action((file, options) => {
+    const simulated = start(
+      'montecarlo',
+      [
+        file,
+        ...given('results', options.results),
+        ...given('draws', options.draws),
+        ...given('cars', options.cars),
+        ...given('seed', options.seed),
+      ],
+      true,
+    );
+    if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
+    const place = simulated.output.trim();
+    const reported = start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
+    if (!options.json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
+    process.exit(reported.code === 0 ? simulated.code : reported.code);
+  });
+
+program
+  .command('report')
+  .description('write the tables of a finished results folder again and print the decision')
+  .argument('<folder>', 'results folder')
+  .option('--json', 'print the picks as JSON')
+  .action((folder, options) => {
+    process.exit(start('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])], false).code);
+  });
+
+program
+  .command('state')
+  .description('show one state of a case with every intermediate value, to check by hand')
+  .argument('<case>', 'case file (YAML)')
+  .option('--tyre <name>', 'tyre of the case')
+  .option('--tub <name>', 'tub of the case')
+  .option('--moment <name>', 'moment of the run, such as finish or launch')
+  .option('--height <inches>', 'top height above the track')
+  .option('--json', 'SI values as JSON')
+  .action((file, options) => {
+    const words = [
+      'state',
+      file,
+      ...given('tyre', options.tyre),
+      ...given('tub', options.tub),
+      ...given('moment', options.moment),
+      ...given('height', options.height),
+      ...(options.json ? ['--json'] : []),
+    ];
+    process.exit(start('reporter', words, false).code);
+  });
+
+program.exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT));
+program.parse();

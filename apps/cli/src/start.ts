@@ -1,0 +1,31 @@
+import { spawnSync } from 'node:child_process';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+
+const require = createRequire(import.meta.url);
+
+/** The apps whose commands the front door starts; none is imported. */
+export type App = 'montecarlo' | 'reporter';
+
+function commandOf(app: App): string {
+  const manifest = require.resolve(`@tubgap/${app}/package.json`);
+  const { bin } = require(manifest) as { bin: Record<string, string> };
+  return join(dirname(manifest), Object.values(bin)[0]!);
+}
+
+/** What an app's command left: its exit code, and its output when that was kept. */
+export interface Started {
+  code: number;
+  output: string;
+}
+
+/** Starts an app's own command and waits; stderr passes through, stdout is kept or passes through. */
+export function start(app: App, words: readonly string[], keepOutput: boolean): Started {
+  const done = spawnSync(process.execPath, [commandOf(app), ...words], {
+    stdio: ['inherit', keepOutput ? 'pipe' : 'inherit', 'inherit'],
+    encoding: 'utf8',
+  });
+  if (done.error) throw done.error;
+  // A command that was cut by a signal has no code; 1 says that it did not finish.
+  return { code: done.status ?? 1, output: done.stdout ?? '' };
+}

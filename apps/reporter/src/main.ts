@@ -1,0 +1,152 @@
+#!/usr/bin/env node
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
+import { type Case, issueText, parseCase } from '@tubgap/casefile';
+import { MOMENTS } from '@tubgap/core';
+import { addToResults, type Result, ResultsError, readResults } from '@tubgap/results';
+import { caseSetup, caseState, INCH } from '@tubgap/simulation';
+import { csvText } from './csv.ts';
+import { decisionText } from './decision.ts';
+import { stateJson, stateSheet } from './state-sheet.ts';
+import { pickTable, riskTable, sharesTable } from './tables.ts';
+import { sixteenths } from './words.ts';
+
+/** Exit codes: 0 done, 1 this program's fault, 2 the input. */
+const BAD_INPUT = 2;
+
+function stop(message: string, code: number): never {
+  process.stderr.write(`${message}\n`);
+  process.exit(code);
+}
+
+async function writeTables(place: string, result: Result): Promise<void> {
+  addToResults(place, {
+    'risk.csv': await csvText(riskTable(result)),
+    'pick.csv': await csvText(pickTable(result)),
+    'shares.csv': await csvText(sharesTable(result)),
+  });
+}
+
+function openCase(file: string): Case {
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    stop(
+      `${file}: cannot be read (${(error as NodeJS.ErrnoException).code}). Give the path of a case file.`,
+      BAD_INPUT,
+    );
+  }
+  const load = (relative: string): string | undefined => {
+    try {
+      return readFileSync(join(dirname(file), relative), 'utf8');
+    } catch {
+      return undefined;
+    }
+  };
+  const read = parseCase({ file, text, load });
+  if (!read.ok) stop(read.issues.map(issueText).join('\n'), BAD_INPUT);
+  return read.value;
+}
+
+/** Index of a name in a list, the first when none is asked for. */
+function indexOf(names: readonly string[], asked: string | undefined, what: string): number {
+  if (asked === undefined) return 0;
+  const index = names.indexOf(asked);
+  if (index < 0)
+    stop(`--${what} ${asked}: the case has no such ${what}; it has ${names.join(', ')}.`, BAD_INPUT);
+  return index;
+}
+
+const inchesOption = (text: string): number => {
+  const match = /^(\d+(?:\.\d+)?)(?:\s+(\d+)\/(\d+))?(?:\s*in)?$/.exec(text.trim());
+  if (match === null)
+    throw new InvalidArgumentError(`read "${text}"; inches such as 39.25 or "39 1/4 in" are needed.`);
+  const fraction = match[2] === undefined ? 0 : Number(match[2]) / Number(match[3]);
+  return (Number(match[1]) + fraction) * INCH;
+};
+
+const program = new Command()
+  .name('tubgap-reporter')
+  .description('Writes tables and papers from a results folder, and shows one state of a case.');
+
+program
+  .command('tables')
+  .description('write risk.csv, pick.csv and shares.csv into a results folder and print the decision')
+  .argument('<folder>', 'results folder, such as results/winged-door-car')
+  .option('--json', 'print the picks as JSON in place of the decision')
+  .action(async (folder, options) => {
+    try {
+      const result = readResults(folder);
+      await writeTables(folder, result);
+      process.stdout.write(
+        options.json
+          ? `${JSON.stringify({ case: result.case, chosen: result.chosen === null ? null : result.picks[result.chosen]!.tub, picks: result.picks }, null, 2)}\n`
+          : decisionText(result),
+      );
+    } catch (error) {
+      if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
+      stop(`${folder}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
+    }
+  });
+
+program
+  .command('state')
+  .description('show one state with every intermediate value, all inputs at their middle values')
+  .argument('<case>', 'case file (YAML)')
+  .option('--tyre <name>', 'tyre of the case; the first when left out')
+  .option('--tub <name>', 'tub of the case; the first when left out')
+  .option('--moment <name>', `moment of the run: ${MOMENTS.join(', ')}`, 'finish')
+  .option(
+    '--height <inches>',
+    'top height above the track; the lowest that clears at rest plus 6 in when left out',
+    inchesOption,
+  )
+  .option('--json', 'SI values as JSON')
+  .action((file, options) => {
+    const source = openCase(file);
+    const moment = MOMENTS.find((name) => name === options.moment);
+    if (moment === undefined) {
+      stop(
+        `--moment ${options.moment}: there is no such moment; there are ${MOMENTS.join(', ')}.`,
+        BAD_INPUT,
+      );
+    }
+    const tyre = indexOf(
+      source.tyres.map((row) => row.name),
+      options.tyre,
+      'tyre',
+    );
+    const tub = indexOf(
+      source.tubs.map((row) => row.name),
+      options.tub,
+      'tub',
+    );
+    try {
+      const setup = caseSetup(source);
+      const topHeight = options.height ?? setup.lowestHeights[tub]! + 6 * INCH;
+      const state = caseState(setup, { tyre, tub, topHeight, moment });
+      const heading = {
+        title: `${source.title}${source.invented ? ' [an invented car]' : ''}`,
+        tyre: source.tyres[tyre]!.name,
+        tub: source.tubs[tub]!.name,
+        moment,
+        topHeight,
+      };
+      process.stdout.write(
+        options.json ? `${JSON.stringify(stateJson(heading, state), null, 2)}\n` : stateSheet(heading, state),
+      );
+      if (!Number.isFinite(state.requiredHeight)) {
+        process.stderr.write(
+          `The tyre fits this tub at no height, ${sixteenths(topHeight, 'down')} included.\n`,
+        );
+      }
+    } catch (error) {
+      if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
+      stop(`${file}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
+    }
+  });
+
+program.exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT));
+await program.parseAsync();
