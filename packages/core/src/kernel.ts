@@ -66,7 +66,7 @@ export interface RunTable {
   tightMoment: Uint8Array;
   /** Smallest gap to the straight legs, m; Infinity for a tub without legs beside the tyre. */
   legGap: Float64Array;
-  /** Smallest gap to each hard point, m: place point · capacity + run. */
+  /** Smallest gap to each hard point, m, where it can be below the reserve, else Infinity: place point · capacity + run. */
   hardGap: Float64Array;
 }
 
@@ -186,7 +186,8 @@ export function fillAxleHeights(
 /**
  * Every moment of a block of runs with one tyre, against every tub and hard point. One pass answers every height:
  * a run keeps its reserve in a tub whose top stands at or above its required height.
- * Allocates nothing. A run whose numbers leave the model's range comes out NaN; the caller must look for it.
+ * Allocates nothing. A run whose numbers leave the model's range comes out NaN in the heights of every tub; the caller
+ * must look for it.
  * @param carColumns  one array a CAR_INPUTS name, SI, each of at least `count` draws
  * @param tyreColumns  one array a TYRE_INPUTS name, the same
  * @param axleHeights  static loaded radius of each run with the build tyre, m
@@ -236,16 +237,16 @@ export function evaluateRuns(
           table.requiredHeight[place] = height;
           table.tightAngle[place] = answer[NEEDED_ANGLE]!;
           table.tightMoment[place] = m;
-          if (Number.isNaN(height)) break;
         }
         const contact = lift + answer[NEEDED_CONTACT]!;
-        if (contact > table.contactHeight[place]!) table.contactHeight[place] = contact;
+        if (!(contact <= table.contactHeight[place]!)) table.contactHeight[place] = contact;
         const legs = wallGap(tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
         if (legs < table.legGap[place]!) table.legGap[place] = legs;
       }
       for (let h = 0; h < hardPoints.length; h++) {
         const place = h * capacity + run;
-        const gap = hardGap(outline, hardPoints[h]!, drop, forward, table.hardGap[place]!);
+        const enough = Math.min(reserve, table.hardGap[place]!);
+        const gap = hardGap(outline, hardPoints[h]!, drop, forward, enough);
         if (gap < table.hardGap[place]!) table.hardGap[place] = gap;
       }
       if (Number.isNaN(table.requiredHeight[run]!)) break;
