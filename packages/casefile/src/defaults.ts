@@ -1,15 +1,21 @@
-import { CAR_INPUT_ROWS } from './defaults/car-inputs.ts';
+import { BUILD_INPUTS, CHASSIS_INPUTS } from './defaults/chassis-inputs.ts';
 import { EXACT_FIELDS } from './defaults/exact-fields.ts';
 import type { CarRow, Each, FieldRow, LawText, Prior, TyreRow } from './defaults/row.ts';
+import { RUN_INPUTS } from './defaults/run-inputs.ts';
 import { TYRE_INPUT_ROWS } from './defaults/tyre-inputs.ts';
 import { type QuantitySpec, rangeText, readMeasure } from './quantity.ts';
 import type { QuantityKind } from './units.ts';
 
 /**
  * The one table of what a case may say: place, words, kind, range and default of every number. The schema, its
- * descriptions, the ranges in messages and the priors all come from here.
+ * descriptions, the ranges in messages and the priors all come from here. `gripLostToss` alone of the core's inputs is
+ * not in it: it is a throw of a die, and no case can give it.
  */
-export const DEFAULTS = { car: CAR_INPUT_ROWS, tyre: TYRE_INPUT_ROWS, exact: EXACT_FIELDS } as const;
+export const DEFAULTS = {
+  car: [...CHASSIS_INPUTS, ...BUILD_INPUTS, ...RUN_INPUTS],
+  tyre: TYRE_INPUT_ROWS,
+  exact: EXACT_FIELDS,
+} as const;
 
 /** What an uncertain number must be, and how long one value of it holds when no law is given. */
 export interface InputSpec extends QuantitySpec {

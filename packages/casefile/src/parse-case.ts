@@ -1,12 +1,25 @@
-import type { Case, CaseTub, CaseTyre } from './case.ts';
-import { type CaseText, readCaseText } from './case-text.ts';
-import { type Catalogue, type CatalogueRow, type CatalogueTyre, readTubs, readTyres } from './catalogue.ts';
-import { carInputs, exactValue, tyreInputs } from './inputs.ts';
+import type { Case, CaseTub } from './case.ts';
+import {
+  type Catalogue,
+  type CatalogueRow,
+  type CatalogueTyre,
+  readTubs,
+  readTyres,
+} from './catalogue/catalogue.ts';
+import { lastPart, openCatalogue } from './catalogue/catalogue-file.ts';
 import { type Issue, inLineOrder, issueAt, type Problem, type Read } from './issue.ts';
 import { didYouMean, nameList } from './nearest-name.ts';
+import { carInputs } from './parts/car.ts';
+import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
+import { contradictions, type ListedTyre } from './parts/contradictions.ts';
+import { type Basis, exactDefault } from './parts/input.ts';
+import { caseTub, tubTooSmall } from './parts/tub.ts';
+import { caseTyre } from './parts/tyre.ts';
 import { caseSchema, type WrittenCase } from './schema.ts';
-import { type Located, locatedProblems, type Path } from './schema-issue.ts';
-import { constructionFindings, findings, tubTooSmall, type WrittenRaw } from './sense.ts';
+import { type Fault, faultsOf } from './schema-issue.ts';
+import { soundPart, touchesFault } from './sound-part.ts';
+import { readCaseText } from './text/case-text.ts';
+import type { Path } from './text/node-place.ts';
 
 /** A case file's text, what to call it, and how to get at the catalogues beside it. */
 export interface CaseSource {
@@ -16,212 +29,143 @@ export interface CaseSource {
   load: (relativePath: string) => string | undefined;
 }
 
-const lastPart = (file: string) => file.slice(1 + Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')));
-const folderOf = (file: string) => file.slice(0, 1 + Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')));
-
-type Report = (located: Located, severity?: Issue['severity']) => void;
-
-/** Why a catalogue's path is refused: it must not lead out of the case's folder. */
-function pathProblem(path: string): Problem | undefined {
-  const parts = path.split(/[/\\]/);
-  const outside = parts.includes('..') || /^([/\\]|[a-z]:)/i.test(path) || path.includes('\0');
-  if (!outside) return undefined;
-  const reason = "a catalogue must lie in the case file's folder or below it";
-  return { code: 'file', reason, hint: 'Put it there and write its name, such as tyres.csv' };
-}
-
-function openCatalogue<Row extends CatalogueRow>(
-  which: 'tubs' | 'tyres',
-  raw: unknown,
-  source: CaseSource,
-  report: Report,
-  read: (file: string, text: string) => Catalogue<Row>,
-): Catalogue<Row> | undefined {
-  const path = (raw as { catalogues?: Record<string, unknown> } | null)?.catalogues?.[which];
-  if (typeof path !== 'string' || path === '') return undefined;
-  const refuse = (problem: Problem) => report({ path: ['catalogues', which], at: 'value', problem });
-  const problem = pathProblem(path);
-  if (problem) refuse(problem);
-  const text = problem ? undefined : source.load(path);
-  if (problem === undefined && text === undefined) {
-    refuse({ code: 'file', reason: "there is no such file in the case file's folder" });
-  }
-  return text === undefined ? undefined : read(folderOf(source.file) + path, text);
-}
-
-/** A copy without the fields at fault, so that the rest can still be judged. */
-function withoutFaults(raw: unknown, faults: readonly Located[]): unknown {
-  const copy = structuredClone(raw);
-  for (const { path } of faults) {
-    const key = path.findLastIndex((part) => typeof part === 'string');
-    let group = copy as Record<string | number, unknown> | undefined;
-    for (const part of path.slice(0, key)) group = group?.[part] as typeof group;
-    if (key >= 0 && typeof group === 'object' && group !== null) delete group[path[key]!];
-  }
-  return copy;
-}
+type Report = (path: Path, problem: Problem, severity?: Issue['severity'], at?: Fault['at']) => void;
 
 function unknownName(what: string, read: string, names: readonly string[]): Problem {
   const hint = didYouMean(read, names);
   const allowed = nameList(names);
-  const reason = `the catalogue has no ${what} of this name${hint === undefined ? `; it has ${allowed}` : ''}`;
-  return { code: 'unknown-name', reason, allowed, ...(hint === undefined ? {} : { hint }) };
+  const reason = `the catalogue has no ${what} of this name${hint ? '' : `; it has ${allowed}`}`;
+  return { code: 'unknown-name', reason, allowed, ...(hint ? { hint } : {}) };
 }
 
-type ListedTyre = CaseTyre & { index: number };
+/** Finds a name in a catalogue; reports one that is listed twice or, in a catalogue without faults, unknown. */
+function finder<Row extends CatalogueRow>(what: string, { rows, issues }: Catalogue<Row>, report: Report) {
+  const seen = new Set<string>();
+  return (name: string, path: Path): Row | undefined => {
+    const row = rows.find((candidate) => candidate.name === name);
+    if (seen.has(name)) report(path, { code: 'duplicate-name', reason: `this ${what} is listed twice` });
+    else if (!row && issues.length === 0) {
+      report(
+        path,
+        unknownName(
+          what,
+          name,
+          rows.map((candidate) => candidate.name),
+        ),
+      );
+    }
+    seen.add(name);
+    return row;
+  };
+}
 
 function listTyres(
   written: WrittenCase,
   catalogue: Catalogue<CatalogueTyre>,
-  text: CaseText,
+  basis: Basis,
   report: Report,
 ): ListedTyre[] {
-  const names = catalogue.rows.map((row) => row.name);
-  const seen = new Set<string>();
-  return written.tyres.flatMap((entry, index): ListedTyre[] => {
-    const refuse = (problem: Problem) => report({ path: ['tyres', index, 'tyre'], at: 'value', problem });
-    if (seen.has(entry.tyre)) refuse({ code: 'duplicate-name', reason: 'this tyre is listed twice' });
-    seen.add(entry.tyre);
-    const tyre = catalogue.rows.find((row) => row.name === entry.tyre);
-    if (tyre === undefined) {
-      if (!catalogue.faulty) refuse(unknownName('tyre', entry.tyre, names));
-      return [];
-    }
-    const basis = (path: Path) => basisAt(text, path);
-    const from = { entry, index, tyre, catalogue: lastPart(catalogue.file), build: written.build, basis };
-    const condition = entry.condition ?? 'run-in';
-    const rim = entry.rim && {
-      width: entry.rim.width ?? tyre.values.width!,
-      backspacing: entry.rim.backspacing,
-      flange: entry.rim.flange ?? exactValue('tyres[].rim.flange'),
-    };
+  const find = finder('tyre', catalogue, report);
+  const { build, tyres } = written;
+  const names = tyres.map(({ tyre }) => tyre);
+  if (!names.includes(build.tyre)) {
+    const hint = didYouMean(build.tyre, names);
+    const reason = `it must be one of the case's tyres: ${nameList(names)}`;
+    report(['build', 'tyre'], { code: 'unknown-name', reason, ...(hint ? { hint } : {}) });
+  }
+  return tyres.flatMap((entry, index): ListedTyre[] => {
+    const tyre = find(entry.tyre, ['tyres', index, 'tyre']);
+    if (tyre === undefined) return [];
     return [
-      {
-        index,
-        name: tyre.name,
-        label: `${tyre.name}, ${condition}`,
-        construction: tyre.construction,
-        condition,
-        runsPerSeason: entry.runsPerSeason,
-        referencePressure: entry.referencePressure ?? tyre.values.referencePressure!,
-        deflection: entry.deflection ?? tyre.values.deflection!,
-        deflectionLoad: entry.deflectionLoad ?? tyre.values.deflectionLoad!,
-        lobeHalfWidth: entry.lobeHalfWidth ?? exactValue('tyres[].lobeHalfWidth'),
-        inputs: tyreInputs(from),
-        ...(rim ? { rim } : {}),
-      },
+      { ...caseTyre({ entry, index, tyre, catalogue: lastPart(catalogue.file), build, basis }), index },
     ];
   });
 }
 
-/** 'case.yaml:14': the file's own name only, so that a record reads the same on every machine. */
-function basisAt(text: CaseText, path: Path): string {
-  const { file, line } = text.placeOf(path);
-  return `${lastPart(file)}:${line}`;
-}
-
+/** Tubs by name; one that no tyre could stand in is a fault when it was asked for, and left out of "all". */
 function listTubs(
   written: WrittenCase,
   catalogue: Catalogue<CatalogueRow>,
-  tyres: ListedTyre[],
+  tyres: readonly ListedTyre[],
   report: Report,
 ): CaseTub[] {
-  const names = catalogue.rows.map((row) => row.name);
-  const everywhere = written.tubCentreForward ?? exactValue('tubCentreForward');
-  const reserve = written.build.reserve ?? exactValue('build.reserve');
+  const find = finder('tub', catalogue, report);
+  const everywhere = written.tubCentreForward ?? exactDefault('tubCentreForward');
+  const reserve = written.build.reserve ?? exactDefault('build.reserve');
   const all = written.tubs === 'all';
-  const entries = written.tubs === 'all' ? names : written.tubs;
-  const seen = new Set<string>();
-  return entries.flatMap((entry, index): CaseTub[] => {
+  const entries = written.tubs === 'all' ? catalogue.rows.map(({ name }) => name) : written.tubs;
+  const tubs = entries.flatMap((entry, index): CaseTub[] => {
     const { tub: name, centreForward = everywhere } = typeof entry === 'string' ? { tub: entry } : entry;
-    const path: Path = all ? ['tubs'] : typeof entry === 'string' ? ['tubs', index] : ['tubs', index, 'tub'];
-    const refuse = (problem: Problem, severity?: 'warning') =>
-      report({ path, at: 'value', problem }, severity);
-    if (seen.has(name)) refuse({ code: 'duplicate-name', reason: 'this tub is listed twice' });
-    seen.add(name);
-    const row = catalogue.rows.find((candidate) => candidate.name === name);
-    if (row === undefined) {
-      if (!catalogue.faulty) refuse(unknownName('tub', name, names));
-      return [];
-    }
-    const { insideDiameter, liner, arcExtent, legLength, insideWidth, skinThickness, arealDensity } =
-      row.values;
-    const tub = {
-      name,
-      diameter: insideDiameter!,
-      liner: liner!,
-      arcExtent: arcExtent!,
-      legLength: legLength!,
-      insideWidth: insideWidth!,
-      skinThickness: skinThickness!,
-      arealDensity: arealDensity!,
-      centreForward,
-    };
+    const path = all ? ['tubs'] : ['tubs', index, ...(typeof entry === 'string' ? [] : ['tub'])];
+    const row = find(name, path);
+    if (row === undefined) return [];
+    const tub = caseTub(row, centreForward);
     const reason = tubTooSmall(tub, tyres, reserve);
     if (reason === undefined) return [tub];
-    if (all) refuse({ code: 'skipped', reason: `left out: ${reason}` }, 'warning');
-    else refuse({ code: 'contradiction', reason });
+    if (all) report(path, { code: 'skipped', reason: `left out: ${reason}` }, 'warning');
+    else report(path, { code: 'contradiction', reason });
     return [];
   });
+  if (all && tubs.length === 0 && catalogue.issues.length === 0) {
+    report(['tubs'], { code: 'contradiction', reason: 'the catalogue has no tub that takes the tyres' });
+  }
+  return tubs;
 }
 
+const MOST_HEIGHTS = 500;
+
 /** Top heights of a list or of from, to and step, ascending, each once. */
-function heightsOf(written: WrittenCase, report: Report): number[] | undefined {
-  const given = written.heights;
-  if (given === undefined) return undefined;
-  if (Array.isArray(given)) return [...new Set(given)].sort((a, b) => a - b);
-  const steps = Math.floor((given.to - given.from) / given.step + 1e-9);
-  const refuse = (reason: string) =>
-    report({ path: ['heights'], at: 'value', problem: { code: 'contradiction', reason } });
-  if (steps < 0) refuse('from must not be above to');
-  else if (steps > 499) refuse(`these are ${steps + 1} heights, 500 are allowed; take a larger step`);
-  else return Array.from({ length: steps + 1 }, (_, index) => given.from + index * given.step);
+function listHeights({ heights }: WrittenCase, report: Report): number[] | undefined {
+  if (heights === undefined) return undefined;
+  if (Array.isArray(heights)) return [...new Set(heights)].sort((a, b) => a - b);
+  const { from, to, step } = heights;
+  const count = 1 + Math.floor((to - from) / step + 1e-9);
+  const refuse = (reason: string) => report(['heights'], { code: 'contradiction', reason });
+  if (count < 1) refuse('from is above to');
+  else if (count > MOST_HEIGHTS)
+    refuse(`these are ${count} heights, ${MOST_HEIGHTS} are allowed; take a larger step`);
+  else return Array.from({ length: count }, (_, index) => from + index * step);
   return undefined;
 }
 
-function assemble(
-  written: WrittenCase,
-  text: CaseText,
-  tyres: CaseTyre[],
-  tubs: CaseTub[],
-  heights: number[] | undefined,
-): Case {
-  const { build, sideRoom, simulation } = written;
-  const car = carInputs(written, (path) => basisAt(text, path));
+type Listed = Pick<Case, 'tyres' | 'tubs'> & { heights: number[] | undefined };
+
+/** The case as read, with every gap filled from the table of defaults. */
+function complete(written: WrittenCase, file: string, basis: Basis, { tyres, tubs, heights }: Listed): Case {
+  const { build, run, sideRoom, simulation } = written;
+  const car = carInputs(written, basis);
   return {
     name: written.name,
     title: written.title ?? written.name,
     invented: written.invented ?? false,
-    file: text.placeOf([]).file,
+    file,
     car,
     finishAccelerationIs: car.finishAcceleration.source === 'case' ? 'absolute' : 'relative',
-    gripLostChance: written.run.gripLost?.chance ?? exactValue('run.gripLost.chance'),
-    distance: written.run.distance,
+    gripLostChance: run.gripLost?.chance ?? exactDefault('run.gripLost.chance'),
+    distance: run.distance,
     build: {
       tyre: build.tyre,
       pressure: build.pressure,
       ...(build.axleHeight === undefined ? {} : { axleHeight: build.axleHeight }),
-      reserve: build.reserve ?? exactValue('build.reserve'),
+      reserve: build.reserve ?? exactDefault('build.reserve'),
     },
     tyres,
     tubs,
     ...(heights === undefined ? {} : { heights }),
     hardPoints: written.hardPoints ?? [],
-    ...(sideRoom
-      ? {
-          sideRoom: {
-            innerPanel: sideRoom.innerPanel,
-            bodySide: sideRoom.bodySide,
-            sidePlay: sideRoom.sidePlay ?? exactValue('sideRoom.sidePlay'),
-            sideReserve: sideRoom.sideReserve ?? exactValue('sideRoom.sideReserve'),
-          },
-        }
-      : {}),
+    ...(sideRoom && {
+      sideRoom: {
+        innerPanel: sideRoom.innerPanel,
+        bodySide: sideRoom.bodySide,
+        sidePlay: sideRoom.sidePlay ?? exactDefault('sideRoom.sidePlay'),
+        sideReserve: sideRoom.sideReserve ?? exactDefault('sideRoom.sideReserve'),
+      },
+    }),
     accept: written.accept,
     simulation: {
-      draws: simulation?.draws ?? exactValue('simulation.draws'),
-      cars: simulation?.cars ?? exactValue('simulation.cars'),
-      seed: simulation?.seed ?? exactValue('simulation.seed'),
+      draws: simulation?.draws ?? exactDefault('simulation.draws'),
+      cars: simulation?.cars ?? exactDefault('simulation.cars'),
+      seed: simulation?.seed ?? exactDefault('simulation.seed'),
     },
     warnings: [],
   };
@@ -229,48 +173,58 @@ function assemble(
 
 /**
  * Reads a case file and its catalogues: a complete case in SI, or every fault with its place, in the order of the
- * lines. It opens no file itself; `source.load` gives the text of a catalogue.
+ * lines. It opens no file itself, and bad input never throws.
  */
 export function parseCase(source: CaseSource): Read<Case> {
-  const read = readCaseText(source.file, source.text);
-  if (!read.ok) return read;
-  const text = read.value;
-  const issues: Issue[] = [];
-  const report: Report = ({ path, at, problem }, severity = 'error') => {
-    issues.push(issueAt(text.placeOf(path, at), problem, severity));
+  const { file, load } = source;
+  const text = readCaseText(file, source.text);
+  if (!text.ok) return text;
+  const { raw, placeOf } = text.value;
+  const issues = [...text.value.issues];
+  const report: Report = (path, problem, severity = 'error', at = 'value') => {
+    issues.push(issueAt(placeOf(path, at), problem, severity));
   };
+  const basis: Basis = (path) => `${lastPart(file)}:${placeOf(path).line}`;
 
-  const first = caseSchema.safeParse(text.raw, { reportInput: true });
-  const faults = first.error?.issues.flatMap(locatedProblems) ?? [];
-  for (const fault of faults) report(fault);
+  const first = caseSchema.safeParse(raw, { reportInput: true });
+  const faults = first.error?.issues.flatMap(faultsOf) ?? [];
+  for (const { path, problem, at } of faults) report(path, problem, 'error', at);
 
-  const tubCatalogue = openCatalogue('tubs', text.raw, source, report, readTubs);
-  const tyreCatalogue = openCatalogue('tyres', text.raw, source, report, readTyres);
-  const files = [source.file, ...[tubCatalogue, tyreCatalogue].flatMap((each) => (each ? [each.file] : []))];
-  issues.push(...(tubCatalogue?.issues ?? []), ...(tyreCatalogue?.issues ?? []));
-
-  const raw = first.success ? text.raw : withoutFaults(text.raw, faults);
-  const written = first.success ? first.data : caseSchema.safeParse(raw).data;
-  let value: Case | undefined;
-  if (written && tyreCatalogue && tubCatalogue) {
-    const tyres = listTyres(written, tyreCatalogue, text, report);
-    if (!written.tyres.some(({ tyre }) => tyre === written.build.tyre)) {
-      const names = written.tyres.map(({ tyre }) => tyre);
-      const hint = didYouMean(written.build.tyre, names);
-      const reason = `it must be one of the case's tyres: ${nameList(names)}`;
-      report({
-        path: ['build', 'tyre'],
-        at: 'value',
-        problem: { code: 'unknown-name', reason, ...(hint ? { hint } : {}) },
-      });
+  const named = (raw as { catalogues?: { tubs?: unknown; tyres?: unknown } } | null)?.catalogues;
+  const tubs = openCatalogue(named?.tubs, file, load, readTubs);
+  const tyres = openCatalogue(named?.tyres, file, load, readTyres);
+  const files = [file];
+  for (const [which, catalogue] of Object.entries({ tubs, tyres })) {
+    if (catalogue === undefined) continue;
+    if ('problem' in catalogue) report(['catalogues', which], catalogue.problem);
+    else {
+      issues.push(...catalogue.issues);
+      files.push(catalogue.file);
     }
-    const tubs = listTubs(written, tubCatalogue, tyres, report);
-    value = assemble(written, text, tyres, tubs, heightsOf(written, report));
-    const rest = [...constructionFindings(raw as WrittenRaw, tyres), ...findings(written, value, tyres)];
-    for (const { severity, ...located } of rest) report(located, severity);
+  }
+
+  const sound = first.success ? { raw, written: first.data } : soundPart(raw, faults);
+  let value: Case | undefined;
+  if (sound && tubs && tyres && 'rows' in tubs && 'rows' in tyres) {
+    const { written } = sound;
+    const judge: Report = (path, ...rest) => {
+      if (!touchesFault(path, faults)) report(path, ...rest);
+    };
+    const listed = listTyres(written, tyres, basis, judge);
+    const parts = { tubs: listTubs(written, tubs, listed, judge), heights: listHeights(written, judge) };
+    value = complete(written, file, basis, { tyres: listed.map(({ index: _, ...tyre }) => tyre), ...parts });
+    for (const tyre of listed) {
+      for (const { path, problem, at } of constructionFaults(sound.raw as WrittenNumbers, tyre, tyre.index)) {
+        judge(path, problem, 'error', at);
+      }
+    }
+    for (const { path, problem, severity, at } of contradictions(written, value, listed)) {
+      judge(path, problem, severity, at);
+    }
   }
   const ordered = inLineOrder(issues, files);
-  if (value === undefined || ordered.some(({ severity }) => severity === 'error'))
-    return { ok: false, issues: ordered };
-  return { ok: true, value: { ...value, warnings: ordered }, warnings: ordered };
+  const sure = value !== undefined && ordered.every(({ severity }) => severity === 'warning');
+  return sure && value
+    ? { ok: true, value: { ...value, warnings: ordered }, warnings: ordered }
+    : { ok: false, issues: ordered };
 }

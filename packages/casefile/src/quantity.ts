@@ -25,8 +25,9 @@ export interface QuantitySpec {
   allowed?: string;
 }
 
-const NUMBER = String.raw`[+-]?(?:\d+[ -]\d+\/\d+|\d+\/\d+|(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)`;
-const QUANTITY = new RegExp(`^(${NUMBER})\\s*(.*)$`, 'is');
+/** A number as a regular expression: decimal, or with a fraction as on a tape. */
+export const NUMBER = String.raw`[+-]?(?:\d+[ -]\d+\/\d+|\d+\/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)`;
+const QUANTITY = new RegExp(`^(${NUMBER})\\s*(.*)$`, 's');
 const CHANCE = /^1 in (\d+|\d{1,3}(?:,\d{3})+)$/;
 
 const problem = (code: Problem['code'], reason: string, rest: Partial<Problem> = {}) =>
@@ -54,7 +55,7 @@ function unknownUnit(written: string, value: number, kind: QuantityKind): Readin
   const names = UNITS[kind].map((unit) => unit.name).filter((name) => name !== '');
   const others = kindsWithUnit(written).filter((other) => other !== kind);
   const reason = others[0]
-    ? `${written} is a unit of ${others[0]}, this is a ${kind} in ${unitList(kind)}`
+    ? `${written} is a unit of ${others[0]}; allowed here are ${unitList(kind)}`
     : `"${written}" is not a unit of ${kind}; allowed are ${unitList(kind)}`;
   const nearest = others[0]
     ? undefined
@@ -123,6 +124,9 @@ function inRange(value: number, { min, max }: QuantitySpec): boolean {
   return value >= min - slack && value <= max + slack;
 }
 
+/** Units of a kind, from the first, that are likely to be mistaken for one another. */
+const USUAL_UNITS = 3;
+
 /** The slip that would explain a value out of range: a decimal point, or another unit. */
 function likelySlip(number: number, unit: Unit, spec: QuantitySpec): string | undefined {
   const fits = (value: number, at: Unit) => {
@@ -132,7 +136,9 @@ function likelySlip(number: number, unit: Unit, spec: QuantitySpec): string | un
   for (const factor of [0.1, 10, 0.01]) {
     if (fits(number * factor, unit)) return `Did you mean ${text(number * factor, unit)}?`;
   }
-  const other = UNITS[spec.kind].find((candidate) => candidate !== unit && fits(number, candidate));
+  const other = UNITS[spec.kind]
+    .slice(0, USUAL_UNITS)
+    .find((candidate) => candidate !== unit && fits(number, candidate));
   return other && other.name !== '' ? `Did you mean ${text(number, other)}?` : undefined;
 }
 

@@ -2,11 +2,10 @@ import type { z } from 'zod';
 import type { Problem } from './issue.ts';
 import { didYouMean, nameList } from './nearest-name.ts';
 import { written } from './quantity.ts';
-
-export type Path = readonly (string | number)[];
+import type { Path } from './text/node-place.ts';
 
 /** A fault in the structure of the file and where it is; `key` when the name of the field is at fault, not its value. */
-export interface Located {
+export interface Fault {
   path: Path;
   at: 'key' | 'value';
   problem: Problem;
@@ -23,18 +22,29 @@ const EXPECTED: Readonly<Record<string, string>> = {
 const LONGEST_LIST = 12;
 
 function unknownKey(key: string, names: readonly string[]): Problem {
+  if (/^\d/.test(key)) {
+    const reason = 'a comma inside { } ends a field, so this became a field of its own';
+    return { code: 'unknown-key', reason, hint: 'Write numbers without a comma between thousands' };
+  }
   const hint = didYouMean(key, names);
   const listed = hint === undefined && names.length <= LONGEST_LIST ? `; known are ${nameList(names)}` : '';
   const reason = `there is no field of this name here${listed}`;
   return { code: 'unknown-key', reason, allowed: names.join(', '), ...(hint === undefined ? {} : { hint }) };
 }
 
-function unknownChoice(code: Problem['code'], read: unknown, names: readonly string[]): Problem {
+const EACH_HINT = 'car: one value that stays with this car; run: a new value every run';
+
+function unknownChoice(read: unknown, names: readonly string[]): Problem {
   const allowed = nameList(names);
   if (read === undefined)
     return { code: 'missing', reason: `this is missing; allowed are ${allowed}`, allowed };
   const hint = didYouMean(String(read), names);
-  return { code, reason: `allowed are ${allowed}`, allowed, ...(hint === undefined ? {} : { hint }) };
+  return {
+    code: 'unknown-name',
+    reason: `allowed are ${allowed}`,
+    allowed,
+    ...(hint === undefined ? {} : { hint }),
+  };
 }
 
 function wrongType(issue: z.core.$ZodIssueInvalidType): Problem {
@@ -50,9 +60,9 @@ function sizeProblem(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): 
 }
 
 /** Puts one zod issue into the project's own words. An issue of unknown keys becomes one problem a key. */
-export function locatedProblems(issue: z.core.$ZodIssue): Located[] {
+export function faultsOf(issue: z.core.$ZodIssue): Fault[] {
   const path = issue.path.filter((part) => typeof part !== 'symbol');
-  const one = (problem: Problem): Located[] => [{ path, at: 'value', problem }];
+  const one = (problem: Problem): Fault[] => [{ path, at: 'value', problem }];
   switch (issue.code) {
     case 'custom':
       return one(issue.params?.problem as Problem);
@@ -62,12 +72,14 @@ export function locatedProblems(issue: z.core.$ZodIssue): Located[] {
     }
     case 'invalid_type':
       return one(wrongType(issue));
-    case 'invalid_value':
-      return one(unknownChoice('unknown-name', issue.input, issue.values.map(String)));
+    case 'invalid_value': {
+      const problem = unknownChoice(issue.input, issue.values.map(String));
+      return one(path.at(-1) === 'each' ? { ...problem, hint: EACH_HINT } : problem);
+    }
     case 'invalid_union': {
       const options = 'options' in issue && Array.isArray(issue.options) ? issue.options.map(String) : [];
       const read = (issue.input as Record<string, unknown> | null)?.[String(path.at(-1))];
-      return one(unknownChoice('unknown-name', read, options));
+      return one(unknownChoice(read, options));
     }
     case 'too_small':
     case 'too_big':

@@ -1,6 +1,17 @@
 import { z } from 'zod';
 import type { Problem } from './issue.ts';
 import type { Reading } from './quantity.ts';
+import type { QuantityKind } from './units.ts';
+
+/** Name of a kind's entry under `$defs` in the JSON Schema. */
+export function definitionName(kind: QuantityKind, withLaw: boolean): string {
+  return `${kind.replaceAll(' ', '-')}${withLaw ? '-or-law' : ''}`;
+}
+
+/** Pointer to a kind's entry in the JSON Schema. */
+export function definition(kind: QuantityKind, withLaw: boolean): string {
+  return `#/$defs/${definitionName(kind, withLaw)}`;
+}
 
 type Context = Pick<z.core.$RefinementCtx<unknown>, 'addIssue'>;
 

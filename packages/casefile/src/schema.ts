@@ -9,17 +9,10 @@ import {
   exactField,
   fieldSpec,
 } from './defaults.ts';
-import { uncertain } from './law-text.ts';
+import { uncertain } from './law.ts';
 import { nameList } from './nearest-name.ts';
 import { type QuantitySpec, type Reading, readQuantity, written } from './quantity.ts';
-import { eitherForm, leaf, section } from './schema-parts.ts';
-import type { QuantityKind } from './units.ts';
-
-/** Name of a kind's entry under `$defs` in the JSON Schema. */
-export const definitionName = (kind: QuantityKind, withLaw: boolean) =>
-  `${kind.replaceAll(' ', '-')}${withLaw ? '-or-law' : ''}`;
-
-const reference = (kind: QuantityKind, withLaw: boolean) => `#/$defs/${definitionName(kind, withLaw)}`;
+import { definition, eitherForm, leaf, section } from './schema-parts.ts';
 
 function readWhole(raw: unknown, spec: QuantitySpec): Reading<number> {
   const read = readQuantity(raw, spec);
@@ -34,7 +27,7 @@ function exact(path: string) {
   const spec = fieldSpec(row);
   return leaf((raw) => (row.whole ? readWhole(raw, spec) : readQuantity(raw, spec))).meta({
     description: describeField(row),
-    $ref: reference(row.kind, false),
+    $ref: definition(row.kind, false),
   });
 }
 
@@ -43,7 +36,7 @@ function exactOrLaw(path: string) {
   const row = exactField(path);
   return uncertain({ ...fieldSpec(row), each: 'car' }).meta({
     description: describeField(row),
-    $ref: reference(row.kind, true),
+    $ref: definition(row.kind, true),
   });
 }
 
@@ -54,7 +47,7 @@ function inputsUnder(place: string) {
     rows.map((row) => {
       const read = uncertain(carSpec(row)).meta({
         description: describeCarInput(row),
-        $ref: reference(row.kind, true),
+        $ref: definition(row.kind, true),
       });
       return [row.path.slice(place.length + 1), given.has(row.path) ? read : read.optional()];
     }),
@@ -69,7 +62,7 @@ given.delete('aero.downforceArea');
 const tyreInputs = () =>
   Object.fromEntries(
     DEFAULTS.tyre.map((row) => {
-      const meta = { description: describeTyreInput(row), $ref: reference(row.kind, true) };
+      const meta = { description: describeTyreInput(row), $ref: definition(row.kind, true) };
       return [row.name, uncertain(anyTyreSpec(row)).meta(meta).optional()];
     }),
   );
@@ -175,13 +168,10 @@ export const caseSchema = section({
       ahead: exact('suspension.instantCentre.ahead'),
       height: exact('suspension.instantCentre.height'),
     }).optional(),
-    antiRollBar: z
-      .boolean()
-      .optional()
-      .meta({
-        description:
-          'Whether the rear axle has an anti-roll bar; sets the default of torqueRoll. Default: false.',
-      }),
+    antiRollBar: z.boolean().optional().meta({
+      description:
+        'Whether the rear axle has an anti-roll bar; sets the default of torqueRoll. Default: false.',
+    }),
   }).optional(),
   build: section({
     tyre: name('The tyre that stood on the car when the place of the tub was measured.'),

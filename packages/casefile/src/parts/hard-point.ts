@@ -1,4 +1,4 @@
-import type { HardPoint } from './case.ts';
+import type { HardPoint } from '../case.ts';
 
 type Point = { ahead: number; above: number };
 

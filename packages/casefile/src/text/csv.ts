@@ -1,4 +1,4 @@
-import type { Problem } from './issue.ts';
+import type { Problem } from '../issue.ts';
 
 /** One cell of a table and where it begins; line and column count from 1. */
 export interface Cell {

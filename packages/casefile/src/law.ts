@@ -4,7 +4,8 @@ import type { Each } from './defaults/row.ts';
 import { type InputSpec, lawWords } from './defaults.ts';
 import type { Problem } from './issue.ts';
 import { readQuantity, readSpread } from './quantity.ts';
-import { fail, forward, leaf, section } from './schema-parts.ts';
+import { definition, fail, forward, leaf, section, writtenForm } from './schema-parts.ts';
+import type { QuantityKind } from './units.ts';
 
 /** An uncertain number as read: its law in SI and the same in the file's words. */
 export interface ReadLaw {
@@ -25,9 +26,10 @@ const share = { label: 'coefficient of variation', kind: 'ratio', min: 1e-6, max
 
 /** The laws that a case may name, and what each needs. */
 function lawSchema(spec: InputSpec) {
-  const middle = leaf((raw) => readQuantity(raw, spec));
-  const spread = leaf((raw) => readSpread(raw, spec));
-  const cov = leaf((raw) => readQuantity(raw, share));
+  const own = { $ref: definition(spec.kind, false) };
+  const middle = leaf((raw) => readQuantity(raw, spec)).meta(own);
+  const spread = leaf((raw) => readSpread(raw, spec)).meta(own);
+  const cov = leaf((raw) => readQuantity(raw, share)).meta({ $ref: definition('ratio', false) });
   const named = <Name extends string>(name: Name) => ({ law: z.literal(name), each });
   return z.discriminatedUnion('law', [
     section({ ...named('constant'), value: middle }),
@@ -44,6 +46,11 @@ function lawSchema(spec: InputSpec) {
     section({ ...named('uniform'), low: middle, high: middle }),
     section({ ...named('measured'), values: z.array(middle).min(FEWEST_VALUES) }),
   ]);
+}
+
+/** The laws as JSON Schema, for any quantity of a kind. */
+export function lawForm(kind: QuantityKind): Record<string, unknown> {
+  return writtenForm(lawSchema({ label: kind, kind, min: 0, max: 1, unit: '', each: 'car' }));
 }
 
 type WrittenLaw = z.output<ReturnType<typeof lawSchema>>;
@@ -82,16 +89,34 @@ function lawOf(written: WrittenLaw): Law {
   }
 }
 
+/** Why the ends of a law are the wrong way round. */
+function outOfOrder(law: Law): string | undefined {
+  switch (law.kind) {
+    case 'triangular':
+      return law.low <= law.mode && law.mode <= law.high && law.low < law.high
+        ? undefined
+        : 'low, mode and high must rise in this order';
+    case 'uniform':
+      return law.low < law.high ? undefined : 'low must be less than high';
+    case 'truncated-normal':
+      return law.low < law.high ? undefined : 'low must be less than high';
+    default:
+      return undefined;
+  }
+}
+
 /** Why a law cannot stand for this quantity although each of its numbers is in range. */
 function unfit(law: Law, spec: InputSpec): Problem | undefined {
   if (law.kind === 'student-t' && law.scale === 0) {
     const reason = 'all measured values are the same, which says nothing of the spread';
     return { code: 'law', reason, hint: 'Measure finer, or write { law: uniform, low: …, high: … }' };
   }
+  const order = outOfOrder(law);
+  if (order !== undefined) return { code: 'law', reason: order };
   const unusable = lawProblem(law);
   if (unusable !== undefined) return { code: 'law', reason: unusable };
   if (law.kind === 'normal' && spec.min >= 0 && law.mean < CLEAR_OF_ZERO * law.sd) {
-    const reason = `this normal law falls below 0, which a ${spec.label} cannot`;
+    const reason = `this normal law falls below 0, but ${spec.label} cannot be negative`;
     return { code: 'law', reason, hint: 'Use law: truncated with a low of 0, or law: log-normal' };
   }
   return undefined;

@@ -1,0 +1,46 @@
+import { lawForm } from './law.ts';
+import { NUMBER } from './quantity.ts';
+import { caseSchema } from './schema.ts';
+import { definition, definitionName, writtenForm } from './schema-parts.ts';
+import { type QuantityKind, UNITS, unitList } from './units.ts';
+
+type JsonSchema = Record<string, unknown>;
+
+const escaped = (text: string) => text.replace(/[/.*+?^${}()|[\]\\%]/g, '\\$&');
+
+/** A number with one of the kind's units, as editors check it; spellings such as m² are read all the same. */
+function quantityForm(kind: QuantityKind): JsonSchema {
+  if (kind === 'ratio') {
+    const pattern = `^\\s*(${NUMBER}\\s*%?|1 in [0-9,]+)\\s*$`;
+    return {
+      description: 'A number, a percentage, or a chance such as "1 in 2000".',
+      anyOf: [{ type: 'number' }, { type: 'string', pattern }],
+    };
+  }
+  const names = UNITS[kind].map(({ name }) => escaped(name)).join('|');
+  const description = `A number and a unit: ${unitList(kind)}. Fractions as on a tape, such as 39 1/4, are allowed.`;
+  return { description, type: 'string', pattern: `^\\s*${NUMBER}\\s*(${names})\\s*$` };
+}
+
+/**
+ * JSON Schema (draft 2020-12) of the case file, for editors: every field with its description, unit, range and default.
+ * It knows less than `parseCase`: no catalogue, and no range that hangs on a unit.
+ */
+export function caseJsonSchema(): JsonSchema {
+  const form = writtenForm(caseSchema);
+  const isUsed = (name: string) => JSON.stringify(form).includes(`"#/$defs/${name}"`);
+  const definitions: JsonSchema = {};
+  for (const kind of Object.keys(UNITS) as QuantityKind[]) {
+    const lawName = definitionName(kind, true);
+    definitions[definitionName(kind, false)] = quantityForm(kind);
+    if (isUsed(lawName)) definitions[lawName] = { anyOf: [{ $ref: definition(kind, false) }, lawForm(kind)] };
+  }
+  return {
+    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    title: 'Case file',
+    description:
+      'A car, its tyres and the tubs to judge. Numbers carry their units; what is left out has a default.',
+    ...form,
+    $defs: definitions,
+  };
+}

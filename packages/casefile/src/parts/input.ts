@@ -1,0 +1,60 @@
+import type { UncertainInput } from '../case.ts';
+import type { LawText } from '../defaults/row.ts';
+import { exactField, type InputSpec, lawWords } from '../defaults.ts';
+import { type ReadLaw, uncertain } from '../law.ts';
+import { readMeasure } from '../quantity.ts';
+import type { Path } from '../text/node-place.ts';
+import { formatQuantity, type QuantityKind } from '../units.ts';
+
+/** Says where a value stands: 'case.yaml:14' for a path of the case. */
+export type Basis = (path: Path) => string;
+
+type Words = Pick<UncertainInput, 'label' | 'group' | 'kind'>;
+type Origin = Pick<UncertainInput, 'path' | 'source' | 'basis'>;
+
+/** An input from its law and its origin. */
+export function inputOf(row: Words, spec: InputSpec, read: ReadLaw, origin: Origin): UncertainInput {
+  const { label, group } = row;
+  const { law, each, shown } = read;
+  const floor = spec.min >= 0 ? { floor: 0 } : {};
+  return { ...origin, label, group, kind: spec.kind, law, each, shown, ...floor };
+}
+
+/** The uncertain number that was given at a path such as 'run.bump'; undefined when none was. */
+export function givenLaw(from: unknown, path: string): ReadLaw | undefined {
+  const step = (group: unknown, part: string) => (group as Record<string, unknown> | undefined)?.[part];
+  return path.split('.').reduce(step, from) as ReadLaw | undefined;
+}
+
+/** The table does not change while the program runs, and a law in it belongs to one input only. */
+const priorsRead = new WeakMap<LawText, ReadLaw>();
+
+/** A law of the table; one that cannot be read is a fault of the table, and throws. */
+export function readPrior(law: LawText, spec: InputSpec): ReadLaw {
+  const known = priorsRead.get(law) ?? uncertain(spec).parse(law);
+  priorsRead.set(law, known);
+  return known;
+}
+
+function spreadOf(spread: string, value: number, kind: QuantityKind): number {
+  const share = readMeasure(spread, 'ratio');
+  if (share.ok && spread.endsWith('%')) return share.value.number * share.value.unit.factor * value;
+  const own = readMeasure(spread, kind);
+  if (!own.ok) throw new RangeError(`spread ${spread}: ${own.problem.reason}`);
+  return own.value.number * own.value.unit.factor;
+}
+
+/** A normal law about a value from elsewhere, with a spread of the table: in the value's unit, or a share of it in %. */
+export function lawAbout(value: number, spec: InputSpec, spread: string): ReadLaw {
+  const { kind, unit, each } = spec;
+  const shown = lawWords({ law: 'normal', mean: formatQuantity(value, kind, unit), sd: spread, each });
+  return { law: { kind: 'normal', mean: value, sd: spreadOf(spread, value, kind) }, each, shown };
+}
+
+/** Default of an exact number, SI. RangeError when the table has none. */
+export function exactDefault(path: string): number {
+  const row = exactField(path);
+  const read = readMeasure(row.value, row.kind);
+  if (!read.ok) throw new RangeError(`${path} has no default`);
+  return read.value.number * read.value.unit.factor + read.value.unit.offset;
+}

@@ -1,0 +1,40 @@
+import { centralValue } from '@tubgap/uncertainty';
+import type { CaseTub, CaseTyre } from '../case.ts';
+import type { CatalogueRow } from '../catalogue/catalogue.ts';
+import { formatQuantity } from '../units.ts';
+
+const inches = (value: number) => formatQuantity(value, 'length', 'in');
+
+/** A tub of the catalogue at its place on the car. */
+export function caseTub(row: CatalogueRow, centreForward: number): CaseTub {
+  const { insideDiameter, liner, arcExtent, legLength, insideWidth, skinThickness, arealDensity } =
+    row.values;
+  return {
+    name: row.name,
+    diameter: insideDiameter!,
+    liner: liner!,
+    arcExtent: arcExtent!,
+    legLength: legLength!,
+    insideWidth: insideWidth!,
+    skinThickness: skinThickness!,
+    arealDensity: arealDensity!,
+    centreForward,
+  };
+}
+
+/** Why one of the tyres could never stand in this tub; undefined when all can. */
+export function tubTooSmall(tub: CaseTub, tyres: readonly CaseTyre[], reserve: number): string | undefined {
+  const room = tub.diameter - 2 * tub.liner;
+  for (const { name, inputs } of tyres) {
+    const needed = 2 * (centralValue(inputs.referenceRadius.law) + reserve);
+    if (room <= needed) {
+      const bare = `tub ${tub.name} is ${inches(room)} wide between its linings`;
+      return `${bare}, but tyre ${name} standing still takes ${inches(needed)} with the reserve`;
+    }
+    const section = centralValue(inputs.sectionWidth.law);
+    if (tub.insideWidth <= section) {
+      return `tub ${tub.name} is ${inches(tub.insideWidth)} across inside, but tyre ${name} is ${inches(section)} wide`;
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,104 @@
+import type { TyreInput } from '@tubgap/core';
+import { scaleLaw } from '@tubgap/uncertainty';
+import type { CaseTyre, UncertainInput } from '../case.ts';
+import type { CatalogueTyre } from '../catalogue/catalogue.ts';
+import type { TyreRow } from '../defaults/row.ts';
+import { DEFAULTS, tyreSpec } from '../defaults.ts';
+import type { WrittenCase, WrittenTyre } from '../schema.ts';
+import { type Basis, exactDefault, givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+
+/** What a tyre of the case is made from. */
+export interface TyreSources {
+  entry: WrittenTyre;
+  /** Its position in the case's list. */
+  index: number;
+  tyre: CatalogueTyre;
+  /** As a basis names the catalogue: 'tyres.csv'. */
+  catalogue: string;
+  build: WrittenCase['build'];
+  basis: Basis;
+}
+
+interface Middle {
+  value: number;
+  source: 'case' | 'catalogue';
+  basis: string;
+}
+
+/** Middle value of an input that the table gives only a spread for. */
+function middleOf(name: TyreInput, from: TyreSources): Middle {
+  const { tyre, entry, build, basis, index } = from;
+  const listed = (value: number | undefined): Middle => ({
+    value: value!,
+    source: 'catalogue',
+    basis: `${from.catalogue}:${tyre.line}`,
+  });
+  const { freeDiameter = 0, referencePressure } = tyre.values;
+  if (name === 'referenceRadius') return listed(freeDiameter / 2);
+  if (name !== 'coldPressure') return listed(tyre.values[name]);
+  if (build.tyre === tyre.name) {
+    return { value: build.pressure, source: 'case', basis: basis(['build', 'pressure']) };
+  }
+  if (entry.referencePressure === undefined) return listed(referencePressure);
+  const place = basis(['tyres', index, 'referencePressure']);
+  return { value: entry.referencePressure, source: 'case', basis: place };
+}
+
+function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
+  const { entry, index, basis } = from;
+  const spec = tyreSpec(row, from.tyre.construction);
+  const prior = row.prior[from.tyre.construction];
+  const path = `tyres[${index}].${row.name}`;
+  const given = givenLaw(entry, row.name);
+  const written = (field: string) =>
+    ({ path, source: 'case', basis: basis(['tyres', index, field]) }) as const;
+  if (given) return inputOf(row, spec, given, written(row.name));
+  const { rollout } = entry;
+  if (row.name === 'referenceRadius' && rollout) {
+    const law = scaleLaw(rollout.law, 1 / (2 * Math.PI), 0);
+    return inputOf(
+      row,
+      spec,
+      { ...rollout, law, shown: `from the rollout: ${rollout.shown}` },
+      written('rollout'),
+    );
+  }
+  if (prior.law) {
+    return inputOf(row, spec, readPrior(prior.law, spec), { path, source: 'assumed', basis: prior.basis });
+  }
+  const middle = middleOf(row.name, from);
+  const read = lawAbout(middle.value, spec, prior.spread!);
+  const origin = {
+    path,
+    source: middle.source,
+    basis: `${middle.basis}; spread: ${prior.basis.replace('prior: ', '')}`,
+  };
+  return inputOf(row, spec, read, origin);
+}
+
+/** A tyre of the case, complete: from the case, the catalogue, or the table of defaults. */
+export function caseTyre(from: TyreSources): CaseTyre {
+  const { entry, tyre } = from;
+  const { referencePressure, deflection, deflectionLoad, rimWidth } = tyre.values;
+  const condition = entry.condition ?? 'run-in';
+  const inputs: Partial<Record<TyreInput, UncertainInput>> = {};
+  for (const row of DEFAULTS.tyre) inputs[row.name] = tyreInput(row, from);
+  const rim = entry.rim && {
+    width: entry.rim.width ?? rimWidth!,
+    backspacing: entry.rim.backspacing,
+    flange: entry.rim.flange ?? exactDefault('tyres[].rim.flange'),
+  };
+  return {
+    name: tyre.name,
+    label: `${tyre.name}, ${condition}`,
+    construction: tyre.construction,
+    condition,
+    runsPerSeason: entry.runsPerSeason,
+    referencePressure: entry.referencePressure ?? referencePressure!,
+    deflection: entry.deflection ?? deflection!,
+    deflectionLoad: entry.deflectionLoad ?? deflectionLoad!,
+    lobeHalfWidth: entry.lobeHalfWidth ?? exactDefault('tyres[].lobeHalfWidth'),
+    inputs: inputs as Record<TyreInput, UncertainInput>,
+    ...(rim ? { rim } : {}),
+  };
+}

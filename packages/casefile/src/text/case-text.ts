@@ -1,0 +1,102 @@
+import { type Document, LineCounter, type Node, type Pair, parseDocument, visit } from 'yaml';
+import { type Issue, issueAt, type Place, type Problem } from '../issue.ts';
+import { keyText, lineAndColumn, type Path, placeOf } from './node-place.ts';
+
+/** Letters; a case is written by hand and is rarely longer than a few thousand. */
+export const LARGEST_CASE = 200_000;
+
+/** A YAML file as plain values, and where each of them stands. */
+export interface CaseText {
+  raw: unknown;
+  /** Fields whose name is at fault; the rest of the file can still be judged. */
+  issues: Issue[];
+  placeOf(path: Path, at?: 'key' | 'value'): Place;
+}
+
+interface Fault {
+  offset: number;
+  read?: string;
+  problem: Problem;
+}
+
+/** Everything that keeps the text from being read as YAML at all. */
+function syntaxFaults(document: Document): Fault[] {
+  return [...document.errors, ...document.warnings].map(({ message, pos }) => {
+    const reason = (message.split('\n')[0] ?? '').replace(/ at line \d+, column \d+:?$/, '');
+    return { offset: pos[0], problem: { code: 'syntax', reason: `this is not sound YAML: ${reason}` } };
+  });
+}
+
+/** Fields that are given twice or whose name cannot be one. */
+function nameFaults(document: Document, lineOf: (node: Node) => number): Fault[] {
+  const faults: Fault[] = [];
+  visit(document, {
+    Map(_, map) {
+      const first = new Map<string, Node>();
+      for (const pair of map.items as Pair<Node>[]) {
+        const offset = pair.key?.range?.[0] ?? 0;
+        const name = keyText(pair);
+        const earlier = name === undefined ? undefined : first.get(name);
+        if (name === undefined) {
+          faults.push({ offset, problem: { code: 'syntax', reason: 'a field needs a plain name' } });
+        } else if (earlier !== undefined) {
+          const reason = `this field is already given on line ${lineOf(earlier)}`;
+          faults.push({ offset, read: name, problem: { code: 'duplicate-name', reason } });
+        } else first.set(name, pair.key);
+      }
+    },
+  });
+  return faults;
+}
+
+/** Parses without trust: whatever the library throws, for a thousand open brackets or bad aliases, is a fault too. */
+function parsed(
+  text: string,
+  counter: LineCounter,
+): Fault[] | { document: Document; raw: unknown; names: Fault[] } {
+  try {
+    const document = parseDocument(text, { lineCounter: counter, uniqueKeys: false, version: '1.2' });
+    const faults = syntaxFaults(document);
+    if (faults.length > 0) return faults;
+    const lineOf = (node: Node) => lineAndColumn(counter, node.range?.[0] ?? 0).line;
+    const names = nameFaults(document, lineOf);
+    if (names.some(({ problem }) => problem.code === 'syntax')) return names;
+    return { document, raw: document.toJS({ maxAliasCount: 50 }), names };
+  } catch (error) {
+    const reason =
+      error instanceof ReferenceError ? 'its aliases (*name) cannot be followed' : 'it is nested too deep';
+    return [{ offset: 0, problem: { code: 'syntax', reason, hint: 'Write the values out' } }];
+  }
+}
+
+/**
+ * Reads YAML 1.2 without running anything that it may ask for: no custom tags, no merge keys, few aliases.
+ * Faults of the syntax end it, since what stands where cannot be told any more.
+ */
+export function readCaseText(
+  file: string,
+  text: string,
+): { ok: true; value: CaseText } | { ok: false; issues: Issue[] } {
+  const counter = new LineCounter();
+  const issueOf = ({ offset, read, problem }: Fault): Issue => {
+    const position = lineAndColumn(counter, offset);
+    return issueAt({ file, ...position, path: '', ...(read === undefined ? {} : { read }) }, problem);
+  };
+  if (text.length > LARGEST_CASE) {
+    const reason = `a case file may have ${LARGEST_CASE} letters at most, this one has ${text.length}`;
+    const hint = 'Lists of tyres and tubs belong into the catalogues';
+    return { ok: false, issues: [issueOf({ offset: 0, problem: { code: 'file', reason, hint } })] };
+  }
+  const result = parsed(text, counter);
+  if (Array.isArray(result)) return { ok: false, issues: result.map(issueOf) };
+  const { document, raw, names } = result;
+  const where = { file, source: text, document, counter };
+  return {
+    ok: true,
+    value: {
+      raw,
+      issues: names.map(issueOf),
+      placeOf: (path, at = 'value') => placeOf(where, path, at),
+    },
+  };
+}

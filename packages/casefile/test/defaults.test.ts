@@ -1,0 +1,119 @@
+import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
+import { centralValue, lawProblem } from '@tubgap/uncertainty';
+import { expect, test } from 'vitest';
+import { anyTyreSpec, carSpec, DEFAULTS, fieldSpec, tyreSpec } from '../src/defaults.ts';
+import { exactDefault, readPrior } from '../src/parts/input.ts';
+import { formatQuantity, type QuantityKind } from '../src/units.ts';
+import { smallCase, sound } from './small-case.ts';
+
+test('the table has every input of the core once, and no other', () => {
+  const car = DEFAULTS.car.map(({ name }) => name);
+  expect(new Set(car).size).toBe(car.length);
+  expect([...car, 'gripLostToss'].sort()).toEqual([...CAR_INPUTS].sort());
+  const tyre = DEFAULTS.tyre.map(({ name }) => name);
+  expect(tyre.toSorted()).toEqual([...TYRE_INPUTS].sort());
+});
+
+test('every default can be read and its middle is in its own range', () => {
+  for (const row of DEFAULTS.car) {
+    if (row.prior.law === undefined) continue;
+    const spec = carSpec(row);
+    const { law, each } = readPrior(row.prior.law, spec);
+    expect(lawProblem(law), row.path).toBeUndefined();
+    expect(centralValue(law), row.path).toBeGreaterThanOrEqual(spec.min);
+    expect(centralValue(law), row.path).toBeLessThanOrEqual(spec.max);
+    expect(each, row.path).toBe(row.each);
+  }
+  for (const row of DEFAULTS.tyre) {
+    for (const construction of ['bias', 'radial'] as const) {
+      const prior = row.prior[construction];
+      expect(prior.law ?? prior.spread, row.path).toBeDefined();
+      expect(prior.basis, row.path).toMatch(/engineering judgement|common practice/);
+      if (prior.law) expect(readPrior(prior.law, tyreSpec(row, construction)).each, row.path).toBe(row.each);
+    }
+  }
+  for (const row of DEFAULTS.exact) {
+    const spec = fieldSpec(row);
+    expect(spec.min, row.path).toBeLessThan(spec.max);
+    if (row.value === undefined) continue;
+    expect(exactDefault(row.path), row.path).toBeGreaterThanOrEqual(spec.min);
+    expect(exactDefault(row.path), row.path).toBeLessThanOrEqual(spec.max);
+  }
+});
+
+type Group = Record<string, unknown>;
+
+/** The small case with one field more, at a path such as 'run.gripLost.slip' or 'tyres[].rim.width'. */
+function withField(path: string, value: unknown): Group {
+  const the: Group = smallCase();
+  const parts = path.replaceAll('[]', '.0').split('.');
+  let group = the;
+  for (const part of parts.slice(0, -1)) {
+    group[part] ??= {};
+    group = group[part] as Group;
+  }
+  group[parts.at(-1)!] = value;
+  return the;
+}
+
+const middle = (spec: { min: number; max: number; kind: QuantityKind; unit: string }, share: number) =>
+  formatQuantity(spec.min + share * (spec.max - spec.min), spec.kind, spec.unit);
+
+test('every uncertain input can be given in the case, and is then used with its place', () => {
+  for (const row of DEFAULTS.car) {
+    const spec = carSpec(row);
+    const law = { law: 'uniform', low: middle(spec, 0.4), high: middle(spec, 0.6), each: 'run' };
+    const input = sound(withField(row.path, law)).car[row.name];
+    expect(input, row.path).toMatchObject({ path: row.path, source: 'case', each: 'run', kind: row.kind });
+    expect(input.basis, row.path).toMatch(/^case\.yaml:\d+$/);
+    expect(
+      Math.abs(centralValue(input.law) / (spec.min + (spec.max - spec.min) / 2) - 1) || 0,
+      row.path,
+    ).toBeLessThan(1e-3);
+  }
+  for (const row of DEFAULTS.tyre) {
+    const spec = tyreSpec(row, 'bias');
+    const share = row.name === 'treadWidth' ? 0.3 : 0.5;
+    const value = middle(spec, share);
+    const input = sound(withField(row.path, value)).tyres[0]!.inputs[row.name];
+    expect(input, row.path).toMatchObject({ source: 'case', law: { kind: 'constant' } });
+    expect(input.shown, row.path).toBe(`${value}, taken as exact`);
+  }
+});
+
+test('what the case leaves out comes from the table or a catalogue, and says so', () => {
+  const the = sound(smallCase());
+  expect(the.car.wheelRate).toMatchObject({
+    source: 'assumed',
+    basis: 'prior: engineering judgement',
+    shown: 'log-normal, median 190 lbf/in, cov 0.08, one value per car',
+  });
+  expect(the.tyres[0]!.inputs.referenceRadius).toMatchObject({
+    source: 'catalogue',
+    basis: 'tyres.csv:2; spread: engineering judgement',
+    shown: 'normal, mean 16.25 in, sd 0.06 in, one value per car',
+  });
+  expect(the.tyres[0]!.inputs.coldPressure).toMatchObject({
+    source: 'case',
+    shown: 'normal, mean 7 psi, sd 0.4 psi, new every run',
+  });
+  expect(the.finishAccelerationIs).toBe('relative');
+  expect(the.car.finishAcceleration).toMatchObject({
+    kind: 'ratio',
+    law: { kind: 'log-normal', median: 1, cov: 0.11 },
+  });
+  expect(the.car.wheelRate.floor).toBe(0);
+  expect(the.car.topHeightError.floor).toBeUndefined();
+});
+
+test('an anti-roll bar lowers the roll that is assumed', () => {
+  const bar = sound({ ...smallCase(), suspension: { antiRollBar: true } }).car.torqueRoll.law;
+  const none = sound(smallCase()).car.torqueRoll.law;
+  expect(bar).toMatchObject({ kind: 'truncated-normal', mean: 0.15 * 0.0254 });
+  expect(none).toMatchObject({ kind: 'truncated-normal', mean: 0.8 * 0.0254 });
+});
+
+test('a range that differs by construction is told for both', () => {
+  const row = DEFAULTS.tyre.find(({ name }) => name === 'coldPressure')!;
+  expect(anyTyreSpec(row).allowed).toBe('3 psi to 15 psi (bias) or 8 psi to 45 psi (radial)');
+});

@@ -1,0 +1,226 @@
+import { expect, test } from 'vitest';
+import { LARGEST_CASE } from '../src/text/case-text.ts';
+import { lines, read, smallCase, TUBS, TYRES } from './small-case.ts';
+
+const WELL = `name: small
+catalogues: { tubs: tubs.csv, tyres: tyres.csv }
+car:
+  mass: 2500 lb
+  rearShare: 51 %
+  wheelbase: 105 in
+aero: { downforceArea: 1 m2 }
+build:
+  tyre: slick
+  pressure: 7 psi
+run:
+  distance: 1320 ft
+  trapSpeed: 205 mph
+tyres:
+  - tyre: slick
+    runsPerSeason: 30
+tubs: [wide]
+accept: { runRisk: 1 in 1000, seasonRisk: 1 in 20 }
+`;
+
+/** The sound case with some of its lines changed. */
+function changed(...changes: [from: string, to: string][]): string {
+  return changes.reduce((text, [from, to]) => {
+    expect(text, from).toContain(from);
+    return text.replace(from, to);
+  }, WELL);
+}
+
+test('a sound case has no issue', () => {
+  expect(lines(WELL)).toEqual([]);
+});
+
+test('every fault is told at once, in line order, with place, field, what was read and what is allowed', () => {
+  const text = changed(
+    ['mass: 2500 lb', 'mass: 2500'],
+    ['wheelbase: 105 in', 'wheelbase: 105 lb'],
+    ['  rearShare: 51 %', '  rearshare: 51 %'],
+    ['trapSpeed: 205 mph', 'trapSpeed: { law: normal, mean: 900 mph, sd: 3 mph }'],
+    [
+      '    runsPerSeason: 30',
+      '    runsPerSeason: 30\n    coldPressure: 65 psi\n    lobeHeight: 0.25 ± 0.15 in',
+    ],
+    ['tubs: [wide]', 'tubs: [wide, smug]'],
+    ['seasonRisk: 1 in 20', 'seasonRisk: 1 in 20000'],
+  );
+  expect(lines(text)).toEqual([
+    'cars/case.yaml:3:1  car.rearShare: this is missing; expected a number',
+    'cars/case.yaml:4:9  car.mass: read "2500"; the unit is missing: write 2500 lb or 2500 kg',
+    'cars/case.yaml:5:3  car.rearshare: read "rearshare"; there is no field of this name here. Did you mean rearShare?',
+    'cars/case.yaml:6:14  car.wheelbase: read "105 lb"; lb is a unit of mass; allowed here are in, ft, mm, cm or m',
+    'cars/case.yaml:13:3  run.trapSpeed.each: this is missing; allowed are car or run. car: one value that stays with this car; run: a new value every run',
+    'cars/case.yaml:13:35  run.trapSpeed.mean: read "900 mph"; speed at the finish must be 30 mph to 350 mph. Did you mean 90 mph?',
+    'cars/case.yaml:17:19  tyres[0].coldPressure: read "65 psi"; cold pressure must be 3 psi to 15 psi (bias) or 8 psi to 45 psi (radial). Did you mean 6.5 psi?',
+    'cars/case.yaml:18:17  tyres[0].lobeHeight: read "0.25 ± 0.15 in"; a bare ± does not say what it means: a standard deviation, a limit, new every run or not. Write { law: normal, mean: …, sd: …, each: run } or { law: uniform, low: …, high: …, each: car }',
+    'cars/case.yaml:19:14  tubs[1]: read "smug"; the catalogue has no tub of this name. Did you mean snug?',
+    'cars/case.yaml:20:43  accept.seasonRisk: read "1 in 20000"; a season cannot be safer than one of its runs; accept.runRisk is larger',
+  ]);
+});
+
+// One change to the sound case, one line of text.
+const golden: [name: string, from: string, to: string, message: string][] = [
+  [
+    'negative travel',
+    'aero:',
+    'suspension: { bumpTravel: -2 in }\naero:',
+    'cars/case.yaml:7:27  suspension.bumpTravel: read "-2 in"; free bump travel to the stop must be 0 in to 10 in',
+  ],
+  [
+    'slick pressure of a radial',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    coldPressure: 20 psi',
+    'cars/case.yaml:17:19  tyres[0].coldPressure: read "20 psi"; cold pressure of a bias tyre must be 3 psi to 15 psi',
+  ],
+  [
+    'tread wider than the section',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    treadWidth: 16 in',
+    'cars/case.yaml:17:17  tyres[0].treadWidth: read "16 in"; the tread is 16 in wide, the section only 15 in',
+  ],
+  [
+    'a field twice',
+    '  pressure: 7 psi',
+    '  pressure: 7 psi\n  tyre: slick',
+    'cars/case.yaml:11:3  read "tyre"; this field is already given on line 9',
+  ],
+  [
+    'a comma between thousands',
+    'mass: 2500 lb',
+    'mass: 2,500 lb',
+    'cars/case.yaml:4:9  car.mass: read "2,500 lb"; expected a number and a unit, lb or kg. Write a point before decimals and nothing between thousands',
+  ],
+  [
+    'an unknown law',
+    'mass: 2500 lb',
+    'mass: { law: norml, mean: 2500 lb, sd: 9 lb, each: car }',
+    'cars/case.yaml:4:16  car.mass.law: read "norml"; allowed are constant, normal, truncated, log-normal, triangular, uniform or measured. Did you mean normal?',
+  ],
+  [
+    'a law that reaches below zero',
+    'aero:',
+    'suspension: { bumpTravel: { law: normal, mean: 1 in, sd: 1 in, each: car } }\naero:',
+    'cars/case.yaml:7:15  suspension.bumpTravel: this normal law falls below 0, but free bump travel to the stop cannot be negative. Use law: truncated with a low of 0, or law: log-normal',
+  ],
+  [
+    'too few measured values',
+    'mass: 2500 lb',
+    'mass: { law: measured, values: [2500 lb, 2510 lb], each: car }',
+    'cars/case.yaml:4:26  car.mass.values: must have at least 4 entries',
+  ],
+  [
+    'an unknown build tyre',
+    '  tyre: slick',
+    '  tyre: slik',
+    'cars/case.yaml:9:9  build.tyre: read "slik"; it must be one of the case\'s tyres: slick. Did you mean slick?',
+  ],
+  [
+    'a catalogue outside the folder',
+    'tubs: tubs.csv',
+    'tubs: ../tubs.csv',
+    'cars/case.yaml:2:21  catalogues.tubs: read "../tubs.csv"; a catalogue must lie in the case file\'s folder or below it. Put it there and write its name, such as tyres.csv',
+  ],
+  [
+    'a catalogue that is not there',
+    'tyres: tyres.csv',
+    'tyres: tires.csv',
+    'cars/case.yaml:2:38  catalogues.tyres: read "tires.csv"; there is no such file in the case file\'s folder',
+  ],
+  [
+    'a reach into the language',
+    'mass: 2500 lb',
+    'mass: 2500 lb\n  __proto__: 1',
+    'cars/case.yaml:5:3  car.__proto__: read "__proto__"; there is no field of this name here; known are mass, rearShare, wheelbase, cgHeight or rollingCoefficient',
+  ],
+  [
+    'no wing and no word of it',
+    'aero: { downforceArea: 1 m2 }',
+    'aero: {}',
+    'cars/case.yaml:7:1  aero: downforceArea is missing, or rearDownforce in its place. A car without a wing says downforceArea: 0 m2',
+  ],
+  [
+    'an instant centre without the axle',
+    'aero:',
+    'suspension: { instantCentre: { ahead: 50 in, height: 9 in } }\naero:',
+    'cars/case.yaml:7:15  suspension.instantCentre: it needs build.axleHeight, the height of the axle above the track at rest',
+  ],
+  [
+    'an outline that bends inward',
+    'accept:',
+    'hardPoints:\n  - name: dart\n    shape: polygon\n    points:\n      - { ahead: 20 in, above: 20 in }\n      - { ahead: 30 in, above: 30 in }\n      - { ahead: 20 in, above: 40 in }\n      - { ahead: 24 in, above: 30 in }\naccept:',
+    'cars/case.yaml:21:5  hardPoints[0].points: the outline bends inward at corner 4; its corners must go round a convex outline in order. Give a bent shape as two or more convex ones',
+  ],
+  [
+    'a hard point inside the tyre',
+    'accept:',
+    'hardPoints: [{ name: bar, shape: circle, ahead: 3 in, above: 12 in, radius: 1 in }]\naccept:',
+    'cars/case.yaml:18:14  hardPoints[0]: it comes within 11.369 in of the axle, inside the standing tyre of radius 16.25 in. Measure ahead of and above the axle, the car at rest',
+  ],
+  [
+    'a height below the tyre',
+    'accept:',
+    'heights: [30 in, 40 in]\naccept:',
+    'cars/case.yaml:18:1  heights: 30 in is below the top of the standing tyre, about 31.6 in above the track',
+  ],
+  [
+    'an open bracket',
+    'tubs: [wide]',
+    'tubs: [wide',
+    'cars/case.yaml:18:1  this is not sound YAML: Flow sequence in block collection must be sufficiently indented and end with a ]',
+  ],
+];
+
+test('one fault gives one line that says where, what and what to do', () => {
+  expect(golden).toHaveLength(18);
+  for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
+});
+
+test('a tub that no tyre fits is refused by name and left out of all', () => {
+  const tubs = TUBS.replace('snug,41,', 'snug,33,');
+  const named = lines({ ...smallCase(), tubs: ['wide', 'snug'] }, { 'tubs.csv': tubs });
+  const reason =
+    'tub snug is 32.8 in wide between its linings, but tyre slick standing still takes 33.5 in with the reserve';
+  expect(named).toEqual([`cars/case.yaml:22:5  tubs[1]: read "snug"; ${reason}`]);
+  const all = read({ ...smallCase(), tubs: 'all' }, { 'tubs.csv': tubs });
+  expect(all.ok && all.value.tubs.map(({ name }) => name)).toEqual(['wide']);
+  expect(all.ok && all.warnings.map(({ code, message }) => [code, message])).toEqual([
+    ['skipped', `read "all"; left out: ${reason}`],
+  ]);
+});
+
+test('faults of a catalogue are told with line and column of the cell', () => {
+  const tubs = TUBS.replace('snug,41,0.1', 'wide,41 in,').replace('leg_length_in', 'leg_lenght_in');
+  const tyres = TYRES.replace('radial,radial', 'radial,radail').replace('15,13,14', '13,15,14');
+  expect(lines(smallCase(), { 'tubs.csv': tubs, 'tyres.csv': tyres })).toEqual([
+    'cars/tubs.csv:1:1  leg_length_in: this column is missing; allowed are leg_length_in, leg_length_ft, leg_length_mm, leg_length_cm or leg_length_m',
+    'cars/tubs.csv:1:48  leg_lenght_in: read "leg_lenght_in"; there is no column of this name. Did you mean leg_length_in?',
+    'cars/tubs.csv:3:1  tub: read "wide"; this name is already taken on line 2',
+    'cars/tubs.csv:3:6  inside_diameter_in: read "41 in"; expected a number alone; its unit, in, is in the head of the column',
+    'cars/tubs.csv:3:12  liner_in: nothing is written here',
+    'cars/tyres.csv:2:22  tread_width: read "15"; the tread cannot be wider than the section',
+    'cars/tyres.csv:3:8  construction: read "radail"; allowed are bias or radial. Did you mean radial?',
+  ]);
+});
+
+test('a file that is too large is refused before it is read', () => {
+  const [issue] = lines(`${WELL}# ${'x'.repeat(LARGEST_CASE)}`);
+  expect(issue).toMatch(
+    /^cars\/case\.yaml:1:1 {2}a case file may have 200000 letters at most, this one has \d+\./,
+  );
+});
+
+test('links that disagree are a warning, and the number of the case is used', () => {
+  const the = {
+    ...smallCase(),
+    suspension: { antiSquat: 0.6, instantCentre: { ahead: '1.27 m', height: '0.25 m' } },
+    build: { tyre: 'slick', pressure: '7 psi', axleHeight: '15.5 in' },
+  };
+  const result = read(the);
+  expect(result.ok && result.value.car.antiSquat.law).toEqual({ kind: 'constant', value: 0.6 });
+  expect(result.ok && result.warnings.map(({ severity, path }) => [severity, path])).toEqual([
+    ['warning', 'suspension.instantCentre'],
+  ]);
+});
