@@ -18,6 +18,7 @@ import {
   NEEDED_ANGLE,
   NEEDED_CONTACT,
   NEEDED_LENGTH,
+  requiredHeightBound,
 } from './clearance/required-height.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import type { Tub } from './tub/profile.ts';
@@ -31,6 +32,7 @@ import {
   GRID_COUNT,
   GRID_HALF,
   GRID_SIN,
+  largestRadius,
   OUTLINE_LENGTH,
 } from './tyre/outline.ts';
 
@@ -64,7 +66,7 @@ export interface RunTable {
   tightAngle: Float64Array;
   /** Deciding moment, index into MOMENTS. */
   tightMoment: Uint8Array;
-  /** Smallest gap to the straight legs, m; Infinity for a tub without legs beside the tyre. */
+  /** Smallest gap to the straight legs, m, where it can be below the reserve, else Infinity. */
   legGap: Float64Array;
   /** Smallest gap to each hard point, m, where it can be below the reserve, else Infinity: place point · capacity + run. */
   hardGap: Float64Array;
@@ -98,6 +100,27 @@ const CENTRE_ERROR = carColumn('centreError');
 const LOBE_HEIGHT = tyreColumn('lobeHeight');
 const LOBE_ANGLE = tyreColumn('lobeAngle');
 const RIDE_CHANGE = tyreColumn('rideHeightChange');
+
+/**
+ * Order in which the moments are worked out: the likely tightest first, so that the rest can be passed over where a
+ * bound shows that they need less height. The answer does not depend on it.
+ */
+const WORKING_ORDER = Uint8Array.from(
+  [
+    'finish',
+    'after the lift',
+    'parachute',
+    'grip lost',
+    'gear change',
+    'middle',
+    'launch',
+    'burnout',
+  ] as const,
+  (name) => MOMENTS.indexOf(name),
+);
+
+/** Table points on either side within ±100°, where the required height is searched. */
+const SEARCHED = 10;
 
 /** Legs are looked at from 60° on either side of straight up; nearer the top the arc is nearer. */
 const LEG_FIRST = 6;
@@ -219,7 +242,7 @@ export function evaluateRuns(
     }
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
-    for (let m = 0; m < MOMENTS.length; m++) {
+    for (const m of WORKING_ORDER) {
       const at = m * MOMENT_LENGTH;
       if (moments[at + HAPPENS]! === 0) continue;
       fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
@@ -227,10 +250,22 @@ export function evaluateRuns(
       const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
       const lift = axleHeights[run]! - car[TOP_ERROR]! + drop;
+      const largest = largestRadius(outline, SEARCHED);
+      const widest = largestRadius(outline, GRID_HALF);
       for (let t = 0; t < tubs.length; t++) {
         const tub = tubs[t]!;
         const place = t * capacity + run;
         const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
+        if (tub.radius - Math.abs(offset) - widest < reserve) {
+          const legs = wallGap(tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
+          if (legs < table.legGap[place]!) table.legGap[place] = legs;
+        }
+        if (
+          lift + requiredHeightBound(largest, tub, offset, reserve) <= table.requiredHeight[place]! &&
+          lift + requiredHeightBound(largest, tub, offset, 0) <= table.contactHeight[place]!
+        ) {
+          continue;
+        }
         fillRequiredHeight(outline, tub, offset, reserve, answer);
         const height = lift + answer[NEEDED]!;
         if (!(height <= table.requiredHeight[place]!)) {
@@ -240,8 +275,6 @@ export function evaluateRuns(
         }
         const contact = lift + answer[NEEDED_CONTACT]!;
         if (!(contact <= table.contactHeight[place]!)) table.contactHeight[place] = contact;
-        const legs = wallGap(tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
-        if (legs < table.legGap[place]!) table.legGap[place] = legs;
       }
       for (let h = 0; h < hardPoints.length; h++) {
         const place = h * capacity + run;

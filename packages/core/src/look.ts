@@ -25,6 +25,8 @@ import {
   fillLobe,
   fillOutlineGrid,
   GRID_COUNT,
+  GRID_HALF,
+  largestRadius,
   OUTLINE_LENGTH,
   outlineRadius,
 } from './tyre/outline.ts';
@@ -110,20 +112,25 @@ export function fillGaps(
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
       let hard = Number.POSITIVE_INFINITY;
       for (const fan of setup.hardPoints) hard = Math.min(hard, hardGap(outline, fan, drop, forward, hard));
+      const widest = largestRadius(outline, GRID_HALF);
       let row = 0;
       for (const { tub, heights } of places) {
         const ahead = tub.centreForward + car[CENTRE_ERROR]! - forward;
         const base = car[TOP_ERROR]! - axleHeights[run]! - tub.radius - drop;
         for (const height of heights) {
           const place = row * capacity + run;
-          fillTableGap(outline, tub, ahead, base + height, found);
+          row++;
+          // No point of the outline is further from the tub's centre than this; where that leaves more, it is passed over.
+          const above = base + height;
+          const far = Math.sqrt(ahead * ahead + above * above) + widest;
+          if (tub.radius - far >= table.gap[place]! && hard >= table.gap[place]!) continue;
+          fillTableGap(outline, tub, ahead, above, found);
           const gap = Math.min(found[0]!, hard);
           if (gap < table.gap[place]!) {
             table.gap[place] = gap;
             table.angle[place] = found[1]!;
             table.moment[place] = m;
           }
-          row++;
         }
       }
     }

@@ -1,4 +1,4 @@
-import { type Tub, tubGap } from '../tub/profile.ts';
+import { type Tub, tubGap, wallDistance } from '../tub/profile.ts';
 import { GRID, GRID_COS, GRID_HALF, GRID_SIN, GRID_STEP, outlineRadius } from '../tyre/outline.ts';
 
 /** Gap and where it is. */
@@ -88,9 +88,11 @@ export function fillTableGap(
   let left = Number.POSITIVE_INFINITY;
   let right = Number.POSITIVE_INFINITY;
   let awaitsRight = false;
+  const sin = Math.sin(tub.halfExtent);
+  const cos = Math.cos(tub.halfExtent);
   for (let k = 0; k <= 2 * GRID_HALF; k++) {
     const r = outline[GRID + k]!;
-    const here = tubGap(tub, r * GRID_SIN[k]! - ahead, r * GRID_COS[k]! - above);
+    const here = wallDistance(tub, sin, cos, r * GRID_SIN[k]! - ahead, r * GRID_COS[k]! - above);
     if (awaitsRight) {
       right = here;
       awaitsRight = false;

@@ -1,5 +1,5 @@
 import { type HardPoint, hardPointAngles, hardPointGap } from '../tub/hardpoint.ts';
-import { GRID, GRID_COUNT, GRID_HALF, GRID_STEP, outlineRadius } from '../tyre/outline.ts';
+import { GRID_HALF, GRID_STEP, largestRadius, outlineRadius } from '../tyre/outline.ts';
 
 /** A hard point with the fan of hub angles in which the outline can be nearest to it. */
 export interface HardPointFan {
@@ -30,8 +30,7 @@ export function hardGap(
   forward: number,
   enough: number,
 ): number {
-  let largest = 0;
-  for (let k = 0; k < GRID_COUNT; k++) largest = Math.max(largest, outline[GRID + k]!);
+  const largest = largestRadius(outline, GRID_HALF);
   if (hardPointGap(fan.point, forward, drop) - largest > enough) return Number.POSITIVE_INFINITY;
   let before = Number.POSITIVE_INFINITY;
   let here = Number.POSITIVE_INFINITY;

@@ -168,6 +168,41 @@ function climb(
   return false;
 }
 
+/**
+ * Whether a point between the table's points near the tub's wall can need more than `best`: no point of an interval
+ * stands higher than its ends, or further out than they do and the parabola through them hides.
+ */
+function wallMayDecide(
+  outline: Float64Array,
+  offset: number,
+  radius: number,
+  widest: number,
+  best: number,
+): boolean {
+  const first = Math.max(FIRST, widest - 2);
+  const last = Math.min(LAST, widest + 2);
+  let hidden = 0;
+  for (let k = first + 1; k < last; k++) {
+    hidden = Math.max(
+      hidden,
+      Math.abs(
+        reachOf(outline, k - 1, offset) - 2 * reachOf(outline, k, offset) + reachOf(outline, k + 1, offset),
+      ),
+    );
+  }
+  for (let k = first; k < last; k++) {
+    const out = Math.max(reachOf(outline, k, offset), reachOf(outline, k + 1, offset)) + 0.25 * hidden;
+    const up = Math.max(outline[GRID + k]! * GRID_COS[k]!, outline[GRID + k + 1]! * GRID_COS[k + 1]!);
+    if (out >= radius || up - Math.sqrt(radius * radius - out * out) > best) return true;
+  }
+  return false;
+}
+
+/** How far a point of the table stands out to the side of the arc's centre, m. */
+function reachOf(outline: Float64Array, k: number, offset: number): number {
+  return Math.abs(outline[GRID + k]! * GRID_SIN[k]! - offset);
+}
+
 /** Fills the answer for one reserve. @returns whether the height for reserve 0 was found on the way */
 function search(
   outline: Float64Array,
@@ -179,6 +214,7 @@ function search(
   const radius = tub.radius - reserve;
   const square = radius * radius;
   const arcSide = radius * Math.sin(tub.halfExtent);
+  const cosEnd = Math.cos(tub.halfExtent);
   let widest = FIRST;
   let reach = 0;
   for (let k = FIRST; k <= LAST; k++) {
@@ -205,6 +241,7 @@ function search(
   answer[NEEDED_ANGLE] = 0;
   answer[NEEDED_CONTACT] = Number.NEGATIVE_INFINITY;
   let settled = true;
+  let skipped = Number.NEGATIVE_INFINITY;
   for (let k = FIRST; k <= LAST; k++) {
     const top = rise[k]!;
     const left = k === FIRST ? Number.NEGATIVE_INFINITY : rise[k - 1]!;
@@ -213,14 +250,19 @@ function search(
     const inner = k > FIRST && k < LAST;
     const height = inner ? peakHeight(left, top, right) : top;
     if (height < best - NEAR_TIE) {
-      // Without the reserve another peak may decide.
-      if (height > best - 3 * reserve) settled = false;
+      if (height > skipped) skipped = height;
       continue;
     }
     const start = (k - GRID_HALF + (inner ? peakOffset(left, top, right) : 0)) * GRID_STEP;
     if (!climb(outline, tub, offset, reserve, start, answer)) settled = false;
   }
-  if (reach > NEAR_WALL * radius && answer[NEEDED]! < Number.POSITIVE_INFINITY) {
+  // Without the reserve every peak falls by the reserve at least, the deciding one perhaps by more than another.
+  if (skipped - reserve + NEAR_TIE > answer[NEEDED_CONTACT]!) settled = false;
+  if (
+    reach > NEAR_WALL * radius &&
+    answer[NEEDED]! < Number.POSITIVE_INFINITY &&
+    (cosEnd > 1e-9 || wallMayDecide(outline, offset, radius, widest, answer[NEEDED]!))
+  ) {
     const middle = (widest - GRID_HALF) * GRID_STEP;
     comb(outline, tub, offset, reserve, middle - 2 * GRID_STEP, middle + 2 * GRID_STEP, answer);
     settled = false;
@@ -257,4 +299,15 @@ export function fillRequiredHeight(
     search(outline, tub, offset, 0, contact);
     answer[NEEDED_CONTACT] = contact[NEEDED]! + tub.radius;
   }
+}
+
+/**
+ * An upper bound of the answer of `fillRequiredHeight` from the largest radius alone, m: a round outline of that
+ * radius needs more. Infinity where the round one does not fit. Decides what need not be searched.
+ * @param largest  at least the largest radius of the outline within ±100°, m
+ */
+export function requiredHeightBound(largest: number, tub: Tub, offset: number, reserve: number): number {
+  const room = tub.radius - largest - reserve;
+  const square = room * room - offset * offset;
+  return room > 0 && square > 0 ? tub.radius - Math.sqrt(square) : Number.POSITIVE_INFINITY;
 }

@@ -17,9 +17,12 @@ export interface Tub {
  * @param above  the arc's centre, m
  */
 export function tubGap(tub: Tub, ahead: number, above: number): number {
+  return wallDistance(tub, Math.sin(tub.halfExtent), Math.cos(tub.halfExtent), ahead, above);
+}
+
+/** `tubGap` for a loop over many points: sine and cosine of the half extent are the caller's. */
+export function wallDistance(tub: Tub, sin: number, cos: number, ahead: number, above: number): number {
   const side = Math.abs(ahead);
-  const sin = Math.sin(tub.halfExtent);
-  const cos = Math.cos(tub.halfExtent);
   const along = side * cos - above * sin;
   // along = distance · sin(point's angle from the crown − halfExtent): not positive within the arc's fan.
   if (along <= 0) return tub.radius - Math.sqrt(ahead * ahead + above * above);

@@ -28,6 +28,9 @@ export const GRID_STEP = Math.PI / 18;
 export const GRID_COUNT = 2 * GRID_HALF + 1;
 export const OUTLINE_LENGTH = GRID + GRID_COUNT;
 
+/** Beyond the parabolas of the table, m: what is left for the third derivative of the steepest outlines. */
+const HIDDEN = 2e-4;
+
 /** Sine and cosine of the grid's angles. */
 export const GRID_SIN = Float64Array.from({ length: GRID_COUNT }, (_, k) =>
   Math.sin((k - GRID_HALF) * GRID_STEP),
@@ -168,4 +171,23 @@ export function fillOutlineJet(outline: Float64Array, angle: number, jet: Float6
   jet[0] = r;
   jet[1] = slope;
   jet[2] = bend;
+}
+
+/**
+ * A radius in m that the outline does not exceed within the table's points ±`reach` (10° each): the largest of the
+ * table and what its parabolas could hide between two points.
+ */
+export function largestRadius(outline: Float64Array, reach: number): number {
+  const middle = GRID + GRID_HALF;
+  let largest = 0;
+  let bend = 0;
+  for (let k = middle - reach; k <= middle + reach; k++) {
+    const r = outline[k]!;
+    if (r > largest) largest = r;
+    if (k > middle - reach && k < middle + reach) {
+      const here = Math.abs(outline[k - 1]! - 2 * r + outline[k + 1]!);
+      if (here > bend) bend = here;
+    }
+  }
+  return largest + 0.5 * bend + HIDDEN;
 }
