@@ -1,6 +1,6 @@
 import { BUILD_INPUTS, CHASSIS_INPUTS } from './defaults/chassis-inputs.ts';
 import { EXACT_FIELDS } from './defaults/exact-fields.ts';
-import type { CarRow, Each, FieldRow, LawText, Prior, TyreRow } from './defaults/row.ts';
+import type { CarRow, Each, FieldRow, Prior, TyreRow } from './defaults/row.ts';
 import { RUN_INPUTS } from './defaults/run-inputs.ts';
 import { TYRE_INPUT_ROWS } from './defaults/tyre-inputs.ts';
 import { type QuantitySpec, rangeText, readMeasure } from './quantity.ts';
@@ -112,5 +112,3 @@ export function describeField(row: FieldRow): string {
   const value = row.value === undefined ? undefined : `Default: ${row.value}`;
   return sentences([`${capital(row.label)}, ${rangeText(fieldSpec(row))}`, row.about, value]);
 }
-
-export type { CarRow, Each, FieldRow, LawText, Prior, TyreRow };

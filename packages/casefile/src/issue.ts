@@ -14,7 +14,8 @@ export type IssueCode =
   | 'out-of-range'
   | 'law'
   | 'contradiction'
-  | 'skipped';
+  | 'skipped'
+  | 'taken-as-exact';
 
 /** A fault before its place is known: what is wrong, what would be right, what to do. */
 export interface Problem {

@@ -12,6 +12,8 @@ export interface ReadLaw {
   law: Law;
   each: Each;
   shown: string;
+  /** Written as a single value: nothing was said of its spread. */
+  bare?: true;
 }
 
 /** Fewest measured values from which a spread is taken: with three, Student's law has no variance. */
@@ -136,6 +138,7 @@ export function uncertain(spec: InputSpec) {
         law: { kind: 'constant', value: read.value },
         each: spec.each,
         shown: lawWords({ law: 'constant', value: raw }),
+        bare: true,
       };
     }
     const written = forward(laws, raw, context);

@@ -16,12 +16,12 @@ const plain = (name: string) => name.toLowerCase().replace(/[\s_-]/g, '');
 
 /**
  * The name that was most likely meant, or undefined when none is near: capitals, blanks, hyphens and underscores do
- * not count, and a third of the letters may be wrong.
+ * not count, and a third of the letters may be wrong, but not the only one.
  */
 export function nearestName(read: string, names: readonly string[]): string | undefined {
   const wanted = plain(read.slice(0, 60));
   let best: string | undefined;
-  let bestDistance = Math.max(1, Math.floor(wanted.length / 3)) + 1;
+  let bestDistance = (wanted.length < 2 ? 0 : Math.max(1, Math.floor(wanted.length / 3))) + 1;
   for (const name of names) {
     const distance = editDistance(wanted, plain(name));
     if (distance < bestDistance) {

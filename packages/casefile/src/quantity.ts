@@ -1,5 +1,5 @@
 import type { Problem } from './issue.ts';
-import { didYouMean, nameList } from './nearest-name.ts';
+import { nameList, nearestName } from './nearest-name.ts';
 import {
   findUnit,
   formatQuantity,
@@ -30,6 +30,21 @@ export const NUMBER = String.raw`[+-]?(?:\d+[ -]\d+\/\d+|\d+\/\d+|(?:\d+\.?\d*|\
 const QUANTITY = new RegExp(`^(${NUMBER})\\s*(.*)$`, 's');
 const CHANCE = /^1 in (\d+|\d{1,3}(?:,\d{3})+)$/;
 
+/** Names in daily use that are not read, so that no one has to guess what they stand for, but are understood. */
+const LOOSE_NAMES: Readonly<Partial<Record<string, string>>> = {
+  '"': 'in',
+  inch: 'in',
+  inches: 'in',
+  "'": 'ft',
+  feet: 'ft',
+  foot: 'ft',
+  pounds: 'lb',
+  '#': 'lb',
+  kph: 'km/h',
+  c: 'degC',
+  f: 'degF',
+};
+
 const problem = (code: Problem['code'], reason: string, rest: Partial<Problem> = {}) =>
   ({ ok: false, problem: { code, reason, ...rest } }) as const;
 
@@ -51,19 +66,15 @@ export function rangeText(spec: QuantitySpec): string {
   return spec.allowed ?? `${text(spec.min)} to ${text(spec.max)}`;
 }
 
-function unknownUnit(written: string, value: number, kind: QuantityKind): Reading<never> {
+function unknownUnit(read: string, value: number, kind: QuantityKind): Reading<never> {
   const names = UNITS[kind].map((unit) => unit.name).filter((name) => name !== '');
-  const others = kindsWithUnit(written).filter((other) => other !== kind);
-  const reason = others[0]
-    ? `${written} is a unit of ${others[0]}; allowed here are ${unitList(kind)}`
-    : `"${written}" is not a unit of ${kind}; allowed are ${unitList(kind)}`;
-  const nearest = others[0]
-    ? undefined
-    : didYouMean(
-        `${value} ${written}`,
-        names.map((name) => `${value} ${name}`),
-      );
-  return problem('unknown-unit', reason, { allowed: unitList(kind), ...(nearest ? { hint: nearest } : {}) });
+  const other = kindsWithUnit(read).find((candidate) => candidate !== kind);
+  const reason = other
+    ? `${read} is a unit of ${other}; allowed here are ${unitList(kind)}`
+    : `"${read}" is not a unit of ${kind}; allowed are ${unitList(kind)}`;
+  const nearest = names.find((name) => name === LOOSE_NAMES[read.toLowerCase()]) ?? nearestName(read, names);
+  const hint = nearest === undefined ? {} : { hint: `Did you mean ${value} ${nearest}?` };
+  return problem('unknown-unit', reason, { allowed: unitList(kind), ...hint });
 }
 
 function readText(text: string, kind: QuantityKind): Reading<{ number: number; unit: Unit }> {
@@ -98,11 +109,16 @@ function missingUnit(number: number, kind: QuantityKind): Reading<never> {
   return problem('missing-unit', `the unit is missing: write ${choices}`, { allowed: unitList(kind) });
 }
 
-/** What YAML made of the text, in words. */
-export function written(raw: unknown): string {
-  if (raw === null) return 'nothing';
-  if (Array.isArray(raw)) return 'a list';
-  return typeof raw === 'object' ? 'a group of fields' : `${typeof raw === 'string' ? 'text' : typeof raw}`;
+/** That a value is of the wrong sort, in words. */
+export function misplaced(raw: unknown): string {
+  if (raw === null) return 'nothing is written here';
+  const words: Partial<Record<string, string>> = {
+    string: 'text',
+    number: 'a number',
+    boolean: 'true or false',
+  };
+  const sort = Array.isArray(raw) ? 'a list' : (words[typeof raw] ?? 'a group of fields');
+  return `${sort} cannot stand here`;
 }
 
 /** Number and unit of one kind, whatever their size. A bare number is a ratio; anything else needs its unit. */
@@ -110,8 +126,7 @@ export function readMeasure(raw: unknown, kind: QuantityKind): Reading<{ number:
   if (typeof raw === 'string') return readText(raw.trim(), kind);
   const example = kind === 'ratio' ? 'a number' : `a number and a unit (${unitList(kind)})`;
   if (raw === undefined) return problem('missing', `this is missing; expected ${example}`);
-  if (typeof raw !== 'number')
-    return problem('wrong-type', `${written(raw)} cannot stand here; expected ${example}`);
+  if (typeof raw !== 'number') return problem('wrong-type', `${misplaced(raw)}; expected ${example}`);
   if (!Number.isFinite(raw)) return problem('not-a-number', `expected ${example}`);
   return kind === 'ratio'
     ? { ok: true, value: { number: raw, unit: UNITS.ratio[0]! } }

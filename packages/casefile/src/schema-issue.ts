@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Problem } from './issue.ts';
 import { didYouMean, nameList } from './nearest-name.ts';
-import { written } from './quantity.ts';
+import { misplaced } from './quantity.ts';
 import type { Path } from './text/node-place.ts';
 
 /** A fault in the structure of the file and where it is; `key` when the name of the field is at fault, not its value. */
@@ -50,7 +50,7 @@ function unknownChoice(read: unknown, names: readonly string[]): Problem {
 function wrongType(issue: z.core.$ZodIssueInvalidType): Problem {
   const expected = EXPECTED[issue.expected] ?? issue.expected;
   if (issue.input === undefined) return { code: 'missing', reason: `this is missing; expected ${expected}` };
-  return { code: 'wrong-type', reason: `${written(issue.input)} cannot stand here; expected ${expected}` };
+  return { code: 'wrong-type', reason: `${misplaced(issue.input)}; expected ${expected}` };
 }
 
 function sizeProblem(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): Problem {

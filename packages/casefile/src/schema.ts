@@ -11,7 +11,7 @@ import {
 } from './defaults.ts';
 import { uncertain } from './law.ts';
 import { nameList } from './nearest-name.ts';
-import { type QuantitySpec, type Reading, readQuantity, written } from './quantity.ts';
+import { misplaced, type QuantitySpec, type Reading, readQuantity } from './quantity.ts';
 import { definition, eitherForm, leaf, section } from './schema-parts.ts';
 
 function readWhole(raw: unknown, spec: QuantitySpec): Reading<number> {
@@ -72,7 +72,7 @@ const name = (description: string) =>
   leaf((raw): Reading<string> => {
     const text = typeof raw === 'string' || typeof raw === 'number' ? String(raw).trim() : '';
     if (text !== '' && text.length <= 80) return { ok: true, value: text };
-    const found = raw === undefined ? 'this is missing' : `${written(raw)} cannot stand here`;
+    const found = raw === undefined ? 'this is missing' : misplaced(raw);
     const code = raw === undefined ? 'missing' : 'wrong-type';
     return { ok: false, problem: { code, reason: `${found}; expected a name of 1 to 80 letters` } };
   }).meta({ description, type: ['string', 'number'] });
@@ -134,7 +134,7 @@ const hardPoint = z.discriminatedUnion('shape', [
 const heights = eitherForm(
   z.array(exact('heights[]')).min(1).max(500),
   section({ from: exact('heights.from'), to: exact('heights.to'), step: exact('heights.step') }),
-  (raw) => Array.isArray(raw),
+  (raw) => Array.isArray(raw) || typeof raw !== 'object',
 );
 
 const tableFile = (what: string) =>
@@ -190,11 +190,7 @@ export const caseSchema = section({
   }),
   weather: section(inputsUnder('weather')).optional(),
   tyres: z.array(tyre).min(1).max(20).meta({ description: 'The tyres that this car runs.' }),
-  tubs: eitherForm(
-    z.literal('all'),
-    z.array(tubEntry).min(1).max(200),
-    (raw) => typeof raw === 'string',
-  ).meta({
+  tubs: eitherForm(z.literal('all'), z.array(tubEntry).min(1).max(200), (raw) => raw === 'all').meta({
     description:
       'Tubs to judge: "all" of the catalogue, or a list of names, each with a place of its own if need be.',
   }),

@@ -72,7 +72,7 @@ const SPELLINGS: readonly (readonly [RegExp, string])[] = [
 ];
 
 /** The same unit in plain letters: `m²` and `m^2` are `m2`, `°F` is `degF`. */
-export function plainUnitName(text: string): string {
+function plainUnitName(text: string): string {
   return SPELLINGS.reduce((name, [from, to]) => name.replace(from, to), text);
 }
 

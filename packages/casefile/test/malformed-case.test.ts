@@ -14,7 +14,7 @@ build:
   pressure: 7 psi
 run:
   distance: 1320 ft
-  trapSpeed: 205 mph
+  trapSpeed: { law: normal, mean: 205 mph, sd: 2 mph, each: run }
 tyres:
   - tyre: slick
     runsPerSeason: 30
@@ -39,7 +39,7 @@ test('every fault is told at once, in line order, with place, field, what was re
     ['mass: 2500 lb', 'mass: 2500'],
     ['wheelbase: 105 in', 'wheelbase: 105 lb'],
     ['  rearShare: 51 %', '  rearshare: 51 %'],
-    ['trapSpeed: 205 mph', 'trapSpeed: { law: normal, mean: 900 mph, sd: 3 mph }'],
+    ['mean: 205 mph, sd: 2 mph, each: run', 'mean: 900 mph, sd: 3 mph'],
     [
       '    runsPerSeason: 30',
       '    runsPerSeason: 30\n    coldPressure: 65 psi\n    lobeHeight: 0.25 ± 0.15 in',
@@ -166,6 +166,30 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:18:1  heights: 30 in is below the top of the standing tyre, about 31.6 in above the track',
   ],
   [
+    'a speed without a spread',
+    '{ law: normal, mean: 205 mph, sd: 2 mph, each: run }',
+    '205 mph',
+    'cars/case.yaml:13:14  warning: run.trapSpeed: read "205 mph"; it is taken as exactly this in every run. Give a law with each: run, or { law: constant, value: …, each: run } if that is meant',
+  ],
+  [
+    'an empty group',
+    'aero:',
+    'weather:\naero:',
+    'cars/case.yaml:7:9  weather: nothing is written here; expected a group of fields, one a line, indented',
+  ],
+  [
+    'inches by another name',
+    'wheelbase: 105 in',
+    'wheelbase: 105 inches',
+    'cars/case.yaml:6:14  car.wheelbase: read "105 inches"; "inches" is not a unit of length; allowed are in, ft, mm, cm or m. Did you mean 105 in?',
+  ],
+  [
+    'mass for a force',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    deflectionLoad: 1300 lb',
+    'cars/case.yaml:17:21  tyres[0].deflectionLoad: read "1300 lb"; lb is a unit of mass; allowed here are lbf or N. Did you mean 1300 lbf?',
+  ],
+  [
     'an open bracket',
     'tubs: [wide]',
     'tubs: [wide',
@@ -174,7 +198,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
 ];
 
 test('one fault gives one line that says where, what and what to do', () => {
-  expect(golden).toHaveLength(18);
+  expect(golden).toHaveLength(22);
   for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
 });
 
@@ -182,8 +206,8 @@ test('a tub that no tyre fits is refused by name and left out of all', () => {
   const tubs = TUBS.replace('snug,41,', 'snug,33,');
   const named = lines({ ...smallCase(), tubs: ['wide', 'snug'] }, { 'tubs.csv': tubs });
   const reason =
-    'tub snug is 32.8 in wide between its linings, but tyre slick standing still takes 33.5 in with the reserve';
-  expect(named).toEqual([`cars/case.yaml:22:5  tubs[1]: read "snug"; ${reason}`]);
+    'tub snug has a diameter of 32.8 in inside its liner, but tyre slick standing still takes 33.5 in with the reserve';
+  expect(named).toEqual([`cars/case.yaml:26:5  tubs[1]: read "snug"; ${reason}`]);
   const all = read({ ...smallCase(), tubs: 'all' }, { 'tubs.csv': tubs });
   expect(all.ok && all.value.tubs.map(({ name }) => name)).toEqual(['wide']);
   expect(all.ok && all.warnings.map(({ code, message }) => [code, message])).toEqual([

@@ -21,7 +21,7 @@ export function smallCase() {
     car: { mass: '2500 lb', rearShare: '51 %', wheelbase: '105 in' },
     aero: { downforceArea: '1 m2' },
     build: { tyre: 'slick', pressure: '7 psi' },
-    run: { distance: '1320 ft', trapSpeed: '205 mph' },
+    run: { distance: '1320 ft', trapSpeed: { law: 'normal', mean: '205 mph', sd: '2 mph', each: 'run' } },
     tyres: [{ tyre: 'slick', runsPerSeason: 30 }],
     tubs: ['wide'],
     accept: { runRisk: '1 in 1000', seasonRisk: '1 in 20' },

@@ -5,7 +5,7 @@ import { type Cell, readCsv } from '../text/csv.ts';
 import { UNITS } from '../units.ts';
 
 /** Letters; several thousand rows. */
-export const LARGEST_TABLE = 1_000_000;
+const LARGEST_TABLE = 1_000_000;
 
 /** A column of numbers. Its head carries the unit: `liner_in`, `liner_mm`. */
 export interface Column {

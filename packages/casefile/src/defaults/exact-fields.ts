@@ -149,7 +149,7 @@ const riskFields: readonly FieldRow[] = [
     whole: true,
     value: 2000,
   }),
-  field('simulation.seed', 'seed of the random numbers', 'ratio', [0, Number.MAX_SAFE_INTEGER], {
+  field('simulation.seed', 'seed of the random numbers', 'ratio', [0, 1_000_000_000], {
     whole: true,
     value: 1,
   }),

@@ -1,5 +1,6 @@
 import { centralValue } from '@tubgap/uncertainty';
 import type { Case, CaseTyre } from '../case.ts';
+import { DEFAULTS } from '../defaults.ts';
 import type { Issue, Problem } from '../issue.ts';
 import type { WrittenCase } from '../schema.ts';
 import type { Fault } from '../schema-issue.ts';
@@ -8,14 +9,12 @@ import { formatQuantity } from '../units.ts';
 import { linkGeometry } from './car.ts';
 import { distanceFromAxle, outlineFault } from './hard-point.ts';
 import { givenLaw } from './input.ts';
+import type { ListedTyre } from './tyre.ts';
 
 /** A fault that no single field shows: it takes two of them, or a catalogue. */
 export interface Contradiction extends Fault {
   severity: Issue['severity'];
 }
-
-/** A tyre and its position in the case's list, which differ when an entry before it could not be read. */
-export type ListedTyre = CaseTyre & { index: number };
 
 const inches = (value: number) => formatQuantity(value, 'length', 'in');
 const freeRadius = (tyre: CaseTyre) => centralValue(tyre.inputs.referenceRadius.law);
@@ -152,6 +151,26 @@ function limitFaults({ accept, simulation, tyres }: Case): Contradiction[] {
   return found;
 }
 
+/** Single values for what changes from run to run: the risk comes out too small, or too sure. 0 means that it is absent. */
+function overconfidence(written: WrittenCase, tyres: readonly ListedTyre[]): Contradiction[] {
+  const told = (path: Path, from: unknown, field: string): Contradiction[] => {
+    const read = givenLaw(from, field);
+    const isExact = read?.bare && read.law.kind === 'constant' && read.law.value !== 0;
+    if (!isExact) return [];
+    const reason = 'it is taken as exactly this in every run';
+    const hint = 'Give a law with each: run, or { law: constant, value: …, each: run } if that is meant';
+    return [{ ...error(path, reason, hint, 'taken-as-exact'), severity: 'warning' }];
+  };
+  const ofRun = DEFAULTS.car.filter((row) => row.each === 'run');
+  const ofTyre = DEFAULTS.tyre.filter((row) => row.each === 'run');
+  return [
+    ...ofRun.flatMap(({ path }) => told(path.split('.'), written, path)),
+    ...tyres.flatMap(({ index }) =>
+      ofTyre.flatMap(({ name }) => told(['tyres', index, name], written.tyres[index], name)),
+    ),
+  ];
+}
+
 /** Physical nonsense and contradictions in a case whose every field is sound by itself. */
 export function contradictions(
   written: WrittenCase,
@@ -165,5 +184,6 @@ export function contradictions(
     ...linkFaults(written, the),
     ...buildFaults(the),
     ...limitFaults(the),
+    ...overconfidence(written, tyres),
   ];
 }

@@ -28,12 +28,12 @@ export function tubTooSmall(tub: CaseTub, tyres: readonly CaseTyre[], reserve: n
   for (const { name, inputs } of tyres) {
     const needed = 2 * (centralValue(inputs.referenceRadius.law) + reserve);
     if (room <= needed) {
-      const bare = `tub ${tub.name} is ${inches(room)} wide between its linings`;
+      const bare = `tub ${tub.name} has a diameter of ${inches(room)} inside its liner`;
       return `${bare}, but tyre ${name} standing still takes ${inches(needed)} with the reserve`;
     }
     const section = centralValue(inputs.sectionWidth.law);
     if (tub.insideWidth <= section) {
-      return `tub ${tub.name} is ${inches(tub.insideWidth)} across inside, but tyre ${name} is ${inches(section)} wide`;
+      return `tub ${tub.name} is ${inches(tub.insideWidth)} wide inside, but tyre ${name} is ${inches(section)} wide`;
     }
   }
   return undefined;

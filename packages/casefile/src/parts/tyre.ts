@@ -7,6 +7,9 @@ import { DEFAULTS, tyreSpec } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Basis, exactDefault, givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
 
+/** A tyre and its position in the case's list, which moves when an entry before it could not be read. */
+export type ListedTyre = CaseTyre & { index: number };
+
 /** What a tyre of the case is made from. */
 export interface TyreSources {
   entry: WrittenTyre;

@@ -84,7 +84,7 @@ export function readCaseText(
   };
   if (text.length > LARGEST_CASE) {
     const reason = `a case file may have ${LARGEST_CASE} letters at most, this one has ${text.length}`;
-    const hint = 'Lists of tyres and tubs belong into the catalogues';
+    const hint = 'Lists of tyres and tubs belong in the catalogues';
     return { ok: false, issues: [issueOf({ offset: 0, problem: { code: 'file', reason, hint } })] };
   }
   const result = parsed(text, counter);

@@ -1,0 +1,106 @@
+import type { CaseTub } from '../case.ts';
+import type { Catalogue, CatalogueRow, CatalogueTyre } from '../catalogue/catalogue.ts';
+import { lastPart } from '../catalogue/catalogue-file.ts';
+import type { Issue, Problem } from '../issue.ts';
+import { didYouMean, nameList } from '../nearest-name.ts';
+import type { WrittenCase } from '../schema.ts';
+import type { Fault } from '../schema-issue.ts';
+import type { Path } from '../text/node-place.ts';
+import { type Basis, exactDefault } from './input.ts';
+import { caseTub, tubTooSmall } from './tub.ts';
+import { caseTyre, type ListedTyre } from './tyre.ts';
+
+/** Takes a fault or a warning about a place of the case. */
+export type Report = (path: Path, problem: Problem, severity?: Issue['severity'], at?: Fault['at']) => void;
+
+function unknownName(what: string, read: string, names: readonly string[]): Problem {
+  const hint = didYouMean(read, names);
+  const allowed = nameList(names);
+  const reason = `the catalogue has no ${what} of this name${hint ? '' : `; it has ${allowed}`}`;
+  return { code: 'unknown-name', reason, allowed, ...(hint ? { hint } : {}) };
+}
+
+/** Finds a name in a catalogue; reports one that is listed twice or, in a catalogue without faults, unknown. */
+function finder<Row extends CatalogueRow>(what: string, { rows, issues }: Catalogue<Row>, report: Report) {
+  const seen = new Set<string>();
+  return (name: string, path: Path): Row | undefined => {
+    const row = rows.find((candidate) => candidate.name === name);
+    if (seen.has(name)) report(path, { code: 'duplicate-name', reason: `this ${what} is listed twice` });
+    else if (!row && issues.length === 0) {
+      const names = rows.map((candidate) => candidate.name);
+      report(path, unknownName(what, name, names));
+    }
+    seen.add(name);
+    return row;
+  };
+}
+
+/** The case's tyres; one that the catalogue does not know is reported and left out. */
+export function listTyres(
+  written: WrittenCase,
+  catalogue: Catalogue<CatalogueTyre>,
+  basis: Basis,
+  report: Report,
+): ListedTyre[] {
+  const find = finder('tyre', catalogue, report);
+  const { build, tyres } = written;
+  const names = tyres.map(({ tyre }) => tyre);
+  if (!names.includes(build.tyre)) {
+    const hint = didYouMean(build.tyre, names);
+    const reason = `it must be one of the case's tyres: ${nameList(names)}`;
+    report(['build', 'tyre'], { code: 'unknown-name', reason, ...(hint ? { hint } : {}) });
+  }
+  return tyres.flatMap((entry, index): ListedTyre[] => {
+    const tyre = find(entry.tyre, ['tyres', index, 'tyre']);
+    if (tyre === undefined) return [];
+    return [
+      { ...caseTyre({ entry, index, tyre, catalogue: lastPart(catalogue.file), build, basis }), index },
+    ];
+  });
+}
+
+/** Tubs by name; one that no tyre could stand in is a fault when it was asked for, and left out of "all". */
+export function listTubs(
+  written: WrittenCase,
+  catalogue: Catalogue<CatalogueRow>,
+  tyres: readonly ListedTyre[],
+  report: Report,
+): CaseTub[] {
+  const find = finder('tub', catalogue, report);
+  const everywhere = written.tubCentreForward ?? exactDefault('tubCentreForward');
+  const reserve = written.build.reserve ?? exactDefault('build.reserve');
+  const all = written.tubs === 'all';
+  const entries = written.tubs === 'all' ? catalogue.rows.map(({ name }) => name) : written.tubs;
+  const tubs = entries.flatMap((entry, index): CaseTub[] => {
+    const { tub: name, centreForward = everywhere } = typeof entry === 'string' ? { tub: entry } : entry;
+    const path = all ? ['tubs'] : ['tubs', index, ...(typeof entry === 'string' ? [] : ['tub'])];
+    const row = find(name, path);
+    if (row === undefined) return [];
+    const tub = caseTub(row, centreForward);
+    const reason = tubTooSmall(tub, tyres, reserve);
+    if (reason === undefined) return [tub];
+    if (all) report(path, { code: 'skipped', reason: `left out: ${reason}` }, 'warning');
+    else report(path, { code: 'contradiction', reason });
+    return [];
+  });
+  if (all && tubs.length === 0 && catalogue.issues.length === 0) {
+    report(['tubs'], { code: 'contradiction', reason: 'the catalogue has no tub that takes the tyres' });
+  }
+  return tubs;
+}
+
+const MOST_HEIGHTS = 500;
+
+/** Top heights of a list or of from, to and step, ascending, each once. */
+export function listHeights({ heights }: WrittenCase, report: Report): number[] | undefined {
+  if (heights === undefined) return undefined;
+  if (Array.isArray(heights)) return [...new Set(heights)].sort((a, b) => a - b);
+  const { from, to, step } = heights;
+  const count = 1 + Math.floor((to - from) / step + 1e-9);
+  const refuse = (reason: string) => report(['heights'], { code: 'contradiction', reason });
+  if (count < 1) refuse('from is above to');
+  else if (count > MOST_HEIGHTS)
+    refuse(`these are ${count} heights, ${MOST_HEIGHTS} are allowed; take a larger step`);
+  else return Array.from({ length: count }, (_, index) => from + index * step);
+  return undefined;
+}
