@@ -10,6 +10,7 @@ const given = (name: string, value: string | undefined): string[] =>
   value === undefined ? [] : [`--${name}`, value];
 
 const program = new Command()
+  .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
   .name('tubgap')
   .description(
     'How much room a drag-race car’s rear tyre needs inside its wheel tub, and how sure one can be.',
@@ -90,5 +91,4 @@ program
     process.exit(start('reporter', words, false).code);
   });
 
-program.exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT));
 program.parse();

@@ -61,6 +61,7 @@ function readCase(file: string): { source: Case; text: string } {
 }
 
 const program = new Command()
+  .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
   .name('tubgap-montecarlo')
   .description('Simulates the runs and seasons of a case and writes its results folder.')
   .argument('<case>', 'case file (YAML)')
@@ -107,5 +108,4 @@ const program = new Command()
     }
   });
 
-program.exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT));
 program.parse();

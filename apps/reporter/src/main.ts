@@ -68,6 +68,7 @@ const inchesOption = (text: string): number => {
 };
 
 const program = new Command()
+  .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
   .name('tubgap-reporter')
   .description('Writes tables and papers from a results folder, and shows one state of a case.');
 
@@ -148,5 +149,4 @@ program
     }
   });
 
-program.exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT));
 await program.parseAsync();

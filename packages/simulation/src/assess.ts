@@ -2,13 +2,13 @@ import type { Case } from '@tubgap/casefile';
 import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
 import { type DecidingBound, decidingBounds } from './bound-tail.ts';
 import { type Caution, caseCautions } from './cautions.ts';
-import { fillColumns } from './draws.ts';
 import { tableHeights } from './heights.ts';
 import { type GapFigures, lookAtGaps } from './look.ts';
 import { chosenTub, type Pick, pickHeights } from './pick.ts';
 import {
   type BlockRoom,
   createBlockRoom,
+  drawBlock,
   emptyRunTallies,
   evaluateBlock,
   type RunTallies,
@@ -108,9 +108,7 @@ function highHeights(setup: CaseSetup, seed: number, room: BlockRoom): number[] 
   const runs = GROWTH_BLOCKS * BLOCK;
   const worst = setup.clearance.tubs.map(() => new Float64Array(runs).fill(Number.NEGATIVE_INFINITY));
   for (let block = 0; block < GROWTH_BLOCKS; block++) {
-    setup.tyres.forEach((tyre, i) => {
-      fillColumns(tyre, seed, '', block, BLOCK, 'both', room.columns[i]!);
-    });
+    drawBlock(setup, seed, block, BLOCK, room);
     evaluateBlock(setup, room, BLOCK);
     for (const table of room.tables) {
       worst.forEach((heights, t) => {

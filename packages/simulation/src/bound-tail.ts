@@ -1,8 +1,7 @@
 import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import { BLOCK, cumulative, isBounded, isSpread } from '@tubgap/uncertainty';
-import { fillColumns } from './draws.ts';
-import { type BlockRoom, evaluateBlock } from './run-risk.ts';
+import { type BlockRoom, drawBlock, evaluateBlock } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
 /** Share of the tightest runs that is looked at. */
@@ -34,9 +33,7 @@ export function decidingBounds(
   const bounded = setup.tyres.map((tyre) => boundedInputs(tyre.car, tyre.tyre));
   const values = bounded.map((inputs) => inputs.map(() => new Float64Array(runs)));
   for (let block = 0; block < BLOCKS; block++) {
-    setup.tyres.forEach((tyre, i) => {
-      fillColumns(tyre, seed, '', block, BLOCK, 'both', room.columns[i]!);
-    });
+    drawBlock(setup, seed, block, BLOCK, room);
     evaluateBlock(setup, room, BLOCK);
     setup.tyres.forEach((_, i) => {
       const table = room.tables[i]!;

@@ -9,11 +9,20 @@ export interface DrawColumns {
   tyre: readonly Float64Array[];
 }
 
-const columnsFor = (names: readonly string[]): Float64Array[] => names.map(() => new Float64Array(BLOCK));
-
-/** Empty columns for one block of draws. */
-export function createColumns(): DrawColumns {
-  return { car: columnsFor(CAR_INPUTS), tyre: columnsFor(TYRE_INPUTS) };
+/**
+ * Empty columns for one block of draws of every tyre. An input of the car that several tyres share has one column,
+ * drawn with the first of them.
+ */
+export function createColumns(tyres: readonly RunTyre[]): DrawColumns[] {
+  const made: DrawColumns[] = [];
+  for (const tyre of tyres) {
+    const car = CAR_INPUTS.map((_, index) => {
+      const first = tyres.findIndex((other) => other.car[index] === tyre.car[index]);
+      return made[first]?.car[index] ?? new Float64Array(BLOCK);
+    });
+    made.push({ car, tyre: TYRE_INPUTS.map(() => new Float64Array(BLOCK)) });
+  }
+  return made;
 }
 
 /** Streams are named by input, so that an input which is added leaves the draws of the others as they were. */
@@ -46,27 +55,35 @@ function fillInput(
 export type Kept = 'car' | 'run' | 'both';
 
 /**
- * Draws one block of a tyre's inputs. Draw j of block b is the same whatever else is drawn, wherever it is drawn.
+ * Draws one block of every tyre's inputs. Draw j of block b is the same whatever else is drawn, wherever it is drawn.
  * @param prefix  before every stream's name; runs of a season have streams of their own
  * @param kept  leaves the columns of other inputs as they are
+ * @param counts  draws of each tyre, at most BLOCK
  */
 export function fillColumns(
-  tyre: RunTyre,
+  tyres: readonly RunTyre[],
   seed: number,
   prefix: string,
   block: number,
-  count: number,
+  counts: readonly number[],
   kept: Kept,
-  columns: DrawColumns,
+  columns: readonly DrawColumns[],
 ): void {
-  CAR_INPUTS.forEach((name, index) => {
-    const input = tyre.car[index]!;
-    if (kept !== 'both' && input.each !== kept) return;
-    fillInput(input, seed, prefix + carStream(name), block, count, columns.car[index]!);
-  });
-  TYRE_INPUTS.forEach((name, index) => {
-    const input = tyre.tyre[index]!;
-    if (kept !== 'both' && input.each !== kept) return;
-    fillInput(input, seed, prefix + tyreStream(tyre.name, name), block, count, columns.tyre[index]!);
+  const most = Math.max(...counts);
+  const drawn = new Set<Float64Array>();
+  tyres.forEach((tyre, i) => {
+    const { car, tyre: own } = columns[i]!;
+    CAR_INPUTS.forEach((name, index) => {
+      const input = tyre.car[index]!;
+      const column = car[index]!;
+      if (drawn.has(column) || (kept !== 'both' && input.each !== kept)) return;
+      drawn.add(column);
+      fillInput(input, seed, prefix + carStream(name), block, most, column);
+    });
+    TYRE_INPUTS.forEach((name, index) => {
+      const input = tyre.tyre[index]!;
+      if (kept !== 'both' && input.each !== kept) return;
+      fillInput(input, seed, prefix + tyreStream(tyre.name, name), block, counts[i]!, own[index]!);
+    });
   });
 }

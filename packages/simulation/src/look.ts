@@ -1,7 +1,6 @@
 import { fillGaps, type GapTable, MOMENTS, type TubHeights } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
-import { fillColumns } from './draws.ts';
-import { type BlockRoom, fillBlockAxleHeights } from './run-risk.ts';
+import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
 /** Runs that are looked at closely: gaps, angles, moments and shares come from them, touches from all draws. */
@@ -62,9 +61,7 @@ export function lookAtGaps(
   const rows = heights.reduce((sum, list) => sum + list.length, 0);
   const tables = setup.tyres.map(() => createGapTable(rows));
   for (let block = 0; block < LOOK_BLOCKS; block++) {
-    setup.tyres.forEach((tyre, i) => {
-      fillColumns(tyre, seed, '', block, BLOCK, 'both', room.columns[i]!);
-    });
+    drawBlock(setup, seed, block, BLOCK, room);
     fillBlockAxleHeights(setup, room, BLOCK);
     setup.tyres.forEach((tyre, i) => {
       const table = tables[i]!;

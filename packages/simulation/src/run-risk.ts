@@ -28,12 +28,24 @@ export interface BlockRoom {
 
 export function createBlockRoom(setup: CaseSetup): BlockRoom {
   return {
-    columns: setup.tyres.map(createColumns),
+    columns: createColumns(setup.tyres),
     tables: setup.tyres.map(() => createRunTable(setup.clearance, BLOCK)),
     axleHeights: new Float64Array(BLOCK),
     worst: createWorstRun(setup),
     allWorst: createWorstRun(setup),
   };
+}
+
+/** Draws one block of runs of every tyre, one run per sampled car. */
+export function drawBlock(
+  setup: CaseSetup,
+  seed: number,
+  block: number,
+  count: number,
+  room: BlockRoom,
+): void {
+  const counts = setup.tyres.map(() => count);
+  fillColumns(setup.tyres, seed, '', block, counts, 'both', room.columns);
 }
 
 /** Axle heights of a block whose columns are filled, m: measured, or from the build tyre in each draw. */
@@ -79,9 +91,7 @@ export function tallyRuns(
 ): void {
   for (let block = firstBlock; block < endBlock; block++) {
     const count = Math.min(BLOCK, draws - block * BLOCK);
-    setup.tyres.forEach((tyre, i) => {
-      fillColumns(tyre, seed, '', block, count, 'both', room.columns[i]!);
-    });
+    drawBlock(setup, seed, block, count, room);
     evaluateBlock(setup, room, count);
     countBlock(setup, room, count, tallies);
   }

@@ -9,25 +9,30 @@ import type { Tally } from './tally.ts';
 /** Runs of one tyre in a season that the streams hold. */
 export const MOST_RUNS = BLOCK;
 
-/** What `kept` inputs of a block of cars came out as, for every tyre. */
+/** The fixed values of a block of cars, for every tyre. */
 function drawCars(setup: CaseSetup, seed: number, block: number, count: number): DrawColumns[] {
-  return setup.tyres.map((tyre) => {
-    const columns = createColumns();
-    fillColumns(tyre, seed, '', block, count, 'car', columns);
-    return columns;
-  });
+  const columns = createColumns(setup.tyres);
+  const counts = setup.tyres.map(() => count);
+  fillColumns(setup.tyres, seed, '', block, counts, 'car', columns);
+  return columns;
 }
 
-/** Repeats one car's fixed values over the runs of a season. */
-function repeatCar(setup: CaseSetup, cars: DrawColumns[], car: number, room: BlockRoom): void {
+/** Repeats one car's fixed values over the runs of its season. */
+function repeatCar(
+  setup: CaseSetup,
+  cars: readonly DrawColumns[],
+  car: number,
+  most: number,
+  room: BlockRoom,
+): void {
   setup.tyres.forEach((tyre, i) => {
     const from = cars[i]!;
     const to = room.columns[i]!;
     tyre.car.forEach((input, c) => {
-      if (input.each === 'car') to.car[c]!.fill(from.car[c]![car]!, 0, Math.max(1, tyre.runsPerSeason));
+      if (input.each === 'car') to.car[c]!.fill(from.car[c]![car]!, 0, most);
     });
     tyre.tyre.forEach((input, c) => {
-      if (input.each === 'car') to.tyre[c]!.fill(from.tyre[c]![car]!, 0, Math.max(1, tyre.runsPerSeason));
+      if (input.each === 'car') to.tyre[c]!.fill(from.tyre[c]![car]!, 0, most);
     });
   });
 }
@@ -47,18 +52,16 @@ export function tallySeasons(
   room: BlockRoom,
   tally: Tally,
 ): void {
+  // At least one run of each: the build tyre's columns give the axle height even in a season that does not run it.
+  const counts = setup.tyres.map((tyre) => Math.max(1, tyre.runsPerSeason));
+  const most = Math.max(...counts);
   for (let block = Math.floor(firstCar / BLOCK); block * BLOCK < endCar; block++) {
     const count = Math.min(BLOCK, endCar - block * BLOCK);
     const cars = drawCars(setup, seed, block, count);
     for (let car = 0; car < count; car++) {
-      repeatCar(setup, cars, car, room);
+      repeatCar(setup, cars, car, most, room);
       clearWorst(room.worst);
-      setup.tyres.forEach((tyre, i) => {
-        const runs = tyre.runsPerSeason;
-        const columns = room.columns[i]!;
-        // The build tyre's columns give the axle height even in a season that does not run it.
-        fillColumns(tyre, seed, 'season/', block * BLOCK + car, Math.max(1, runs), 'run', columns);
-      });
+      fillColumns(setup.tyres, seed, 'season/', block * BLOCK + car, counts, 'run', room.columns);
       for (const [i, tyre] of setup.tyres.entries()) {
         if (tyre.runsPerSeason === 0) continue;
         seasonOfTyre(setup, room, i, room.columns[i]!);

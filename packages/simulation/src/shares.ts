@@ -1,8 +1,7 @@
 import { fillShareTable, MOMENTS, SHARE_ROWS, SHARES, type ShareTable, type Tub } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
-import { fillColumns } from './draws.ts';
 import { LOOK_BLOCKS, LOOK_RUNS } from './look.ts';
-import { type BlockRoom, fillBlockAxleHeights } from './run-risk.ts';
+import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
 /** Name of the row that holds the whole closing: medians and percentiles of shares do not add up to its own. */
@@ -30,18 +29,7 @@ export function lookAtShares(
   const table: ShareTable = { capacity: LOOK_RUNS, share: new Float64Array(rows * LOOK_RUNS) };
   for (let block = 0; block < LOOK_BLOCKS; block++) {
     const columns = room.columns[tyreIndex]!;
-    fillColumns(tyre, seed, '', block, BLOCK, 'both', columns);
-    if (tyreIndex !== setup.buildIndex) {
-      fillColumns(
-        setup.tyres[setup.buildIndex]!,
-        seed,
-        '',
-        block,
-        BLOCK,
-        'both',
-        room.columns[setup.buildIndex]!,
-      );
-    }
+    drawBlock(setup, seed, block, BLOCK, room);
     fillBlockAxleHeights(setup, room, BLOCK);
     fillShareTable(
       setup.clearance,

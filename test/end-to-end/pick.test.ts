@@ -1,0 +1,225 @@
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseString } from 'fast-csv';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { DEMO, type Finished, tubgap } from './command.ts';
+
+type Row = Record<string, string>;
+
+function readTable(file: string): Promise<Row[]> {
+  return new Promise((resolve, reject) => {
+    const rows: Row[] = [];
+    parseString(readFileSync(file, 'utf8'), { headers: true, strictColumnHandling: true })
+      .on('data', (row: Row) => rows.push(row))
+      .on('data-invalid', (row) => reject(new Error(`ragged row ${JSON.stringify(row)}`)))
+      .on('error', reject)
+      .on('end', () => resolve(rows));
+  });
+}
+
+const SMALL = ['--draws', '20480', '--cars', '128'];
+let folder: string;
+let picked: Finished;
+let place: string;
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'tubgap-pick-'));
+  cpSync(DEMO, join(folder, 'demo'), { recursive: true });
+  picked = tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL);
+  const [name] = readdirSync(join(folder, 'results'));
+  place = join(folder, 'results', name!);
+}, 120_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('tubgap pick on the demo, in an empty folder', () => {
+  it('ends well and says which tub, how high, with which risk and which cautions', () => {
+    expect(picked.err).toBe('');
+    expect(picked.code).toBe(0);
+    expect(picked.out).toMatch(/BUILD\s+\S+ tub \(.* in inside\), top .* in above the track/);
+    expect(picked.out).toMatch(/Risk, a run/);
+    expect(picked.out).toMatch(/can kill/);
+    expect(picked.out).toMatch(/invented/);
+  });
+
+  it('writes a risk table whose probability never rises with height and whose intervals hold it', async () => {
+    const rows = await readTable(join(place, 'risk.csv'));
+    expect(Object.keys(rows[0]!)).toEqual([
+      'case',
+      'tyre',
+      'tub',
+      'tub_diameter_in',
+      'top_height_in',
+      'draws',
+      'touches',
+      'touch_probability',
+      'ci95_low',
+      'ci95_high',
+      'gap_p05_in',
+      'gap_p50_in',
+      'tight_angle_deg',
+      'tight_moment',
+    ]);
+    const groups = new Map<string, Row[]>();
+    for (const row of rows) {
+      const name = `${row.tyre} ${row.tub}`;
+      groups.set(name, [...(groups.get(name) ?? []), row]);
+    }
+    expect(groups.size).toBe(15);
+    for (const group of groups.values()) {
+      expect(group.length).toBeGreaterThan(3);
+      for (const [i, row] of group.entries()) {
+        const p = Number(row.touch_probability);
+        expect(Number(row.touches) / Number(row.draws)).toBeCloseTo(p, 6);
+        expect(Number(row.ci95_low)).toBeLessThanOrEqual(p);
+        expect(Number(row.ci95_high)).toBeGreaterThan(p - 1e-12);
+        expect(Number(row.gap_p05_in)).toBeLessThan(Number(row.gap_p50_in));
+        if (i === 0) continue;
+        expect(Number(row.top_height_in) - Number(group[i - 1]!.top_height_in)).toBeCloseTo(0.25, 6);
+        expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.touch_probability));
+      }
+    }
+    for (const row of rows.filter((candidate) => candidate.tyre === 'all')) {
+      const alone = rows.filter(
+        (other) => other.tub === row.tub && other.top_height_in === row.top_height_in && other.tyre !== 'all',
+      );
+      for (const other of alone) expect(Number(row.touches)).toBeGreaterThanOrEqual(Number(other.touches));
+    }
+  });
+
+  it('writes a pick a tub, on a sixteenth of an inch, whose upper bounds are within what the shop accepts', async () => {
+    const rows = await readTable(join(place, 'pick.csv'));
+    expect(rows).toHaveLength(5);
+    const withHeight = rows.filter((row) => row.top_height_in !== '');
+    expect(withHeight.length).toBeGreaterThan(1);
+    for (const row of withHeight) {
+      expect((Number(row.top_height_in) * 16) % 1).toBeCloseTo(0, 6);
+      expect(Number(row.run_risk_high)).toBeLessThanOrEqual(1 / 2000);
+      expect(Number(row.season_risk_high)).toBeLessThanOrEqual(1 / 20);
+      expect(Number(row.contact_risk)).toBeLessThanOrEqual(Number(row.run_risk));
+      expect(Number(row.gap_at_0deg_in)).toBeGreaterThan(0);
+    }
+    expect(rows.filter((row) => row.fits === 'no').every((row) => row.reason !== '')).toBe(true);
+  });
+
+  it('writes shares with the whole closing as a row of its own, for every moment of the run', async () => {
+    const rows = await readTable(join(place, 'shares.csv'));
+    expect(new Set(rows.map((row) => row.moment)).size).toBe(8);
+    expect(rows.some((row) => row.share === 'whole closing')).toBe(true);
+  });
+
+  it('explains the folder: what ran, every assumed value, the seed', () => {
+    const guide = readFileSync(join(place, 'READ-ME.txt'), 'utf8');
+    expect(guide).toMatch(/seed 1\b/);
+    expect(guide).toMatch(/20480 runs and 128 seasons/);
+    expect(guide).toMatch(/Assumed, because the case does not say/);
+    expect(readFileSync(join(place, 'case.yaml'), 'utf8')).toBe(
+      readFileSync(join(DEMO, 'case.yaml'), 'utf8'),
+    );
+  });
+});
+
+const bytes = (where: string): Map<string, string> =>
+  new Map(
+    readdirSync(where)
+      .sort()
+      .map((name) => [name, readFileSync(join(where, name), 'utf8')]),
+  );
+
+describe('the same seed', () => {
+  it('gives the same bytes, another seed others', () => {
+    const before = bytes(place);
+    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL).code).toBe(0);
+    expect(bytes(place)).toEqual(before);
+    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL, '--seed', '0', '--results', 'other').code).toBe(
+      0,
+    );
+    const [name] = readdirSync(join(folder, 'other'));
+    expect(readFileSync(join(folder, 'other', name!, 'risk.csv'), 'utf8')).not.toBe(before.get('risk.csv'));
+  }, 120_000);
+});
+
+describe('what can go wrong', () => {
+  it('too few draws: no pick, the number that is needed, exit code 3', async () => {
+    const done = tubgap(
+      folder,
+      'pick',
+      'demo/case.yaml',
+      '--draws',
+      '1000',
+      '--cars',
+      '20',
+      '--results',
+      'few',
+    );
+    expect(done.code).toBe(3);
+    expect(done.out).toMatch(/it needs 7,?37\d draws/);
+    const [name] = readdirSync(join(folder, 'few'));
+    const rows = await readTable(join(folder, 'few', name!, 'pick.csv'));
+    expect(rows.every((row) => row.top_height_in === '')).toBe(true);
+  }, 60_000);
+
+  it('a fault in the case: file, line, column and field, exit code 2, results untouched', () => {
+    const before = bytes(place);
+    const text = readFileSync(join(folder, 'demo/case.yaml'), 'utf8').replace('215 lbf/in', '215 lbf');
+    writeFileSync(join(folder, 'demo/broken.yaml'), text);
+    const done = tubgap(folder, 'pick', 'demo/broken.yaml');
+    expect(done.code).toBe(2);
+    expect(done.err).toMatch(/demo\/broken\.yaml:\d+:\d+\s+suspension\.wheelRate/);
+    expect(done.err).not.toMatch(/\bat .*\.js:\d+/);
+    expect(done.out).toBe('');
+    expect(bytes(place)).toEqual(before);
+  });
+
+  it('a missing case file and an unknown option are one clear sentence each', () => {
+    const missing = tubgap(folder, 'pick', 'nowhere.yaml');
+    expect(missing.code).toBe(2);
+    expect(missing.err).toMatch(/^nowhere\.yaml: cannot be read/);
+    const unknown = tubgap(folder, 'pick', 'demo/case.yaml', '--drawz', '5');
+    expect(unknown.code).toBe(2);
+    expect(unknown.err).toMatch(/--drawz/);
+    const wrong = tubgap(folder, 'pick', 'demo/case.yaml', '--draws', 'ten');
+    expect(wrong.code).toBe(2);
+    expect(wrong.err).toMatch(/whole number/);
+  });
+
+  it('a swap that was cut is mended at the next start, and nothing is lost', () => {
+    const parent = join(folder, 'results');
+    const [name] = readdirSync(parent);
+    const before = bytes(place);
+    renameSync(place, join(parent, `.${name}.before`));
+    mkdirSync(join(parent, `.${name}.writing`));
+    writeFileSync(join(parent, `.${name}.writing`, 'result.json'), '{"half":');
+    const done = tubgap(folder, 'pick', 'demo/case.yaml', '--draws', '0');
+    expect(done.code).toBe(2);
+    expect(existsSync(place)).toBe(false);
+    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL).code).toBe(0);
+    expect(bytes(place)).toEqual(before);
+    expect(readdirSync(parent)).toEqual([name]);
+  }, 60_000);
+});
+
+describe('tubgap state', () => {
+  it('gives every value of one state, as text with formulas and as JSON', () => {
+    const words = ['state', 'demo/case.yaml', '--tub', 'tall-46', '--height', '40 in', '--moment', 'finish'];
+    const text = tubgap(folder, ...words);
+    expect(text.code).toBe(0);
+    expect(text.out).toMatch(/growth\s+0\.03\d+ m\s+1\.\d+ in\s+slick A ln/);
+    const json = JSON.parse(tubgap(folder, ...words, '--json').out);
+    expect(json.topHeight).toBeCloseTo(40 * 0.0254, 12);
+    const sum = Object.values(json.shares as Record<string, number>).reduce((a, b) => a + b, 0);
+    expect(sum).toBeCloseTo(json.closing, 12);
+    expect(tubgap(folder, ...words.with(3, 'tall-64')).code).toBe(2);
+  });
+});
