@@ -250,8 +250,8 @@ export function evaluateRuns(
       const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
       const lift = axleHeights[run]! - car[TOP_ERROR]! + drop;
-      const largest = largestRadius(outline, SEARCHED);
-      const widest = largestRadius(outline, GRID_HALF);
+      const largest = largestRadius(outline, GRID_HALF - SEARCHED, GRID_HALF + SEARCHED);
+      const widest = largestRadius(outline, 0, GRID_COUNT - 1);
       for (let t = 0; t < tubs.length; t++) {
         const tub = tubs[t]!;
         const place = t * capacity + run;
@@ -259,6 +259,12 @@ export function evaluateRuns(
         if (tub.radius - Math.abs(offset) - widest < reserve) {
           const legs = wallGap(tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
           if (legs < table.legGap[place]!) table.legGap[place] = legs;
+        }
+        // A leg that is hit is hit at every height.
+        if (table.legGap[place]! < 0) {
+          table.requiredHeight[place] = Number.POSITIVE_INFINITY;
+          table.contactHeight[place] = Number.POSITIVE_INFINITY;
+          continue;
         }
         if (
           lift + requiredHeightBound(largest, tub, offset, reserve) <= table.requiredHeight[place]! &&

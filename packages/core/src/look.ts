@@ -25,7 +25,6 @@ import {
   fillLobe,
   fillOutlineGrid,
   GRID_COUNT,
-  GRID_HALF,
   largestRadius,
   OUTLINE_LENGTH,
   outlineRadius,
@@ -112,7 +111,7 @@ export function fillGaps(
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
       let hard = Number.POSITIVE_INFINITY;
       for (const fan of setup.hardPoints) hard = Math.min(hard, hardGap(outline, fan, drop, forward, hard));
-      const widest = largestRadius(outline, GRID_HALF);
+      const widest = largestRadius(outline, 0, GRID_COUNT - 1);
       let row = 0;
       for (const { tub, heights } of places) {
         const ahead = tub.centreForward + car[CENTRE_ERROR]! - forward;

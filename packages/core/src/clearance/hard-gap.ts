@@ -21,7 +21,7 @@ export function hardPointFan(point: HardPoint): HardPointFan {
 /**
  * Shortest distance, m, from an outline to a hard point; negative when the tyre is in it. The body has dropped by
  * `drop` and the axle moved forward by `forward`, so the point stands that much lower and further back.
- * @param enough  stop early when even the largest radius stays at least this far away: then Infinity is returned
+ * @param enough  stop early when even the largest radius of the fan stays at least this far away: then Infinity is returned
  */
 export function hardGap(
   outline: Float64Array,
@@ -30,7 +30,11 @@ export function hardGap(
   forward: number,
   enough: number,
 ): number {
-  const largest = largestRadius(outline, GRID_HALF);
+  const largest = largestRadius(
+    outline,
+    Math.floor(fan.low / GRID_STEP) + GRID_HALF,
+    Math.ceil(fan.high / GRID_STEP) + GRID_HALF,
+  );
   if (hardPointGap(fan.point, forward, drop) - largest > enough) return Number.POSITIVE_INFINITY;
   let before = Number.POSITIVE_INFINITY;
   let here = Number.POSITIVE_INFINITY;

@@ -85,7 +85,8 @@ function comb(
     const angle = low + k * step;
     const next = k === count ? Number.NEGATIVE_INFINITY : riseAt(outline, tub, offset, reserve, angle + step);
     offer(here, angle, answer);
-    if (here >= before && here >= next && Number.isFinite(here)) {
+    const promising = here + Math.max(here - before, here - next, 0) > answer[NEEDED]!;
+    if (promising && here >= before && here >= next && Number.isFinite(here)) {
       let left = Math.max(low, angle - step);
       let right = Math.min(high, angle + step);
       let inner = right - GOLDEN * (right - left);
@@ -169,33 +170,39 @@ function climb(
 }
 
 /**
- * Whether a point between the table's points near the tub's wall can need more than `best`: no point of an interval
- * stands higher than its ends, or further out than they do and the parabola through them hides.
+ * Looks, between the table's points near the tub's wall, for a point that needs more than the answer so far. Passes
+ * over an interval when its ends cannot: no point of it stands higher than they do, or further out than they do and
+ * the parabola through them hides.
+ * @returns whether anything was looked at
  */
-function wallMayDecide(
+function searchWall(
   outline: Float64Array,
+  tub: Tub,
   offset: number,
-  radius: number,
+  reserve: number,
   widest: number,
-  best: number,
+  answer: Float64Array,
 ): boolean {
+  const radius = tub.radius - reserve;
   const first = Math.max(FIRST, widest - 2);
   const last = Math.min(LAST, widest + 2);
+  const slanted = Math.cos(tub.halfExtent) > 1e-9;
   let hidden = 0;
   for (let k = first + 1; k < last; k++) {
-    hidden = Math.max(
-      hidden,
-      Math.abs(
-        reachOf(outline, k - 1, offset) - 2 * reachOf(outline, k, offset) + reachOf(outline, k + 1, offset),
-      ),
-    );
+    const bend =
+      reachOf(outline, k - 1, offset) - 2 * reachOf(outline, k, offset) + reachOf(outline, k + 1, offset);
+    hidden = Math.max(hidden, Math.abs(bend));
   }
+  let looked = false;
   for (let k = first; k < last; k++) {
     const out = Math.max(reachOf(outline, k, offset), reachOf(outline, k + 1, offset)) + 0.25 * hidden;
     const up = Math.max(outline[GRID + k]! * GRID_COS[k]!, outline[GRID + k + 1]! * GRID_COS[k + 1]!);
-    if (out >= radius || up - Math.sqrt(radius * radius - out * out) > best) return true;
+    if (!slanted && out < radius && up - Math.sqrt(radius * radius - out * out) <= answer[NEEDED]!) continue;
+    const from = (k - GRID_HALF) * GRID_STEP;
+    comb(outline, tub, offset, reserve, from, from + GRID_STEP, answer);
+    looked = true;
   }
-  return false;
+  return looked;
 }
 
 /** How far a point of the table stands out to the side of the arc's centre, m. */
@@ -214,7 +221,6 @@ function search(
   const radius = tub.radius - reserve;
   const square = radius * radius;
   const arcSide = radius * Math.sin(tub.halfExtent);
-  const cosEnd = Math.cos(tub.halfExtent);
   let widest = FIRST;
   let reach = 0;
   for (let k = FIRST; k <= LAST; k++) {
@@ -258,14 +264,8 @@ function search(
   }
   // Without the reserve every peak falls by the reserve at least, the deciding one perhaps by more than another.
   if (skipped - reserve + NEAR_TIE > answer[NEEDED_CONTACT]!) settled = false;
-  if (
-    reach > NEAR_WALL * radius &&
-    answer[NEEDED]! < Number.POSITIVE_INFINITY &&
-    (cosEnd > 1e-9 || wallMayDecide(outline, offset, radius, widest, answer[NEEDED]!))
-  ) {
-    const middle = (widest - GRID_HALF) * GRID_STEP;
-    comb(outline, tub, offset, reserve, middle - 2 * GRID_STEP, middle + 2 * GRID_STEP, answer);
-    settled = false;
+  if (reach > NEAR_WALL * radius && answer[NEEDED]! < Number.POSITIVE_INFINITY) {
+    if (searchWall(outline, tub, offset, reserve, widest, answer)) settled = false;
   }
   return settled;
 }

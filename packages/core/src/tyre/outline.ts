@@ -174,17 +174,18 @@ export function fillOutlineJet(outline: Float64Array, angle: number, jet: Float6
 }
 
 /**
- * A radius in m that the outline does not exceed within the table's points ±`reach` (10° each): the largest of the
- * table and what its parabolas could hide between two points.
+ * A radius in m that the outline does not exceed between the table's points `first` and `last`: the largest of them
+ * and what their parabolas could hide between two.
  */
-export function largestRadius(outline: Float64Array, reach: number): number {
-  const middle = GRID + GRID_HALF;
+export function largestRadius(outline: Float64Array, first: number, last: number): number {
+  const low = GRID + Math.max(0, first);
+  const high = GRID + Math.min(GRID_COUNT - 1, last);
   let largest = 0;
   let bend = 0;
-  for (let k = middle - reach; k <= middle + reach; k++) {
+  for (let k = low; k <= high; k++) {
     const r = outline[k]!;
     if (r > largest) largest = r;
-    if (k > middle - reach && k < middle + reach) {
+    if (k > low && k < high) {
       const here = Math.abs(outline[k - 1]! - 2 * r + outline[k + 1]!);
       if (here > bend) bend = here;
     }
