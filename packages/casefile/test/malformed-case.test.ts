@@ -190,6 +190,12 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:17:21  tyres[0].deflectionLoad: read "1300 lb"; lb is a unit of mass; allowed here are lbf or N. Did you mean 1300 lbf?',
   ],
   [
+    'a drop that no tyre has',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    deflection: 0.15 in',
+    'cars/case.yaml:17:17  tyres[0].deflection: read "0.15 in"; no sidewall gives a drop of 0.15 in under 1300 lbf at 7 psi. Measure again: free radius less loaded radius, and the load on this one tyre',
+  ],
+  [
     'an open bracket',
     'tubs: [wide]',
     'tubs: [wide',
@@ -198,7 +204,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
 ];
 
 test('one fault gives one line that says where, what and what to do', () => {
-  expect(golden).toHaveLength(22);
+  expect(golden).toHaveLength(23);
   for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
 });
 

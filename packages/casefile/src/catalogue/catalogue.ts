@@ -1,3 +1,4 @@
+import { freeRadiusFromRollout } from '@tubgap/core';
 import type { Construction } from '../defaults/row.ts';
 import { DEFAULTS, exactField, fieldSpec, tyreSpec } from '../defaults.ts';
 import type { Issue } from '../issue.ts';
@@ -87,7 +88,7 @@ export function readTyres(file: string, text: string): Catalogue<CatalogueTyre> 
       });
     }
     if (construction === undefined || treadWidth > sectionWidth) return [];
-    const diameter = freeDiameter ?? (rollout ?? 0) / Math.PI;
+    const diameter = freeDiameter ?? 2 * freeRadiusFromRollout(rollout!);
     return [{ name, line, construction, values: { ...values, freeDiameter: diameter } }];
   });
   return { file, rows: tyres, issues };

@@ -72,15 +72,16 @@ function checkHeader(
   const seen = new Set<string>();
   for (const { cell, column } of headings) {
     const name = column?.head ?? cell.text;
-    if (column === undefined && !words.includes(name)) {
+    const bare = columns.find(({ head }) => head === cell.text);
+    if (bare) {
+      const allowed = nameList(headsOf(bare));
+      const reason = `the head of a column of numbers ends in their unit: ${allowed}`;
+      report(cell, name, { code: 'missing-unit', reason, allowed });
+    } else if (column === undefined && !words.includes(name)) {
       const hint = didYouMean(name, known);
       const reason = `there is no column of this name${hint ? '' : `; usual are ${usual}`}`;
-      report(cell, name, {
-        code: 'unknown-key',
-        reason,
-        allowed: known.join(', '),
-        ...(hint ? { hint } : {}),
-      });
+      const problem = { code: 'unknown-key', reason, allowed: known.join(', ') } as const;
+      report(cell, name, hint ? { ...problem, hint } : problem);
     }
     if (seen.has(name))
       report(cell, cell.text, { code: 'duplicate-name', reason: 'this column is there twice' });

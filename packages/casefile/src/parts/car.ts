@@ -1,4 +1,4 @@
-import type { CarInput } from '@tubgap/core';
+import { antiSquat, axlePathSlope, type CarInput } from '@tubgap/core';
 import { centralValue, scaleLaw } from '@tubgap/uncertainty';
 import type { UncertainInput } from '../case.ts';
 import { TORQUE_ROLL_WITH_BAR } from '../defaults/chassis-inputs.ts';
@@ -35,19 +35,16 @@ function middleOf(name: CarInput, written: WrittenCase): number {
 }
 
 /**
- * What a side-view instant centre says of the links: anti-squat h_I L/(d h) and the axle's forward movement per bump
- * (a₀ − h_I)/d, with the centre d ahead of the axle and h_I above the track, wheelbase L, height of the centre of
- * gravity h, axle height a₀. Source: derived from moments about the instant centre. Undefined without a centre, or
- * without build.axleHeight.
+ * What a side-view instant centre says of the links, with wheelbase and height of the centre of gravity at their
+ * middle values. Undefined without a centre, or without build.axleHeight.
  */
 export function linkGeometry(written: WrittenCase): { antiSquat: number; axlePathSlope: number } | undefined {
   const centre = written.suspension?.instantCentre;
   const { axleHeight } = written.build;
   if (centre === undefined || axleHeight === undefined) return undefined;
-  const leverage = middleOf('wheelbase', written) / middleOf('cgHeight', written);
   return {
-    antiSquat: (centre.height / centre.ahead) * leverage,
-    axlePathSlope: (axleHeight - centre.height) / centre.ahead,
+    antiSquat: antiSquat(centre, middleOf('wheelbase', written), middleOf('cgHeight', written)),
+    axlePathSlope: axlePathSlope(centre, axleHeight),
   };
 }
 

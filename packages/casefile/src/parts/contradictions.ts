@@ -1,3 +1,4 @@
+import { radialStiffnessFromDrop, type TyreInput } from '@tubgap/core';
 import { centralValue } from '@tubgap/uncertainty';
 import type { Case, CaseTyre } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
@@ -47,6 +48,27 @@ function alternatives(written: WrittenCase): Contradiction[] {
   return found;
 }
 
+/** Whether the measured drop can be had from a sidewall at all: not all of it from the air, nor all from the patch. */
+function hasSidewall(tyre: CaseTyre): boolean {
+  const middle = (name: TyreInput) => centralValue(tyre.inputs[name].law);
+  try {
+    radialStiffnessFromDrop({
+      pressure: tyre.referencePressure,
+      load: tyre.deflectionLoad,
+      drop: tyre.deflection,
+      freeRadius: middle('referenceRadius'),
+      sectionWidth: middle('sectionWidth'),
+      treadWidth: middle('treadWidth'),
+      carcassPressure: middle('patchCarcassPressure'),
+      tangentialRatio: middle('tangentialRatio'),
+    });
+    return true;
+  } catch (cause) {
+    if (cause instanceof RangeError) return false;
+    throw cause;
+  }
+}
+
 function tyreFaults(tyre: ListedTyre, written: WrittenCase): Contradiction[] {
   const found: Contradiction[] = [];
   const at = (...path: Path): Path => ['tyres', tyre.index, ...path];
@@ -57,9 +79,19 @@ function tyreFaults(tyre: ListedTyre, written: WrittenCase): Contradiction[] {
     const reason = `the tread is ${inches(tread)} wide, the section only ${inches(section)}`;
     found.push(error(at(field), reason));
   }
-  if (tyre.deflection > freeRadius(tyre) / 2) {
+  if (!hasSidewall(tyre)) {
     const field = written.tyres[tyre.index]?.deflection === undefined ? 'tyre' : 'deflection';
-    found.push(error(at(field), 'the axle drops by more than half of the free radius'));
+    const { deflection, deflectionLoad, referencePressure } = tyre;
+    const load = formatQuantity(deflectionLoad, 'force');
+    const pressure = formatQuantity(referencePressure, 'pressure');
+    const reason = `no sidewall gives a drop of ${inches(deflection)} under ${load} at ${pressure}`;
+    found.push(
+      error(
+        at(field),
+        reason,
+        'Measure again: free radius less loaded radius, and the load on this one tyre',
+      ),
+    );
   }
   const { rim } = tyre;
   if (rim && rim.width > section) {

@@ -1,4 +1,4 @@
-import type { TyreInput } from '@tubgap/core';
+import { freeRadiusFromRollout, type TyreInput } from '@tubgap/core';
 import { scaleLaw } from '@tubgap/uncertainty';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
@@ -58,7 +58,7 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   if (given) return inputOf(row, spec, given, written(row.name));
   const { rollout } = entry;
   if (row.name === 'referenceRadius' && rollout) {
-    const law = scaleLaw(rollout.law, 1 / (2 * Math.PI), 0);
+    const law = scaleLaw(rollout.law, freeRadiusFromRollout(1), 0);
     return inputOf(
       row,
       spec,

@@ -1,0 +1,92 @@
+import { expect, test } from 'vitest';
+import { lines, smallCase, sound, TUBS, TYRES } from './small-case.ts';
+
+const METRIC_TUBS = `tub,areal_density_kg_m2,inside_width_mm,liner_mm,arc_extent_rad,leg_length_cm,skin_thickness_mm,inside_diameter_m
+wide,2.7341594763745084,508,2.54,3.141592653589793,15.24,1.016,1.2319
+`;
+const METRIC_TYRES = `construction,tyre,rollout_mm,reference_pressure_kpa,section_width_mm,tread_width_mm,rim_width_mm,mass_kg,deflection_mm,deflection_load_n
+bias,slick,${Math.PI * 825.5},48.263301052178526,381,330.2,355.6,18.1436948,22.86,5782.68809983865
+`;
+
+test('a catalogue means the same in metric units, in any order of columns, by diameter or rollout', () => {
+  const inch = sound(smallCase());
+  const metric = sound(smallCase(), { 'tubs.csv': METRIC_TUBS, 'tyres.csv': METRIC_TYRES });
+  const close = (a: number, b: number) => expect(Math.abs(a - b)).toBeLessThanOrEqual(1e-12 * Math.abs(b));
+  const { name, ...tub } = inch.tubs[0]!;
+  expect(name).toBe('wide');
+  expect(Object.keys(tub)).toHaveLength(8);
+  for (const field of Object.keys(tub) as (keyof typeof tub)[]) close(metric.tubs[0]![field], tub[field]);
+  for (const field of ['referencePressure', 'deflection', 'deflectionLoad'] as const) {
+    close(metric.tyres[0]![field], inch.tyres[0]![field]);
+  }
+  for (const field of ['referenceRadius', 'mass', 'sectionWidth', 'treadWidth'] as const) {
+    const law = (the: typeof inch) => the.tyres[0]!.inputs[field].law as { mean: number; sd: number };
+    close(law(metric).mean, law(inch).mean);
+    close(law(metric).sd, law(inch).sd);
+  }
+});
+
+test('a table that is not one of the kind is refused as a whole', () => {
+  const of = (tubs: string) => lines(smallCase(), { 'tubs.csv': tubs });
+  expect(of('')[0]).toMatch(
+    /^cars\/tubs\.csv:1:1 {2}this catalogue is empty\. Its first line names the columns: tub,/,
+  );
+  expect(of(TUBS.replace('0.1,', ''))).toEqual([
+    'cars/tubs.csv:2:1  this line has 7 cells, the first line names 8 columns',
+  ]);
+  expect(of(TUBS.replace('liner_in', 'liner'))).toEqual([
+    'cars/tubs.csv:1:24  liner: read "liner"; the head of a column of numbers ends in their unit: liner_in, liner_ft, liner_mm, liner_cm or liner_m',
+  ]);
+  expect(of(TUBS.replace('liner_in', 'leg_length_mm'))).toContain(
+    'cars/tubs.csv:1:53  leg_length_in: read "leg_length_in"; this column is there twice',
+  );
+  expect(of(TUBS.replace('wide,48.5', 'wide,485'))[0]).toMatch(
+    /:2:6 .* must be 24 in to 72 in\. Did you mean 48\.5 in\?$/,
+  );
+});
+
+test('a name that the catalogue lacks is answered with the nearest, or with all of them', () => {
+  const of = (tub: string) => lines({ ...smallCase(), tubs: [tub] })[0];
+  expect(of('Wide')).toMatch(/the catalogue has no tub of this name\. Did you mean wide\?$/);
+  expect(of('enormous')).toMatch(/the catalogue has no tub of this name; it has wide or snug$/);
+});
+
+test('tubs take their place from the case, each its own or the common one', () => {
+  const tubs = ['snug', { tub: 'wide', centreForward: '1 in' }];
+  const the = sound({ ...smallCase(), tubs, tubCentreForward: '-0.5 in' });
+  expect(the.tubs.map(({ name, centreForward }) => [name, centreForward])).toEqual([
+    ['snug', -0.0127],
+    ['wide', 0.0254],
+  ]);
+});
+
+test('heights are a ladder or a list, ascending, both ends in', () => {
+  const heights = (written: unknown) =>
+    sound({ ...smallCase(), heights: written }).heights?.map((h) => h / 0.0254);
+  const ladder = heights({ from: '36 in', to: '40 in', step: '0.1 in' })!;
+  expect(ladder).toHaveLength(41);
+  expect(ladder[0]).toBeCloseTo(36, 10);
+  expect(ladder.at(-1)).toBeCloseTo(40, 10);
+  expect(heights(['40 in', '36 in', '40 in'])?.map((h) => Math.round(h))).toEqual([36, 40]);
+  expect(heights(undefined)).toBeUndefined();
+  expect(lines({ ...smallCase(), heights: { from: '40 in', to: '36 in', step: '1 in' } })[0]).toMatch(
+    /from is above to$/,
+  );
+});
+
+test('a tyre takes from the catalogue what the case does not say of it', () => {
+  const entry = { tyre: 'radial', runsPerSeason: 12, rim: { backspacing: '5 in' }, deflection: '0.7 in' };
+  const the = sound({ ...smallCase(), tyres: [...smallCase().tyres, entry] });
+  const [slick, radial] = the.tyres;
+  expect(slick).toMatchObject({ construction: 'bias', condition: 'run-in', label: 'slick, run-in' });
+  expect(slick).not.toHaveProperty('rim');
+  expect(slick).not.toHaveProperty('index');
+  expect(radial?.rim).toEqual({ width: 11 * 0.0254, backspacing: 5 * 0.0254, flange: 0.5 * 0.0254 });
+  expect(radial?.deflection).toBe(0.7 * 0.0254);
+  expect(radial?.inputs.coldPressure).toMatchObject({
+    source: 'catalogue',
+    basis: 'tyres.csv:3; spread: common practice, no source',
+    shown: 'normal, mean 18 psi, sd 0.4 psi, new every run',
+  });
+  expect(TYRES).toContain('radial,radial,29,18');
+});
