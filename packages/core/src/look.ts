@@ -167,10 +167,12 @@ export function fillShareTable(
   for (let run = 0; run < count; run++) {
     openRun(run, tyreSetup, setup, carColumns, tyreColumns);
     const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE_INPUT]!, buildLoad(car));
-    const rest = {
-      ahead: tub.centreForward + car[CENTRE_ERROR]!,
-      above: topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius,
-    };
+    const centre = tub.centreForward + car[CENTRE_ERROR]!;
+    const base = topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius;
+    // Springs that were reset for this tyre hold the body higher before anything moves.
+    const restDrop = -tyre[RIDE_CHANGE]!;
+    const restForward = forwardAtMoment(car, restDrop, 0);
+    const rest = { ahead: centre - restForward, above: base - restDrop };
     fillTableGap(standing, tub, rest.ahead, rest.above, found);
     const staticSmallest = gapAtAngle(standing, tub, rest, found[1]!);
     for (let m = 0; m < MOMENTS.length; m++) {
@@ -185,7 +187,7 @@ export function fillShareTable(
       const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
       const bump = moments[at + MOVING]! * car[BUMP]!;
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-      fillTableGap(outline, tub, rest.ahead - forward, rest.above - drop, found);
+      fillTableGap(outline, tub, centre - forward, base - drop, found);
       const angle = found[1]!;
       const free = inflated[moments[at + MOVING]! === 0 ? COLD_RADIUS : HOT_RADIUS]!;
       const load = loadBulge(outline, angle);
@@ -203,9 +205,9 @@ export function fillShareTable(
           thrustBulge: bandDisplacement(outline, angle) - load,
           lobe: lobeAllowance(angle, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!),
           runOut: tyre[RUN_OUT]!,
-          drop: drop - bump,
+          drop: drop - bump - restDrop,
           bump,
-          forward,
+          forward: forward - restForward,
         },
         shares,
       );

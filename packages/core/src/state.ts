@@ -253,7 +253,10 @@ export function clearanceState(request: StateRequest): ClearanceState {
 
   const standLoad = buildLoad(request.car);
   const staticOutline = standingOutline(request.tyre, tyreSetup, coldPressure, standLoad);
-  const restPlace = { ahead: centreAtRest, above: crown - tub.radius };
+  // Springs that were reset for this tyre hold the body higher before anything moves.
+  const restDrop = -ride;
+  const restForward = car('axlePathSlope') * restDrop;
+  const restPlace = { ahead: centreAtRest - restForward, above: crown - tub.radius - restDrop };
   const standing = smallestGap(staticOutline, tub, restPlace);
   const bulge = loadBulge(outline, tight.angle);
   const thrustBulge = bandDisplacement(outline, tight.angle) - bulge;
@@ -273,9 +276,9 @@ export function clearanceState(request: StateRequest): ClearanceState {
       thrustBulge,
       lobe: lobeHere,
       runOut: tyre('runOut'),
-      drop: dropOnly,
+      drop: dropOnly - restDrop,
       bump,
-      forward,
+      forward: forward - restForward,
     },
     shareValues,
   );
