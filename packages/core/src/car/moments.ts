@@ -3,6 +3,7 @@ import { STANDARD_GRAVITY } from '../constants.ts';
 import { carColumn } from '../inputs.ts';
 import { airForce, loadTransfer, overshootForce, springForce, tyreLoad } from './force.ts';
 import {
+  gripLimitedAcceleration,
   powerLimitedAcceleration,
   SHIFT_DISTANCE,
   SHIFT_SPEED,
@@ -151,9 +152,9 @@ export function fillMoments(car: Float64Array, setup: RunSetup, moments: Float64
   const rolling = car[ROLLING]! * weight;
   const density = dayDensity(car);
   const dragPerMass = (0.5 * density * car[DRAG_AREA]!) / mass;
-  const launchAcceleration = car[LAUNCH_ACCELERATION]!;
   const trapSpeed = car[TRAP_SPEED]!;
-  solveTrackRun(trackRun, launchAcceleration, trapSpeed, setup.distance, dragPerMass);
+  solveTrackRun(trackRun, car[LAUNCH_ACCELERATION]!, trapSpeed, setup.distance, dragPerMass);
+  const launchAcceleration = gripLimitedAcceleration(trackRun);
   const dragArea = car[DRAG_AREA]!;
 
   const launchSpeed = Math.sqrt(2 * launchAcceleration * LAUNCH_DISTANCE);
@@ -161,7 +162,7 @@ export function fillMoments(car: Float64Array, setup: RunSetup, moments: Float64
   const shiftSpeed = trackRun[SHIFT_SPEED]!;
   const shiftThrust = mass * launchAcceleration + airForce(density, shiftSpeed, dragArea) + rolling;
   const half = 0.5 * setup.distance;
-  const middleSpeed = speedAt(trackRun, launchAcceleration, dragPerMass, half);
+  const middleSpeed = speedAt(trackRun, dragPerMass, half);
   const middleAcceleration =
     half <= trackRun[SHIFT_DISTANCE]!
       ? launchAcceleration

@@ -61,15 +61,18 @@ export function solveTrackRun(
 }
 
 /** Speed at a distance from the start, m/s, of a solved run. */
-export function speedAt(
-  run: Float64Array,
-  launchAcceleration: number,
-  dragPerMass: number,
-  distance: number,
-): number {
+export function speedAt(run: Float64Array, dragPerMass: number, distance: number): number {
   const shift = run[SHIFT_DISTANCE]!;
-  if (distance <= shift) return Math.sqrt(2 * launchAcceleration * distance);
+  if (distance <= shift) return run[SHIFT_SPEED]! * Math.sqrt(distance / shift);
   return Math.cbrt(cubeAfter(run[SPECIFIC_POWER]!, dragPerMass, run[SHIFT_SPEED]!, distance - shift));
+}
+
+/**
+ * Net acceleration in the grip-limited part, m/s²: v₁²/2x₁. The launch acceleration that was asked for, unless it
+ * cannot reach the trap speed.
+ */
+export function gripLimitedAcceleration(run: Float64Array): number {
+  return (run[SHIFT_SPEED]! * run[SHIFT_SPEED]!) / (2 * run[SHIFT_DISTANCE]!);
 }
 
 /** Net acceleration at a speed in the power-limited part, m/s²: q/v − kv². */
