@@ -26,7 +26,7 @@ export const CAR_INPUTS = [
   'centreError', // m, tub centre ahead of where it was meant to be
   'trapSpeed', // m/s
   'launchAcceleration', // m/s², net, while grip limits
-  'finishAcceleration', // m/s² net at the finish, or a factor on what the point mass gives (CarSetup says which)
+  'finishAcceleration', // m/s² net at the finish, or a factor on what the point mass gives (RunSetup says which)
   'slipAtLaunch', // 1, slip κ of the driven tread
   'slipUnderway', // 1, at the gear change and in the middle
   'slipGripLost', // 1, when grip is lost in mid-track

@@ -27,7 +27,10 @@ export function standardAir(altitude: number): StandardAir {
   return { temperature, pressure, density: pressure / (DRY_AIR * temperature) };
 }
 
-/** Geopotential altitude, m, of a geometric one. Source: US Standard Atmosphere 1976, eq. 18. */
+/**
+ * Geopotential altitude, m, of a geometric one in m, both above sea level.
+ * Source: US Standard Atmosphere 1976 (its earth radius 6,356,766 m).
+ */
 export function geopotential(geometric: number): number {
   return (EARTH_RADIUS * geometric) / (EARTH_RADIUS + geometric);
 }

@@ -56,7 +56,13 @@ export function overshootForce(before: number, after: number, overshoot: number)
   return after + (overshoot - 1) * (after - before);
 }
 
-/** Acceleration at which the front wheels leave the ground, m/s², without air forces: g (1 − rear share) L/h. */
+/**
+ * Acceleration at which the front wheels leave the ground, m/s², without air forces: g (1 − rear share) L/h. Beyond it
+ * the model's forces on the rear axle no longer grow. Source: moment balance about the rear patch, derived.
+ * @param rearShare  static weight on the rear axle, 0 to 1
+ * @param wheelbase  L, m
+ * @param cgHeight  h, m, > 0
+ */
 export function frontLiftAcceleration(rearShare: number, wheelbase: number, cgHeight: number): number {
   return (STANDARD_GRAVITY * (1 - rearShare) * wheelbase) / cgHeight;
 }

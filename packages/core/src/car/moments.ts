@@ -138,8 +138,8 @@ function fillForces(
  *
  * - burnout: the car stands on its front brakes, so its thrust moves no load and the links' lift is not credited.
  * - launch: grip-limited, 3 m from the start.
- * - gear change: where power takes over from grip; the thrust comes back with an overshoot. The cut itself needs no
- *   record: the same drop happens after the lift at more speed and downforce.
+ * - gear change: where power takes over from grip; the thrust comes back with an overshoot. The cut itself has no
+ *   record: where it drops the body (anti-squat above 1) the lift drops it too, with far more growth and downforce.
  * - middle and grip lost: half way; grip lost keeps the thrust and raises the tread speed.
  * - after the lift: thrust gone, downforce still there; parachute: the same speed, before it has slowed the car.
  * Torque roll counts as the force that would roll the worse side by that much, so the stop limits it.

@@ -33,6 +33,7 @@ const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
 /**
  * Smallest gap of an outline in a tub at one height, and its hub angle: a scan every degree, then golden section
  * to 10⁻⁷ rad about the best. For one state at a time; a batch uses `fillRequiredHeight`.
+ * Looks at hub angles within ±120°.
  */
 export function smallestGap(outline: Float64Array, tub: Tub, place: TubPlace): Gap {
   const step = Math.PI / 180;
