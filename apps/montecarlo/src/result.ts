@@ -1,7 +1,14 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { issueText } from '@tubgap/casefile';
 import { RESULT_VERSION, type Result } from '@tubgap/results';
-import { type Assessment, type CaseSetup, GAP_ANGLES, type Tally } from '@tubgap/simulation';
+import {
+  type Assessment,
+  type CaseSetup,
+  GAP_ANGLES,
+  lookAtOutlines,
+  type Outlines,
+  type Tally,
+} from '@tubgap/simulation';
 
 const inputRow = (tyre: string, input: UncertainInput): Result['inputs'][number] => ({
   tyre,
@@ -24,6 +31,8 @@ const tallyRow = (tally: Tally): Result['seasons'] => ({
     legTouches: tub.legTouches,
   })),
 });
+
+const outlinesOf = (found: Outlines): Result['outlines'] => ({ ...found, pick: found.pick ?? null });
 
 /** What was found, as the results folder keeps it. */
 export function resultOf(source: Case, setup: CaseSetup, found: Assessment, madeBy: string): Result {
@@ -56,8 +65,11 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
       radius: setup.clearance.tubs[t]!.radius,
       insideWidth: tub.insideWidth,
       centreForward: tub.centreForward,
+      halfExtent: setup.clearance.tubs[t]!.halfExtent,
+      legLength: tub.legLength,
     })),
-    hardPoints: source.hardPoints.map((point) => point.name),
+    hardPoints: source.hardPoints,
+    track: { distance: source.distance, gripLostChance: source.gripLostChance },
     inputs: [
       ...Object.values(source.car).map((input) => inputRow('', input)),
       ...source.tyres.flatMap((tyre) =>
@@ -72,6 +84,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),
     chosen: found.chosen ?? null,
     shares: found.shares,
+    outlines: outlinesOf(lookAtOutlines(setup, source.simulation.seed, found.picks, found.chosen)),
     largerGrowth: found.largerGrowth.map((height) => (Number.isFinite(height) ? height : null)),
     bounds: found.bounds,
     cautions: found.cautions,

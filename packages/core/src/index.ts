@@ -26,6 +26,13 @@ export {
   type TubHeights,
 } from './look.ts';
 export {
+  type AngleGaps,
+  type AngleTable,
+  fillAngleGaps,
+  fillLargestRadii,
+  type RunColumns,
+} from './outline-look.ts';
+export {
   type ClearanceState,
   clearanceState,
   clearsAtRest,

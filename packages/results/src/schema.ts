@@ -61,6 +61,71 @@ const pick = z.strictObject({
 
 const shareRow = z.strictObject({ moment: z.string(), share: z.string(), p50: metres, p99: metres });
 
+const hardPoint = z.discriminatedUnion('shape', [
+  z.strictObject({
+    name: z.string(),
+    shape: z.literal('circle'),
+    ahead: metres,
+    above: metres,
+    radius: metres,
+  }),
+  z.strictObject({
+    name: z.string(),
+    shape: z.literal('polygon'),
+    points: z.array(z.strictObject({ ahead: metres, above: metres })),
+  }),
+]);
+
+/** One simulated run at its deciding moment in the tub to build, at its pick. */
+const shownRun = z.strictObject({
+  /** Share of runs that need less height. */
+  rank: share,
+  moment: z.string(),
+  requiredHeight: metres,
+  /** Smallest gap, before the reserve is taken off, and its hub angle. */
+  gap: metres,
+  tightAngle: z.number(),
+  /** Body down and axle forward from how the car stands on this tyre. */
+  drop: metres,
+  forward: metres,
+  /** Centre of the tub's arc from the axle at the moment. */
+  centreAhead: metres,
+  centreAbove: metres,
+  radii: z.array(metres),
+});
+
+/** Outlines in the axle frame: radii in the order of `angles`, from straight up, forward positive. */
+const outlines = z.strictObject({
+  runs: count,
+  angles: z.array(z.number()),
+  quantiles: z.array(share),
+  /** In the order of the tyres. */
+  tyres: z.array(
+    z.strictObject({
+      /** Axle above the track standing on this tyre, at middle values; body raised on the springs for it. */
+      axleHeight: metres,
+      rideHeightChange: metres,
+      standing: z.array(metres),
+      /** [quantile][angle] of the largest radius over the moments of a run, angle by angle. */
+      quantiles: z.array(z.array(metres)),
+    }),
+  ),
+  /** In the tub to build, at its pick; null when there is none. */
+  pick: z
+    .strictObject({
+      /** [tyre], each by rank: a middling run and a rare one. */
+      shown: z.array(z.array(shownRun)),
+      /** With the limiting tyre, [quantile][angle], hard points left out. */
+      gaps: z.strictObject({
+        tyre: z.string(),
+        quantiles: z.array(share),
+        atRest: z.array(z.array(metres)),
+        inRun: z.array(z.array(metres)),
+      }),
+    })
+    .nullable(),
+});
+
 /** Everything that a run of the simulation leaves behind; SI, angles in rad. */
 export const resultSchema = z.strictObject({
   format: z.literal('tubgap result'),
@@ -94,9 +159,14 @@ export const resultSchema = z.strictObject({
       radius: metres,
       insideWidth: metres,
       centreForward: metres,
+      /** Half of the arc's extent, from its crown to where a leg begins, and the leg below it. */
+      halfExtent: z.number(),
+      legLength: metres,
     }),
   ),
-  hardPoints: z.array(z.string()),
+  /** Fixed to the car, from the axle at rest. */
+  hardPoints: z.array(hardPoint),
+  track: z.strictObject({ distance: metres, gripLostChance: share }),
   inputs: z.array(input),
   /** Tallies in the order of the tyres; `all` counts draws in which at least one of them touches. */
   runs: z.strictObject({ tyres: z.array(tally), all: tally }),
@@ -112,6 +182,7 @@ export const resultSchema = z.strictObject({
   chosen: count.nullable(),
   /** [tub][tyre] */
   shares: z.array(z.array(z.array(shareRow))),
+  outlines,
   largerGrowth: z.array(metres.nullable()),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),

@@ -5,6 +5,13 @@ export { ModelRangeError } from './count.ts';
 export { touchesAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
 export type { GapFigures } from './look.ts';
+export {
+  lookAtOutlines,
+  type Outlines,
+  type PickAngleGaps,
+  type ShownRun,
+  type TyreOutlines,
+} from './outlines.ts';
 export { GAP_ANGLES, type Pick, type PickedHeight, type Risk, riskOf } from './pick.ts';
 export type { RunTallies } from './run-risk.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';

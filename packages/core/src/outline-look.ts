@@ -1,0 +1,137 @@
+import {
+  fillMoments,
+  HAPPENS,
+  MOMENT_LENGTH,
+  MOMENTS_LENGTH,
+  MOVING,
+  SPRING_FORCE,
+  THRUST_SHARE,
+} from './car/moments.ts';
+import { buildLoad } from './car/stance.ts';
+import { gapAtAngle } from './clearance/gap.ts';
+import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
+import { standingOutline } from './state.ts';
+import type { Tub } from './tub/profile.ts';
+import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { fillMomentOutline } from './tyre/moment-outline.ts';
+import { OUTLINE_LENGTH, outlineRadius } from './tyre/outline.ts';
+
+/** Numbers of every run of a block at fixed hub angles: place angle · capacity + run. */
+export interface AngleTable {
+  capacity: number;
+  /** Hub angles, rad from straight up, forward positive, |θ| ≤ 120°. */
+  angles: Float64Array;
+  /** m */
+  values: Float64Array;
+}
+
+/** A tub at one height, and the tables that `fillAngleGaps` answers in. */
+export interface AngleGaps {
+  tub: Tub;
+  /** m above the track with the build tyre. */
+  topHeight: number;
+  /** Gap standing still on this tyre: its ride-height change made, its own pressure, the load of the build, m. */
+  atRest: AngleTable;
+  /** Smallest gap over the moments of the run, before the reserve is taken off, m. */
+  inRun: AngleTable;
+}
+
+const AIR_TEMPERATURE = carColumn('airTemperature');
+const STATION_PRESSURE = carColumn('stationPressure');
+const TOP_ERROR = carColumn('topHeightError');
+const CENTRE_ERROR = carColumn('centreError');
+const RIDE_CHANGE = tyreColumn('rideHeightChange');
+const COLD_PRESSURE = tyreColumn('coldPressure');
+
+const car = new Float64Array(CAR_INPUTS.length);
+const tyre = new Float64Array(TYRE_INPUTS.length);
+const moments = new Float64Array(MOMENTS_LENGTH);
+const inflated = new Float64Array(INFLATED_LENGTH);
+const outline = new Float64Array(OUTLINE_LENGTH);
+
+/** Draws of one tyre's runs: one array a CAR_INPUTS name and one a TYRE_INPUTS name, SI. */
+export interface RunColumns {
+  car: readonly Float64Array[];
+  tyre: readonly Float64Array[];
+}
+
+function openRun(run: number, tyreSetup: TyreSetup, setup: ClearanceSetup, columns: RunColumns): void {
+  for (let c = 0; c < car.length; c++) car[c] = columns.car[c]![run]!;
+  for (let c = 0; c < tyre.length; c++) tyre[c] = columns.tyre[c]![run]!;
+  fillMoments(car, setup, moments);
+  fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
+}
+
+/**
+ * Largest radius of the outline at each hub angle over the moments of each run, m, in the axle frame: the shape that
+ * the tyre of that run never leaves. It may come from another moment at every angle.
+ * @param table  overwritten for the first `count` runs
+ */
+export function fillLargestRadii(
+  setup: ClearanceSetup,
+  tyreSetup: TyreSetup,
+  columns: RunColumns,
+  count: number,
+  table: AngleTable,
+): void {
+  const { capacity, angles, values } = table;
+  for (let run = 0; run < count; run++) {
+    openRun(run, tyreSetup, setup, columns);
+    for (let k = 0; k < angles.length; k++) values[k * capacity + run] = 0;
+    for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
+      if (moments[at + HAPPENS]! === 0) continue;
+      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
+      for (let k = 0; k < angles.length; k++) {
+        const radius = outlineRadius(outline, angles[k]!);
+        if (radius > values[k * capacity + run]!) values[k * capacity + run] = radius;
+      }
+    }
+  }
+}
+
+/**
+ * Gap from the outline's point at each hub angle to the tub, standing still and at its smallest over the moments of
+ * each run. Hard points are not looked at.
+ * @param axleHeights  static loaded radius of each run with the build tyre, m
+ * @param gaps  both tables overwritten for the first `count` runs
+ */
+export function fillAngleGaps(
+  setup: ClearanceSetup,
+  tyreSetup: TyreSetup,
+  columns: RunColumns,
+  axleHeights: Float64Array,
+  count: number,
+  gaps: AngleGaps,
+): void {
+  const { tub, topHeight, atRest, inRun } = gaps;
+  for (let run = 0; run < count; run++) {
+    openRun(run, tyreSetup, setup, columns);
+    const ride = tyre[RIDE_CHANGE]!;
+    const ahead = tub.centreForward + car[CENTRE_ERROR]!;
+    const above = topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius;
+    const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE]!, buildLoad(car));
+    // Springs that were reset for this tyre hold the body higher before anything moves.
+    const stands = { ahead: ahead - forwardAtMoment(car, -ride, 0), above: above + ride };
+    atRest.angles.forEach((angle, k) => {
+      atRest.values[k * atRest.capacity + run] = gapAtAngle(standing, tub, stands, angle);
+    });
+    for (let k = 0; k < inRun.angles.length; k++) {
+      inRun.values[k * inRun.capacity + run] = Number.POSITIVE_INFINITY;
+    }
+    for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
+      if (moments[at + HAPPENS]! === 0) continue;
+      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
+      const drop = dropAtMoment(car, ride, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
+      const place = {
+        ahead: ahead - forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!),
+        above: above - drop,
+      };
+      for (let k = 0; k < inRun.angles.length; k++) {
+        const gap = gapAtAngle(outline, tub, place, inRun.angles[k]!);
+        const cell = k * inRun.capacity + run;
+        if (gap < inRun.values[cell]!) inRun.values[cell] = gap;
+      }
+    }
+  }
+}

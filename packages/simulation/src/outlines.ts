@@ -1,0 +1,247 @@
+import {
+  type AngleTable,
+  buildLoad,
+  type ClearanceState,
+  carColumn,
+  clearanceState,
+  fillAngleGaps,
+  fillLargestRadii,
+  MOMENTS,
+  outlineRadius,
+  standingOutline,
+  staticLoadedRadius,
+  tyreColumn,
+} from '@tubgap/core';
+import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import type { Pick } from './pick.ts';
+import {
+  type BlockRoom,
+  createBlockRoom,
+  drawBlock,
+  evaluateBlock,
+  fillBlockAxleHeights,
+} from './run-risk.ts';
+import type { CaseSetup } from './setup.ts';
+
+/** Runs that the outlines come from: enough for a percentile of 99.9, few enough to keep all their radii. */
+const BLOCKS = 20;
+const RUNS = BLOCKS * BLOCK;
+
+/** Hub angles of the outlines, rad: every 5° from −120° to 120°. */
+const ANGLES = Float64Array.from({ length: 49 }, (_, k) => ((k - 24) * Math.PI) / 36);
+const RADIUS_QUANTILES = [0.5, 0.99, 0.999];
+const GAP_QUANTILES = [0.001, 0.05, 0.5, 0.95];
+/** Places of the runs that are shown whole, among all by their required height. */
+const SHOWN_RANKS = [0.5, 0.999];
+
+/** A tyre's outlines, m, at the angles of `Outlines`. */
+export interface TyreOutlines {
+  /** Axle above the track standing on this tyre at its own pressure, m, at middle values. */
+  axleHeight: number;
+  /** Body raised on the springs for this tyre, m, at its middle value. */
+  rideHeightChange: number;
+  /** Standing still: the bulge under the static load, no growth. At middle values. */
+  standing: number[];
+  /** [quantile][angle]: of the largest radius over the moments of a run, angle by angle. */
+  quantiles: number[][];
+}
+
+/** One simulated run at its deciding moment, SI. */
+export interface ShownRun {
+  /** Share of runs that need less height. */
+  rank: number;
+  moment: string;
+  requiredHeight: number;
+  /** Smallest gap at the pick, before the reserve is taken off, and its hub angle. */
+  gap: number;
+  tightAngle: number;
+  /** Body down and axle forward from how the car stands on this tyre, m. */
+  drop: number;
+  forward: number;
+  /** Centre of the tub's arc from the axle, m. */
+  centreAhead: number;
+  centreAbove: number;
+  /** Outline, m, at the angles of `Outlines`. */
+  radii: number[];
+}
+
+/** Outlines of every tyre, and what happens in the tub to build at its pick. */
+export interface Outlines {
+  runs: number;
+  angles: number[];
+  quantiles: number[];
+  tyres: TyreOutlines[];
+  /** Undefined when there is no tub to build. */
+  pick: { shown: ShownRun[][]; gaps: PickAngleGaps } | undefined;
+}
+
+/** Gap by hub angle with the limiting tyre at the pick, m: [quantile][angle]. Hard points are left out. */
+export interface PickAngleGaps {
+  tyre: string;
+  quantiles: number[];
+  atRest: number[][];
+  /** Smallest over the moments of the run, angle by angle. */
+  inRun: number[][];
+}
+
+const createTable = (): AngleTable => ({
+  capacity: RUNS,
+  angles: ANGLES,
+  values: new Float64Array(ANGLES.length * RUNS),
+});
+
+const blockPart = (table: AngleTable, block: number): AngleTable => ({
+  ...table,
+  values: table.values.subarray(block * BLOCK),
+});
+
+/** [quantile][angle]; sorts the table's values. */
+function quantilesByAngle(table: AngleTable, quantiles: readonly number[]): number[][] {
+  const sorted = Array.from(ANGLES, (_, k) => table.values.subarray(k * RUNS, (k + 1) * RUNS).sort());
+  return quantiles.map((q) => sorted.map((values) => sampleQuantile(values, q)));
+}
+
+function tyreOutlines(setup: CaseSetup, seed: number, index: number, room: BlockRoom): TyreOutlines {
+  const tyre = setup.tyres[index]!;
+  const table = createTable();
+  for (let block = 0; block < BLOCKS; block++) {
+    drawBlock(setup, seed, block, BLOCK, room);
+    fillLargestRadii(setup.clearance, tyre.setup, room.columns[index]!, BLOCK, blockPart(table, block));
+  }
+  const pressure = tyre.centralTyre[tyreColumn('coldPressure')]!;
+  const standing = standingOutline(tyre.centralTyre, tyre.setup, pressure, buildLoad(tyre.centralCar));
+  return {
+    axleHeight:
+      index === setup.buildIndex
+        ? setup.centralAxleHeight
+        : staticLoadedRadius(tyre.centralCar, tyre.centralTyre, tyre.setup, pressure),
+    rideHeightChange: tyre.centralTyre[tyreColumn('rideHeightChange')]!,
+    standing: Array.from(ANGLES, (angle) => outlineRadius(standing, angle)),
+    quantiles: quantilesByAngle(table, RADIUS_QUANTILES),
+  };
+}
+
+/** One run of a filled block with every value kept, at the moment that decides its height. */
+function runState(
+  setup: CaseSetup,
+  index: number,
+  topHeight: number,
+  run: number,
+  moment: number,
+  room: BlockRoom,
+): ClearanceState {
+  const tyre = setup.tyres[index]!;
+  const build = setup.tyres[setup.buildIndex]!;
+  const drawn = (columns: readonly Float64Array[]): Float64Array =>
+    Float64Array.from(columns, (column) => column[run]!);
+  return clearanceState({
+    car: drawn(room.columns[index]!.car),
+    tyre: drawn(room.columns[index]!.tyre),
+    tyreSetup: tyre.setup,
+    run: setup.clearance,
+    build: {
+      tyre: drawn(room.columns[setup.buildIndex]!.tyre),
+      tyreSetup: build.setup,
+      pressure: setup.buildPressure,
+      axleHeight: room.axleHeights[run]!,
+    },
+    tub: setup.clearance.tubs[0]!,
+    topHeight,
+    reserve: setup.clearance.reserve,
+    moment: MOMENTS[moment]!,
+    growthFactor: setup.clearance.growthFactor,
+  });
+}
+
+/** The runs at SHOWN_RANKS of every tyre in the only tub of `setup`. */
+function shownRuns(setup: CaseSetup, seed: number, topHeight: number): ShownRun[][] {
+  const room = createBlockRoom(setup);
+  const needed = setup.tyres.map(() => new Float64Array(RUNS));
+  const moments = setup.tyres.map(() => new Uint8Array(RUNS));
+  for (let block = 0; block < BLOCKS; block++) {
+    drawBlock(setup, seed, block, BLOCK, room);
+    evaluateBlock(setup, room, BLOCK);
+    room.tables.forEach((table, i) => {
+      needed[i]!.set(table.requiredHeight.subarray(0, BLOCK), block * BLOCK);
+      moments[i]!.set(table.tightMoment.subarray(0, BLOCK), block * BLOCK);
+    });
+  }
+  return setup.tyres.map((_, i) => {
+    const order = Array.from(needed[i]!.keys()).sort((a, b) => needed[i]![a]! - needed[i]![b]!);
+    return SHOWN_RANKS.map((rank): ShownRun => {
+      const place = order[Math.floor(rank * (RUNS - 1))]!;
+      const run = place % BLOCK;
+      drawBlock(setup, seed, Math.floor(place / BLOCK), BLOCK, room);
+      fillBlockAxleHeights(setup, room, BLOCK);
+      const state = runState(setup, i, topHeight, run, moments[i]![place]!, room);
+      const { car, tyre } = room.columns[i]!;
+      const ride = tyre[tyreColumn('rideHeightChange')]![run]!;
+      return {
+        rank,
+        moment: MOMENTS[moments[i]![place]!]!,
+        requiredHeight: state.requiredHeight,
+        gap: state.gap,
+        tightAngle: state.tightAngle,
+        drop: state.bodyDrop + state.bump + ride,
+        forward: state.forward + car[carColumn('axlePathSlope')]![run]! * ride,
+        centreAhead: state.centreAhead,
+        centreAbove: state.centreAbove,
+        radii: Array.from(ANGLES, (angle) => outlineRadius(state.outline, angle)),
+      };
+    });
+  });
+}
+
+function angleGaps(setup: CaseSetup, seed: number, index: number, topHeight: number): PickAngleGaps {
+  const room = createBlockRoom(setup);
+  const atRest = createTable();
+  const inRun = createTable();
+  const tyre = setup.tyres[index]!;
+  const tub = setup.clearance.tubs[0]!;
+  for (let block = 0; block < BLOCKS; block++) {
+    drawBlock(setup, seed, block, BLOCK, room);
+    fillBlockAxleHeights(setup, room, BLOCK);
+    fillAngleGaps(setup.clearance, tyre.setup, room.columns[index]!, room.axleHeights, BLOCK, {
+      tub,
+      topHeight,
+      atRest: blockPart(atRest, block),
+      inRun: blockPart(inRun, block),
+    });
+  }
+  return {
+    tyre: tyre.name,
+    quantiles: [...GAP_QUANTILES],
+    atRest: quantilesByAngle(atRest, GAP_QUANTILES),
+    inRun: quantilesByAngle(inRun, GAP_QUANTILES),
+  };
+}
+
+/**
+ * Outlines of every tyre from 20,480 runs, the first ones of the run risk; and for the tub to build, at its pick,
+ * two whole runs of every tyre and the gap by hub angle with the limiting tyre. Takes the same room whatever the
+ * number of draws.
+ */
+export function lookAtOutlines(
+  setup: CaseSetup,
+  seed: number,
+  picks: readonly Pick[],
+  chosen: number | undefined,
+): Outlines {
+  const room = createBlockRoom(setup);
+  const tyres = setup.tyres.map((_, i) => tyreOutlines(setup, seed, i, room));
+  const found = { runs: RUNS, angles: [...ANGLES], quantiles: [...RADIUS_QUANTILES], tyres };
+  const height = chosen === undefined ? undefined : picks[chosen]?.height;
+  if (chosen === undefined || height === undefined) return { ...found, pick: undefined };
+  const alone: CaseSetup = {
+    ...setup,
+    clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[chosen]!] },
+  };
+  const limiting = setup.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  return {
+    ...found,
+    pick: {
+      shown: shownRuns(alone, seed, height.topHeight),
+      gaps: angleGaps(alone, seed, limiting, height.topHeight),
+    },
+  };
+}
