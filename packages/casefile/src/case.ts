@@ -64,6 +64,16 @@ export type HardPoint =
   | { name: string; shape: 'circle'; ahead: number; above: number; radius: number }
   | { name: string; shape: 'polygon'; points: { ahead: number; above: number }[] };
 
+/** Where on the car a tub may stand, as far as the case says; m, outside of its skin, the car at rest. */
+export interface Envelope {
+  /** Above the track. */
+  highestTop?: number;
+  lowestLeg?: number;
+  /** Of the axle. */
+  furthestAhead?: number;
+  furthestBehind?: number;
+}
+
 /** A case, complete: what the file says, and priors where it says nothing. SI throughout. */
 export interface Case {
   name: string;
@@ -85,6 +95,7 @@ export interface Case {
   hardPoints: HardPoint[];
   /** m, from the wheel's mounting face inward to the panel or frame rail, outward to the body side. */
   sideRoom?: { innerPanel: number; bodySide: number; sidePlay: number; sideReserve: number };
+  envelope: Envelope;
   accept: { runRisk: number; seasonRisk: number };
   simulation: { draws: number; cars: number; seed: number };
   warnings: Issue[];

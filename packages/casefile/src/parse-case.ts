@@ -1,4 +1,4 @@
-import type { Case } from './case.ts';
+import type { Case, Envelope } from './case.ts';
 import { readTubs, readTyres } from './catalogue/catalogue.ts';
 import { lastPart, openCatalogue } from './catalogue/catalogue-file.ts';
 import { inLineOrder, issueAt, type Read } from './issue.ts';
@@ -21,6 +21,12 @@ export interface CaseSource {
 }
 
 type Listed = Pick<Case, 'tyres' | 'tubs'> & { heights: number[] | undefined };
+
+/** The limits that the case gives, and no others. */
+function envelopeOf({ envelope }: WrittenCase): Envelope {
+  const given = Object.entries(envelope ?? {}).filter(([, limit]) => limit !== undefined);
+  return Object.fromEntries(given) satisfies Envelope;
+}
 
 /** The case as read, with every gap filled from the table of defaults. */
 function complete(written: WrittenCase, file: string, basis: Basis, { tyres, tubs, heights }: Listed): Case {
@@ -53,6 +59,7 @@ function complete(written: WrittenCase, file: string, basis: Basis, { tyres, tub
         sideReserve: sideRoom.sideReserve ?? exactDefault('sideRoom.sideReserve'),
       },
     }),
+    envelope: envelopeOf(written),
     accept: written.accept,
     simulation: {
       draws: simulation?.draws ?? exactDefault('simulation.draws'),

@@ -209,6 +209,12 @@ export const caseSchema = section({
     sidePlay: exact('sideRoom.sidePlay').optional(),
     sideReserve: exact('sideRoom.sideReserve').optional(),
   }).optional(),
+  envelope: section({
+    highestTop: exact('envelope.highestTop').optional(),
+    lowestLeg: exact('envelope.lowestLeg').optional(),
+    furthestAhead: exact('envelope.furthestAhead').optional(),
+    furthestBehind: exact('envelope.furthestBehind').optional(),
+  }).optional(),
   accept: section({ runRisk: exact('accept.runRisk'), seasonRisk: exact('accept.seasonRisk') }),
   simulation: section({
     draws: exact('simulation.draws').optional(),

@@ -135,6 +135,22 @@ const placeFields: readonly FieldRow[] = [
   field('sideRoom.sideReserve', 'gap that must remain at the side', 'length', ['0 in', '3 in'], {
     value: '0.5 in',
   }),
+  field('envelope.highestTop', 'highest place of a tub above the track', 'length', ['20 in', '80 in'], {
+    ...OPTIONAL,
+    about: 'Outside of its skin, under the window or the body, the car at rest as at the build',
+  }),
+  field('envelope.lowestLeg', 'lowest place of a tub above the track', 'length', ['0 in', '40 in'], {
+    ...OPTIONAL,
+    about: 'Where the floor or the rail ends its legs; longer legs are trimmed',
+  }),
+  field('envelope.furthestAhead', 'how far ahead of the axle a tub may reach', 'length', ['5 in', '60 in'], {
+    ...OPTIONAL,
+    about: 'Outside of its skin, the car at rest',
+  }),
+  field('envelope.furthestBehind', 'how far behind the axle a tub may reach', 'length', ['5 in', '60 in'], {
+    ...OPTIONAL,
+    about: 'Outside of its skin, the car at rest',
+  }),
 ];
 
 const riskFields: readonly FieldRow[] = [

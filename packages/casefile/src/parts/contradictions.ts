@@ -149,7 +149,7 @@ function linkFaults(written: WrittenCase, { car }: Case): Contradiction[] {
   });
 }
 
-function buildFaults({ build, tyres, heights }: Case): Contradiction[] {
+function buildFaults({ build, tyres, heights, envelope }: Case): Contradiction[] {
   const found: Contradiction[] = [];
   const { axleHeight } = build;
   const tyre = tyres.find(({ name }) => name === build.tyre);
@@ -165,6 +165,12 @@ function buildFaults({ build, tyres, heights }: Case): Contradiction[] {
   if (lowest !== undefined && lowest <= top) {
     const reason = `${inches(lowest)} is below the top of the standing tyre, about ${inches(top)} above the track`;
     found.push(error(['heights'], reason));
+  }
+  const { highestTop } = envelope;
+  if (highestTop !== undefined && highestTop <= top) {
+    const reason = `${inches(highestTop)} is below the top of the standing tyre, about ${inches(top)} above the track`;
+    const hint = 'Measure from the track up to the lowest place of the body over the tyre';
+    found.push(error(['envelope', 'highestTop'], reason, hint));
   }
   return found;
 }
