@@ -12,9 +12,11 @@ export { CAR_INPUTS, type CarInput, carColumn, TYRE_INPUTS, type TyreInput, tyre
 export {
   type CandidateTub,
   type ClearanceSetup,
+  createMomentTable,
   createRunTable,
   evaluateRuns,
   fillAxleHeights,
+  fillMomentTable,
   type RunTable,
 } from './kernel.ts';
 export {

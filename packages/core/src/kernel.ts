@@ -27,13 +27,12 @@ import { fillMomentOutline } from './tyre/moment-outline.ts';
 import {
   fillLobe,
   fillOutlineGrid,
-  GRID,
-  GRID_COS,
   GRID_COUNT,
   GRID_HALF,
-  GRID_SIN,
   largestRadius,
   OUTLINE_LENGTH,
+  TABLE_X,
+  TABLE_Z,
 } from './tyre/outline.ts';
 
 /** A tub of a case with the lowest place of its legs. */
@@ -127,7 +126,6 @@ const LEG_FIRST = 6;
 
 const car = new Float64Array(CAR_INPUTS.length);
 const tyre = new Float64Array(TYRE_INPUTS.length);
-const moments = new Float64Array(MOMENTS_LENGTH);
 const inflated = new Float64Array(INFLATED_LENGTH);
 const outline = new Float64Array(OUTLINE_LENGTH);
 const lobe = new Float64Array(GRID_COUNT);
@@ -164,7 +162,7 @@ export function forwardAtMoment(carDraw: Float64Array, drop: number, thrustShare
 
 /** Reach of the table's point k towards a wall on its own side, m. */
 const sideReach = (k: number, offset: number): number => {
-  const x = outline[GRID + k]! * GRID_SIN[k]! - offset;
+  const x = outline[TABLE_X + k]! - offset;
   return k < GRID_HALF ? -x : x;
 };
 
@@ -173,7 +171,7 @@ function wallGap(tub: Tub, offset: number, floor: number): number {
   let reach = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < GRID_COUNT; k++) {
     if (Math.abs(k - GRID_HALF) < LEG_FIRST) continue;
-    if (outline[GRID + k]! * GRID_COS[k]! < floor) continue;
+    if (outline[TABLE_Z + k]! < floor) continue;
     const here = sideReach(k, offset);
     if (here <= reach) continue;
     reach = here;
@@ -206,6 +204,27 @@ export function fillAxleHeights(
   }
 }
 
+/** Room for the moments of up to `capacity` runs: MOMENTS_LENGTH numbers a run. */
+export const createMomentTable = (capacity: number): Float64Array =>
+  new Float64Array(capacity * MOMENTS_LENGTH);
+
+/**
+ * The car's side of every moment of a block of runs; tyres that share the car's inputs share it.
+ * @param carColumns  one array a CAR_INPUTS name, SI, each of at least `count` draws
+ * @param momentTable  as made by `createMomentTable`, overwritten for the first `count` runs
+ */
+export function fillMomentTable(
+  setup: RunSetup,
+  carColumns: readonly Float64Array[],
+  count: number,
+  momentTable: Float64Array,
+): void {
+  for (let run = 0; run < count; run++) {
+    gather(carColumns, run, car);
+    fillMoments(car, setup, momentTable, run * MOMENTS_LENGTH);
+  }
+}
+
 /**
  * Every moment of a block of runs with one tyre, against every tub and hard point. One pass answers every height:
  * a run keeps its reserve in a tub whose top stands at or above its required height.
@@ -213,6 +232,7 @@ export function fillAxleHeights(
  * must look for it.
  * @param carColumns  one array a CAR_INPUTS name, SI, each of at least `count` draws
  * @param tyreColumns  one array a TYRE_INPUTS name, the same
+ * @param moments  as filled by `fillMomentTable` from the same car columns
  * @param axleHeights  static loaded radius of each run with the build tyre, m
  * @param count  runs in the block, at most the table's capacity
  * @param table  overwritten for the first `count` runs
@@ -222,6 +242,7 @@ export function evaluateRuns(
   tyreSetup: TyreSetup,
   carColumns: readonly Float64Array[],
   tyreColumns: readonly Float64Array[],
+  moments: Float64Array,
   axleHeights: Float64Array,
   count: number,
   table: RunTable,
@@ -231,7 +252,6 @@ export function evaluateRuns(
   for (let run = 0; run < count; run++) {
     gather(carColumns, run, car);
     gather(tyreColumns, run, tyre);
-    fillMoments(car, setup, moments);
     fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
     fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
     for (let t = 0; t < tubs.length; t++) {
@@ -242,8 +262,9 @@ export function evaluateRuns(
     }
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
-    for (const m of WORKING_ORDER) {
-      const at = m * MOMENT_LENGTH;
+    for (let place = 0; place < WORKING_ORDER.length; place++) {
+      const m = WORKING_ORDER[place]!;
+      const at = run * MOMENTS_LENGTH + m * MOMENT_LENGTH;
       if (moments[at + HAPPENS]! === 0) continue;
       fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
       fillOutlineGrid(outline, lobe);
@@ -272,7 +293,15 @@ export function evaluateRuns(
         ) {
           continue;
         }
-        fillRequiredHeight(outline, tub, offset, reserve, answer);
+        fillRequiredHeight(
+          outline,
+          tub,
+          offset,
+          reserve,
+          table.requiredHeight[place]! - lift,
+          table.contactHeight[place]! - lift,
+          answer,
+        );
         const height = lift + answer[NEEDED]!;
         if (!(height <= table.requiredHeight[place]!)) {
           table.requiredHeight[place] = height;

@@ -13,9 +13,11 @@ import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
 import { standingOutline } from './state.ts';
 import type { Tub } from './tub/profile.ts';
+import { bandDisplacement } from './tyre/band-shape.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { lobeAllowance } from './tyre/lobe.ts';
 import { fillMomentOutline } from './tyre/moment-outline.ts';
-import { OUTLINE_LENGTH, outlineRadius } from './tyre/outline.ts';
+import { BASE, OUTLINE_LENGTH } from './tyre/outline.ts';
 
 /** Numbers of every run of a block at fixed hub angles: place angle · capacity + run. */
 export interface AngleTable {
@@ -42,6 +44,8 @@ const STATION_PRESSURE = carColumn('stationPressure');
 const TOP_ERROR = carColumn('topHeightError');
 const CENTRE_ERROR = carColumn('centreError');
 const RIDE_CHANGE = tyreColumn('rideHeightChange');
+const LOBE_HEIGHT = tyreColumn('lobeHeight');
+const LOBE_ANGLE = tyreColumn('lobeAngle');
 const COLD_PRESSURE = tyreColumn('coldPressure');
 
 const car = new Float64Array(CAR_INPUTS.length);
@@ -78,14 +82,20 @@ export function fillLargestRadii(
   const { capacity, angles, values } = table;
   for (let run = 0; run < count; run++) {
     openRun(run, tyreSetup, setup, columns);
+    const height = tyre[LOBE_HEIGHT]!;
+    const middle = tyre[LOBE_ANGLE]!;
     for (let k = 0; k < angles.length; k++) values[k * capacity + run] = 0;
     for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
       if (moments[at + HAPPENS]! === 0) continue;
       fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
       for (let k = 0; k < angles.length; k++) {
-        const radius = outlineRadius(outline, angles[k]!);
+        const radius = outline[BASE]! + bandDisplacement(outline, angles[k]!);
         if (radius > values[k * capacity + run]!) values[k * capacity + run] = radius;
       }
+    }
+    // The lobe is the same in every moment of a run.
+    for (let k = 0; k < angles.length; k++) {
+      values[k * capacity + run]! += lobeAllowance(angles[k]!, height, middle);
     }
   }
 }

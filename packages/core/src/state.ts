@@ -59,6 +59,9 @@ import { patchHalfAngle } from './tyre/patch.ts';
 import { hotPressure } from './tyre/pressure.ts';
 import { freeRadius } from './tyre/size.ts';
 
+/** Nothing to beat: the answer is wanted whatever it is. */
+const UNBEATEN = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY] as const;
+
 /** One car, one tyre, one tub, one moment, all in SI. */
 export interface StateRequest {
   /** One value a CAR_INPUTS name, in that order. */
@@ -248,7 +251,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
   const place = { ahead: centreAtRest - forward, above: crown - tub.radius - drop };
   const tight = smallestGap(outline, tub, place);
   const answer = new Float64Array(NEEDED_LENGTH);
-  fillRequiredHeight(outline, tub, place.ahead, request.reserve, answer);
+  fillRequiredHeight(outline, tub, place.ahead, request.reserve, ...UNBEATEN, answer);
   const lift = axleHeight - car('topHeightError') + drop;
 
   const standLoad = buildLoad(request.car);
@@ -379,6 +382,6 @@ export function clearsAtRest(
 ): number {
   const answer = new Float64Array(NEEDED_LENGTH);
   const outline = standingOutline(tyre, tyreSetup, pressure, load);
-  fillRequiredHeight(outline, tub, tub.centreForward, 0, answer);
+  fillRequiredHeight(outline, tub, tub.centreForward, 0, ...UNBEATEN, answer);
   return axleHeight + answer[NEEDED]!;
 }

@@ -101,13 +101,8 @@ function quantilesByAngle(table: AngleTable, quantiles: readonly number[]): numb
   return quantiles.map((q) => sorted.map((values) => sampleQuantile(values, q)));
 }
 
-function tyreOutlines(setup: CaseSetup, seed: number, index: number, room: BlockRoom): TyreOutlines {
+function tyreOutlines(setup: CaseSetup, index: number, radii: AngleTable): TyreOutlines {
   const tyre = setup.tyres[index]!;
-  const table = createTable();
-  for (let block = 0; block < BLOCKS; block++) {
-    drawBlock(setup, seed, block, BLOCK, room);
-    fillLargestRadii(setup.clearance, tyre.setup, room.columns[index]!, BLOCK, blockPart(table, block));
-  }
   const pressure = tyre.centralTyre[tyreColumn('coldPressure')]!;
   const standing = standingOutline(tyre.centralTyre, tyre.setup, pressure, buildLoad(tyre.centralCar));
   return {
@@ -117,7 +112,7 @@ function tyreOutlines(setup: CaseSetup, seed: number, index: number, room: Block
         : staticLoadedRadius(tyre.centralCar, tyre.centralTyre, tyre.setup, pressure),
     rideHeightChange: tyre.centralTyre[tyreColumn('rideHeightChange')]!,
     standing: Array.from(ANGLES, (angle) => outlineRadius(standing, angle)),
-    quantiles: quantilesByAngle(table, RADIUS_QUANTILES),
+    quantiles: quantilesByAngle(radii, RADIUS_QUANTILES),
   };
 }
 
@@ -153,66 +148,64 @@ function runState(
   });
 }
 
-/** The runs at SHOWN_RANKS of every tyre in the only tub of `setup`. */
-function shownRuns(setup: CaseSetup, seed: number, topHeight: number): ShownRun[][] {
-  const room = createBlockRoom(setup);
-  const needed = setup.tyres.map(() => new Float64Array(RUNS));
-  const moments = setup.tyres.map(() => new Uint8Array(RUNS));
-  for (let block = 0; block < BLOCKS; block++) {
-    drawBlock(setup, seed, block, BLOCK, room);
-    evaluateBlock(setup, room, BLOCK);
-    room.tables.forEach((table, i) => {
-      needed[i]!.set(table.requiredHeight.subarray(0, BLOCK), block * BLOCK);
-      moments[i]!.set(table.tightMoment.subarray(0, BLOCK), block * BLOCK);
-    });
-  }
-  return setup.tyres.map((_, i) => {
-    const order = Array.from(needed[i]!.keys()).sort((a, b) => needed[i]![a]! - needed[i]![b]!);
-    return SHOWN_RANKS.map((rank): ShownRun => {
-      const place = order[Math.floor(rank * (RUNS - 1))]!;
-      const run = place % BLOCK;
-      drawBlock(setup, seed, Math.floor(place / BLOCK), BLOCK, room);
-      fillBlockAxleHeights(setup, room, BLOCK);
-      const state = runState(setup, i, topHeight, run, moments[i]![place]!, room);
-      const { car, tyre } = room.columns[i]!;
-      const ride = tyre[tyreColumn('rideHeightChange')]![run]!;
-      return {
-        rank,
-        moment: MOMENTS[moments[i]![place]!]!,
-        requiredHeight: state.requiredHeight,
-        gap: state.gap,
-        tightAngle: state.tightAngle,
-        drop: state.bodyDrop + state.bump + ride,
-        forward: state.forward + car[carColumn('axlePathSlope')]![run]! * ride,
-        centreAhead: state.centreAhead,
-        centreAbove: state.centreAbove,
-        radii: Array.from(ANGLES, (angle) => outlineRadius(state.outline, angle)),
-      };
-    });
+/** Required heights of all runs with one tyre, m, and their deciding moments. */
+interface Needed {
+  heights: Float64Array;
+  moments: Uint8Array;
+}
+
+/** The runs at SHOWN_RANKS of one tyre in the only tub of `setup`. */
+function shownRuns(
+  setup: CaseSetup,
+  seed: number,
+  index: number,
+  topHeight: number,
+  needed: Needed,
+  room: BlockRoom,
+): ShownRun[] {
+  const { heights, moments } = needed;
+  const order = Array.from(heights.keys()).sort((a, b) => heights[a]! - heights[b]!);
+  return SHOWN_RANKS.map((rank): ShownRun => {
+    const place = order[Math.floor(rank * (RUNS - 1))]!;
+    const run = place % BLOCK;
+    drawBlock(setup, seed, Math.floor(place / BLOCK), BLOCK, room);
+    fillBlockAxleHeights(setup, room, BLOCK);
+    const state = runState(setup, index, topHeight, run, moments[place]!, room);
+    const { car, tyre } = room.columns[index]!;
+    const ride = tyre[tyreColumn('rideHeightChange')]![run]!;
+    return {
+      rank,
+      moment: MOMENTS[moments[place]!]!,
+      requiredHeight: state.requiredHeight,
+      gap: state.gap,
+      tightAngle: state.tightAngle,
+      drop: state.bodyDrop + state.bump + ride,
+      forward: state.forward + car[carColumn('axlePathSlope')]![run]! * ride,
+      centreAhead: state.centreAhead,
+      centreAbove: state.centreAbove,
+      radii: Array.from(ANGLES, (angle) => outlineRadius(state.outline, angle)),
+    };
   });
 }
 
-function angleGaps(setup: CaseSetup, seed: number, index: number, topHeight: number): PickAngleGaps {
-  const room = createBlockRoom(setup);
-  const atRest = createTable();
-  const inRun = createTable();
-  const tyre = setup.tyres[index]!;
-  const tub = setup.clearance.tubs[0]!;
-  for (let block = 0; block < BLOCKS; block++) {
-    drawBlock(setup, seed, block, BLOCK, room);
-    fillBlockAxleHeights(setup, room, BLOCK);
-    fillAngleGaps(setup.clearance, tyre.setup, room.columns[index]!, room.axleHeights, BLOCK, {
-      tub,
-      topHeight,
-      atRest: blockPart(atRest, block),
-      inRun: blockPart(inRun, block),
-    });
-  }
+/** What is asked of the tub to build: it stands alone in `setup`. */
+interface PickedTub {
+  setup: CaseSetup;
+  topHeight: number;
+  limiting: number;
+}
+
+function pickedTub(
+  setup: CaseSetup,
+  picks: readonly Pick[],
+  chosen: number | undefined,
+): PickedTub | undefined {
+  const height = chosen === undefined ? undefined : picks[chosen]?.height;
+  if (chosen === undefined || height === undefined) return undefined;
   return {
-    tyre: tyre.name,
-    quantiles: [...GAP_QUANTILES],
-    atRest: quantilesByAngle(atRest, GAP_QUANTILES),
-    inRun: quantilesByAngle(inRun, GAP_QUANTILES),
+    setup: { ...setup, clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[chosen]!] } },
+    topHeight: height.topHeight,
+    limiting: setup.tyres.findIndex((tyre) => tyre.name === height.limitingTyre),
   };
 }
 
@@ -222,26 +215,52 @@ function angleGaps(setup: CaseSetup, seed: number, index: number, topHeight: num
  * number of draws.
  */
 export function lookAtOutlines(
-  setup: CaseSetup,
+  source: CaseSetup,
   seed: number,
   picks: readonly Pick[],
   chosen: number | undefined,
 ): Outlines {
+  const picked = pickedTub(source, picks, chosen);
+  const setup = picked?.setup ?? source;
   const room = createBlockRoom(setup);
-  const tyres = setup.tyres.map((_, i) => tyreOutlines(setup, seed, i, room));
-  const found = { runs: RUNS, angles: [...ANGLES], quantiles: [...RADIUS_QUANTILES], tyres };
-  const height = chosen === undefined ? undefined : picks[chosen]?.height;
-  if (chosen === undefined || height === undefined) return { ...found, pick: undefined };
-  const alone: CaseSetup = {
-    ...setup,
-    clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[chosen]!] },
-  };
-  const limiting = setup.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  const radii = setup.tyres.map(createTable);
+  const needed = setup.tyres.map(
+    (): Needed => ({ heights: new Float64Array(RUNS), moments: new Uint8Array(RUNS) }),
+  );
+  const gaps = { atRest: createTable(), inRun: createTable() };
+  for (let block = 0; block < BLOCKS; block++) {
+    drawBlock(setup, seed, block, BLOCK, room);
+    setup.tyres.forEach((tyre, i) => {
+      fillLargestRadii(setup.clearance, tyre.setup, room.columns[i]!, BLOCK, blockPart(radii[i]!, block));
+    });
+    if (picked === undefined) continue;
+    evaluateBlock(setup, room, BLOCK);
+    room.tables.forEach((table, i) => {
+      needed[i]!.heights.set(table.requiredHeight.subarray(0, BLOCK), block * BLOCK);
+      needed[i]!.moments.set(table.tightMoment.subarray(0, BLOCK), block * BLOCK);
+    });
+    const { limiting, topHeight } = picked;
+    const columns = room.columns[limiting]!;
+    fillAngleGaps(setup.clearance, setup.tyres[limiting]!.setup, columns, room.axleHeights, BLOCK, {
+      tub: setup.clearance.tubs[0]!,
+      topHeight,
+      atRest: blockPart(gaps.atRest, block),
+      inRun: blockPart(gaps.inRun, block),
+    });
+  }
   return {
-    ...found,
-    pick: {
-      shown: shownRuns(alone, seed, height.topHeight),
-      gaps: angleGaps(alone, seed, limiting, height.topHeight),
+    runs: RUNS,
+    angles: [...ANGLES],
+    quantiles: [...RADIUS_QUANTILES],
+    tyres: setup.tyres.map((_, i) => tyreOutlines(setup, i, radii[i]!)),
+    pick: picked && {
+      shown: needed.map((own, i) => shownRuns(setup, seed, i, picked.topHeight, own, room)),
+      gaps: {
+        tyre: setup.tyres[picked.limiting]!.name,
+        quantiles: [...GAP_QUANTILES],
+        atRest: quantilesByAngle(gaps.atRest, GAP_QUANTILES),
+        inRun: quantilesByAngle(gaps.inRun, GAP_QUANTILES),
+      },
     },
   };
 }

@@ -1,4 +1,11 @@
-import { createRunTable, evaluateRuns, fillAxleHeights, type RunTable } from '@tubgap/core';
+import {
+  createMomentTable,
+  createRunTable,
+  evaluateRuns,
+  fillAxleHeights,
+  fillMomentTable,
+  type RunTable,
+} from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { countBlock, createWorstRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
@@ -22,8 +29,27 @@ export interface BlockRoom {
   columns: DrawColumns[];
   tables: RunTable[];
   axleHeights: Float64Array;
+  /** Moments of each tyre's runs; tyres with the same car share one table. */
+  moments: Float64Array[];
   worst: WorstRun;
   allWorst: WorstRun;
+}
+
+/** Tyre whose runs have the same car inputs, the first of them. */
+const sameCar = (setup: CaseSetup, tyre: number): number =>
+  setup.tyres.findIndex((other) => other.car.every((input, c) => input === setup.tyres[tyre]!.car[c]));
+
+function momentTables(setup: CaseSetup): Float64Array[] {
+  const tables: Float64Array[] = [];
+  setup.tyres.forEach((_, i) => {
+    tables.push(tables[sameCar(setup, i)] ?? createMomentTable(BLOCK));
+  });
+  return tables;
+}
+
+/** Fills the moments of one tyre's filled columns. */
+export function fillBlockMoments(setup: CaseSetup, room: BlockRoom, tyre: number, count: number): void {
+  fillMomentTable(setup.clearance, room.columns[tyre]!.car, count, room.moments[tyre]!);
 }
 
 export function createBlockRoom(setup: CaseSetup): BlockRoom {
@@ -31,6 +57,7 @@ export function createBlockRoom(setup: CaseSetup): BlockRoom {
     columns: createColumns(setup.tyres),
     tables: setup.tyres.map(() => createRunTable(setup.clearance, BLOCK)),
     axleHeights: new Float64Array(BLOCK),
+    moments: momentTables(setup),
     worst: createWorstRun(setup),
     allWorst: createWorstRun(setup),
   };
@@ -64,11 +91,13 @@ export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number):
   fillBlockAxleHeights(setup, room, count);
   setup.tyres.forEach((tyre, i) => {
     const columns = room.columns[i]!;
+    if (sameCar(setup, i) === i) fillBlockMoments(setup, room, i, count);
     evaluateRuns(
       setup.clearance,
       tyre.setup,
       columns.car,
       columns.tyre,
+      room.moments[i]!,
       room.axleHeights,
       count,
       room.tables[i]!,

@@ -2,7 +2,7 @@ import { evaluateRuns } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
-import { type BlockRoom, fillBlockAxleHeights } from './run-risk.ts';
+import { type BlockRoom, fillBlockAxleHeights, fillBlockMoments } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 import type { Tally } from './tally.ts';
 
@@ -75,11 +75,13 @@ function seasonOfTyre(setup: CaseSetup, room: BlockRoom, index: number, columns:
   const tyre = setup.tyres[index]!;
   const table = room.tables[index]!;
   fillSeasonAxleHeight(setup, room, tyre.runsPerSeason);
+  fillBlockMoments(setup, room, index, tyre.runsPerSeason);
   evaluateRuns(
     setup.clearance,
     tyre.setup,
     columns.car,
     columns.tyre,
+    room.moments[index]!,
     room.axleHeights,
     tyre.runsPerSeason,
     table,

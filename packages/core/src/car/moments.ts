@@ -144,9 +144,9 @@ function fillForces(
  * - after the lift: thrust gone, downforce still there; parachute: the same speed, before it has slowed the car.
  * Torque roll counts as the force that would roll the worse side by that much, so the stop limits it.
  * @param car  one draw of CAR_INPUTS, SI
- * @param moments  MOMENTS_LENGTH numbers, overwritten
+ * @param moments  MOMENTS_LENGTH numbers from `first` on, overwritten
  */
-export function fillMoments(car: Float64Array, setup: RunSetup, moments: Float64Array): void {
+export function fillMoments(car: Float64Array, setup: RunSetup, moments: Float64Array, first = 0): void {
   const mass = car[MASS]!;
   const weight = mass * STANDARD_GRAVITY;
   const rolling = car[ROLLING]! * weight;
@@ -179,14 +179,14 @@ export function fillMoments(car: Float64Array, setup: RunSetup, moments: Float64
   const chute = mass * car[CHUTE_DECELERATION]!;
 
   const burnoutThrust = car[BURNOUT_THRUST]! * weight * car[REAR_SHARE]!;
-  moments.fill(0, 0, MOMENT_LENGTH);
-  moments[TREAD_SPEED] = car[BURNOUT_SPEED]!;
-  moments[TYRE_THRUST] = 0.5 * burnoutThrust;
-  moments[TYRE_LOAD] = 0.5 * weight * car[REAR_SHARE]!;
-  moments[THRUST_SHARE] = burnoutThrust / launchThrust;
-  moments[HAPPENS] = 1;
+  moments.fill(0, first, first + MOMENT_LENGTH);
+  moments[first + TREAD_SPEED] = car[BURNOUT_SPEED]!;
+  moments[first + TYRE_THRUST] = 0.5 * burnoutThrust;
+  moments[first + TYRE_LOAD] = 0.5 * weight * car[REAR_SHARE]!;
+  moments[first + THRUST_SHARE] = burnoutThrust / launchThrust;
+  moments[first + HAPPENS] = 1;
 
-  let at = MOMENT_LENGTH;
+  let at = first + MOMENT_LENGTH;
   moments[at + SPRING_FORCE] = fillForces(
     car,
     moments,
@@ -265,7 +265,7 @@ export function fillMoments(car: Float64Array, setup: RunSetup, moments: Float64
 
   const standing = 0.5 * car[ADDED_MASS]! * STANDARD_GRAVITY;
   const roll = car[WHEEL_RATE]! * car[TORQUE_ROLL]!;
-  for (let place = 0; place < MOMENTS_LENGTH; place += MOMENT_LENGTH) {
+  for (let place = first; place < first + MOMENTS_LENGTH; place += MOMENT_LENGTH) {
     moments[place + SPRING_FORCE]! += standing + roll * moments[place + THRUST_SHARE]!;
   }
 }

@@ -1,5 +1,5 @@
 import { type Tub, tubGap, wallDistance } from '../tub/profile.ts';
-import { GRID, GRID_COS, GRID_HALF, GRID_SIN, GRID_STEP, outlineRadius } from '../tyre/outline.ts';
+import { GRID_HALF, GRID_STEP, outlineRadius, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
 
 /** Gap and where it is. */
 export interface Gap {
@@ -92,8 +92,7 @@ export function fillTableGap(
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
   for (let k = 0; k <= 2 * GRID_HALF; k++) {
-    const r = outline[GRID + k]!;
-    const here = wallDistance(tub, sin, cos, r * GRID_SIN[k]! - ahead, r * GRID_COS[k]! - above);
+    const here = wallDistance(tub, sin, cos, outline[TABLE_X + k]! - ahead, outline[TABLE_Z + k]! - above);
     if (awaitsRight) {
       right = here;
       awaitsRight = false;

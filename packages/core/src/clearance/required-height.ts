@@ -1,13 +1,5 @@
 import { ceilingAbove, type Tub } from '../tub/profile.ts';
-import {
-  fillOutlineJet,
-  GRID,
-  GRID_COS,
-  GRID_HALF,
-  GRID_SIN,
-  GRID_STEP,
-  outlineRadius,
-} from '../tyre/outline.ts';
+import { fillOutlineJet, GRID_HALF, GRID_STEP, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
 
 /** Places in the answer of `fillRequiredHeight`. */
 export const NEEDED = 0; // m, crown above the axle that keeps the reserve, body where it is at the moment
@@ -21,265 +13,189 @@ const FIRST = GRID_HALF - REACH;
 const LAST = GRID_HALF + REACH;
 const END = REACH * GRID_STEP;
 
-/** Peaks of the table that come within this of the best are searched too, m. */
-const NEAR_TIE = 2e-4;
-/** A Newton step shorter than this, rad, leaves less than 10⁻⁶ m. */
-const CLOSE = 0.01;
-const NEWTON_STEPS = 4;
-/** Where the tyre comes this near to the tub's wall, over its radius, the rise is too sharp for table and Newton. */
-const NEAR_WALL = 0.95;
-/** As far as one Newton step, rad, may lead from the deciding angle of one reserve to that of another. */
-const FAR = 0.02;
-const COMB_STEP = Math.PI / 180;
-const COMB_CLOSE = 1e-6;
-const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
+/** What the parabolas through the table may miss of a peak, m. */
+const MISSED = 2e-4;
+/** Newton stops when the peak stands this close to the wall it is moved to, m, its angle this close, rad. */
+const CLOSE = 1e-9;
+const CLOSE_ANGLE = 1e-3;
+const NEWTON_STEPS = 24;
 
-const rise = new Float64Array(2 * GRID_HALF + 1);
+const squares = new Float64Array(2 * GRID_HALF + 1);
 const jet = new Float64Array(3);
-const contact = new Float64Array(NEEDED_LENGTH);
+const peak = new Float64Array(2);
 
-/** Height of a peak through three neighbouring points of the table. */
-function peakHeight(left: number, top: number, right: number): number {
-  const bend = left - 2 * top + right;
-  if (!(bend < 0)) return top;
-  const lean = right - left;
-  return top - (lean * lean) / (8 * bend);
+/** Half extents from here on end in vertical legs. */
+const VERTICAL = Math.PI / 2 - 1e-9;
+
+/**
+ * Highest place of the arc's centre that a table point of the outline asks for: the centre may not stand lower.
+ * Infinity when a point is out of the tub's reach at every height.
+ */
+function centreFromTable(outline: Float64Array, tub: Tub, offset: number, reserve: number): number {
+  const radius = tub.radius - reserve;
+  const square = radius * radius;
+  const arcSide = tub.halfExtent >= VERTICAL ? radius : radius * Math.sin(tub.halfExtent);
+  let centre = Number.NEGATIVE_INFINITY;
+  for (let k = FIRST; k <= LAST; k++) {
+    const ahead = outline[TABLE_X + k]! - offset;
+    const ceiling =
+      Math.abs(ahead) <= arcSide ? Math.sqrt(square - ahead * ahead) : ceilingAbove(tub, ahead, reserve);
+    const here = outline[TABLE_Z + k]! - ceiling;
+    if (!(here <= centre)) centre = here;
+  }
+  return centre;
 }
 
-/** Offset of that peak from the middle point, in steps of the table. */
-function peakOffset(left: number, top: number, right: number): number {
-  const bend = left - 2 * top + right;
-  if (!(bend < 0)) return 0;
-  return (0.5 * (left - right)) / bend;
-}
-
-/** How high the arc's crown less its radius must stand for one point of the outline, m. */
-function riseAt(outline: Float64Array, tub: Tub, offset: number, reserve: number, angle: number): number {
-  const r = outlineRadius(outline, angle);
-  return r * Math.cos(angle) - ceilingAbove(tub, r * Math.sin(angle) - offset, reserve);
-}
-
-function offer(height: number, angle: number, answer: Float64Array): void {
-  if (height <= answer[NEEDED]!) return;
-  answer[NEEDED] = height;
-  answer[NEEDED_ANGLE] = angle;
-}
-
-/** Every peak between two hub angles, by a comb of 1° and golden section: slow, for what Newton does not settle. */
-function comb(
-  outline: Float64Array,
-  tub: Tub,
-  offset: number,
-  reserve: number,
-  from: number,
-  to: number,
-  answer: Float64Array,
-): void {
-  const low = Math.max(-END, from);
-  const high = Math.min(END, to);
-  const count = Math.max(2, Math.ceil((high - low) / COMB_STEP));
-  const step = (high - low) / count;
-  let before = Number.NEGATIVE_INFINITY;
-  let here = riseAt(outline, tub, offset, reserve, low);
-  for (let k = 0; k <= count; k++) {
-    const angle = low + k * step;
-    const next = k === count ? Number.NEGATIVE_INFINITY : riseAt(outline, tub, offset, reserve, angle + step);
-    offer(here, angle, answer);
-    const promising = here + Math.max(here - before, here - next, 0) > answer[NEEDED]!;
-    if (promising && here >= before && here >= next && Number.isFinite(here)) {
-      let left = Math.max(low, angle - step);
-      let right = Math.min(high, angle + step);
-      let inner = right - GOLDEN * (right - left);
-      let outer = left + GOLDEN * (right - left);
-      let innerRise = riseAt(outline, tub, offset, reserve, inner);
-      let outerRise = riseAt(outline, tub, offset, reserve, outer);
-      while (right - left > COMB_CLOSE) {
-        if (innerRise > outerRise) {
-          right = outer;
-          outer = inner;
-          outerRise = innerRise;
-          inner = right - GOLDEN * (right - left);
-          innerRise = riseAt(outline, tub, offset, reserve, inner);
-        } else {
-          left = inner;
-          inner = outer;
-          innerRise = outerRise;
-          outer = left + GOLDEN * (right - left);
-          outerRise = riseAt(outline, tub, offset, reserve, outer);
-        }
-      }
-      offer(Math.max(innerRise, outerRise), 0.5 * (left + right), answer);
+/** Squared reach of each table point: from the arc's centre, or to the side where a leg stands beside it, m². */
+function fillSquares(outline: Float64Array, tub: Tub, offset: number, centre: number): void {
+  if (tub.halfExtent >= VERTICAL) {
+    for (let k = FIRST; k <= LAST; k++) {
+      const ahead = outline[TABLE_X + k]! - offset;
+      const above = Math.max(0, outline[TABLE_Z + k]! - centre);
+      squares[k] = ahead * ahead + above * above;
     }
-    before = here;
-    here = next;
+    return;
+  }
+  const sin = Math.sin(tub.halfExtent);
+  const cos = Math.cos(tub.halfExtent);
+  for (let k = FIRST; k <= LAST; k++) {
+    const side = Math.abs(outline[TABLE_X + k]! - offset);
+    const above = outline[TABLE_Z + k]! - centre;
+    const leg = side * sin + above * cos;
+    squares[k] = side * cos - above * sin <= 0 ? side * side + above * above : leg * leg;
   }
 }
 
 /**
- * Newton from `start` on one peak of the arc; offers what it finds. Where it does not settle on a peak of the arc, a
- * comb does.
- * @returns whether the height for reserve 0 was found on the way
+ * Newton on one peak of the outline's reach, angle and centre together: moves the centre until the peak reaches the
+ * wall. Quadratic, for the reach is smooth in the angle and convex in the centre.
+ * peak[0] centre above the axle, m, Infinity when no height helps; peak[1] hub angle, rad.
  */
-function climb(
+function settlePeak(
   outline: Float64Array,
   tub: Tub,
   offset: number,
   reserve: number,
-  start: number,
-  answer: Float64Array,
-): boolean {
+  startAngle: number,
+  startCentre: number,
+): void {
   const radius = tub.radius - reserve;
-  const arcSide = radius * Math.sin(tub.halfExtent);
-  let angle = start;
-  for (let step = 1; step <= NEWTON_STEPS; step++) {
+  const vertical = tub.halfExtent >= VERTICAL;
+  const sinEnd = vertical ? 1 : Math.sin(tub.halfExtent);
+  const cosEnd = vertical ? 0 : Math.cos(tub.halfExtent);
+  let angle = startAngle;
+  let centre = startCentre;
+  for (let step = 0; step < NEWTON_STEPS; step++) {
     fillOutlineJet(outline, angle, jet);
     const r = jet[0]!;
     const slope = jet[1]!;
     const bend = jet[2]!;
     const sin = Math.sin(angle);
     const cos = Math.cos(angle);
-    const ahead = r * sin - offset;
-    if (!(Math.abs(ahead) < arcSide && Math.abs(angle) <= END)) break;
-    const aheadSlope = slope * sin + r * cos;
-    const aheadBend = bend * sin + 2 * slope * cos - r * sin;
-    const root = Math.sqrt(radius * radius - ahead * ahead);
-    const pull = ahead * aheadSlope;
-    const above = r * cos;
-    const aboveSlope = slope * cos - r * sin;
-    const aboveBend = bend * cos - 2 * slope * sin - above;
-    const swing = aheadSlope * aheadSlope + ahead * aheadBend;
-    const first = aboveSlope + pull / root;
-    const second = aboveBend + swing / root + (pull * pull) / (root * root * root);
-    if (!(second < 0)) break;
-    const change = Math.max(-0.5 * GRID_STEP, Math.min(0.5 * GRID_STEP, -first / second));
-    if (Math.abs(change) < CLOSE) {
-      offer(above - root + change * (first + 0.5 * second * change), angle + change, answer);
-      const open = Math.sqrt(tub.radius * tub.radius - ahead * ahead);
-      const openFirst = aboveSlope + pull / open;
-      const openSecond = aboveBend + swing / open + (pull * pull) / (open * open * open);
-      const reach = -openFirst / openSecond;
-      if (!(openSecond < 0 && Math.abs(reach) < FAR)) return false;
-      const open0 = above - open + reach * (openFirst + 0.5 * openSecond * reach);
-      if (!(open0 <= answer[NEEDED_CONTACT]!)) answer[NEEDED_CONTACT] = open0;
-      return true;
+    const x = r * sin - offset;
+    const z = r * cos - centre;
+    const xSlope = slope * sin + r * cos;
+    const zSlope = slope * cos - r * sin;
+    const xBend = bend * sin + 2 * slope * cos - r * sin;
+    const zBend = bend * cos - 2 * slope * sin - r * cos;
+    let reach: number;
+    let first: number;
+    let second: number;
+    let lowering: number;
+    if (Math.abs(x) * cosEnd - z * sinEnd <= 0) {
+      reach = Math.sqrt(x * x + z * z);
+      first = (x * xSlope + z * zSlope) / reach;
+      second = (xSlope * xSlope + zSlope * zSlope + x * xBend + z * zBend - first * first) / reach;
+      lowering = z / reach;
+    } else {
+      const way = x < 0 ? -sinEnd : sinEnd;
+      reach = way * x + cosEnd * z;
+      first = way * xSlope + cosEnd * zSlope;
+      second = way * xBend + cosEnd * zBend;
+      lowering = cosEnd;
+    }
+    let change = second < 0 ? -first / second : Math.sign(first) * 0.25 * GRID_STEP;
+    change = Math.max(-0.5 * GRID_STEP, Math.min(0.5 * GRID_STEP, change));
+    if (angle + change > END) change = END - angle;
+    else if (angle + change < -END) change = -END - angle;
+    const over = reach + change * (first + 0.5 * second * change) - radius;
+    if (Math.abs(over) < CLOSE && Math.abs(change) < CLOSE_ANGLE) break;
+    if (lowering <= 0) {
+      // Beside the centre: the wall is upright there and no height helps a point that is past it.
+      if (Math.abs(change) < CLOSE_ANGLE) {
+        peak[0] = over > CLOSE ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+        peak[1] = angle + change;
+        return;
+      }
+    } else {
+      centre += over / lowering;
     }
     angle += change;
   }
-  comb(outline, tub, offset, reserve, start - GRID_STEP, start + GRID_STEP, answer);
-  return false;
+  peak[0] = centre;
+  peak[1] = angle;
 }
 
 /**
- * Looks, between the table's points near the tub's wall, for a point that needs more than the answer so far. Passes
- * over an interval when its ends cannot: no point of it stands higher than they do, or further out than they do and
- * the parabola through them hides.
- * @returns whether anything was looked at
+ * Centre that every peak asks for, from a centre that every table point already allows. Angle goes to peak[1].
+ * A peak that cannot ask for more than `beat` is passed over; `start` is answered when none can.
  */
-function searchWall(
+function settleAll(
   outline: Float64Array,
   tub: Tub,
   offset: number,
   reserve: number,
-  widest: number,
-  answer: Float64Array,
-): boolean {
+  start: number,
+  beat: number,
+): number {
   const radius = tub.radius - reserve;
-  const first = Math.max(FIRST, widest - 2);
-  const last = Math.min(LAST, widest + 2);
-  const slanted = Math.cos(tub.halfExtent) > 1e-9;
-  let hidden = 0;
-  for (let k = first + 1; k < last; k++) {
-    const bend =
-      reachOf(outline, k - 1, offset) - 2 * reachOf(outline, k, offset) + reachOf(outline, k + 1, offset);
-    hidden = Math.max(hidden, Math.abs(bend));
-  }
-  let looked = false;
-  for (let k = first; k < last; k++) {
-    const out = Math.max(reachOf(outline, k, offset), reachOf(outline, k + 1, offset)) + 0.25 * hidden;
-    const up = Math.max(outline[GRID + k]! * GRID_COS[k]!, outline[GRID + k + 1]! * GRID_COS[k + 1]!);
-    if (!slanted && out < radius && up - Math.sqrt(radius * radius - out * out) <= answer[NEEDED]!) continue;
-    const from = (k - GRID_HALF) * GRID_STEP;
-    comb(outline, tub, offset, reserve, from, from + GRID_STEP, answer);
-    looked = true;
-  }
-  return looked;
-}
-
-/** How far a point of the table stands out to the side of the arc's centre, m. */
-function reachOf(outline: Float64Array, k: number, offset: number): number {
-  return Math.abs(outline[GRID + k]! * GRID_SIN[k]! - offset);
-}
-
-/** Fills the answer for one reserve. @returns whether the height for reserve 0 was found on the way */
-function search(
-  outline: Float64Array,
-  tub: Tub,
-  offset: number,
-  reserve: number,
-  answer: Float64Array,
-): boolean {
-  const radius = tub.radius - reserve;
-  const square = radius * radius;
-  const arcSide = radius * Math.sin(tub.halfExtent);
-  let widest = FIRST;
-  let reach = 0;
+  const near = (radius - MISSED) * (radius - MISSED);
+  fillSquares(outline, tub, offset, start);
+  let centre = start;
+  let decides = 0;
   for (let k = FIRST; k <= LAST; k++) {
-    const r = outline[GRID + k]!;
-    const ahead = r * GRID_SIN[k]! - offset;
-    const side = Math.abs(ahead);
-    if (side > reach) {
-      reach = side;
-      widest = k;
-    }
-    rise[k] =
-      r * GRID_COS[k]! -
-      (side <= arcSide ? Math.sqrt(square - ahead * ahead) : ceilingAbove(tub, ahead, reserve));
-  }
-  let best = Math.max(rise[FIRST]!, rise[LAST]!);
-  for (let k = FIRST + 1; k < LAST; k++) {
-    const top = rise[k]!;
-    if (top >= rise[k - 1]! && top >= rise[k + 1]!) {
-      const height = peakHeight(rise[k - 1]!, top, rise[k + 1]!);
-      if (height > best) best = height;
-    }
-  }
-  answer[NEEDED] = Number.NEGATIVE_INFINITY;
-  answer[NEEDED_ANGLE] = 0;
-  answer[NEEDED_CONTACT] = Number.NEGATIVE_INFINITY;
-  let settled = true;
-  let skipped = Number.NEGATIVE_INFINITY;
-  for (let k = FIRST; k <= LAST; k++) {
-    const top = rise[k]!;
-    const left = k === FIRST ? Number.NEGATIVE_INFINITY : rise[k - 1]!;
-    const right = k === LAST ? Number.NEGATIVE_INFINITY : rise[k + 1]!;
+    const top = squares[k]!;
+    const left = k === FIRST ? Number.NEGATIVE_INFINITY : squares[k - 1]!;
+    const right = k === LAST ? Number.NEGATIVE_INFINITY : squares[k + 1]!;
     if (top < left || top < right) continue;
-    const inner = k > FIRST && k < LAST;
-    const height = inner ? peakHeight(left, top, right) : top;
-    if (height < best - NEAR_TIE) {
-      if (height > skipped) skipped = height;
-      continue;
+    let angle = (k - GRID_HALF) * GRID_STEP;
+    let height = top;
+    if (k > FIRST && k < LAST) {
+      const bend = left - 2 * top + right;
+      const lean = right - left;
+      if (bend < 0) {
+        height = top - (lean * lean) / (8 * bend);
+        angle -= ((0.5 * lean) / bend) * GRID_STEP;
+      }
     }
-    const start = (k - GRID_HALF + (inner ? peakOffset(left, top, right) : 0)) * GRID_STEP;
-    if (!climb(outline, tub, offset, reserve, start, answer)) settled = false;
+    if (height < near) continue;
+    // The wall of the tub falls away from a point no faster than twice its slope there, while it stands well above.
+    const above = outline[TABLE_Z + k]! - start;
+    const slope = above / radius;
+    const most = start + (2 * (0.5 * (height / radius - radius) + MISSED)) / slope;
+    if (slope > 0.5 && most <= beat) continue;
+    settlePeak(outline, tub, offset, reserve, angle, start);
+    if (!(peak[0]! <= centre)) {
+      centre = peak[0]!;
+      decides = peak[1]!;
+    }
   }
-  // Without the reserve every peak falls by the reserve at least, the deciding one perhaps by more than another.
-  if (skipped - reserve + NEAR_TIE > answer[NEEDED_CONTACT]!) settled = false;
-  if (reach > NEAR_WALL * radius && answer[NEEDED]! < Number.POSITIVE_INFINITY) {
-    if (searchWall(outline, tub, offset, reserve, widest, answer)) settled = false;
-  }
-  return settled;
+  peak[1] = decides;
+  return centre;
 }
 
 /**
  * How high the crown of a tub must stand above the axle for an outline to keep the reserve, and the hub angle that
  * decides it. With the body dropped by u and the crown Z above the axle at rest the run keeps its reserve when
  * Z ≥ u + answer. Infinity when some point of the outline fits at no height. One state so answers every height.
- * Source: derived, T + P_z − √((T − reserve)² − (P_x − x_c + s_x)²) over the outline. The angle is found from a table
- * every 10° and Newton steps on the closed form, or a comb of 1° where the tyre is close to the tub's wall: within
- * 10⁻⁶ m of a dense search.
+ * Source: derived, T + P_z − √((T − reserve)² − (P_x − x_c + s_x)²), the largest over the outline. A table every 10°
+ * finds the peaks, Newton on the closed form settles them: within 10⁻⁶ m of a dense search.
  * @param outline  as filled by `fillOutlineGrid`
  * @param offset  centre of the arc ahead of the axle at the moment, x_c − s_x, m
  * @param reserve  m, ≥ 0, below the tub's radius
+ * @param beat  what the answer must exceed to matter, m; where the table shows that it cannot, a lower bound
+ *   of it is answered; −Infinity for the whole answer
+ * @param beatContact  the same for reserve 0
  * @param answer  NEEDED_LENGTH numbers, overwritten
  */
 export function fillRequiredHeight(
@@ -287,17 +203,33 @@ export function fillRequiredHeight(
   tub: Tub,
   offset: number,
   reserve: number,
+  beat: number,
+  beatContact: number,
   answer: Float64Array,
 ): void {
-  const settled = search(outline, tub, offset, reserve, answer);
-  answer[NEEDED]! += tub.radius;
+  const start = centreFromTable(outline, tub, offset, reserve);
+  answer[NEEDED_ANGLE] = 0;
+  if (!(Math.abs(start) < Number.POSITIVE_INFINITY)) {
+    answer[NEEDED] = start;
+  } else {
+    const enough = Math.min(beat, beatContact + reserve) - tub.radius;
+    const centre = settleAll(outline, tub, offset, reserve, start, enough);
+    answer[NEEDED] = tub.radius + centre;
+    answer[NEEDED_ANGLE] = peak[1]!;
+  }
+  // Without the reserve every point allows the centre to stand lower by the reserve at least.
   if (reserve === 0) {
     answer[NEEDED_CONTACT] = answer[NEEDED]!;
-  } else if (settled) {
-    answer[NEEDED_CONTACT]! += tub.radius;
+  } else if (answer[NEEDED]! - reserve <= beatContact) {
+    answer[NEEDED_CONTACT] = Number.NEGATIVE_INFINITY;
   } else {
-    search(outline, tub, offset, 0, contact);
-    answer[NEEDED_CONTACT] = contact[NEEDED]! + tub.radius;
+    const contactStart = centreFromTable(outline, tub, offset, 0);
+    const angle = answer[NEEDED_ANGLE]!;
+    answer[NEEDED_CONTACT] =
+      Math.abs(contactStart) < Number.POSITIVE_INFINITY
+        ? tub.radius + settleAll(outline, tub, offset, 0, contactStart, beatContact - tub.radius)
+        : contactStart;
+    answer[NEEDED_ANGLE] = angle;
   }
 }
 

@@ -15,7 +15,7 @@ import { LOBE_HALF_WIDTH, lobeAllowance } from './lobe.ts';
 
 /**
  * Outer edge of the tyre in hub angle: r(θ) = base + w(θ) + ℓ(θ), base = R₀(p) + g + run-out. One Float64Array
- * holds the band's closed form, the base, the lobe and a table of r every 10° from −120° to 120°.
+ * holds the band's closed form, the base, the lobe and a table every 10° from −120° to 120°: radii, then points.
  */
 export const BASE = SHAPE_LENGTH;
 export const LOBE_HEIGHT = SHAPE_LENGTH + 1;
@@ -26,18 +26,17 @@ export const GRID = SHAPE_LENGTH + 3;
 export const GRID_HALF = 12;
 export const GRID_STEP = Math.PI / 18;
 export const GRID_COUNT = 2 * GRID_HALF + 1;
-export const OUTLINE_LENGTH = GRID + GRID_COUNT;
+/** The table's points from the wheel centre, m ahead and m above. */
+export const TABLE_X = GRID + GRID_COUNT;
+export const TABLE_Z = TABLE_X + GRID_COUNT;
+export const OUTLINE_LENGTH = TABLE_Z + GRID_COUNT;
 
 /** Beyond the parabolas of the table, m: what is left for the third derivative of the steepest outlines. */
 const HIDDEN = 2e-4;
 
 /** Sine and cosine of the grid's angles. */
-export const GRID_SIN = Float64Array.from({ length: GRID_COUNT }, (_, k) =>
-  Math.sin((k - GRID_HALF) * GRID_STEP),
-);
-export const GRID_COS = Float64Array.from({ length: GRID_COUNT }, (_, k) =>
-  Math.cos((k - GRID_HALF) * GRID_STEP),
-);
+const GRID_SIN = Float64Array.from({ length: GRID_COUNT }, (_, k) => Math.sin((k - GRID_HALF) * GRID_STEP));
+const GRID_COS = Float64Array.from({ length: GRID_COUNT }, (_, k) => Math.cos((k - GRID_HALF) * GRID_STEP));
 
 /** Lobe allowance on the grid, m; one table serves all moments of a draw. */
 export function fillLobe(lobe: Float64Array, height: number, middle: number): void {
@@ -45,11 +44,20 @@ export function fillLobe(lobe: Float64Array, height: number, middle: number): vo
 }
 
 /**
- * Fills the table of r(θ) from the band's coefficients, the base and the lobe already in place.
+ * Fills the table of radii and points from the band's coefficients, the base and the lobe already in place.
  * The exponentials run as powers of one step: the table only finds where to look, the answer is read from the
  * closed form.
  */
 export function fillOutlineGrid(outline: Float64Array, lobe: Float64Array): void {
+  fillRadii(outline, lobe);
+  for (let k = 0; k < GRID_COUNT; k++) {
+    const r = outline[GRID + k]!;
+    outline[TABLE_X + k] = r * GRID_SIN[k]!;
+    outline[TABLE_Z + k] = r * GRID_COS[k]!;
+  }
+}
+
+function fillRadii(outline: Float64Array, lobe: Float64Array): void {
   const kind = outline[KIND]!;
   const base = outline[BASE]!;
   const c0 = outline[C0]!;
