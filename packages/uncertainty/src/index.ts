@@ -6,6 +6,7 @@ export { type StudentTLaw, studentCumulative, studentQuantile } from './distribu
 export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
+export { type FailureOptions, failureProbability } from './failure-probability.ts';
 export {
   countValues,
   emptyHistogram,
@@ -33,6 +34,27 @@ export {
   variance,
 } from './laws.ts';
 export { normalCumulative, normalDensity, normalQuantile, normalTail } from './normal.ts';
+export { PROBLEMS, type Problem } from './problems.ts';
+export { type DesignPoint, designPoint } from './rare-event/design-point.ts';
+export {
+  type CountedMargin,
+  countedMargin,
+  type Estimate,
+  type Margin,
+  type Method,
+} from './rare-event/estimate.ts';
+export { type FailureRegions, failureRegions, type RegionSearch } from './rare-event/failure-regions.ts';
+export { type ImportanceOptions, importanceSampling } from './rare-event/importance-sampling.ts';
+export { type LineOptions, lineSampling } from './rare-event/line-sampling.ts';
+export type { Mixture } from './rare-event/mixture.ts';
+export { plainSampling } from './rare-event/plain-sampling.ts';
+export {
+  repeatedSubset,
+  type SubsetOptions,
+  type SubsetRun,
+  subsetRun,
+  subsetSimulation,
+} from './rare-event/subset-simulation.ts';
 export { sampleQuantile } from './sample-quantile.ts';
 export { seasonProbability } from './season.ts';
 export {

@@ -3,7 +3,7 @@ import { normalDensity } from '../normal.ts';
 /**
  * Student's t as a function of the standard normal number z of the same probability, tabulated for one dof: value,
  * slope and curvature at equal steps of z, joined by quintic polynomials. One look-up costs a few nanoseconds where
- * the exact quantile costs two microseconds; relative error below 1e-10 for dof ≥ 1.5.
+ * the exact quantile costs two microseconds; relative error below 1e-9 for dof of 1.5 and more.
  */
 export interface StudentTable {
   readonly values: Float64Array;
