@@ -4,10 +4,13 @@ import { RESULT_VERSION, type Result } from '@tubgap/results';
 import {
   type Assessment,
   type CaseSetup,
+  findTolerances,
   GAP_ANGLES,
   lookAtOutlines,
+  middleValue,
   type Outlines,
   type Tally,
+  tyreSides,
 } from '@tubgap/simulation';
 
 const inputRow = (tyre: string, input: UncertainInput): Result['inputs'][number] => ({
@@ -19,6 +22,8 @@ const inputRow = (tyre: string, input: UncertainInput): Result['inputs'][number]
   source: input.source,
   basis: input.basis,
   shown: input.shown,
+  kind: input.kind,
+  middle: middleValue(input),
 });
 
 const tallyRow = (tally: Tally): Result['seasons'] => ({
@@ -53,11 +58,12 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
       axleHeightMeasured: source.build.axleHeight !== undefined,
       staticGapAngles: GAP_ANGLES.map((degrees) => (degrees * Math.PI) / 180),
     },
-    tyres: source.tyres.map(({ name, construction, condition, runsPerSeason }) => ({
-      name,
-      construction,
-      condition,
-      runsPerSeason,
+    tyres: source.tyres.map((tyre) => ({
+      name: tyre.name,
+      construction: tyre.construction,
+      condition: tyre.condition,
+      runsPerSeason: tyre.runsPerSeason,
+      ...tyreSides(source, tyre),
     })),
     tubs: source.tubs.map((tub, t) => ({
       name: tub.name,
@@ -67,7 +73,11 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
       centreForward: tub.centreForward,
       halfExtent: setup.clearance.tubs[t]!.halfExtent,
       legLength: tub.legLength,
+      liner: tub.liner,
+      skinThickness: tub.skinThickness,
+      arealDensity: tub.arealDensity,
     })),
+    envelope: source.envelope,
     hardPoints: source.hardPoints,
     track: { distance: source.distance, gripLostChance: source.gripLostChance },
     inputs: [
@@ -85,6 +95,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     chosen: found.chosen ?? null,
     shares: found.shares,
     outlines: outlinesOf(lookAtOutlines(setup, source.simulation.seed, found.picks, found.chosen)),
+    tolerances: findTolerances(source, setup, found.picks, found.chosen) ?? null,
     largerGrowth: found.largerGrowth.map((height) => (Number.isFinite(height) ? height : null)),
     bounds: found.bounds,
     cautions: found.cautions,

@@ -29,6 +29,9 @@ const input = z.strictObject({
   source: z.enum(['case', 'catalogue', 'assumed']),
   basis: z.string(),
   shown: z.string(),
+  /** Kind of quantity, such as 'length', and the middle of the law in SI: what two results are compared by. */
+  kind: z.string(),
+  middle: z.number(),
 });
 
 const gap = z.strictObject({
@@ -126,6 +129,31 @@ const outlines = z.strictObject({
     .nullable(),
 });
 
+/** What may come out otherwise than set out, one thing at a time, when the tub is set out that much higher. */
+const toleranceRow = z.strictObject({
+  higher: metres,
+  lower: metres,
+  ahead: metres,
+  back: metres,
+  gapLess: metres,
+});
+
+/** For the tub to build, from `runs` runs and `cars` seasons; with static gaps behind those of the pick. */
+const tolerances = z.strictObject({
+  runs: count,
+  cars: count,
+  rows: z.array(toleranceRow),
+  behind: z.array(z.strictObject({ angle: z.number(), gap: metres })),
+});
+
+/** Where on the car a tub may stand, outside of its skin: above the track, and ahead of and behind the axle. */
+const envelope = z.strictObject({
+  highestTop: metres.optional(),
+  lowestLeg: metres.optional(),
+  furthestAhead: metres.optional(),
+  furthestBehind: metres.optional(),
+});
+
 /** Everything that a run of the simulation leaves behind; SI, angles in rad. */
 export const resultSchema = z.strictObject({
   format: z.literal('tubgap result'),
@@ -150,6 +178,10 @@ export const resultSchema = z.strictObject({
       construction: z.enum(['bias', 'radial']),
       condition: z.string(),
       runsPerSeason: count,
+      /** Inside width of a tub with its play and reserve; gaps to panel and body side, null where the case is silent. */
+      widthNeeded: metres,
+      innerGap: metres.nullable(),
+      outerGap: metres.nullable(),
     }),
   ),
   tubs: z.array(
@@ -162,8 +194,13 @@ export const resultSchema = z.strictObject({
       /** Half of the arc's extent, from its crown to where a leg begins, and the leg below it. */
       halfExtent: z.number(),
       legLength: metres,
+      /** Off each side of the bare skin; of the skin; kg/m². */
+      liner: metres,
+      skinThickness: metres,
+      arealDensity: z.number(),
     }),
   ),
+  envelope,
   /** Fixed to the car, from the axle at rest. */
   hardPoints: z.array(hardPoint),
   track: z.strictObject({ distance: metres, gripLostChance: share }),
@@ -183,6 +220,7 @@ export const resultSchema = z.strictObject({
   /** [tub][tyre] */
   shares: z.array(z.array(z.array(shareRow))),
   outlines,
+  tolerances: tolerances.nullable(),
   largerGrowth: z.array(metres.nullable()),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),

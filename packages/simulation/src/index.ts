@@ -5,6 +5,7 @@ export { ModelRangeError } from './count.ts';
 export { touchesAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
 export type { GapFigures } from './look.ts';
+export { middleValue } from './middle.ts';
 export {
   lookAtOutlines,
   type Outlines,
@@ -16,5 +17,7 @@ export { GAP_ANGLES, type Pick, type PickedHeight, type Risk, riskOf } from './p
 export type { RunTallies } from './run-risk.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { type ShareFigures, WHOLE_CLOSING } from './shares.ts';
+export { type TyreSides, tyreSides } from './side-rooms.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
+export { findTolerances, type ToleranceRow, type Tolerances } from './tolerances.ts';
