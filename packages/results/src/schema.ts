@@ -154,6 +154,27 @@ const envelope = z.strictObject({
   furthestBehind: metres.optional(),
 });
 
+const interval = z.strictObject({ value: z.number(), low: z.number(), high: z.number() });
+
+/** What one input does to the smallest gap of a run: alone, with others, and among the tightest runs. */
+const driver = z.strictObject({
+  tyre: z.string(),
+  label: z.string(),
+  group: z.string(),
+  first: interval,
+  total: interval,
+  tail: interval,
+});
+
+/** Something that could be done, and what it would ask for or give. */
+const change = z.strictObject({
+  label: z.string(),
+  /** Top height asked for on top, m; negative: less. */
+  heightChange: metres,
+  /** At the pick's height. */
+  runRisk: z.strictObject({ before: share, after: share }),
+});
+
 /** Everything that a run of the simulation leaves behind; SI, angles in rad. */
 export const resultSchema = z.strictObject({
   format: z.literal('tubgap result'),
@@ -220,6 +241,10 @@ export const resultSchema = z.strictObject({
   /** [tub][tyre] */
   shares: z.array(z.array(z.array(shareRow))),
   outlines,
+  drivers: z.array(driver).optional(),
+  changes: z.array(change).optional(),
+  /** Share of the spread of the smallest gap that measuring the input would take away. */
+  measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
   tolerances: tolerances.nullable(),
   largerGrowth: z.array(metres.nullable()),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),

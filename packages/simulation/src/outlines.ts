@@ -36,11 +36,11 @@ const SHOWN_RANKS = [0.5, 0.999];
 
 /** A tyre's outlines, m, at the angles of `Outlines`. */
 export interface TyreOutlines {
-  /** Axle above the track standing on this tyre at its own pressure, m, at middle values. */
+  /** Axle above the track standing on this tyre, m: at build pressure if it is the build tyre, else at its own. */
   axleHeight: number;
   /** Body raised on the springs for this tyre, m, at its middle value. */
   rideHeightChange: number;
-  /** Standing still: the bulge under the static load, no growth. At middle values. */
+  /** Standing so: the bulge under the static load, no growth. At middle values. */
   standing: number[];
   /** [quantile][angle]: of the largest radius over the moments of a run, angle by angle. */
   quantiles: number[][];
@@ -103,13 +103,13 @@ function quantilesByAngle(table: AngleTable, quantiles: readonly number[]): numb
 
 function tyreOutlines(setup: CaseSetup, index: number, radii: AngleTable): TyreOutlines {
   const tyre = setup.tyres[index]!;
-  const pressure = tyre.centralTyre[tyreColumn('coldPressure')]!;
+  const builds = index === setup.buildIndex;
+  const pressure = builds ? setup.buildPressure : tyre.centralTyre[tyreColumn('coldPressure')]!;
   const standing = standingOutline(tyre.centralTyre, tyre.setup, pressure, buildLoad(tyre.centralCar));
   return {
-    axleHeight:
-      index === setup.buildIndex
-        ? setup.centralAxleHeight
-        : staticLoadedRadius(tyre.centralCar, tyre.centralTyre, tyre.setup, pressure),
+    axleHeight: builds
+      ? setup.centralAxleHeight
+      : staticLoadedRadius(tyre.centralCar, tyre.centralTyre, tyre.setup, pressure),
     rideHeightChange: tyre.centralTyre[tyreColumn('rideHeightChange')]!,
     standing: Array.from(ANGLES, (angle) => outlineRadius(standing, angle)),
     quantiles: quantilesByAngle(radii, RADIUS_QUANTILES),
