@@ -21,7 +21,7 @@ const program = new Command()
 Examples:
   tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
-  tubgap report results/winged-door-car                    the tables again, from finished results
+  tubgap report results/winged-door-car                    tables and papers again, from finished results
   tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
 
 Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk.
@@ -62,7 +62,7 @@ program
 
 program
   .command('report')
-  .description('write the tables of a finished results folder again and print the decision')
+  .description('write the tables and papers of a finished results folder again and print the decision')
   .argument('<folder>', 'results folder')
   .option('--json', 'print the picks as JSON')
   .action((folder, options) => {

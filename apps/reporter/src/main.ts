@@ -8,6 +8,7 @@ import { addToResults, type Result, ResultsError, readResults } from '@tubgap/re
 import { caseSetup, caseState, INCH } from '@tubgap/simulation';
 import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
+import { writePapers } from './papers.ts';
 import { stateJson, stateSheet } from './state-sheet.ts';
 import { pickTable, riskTable, sharesTable } from './tables.ts';
 import { sixteenths } from './words.ts';
@@ -74,13 +75,14 @@ const program = new Command()
 
 program
   .command('tables')
-  .description('write risk.csv, pick.csv and shares.csv into a results folder and print the decision')
+  .description('write the tables and papers of a results folder and print the decision')
   .argument('<folder>', 'results folder, such as results/winged-door-car')
   .option('--json', 'print the picks as JSON in place of the decision')
   .action(async (folder, options) => {
     try {
       const result = readResults(folder);
       await writeTables(folder, result);
+      await writePapers(folder, result);
       process.stdout.write(
         options.json
           ? `${JSON.stringify({ case: result.case, chosen: result.chosen === null ? null : result.picks[result.chosen]!.tub, picks: result.picks }, null, 2)}\n`

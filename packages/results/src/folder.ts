@@ -56,7 +56,7 @@ export function writeResults(parent: string, name: string, files: Readonly<Recor
 }
 
 /** Writes further files into a results folder, each one whole or not at all. */
-export function addToResults(place: string, files: Readonly<Record<string, string>>): void {
+export function addToResults(place: string, files: Readonly<Record<string, string | Uint8Array>>): void {
   for (const [file, text] of Object.entries(files)) {
     const target = join(place, file);
     try {
