@@ -4,7 +4,8 @@
  */
 export function within(name: string, value: number, low: number, high: number, unit: string): number {
   if (!(value >= low && value <= high)) {
-    throw new RangeError(`${name} is ${value} ${unit}; allowed is ${low} to ${high} ${unit}`);
+    const suffix = unit === '' ? '' : ` ${unit}`;
+    throw new RangeError(`${name} is ${value}${suffix}; allowed is ${low} to ${high}${suffix}`);
   }
   return value;
 }
