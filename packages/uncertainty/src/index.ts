@@ -15,6 +15,14 @@ export {
   histogramTotal,
   mergeHistogram,
 } from './histogram.ts';
+export {
+  type GroupIndices,
+  type IndexEstimate,
+  type IndexOptions,
+  type Model,
+  type SobolIndices,
+  sobolIndices,
+} from './indices.ts';
 export { clopperPearson, drawsToSupport, type Interval, upperBoundZeroHits, wilson } from './interval.ts';
 export { kolmogorovDistance, kolmogorovTail } from './kolmogorov.ts';
 export {
@@ -57,6 +65,7 @@ export {
 } from './rare-event/subset-simulation.ts';
 export { sampleQuantile } from './sample-quantile.ts';
 export { seasonProbability } from './season.ts';
+export { gFunction, ishigami, type SensitivityFunction } from './sensitivity-functions.ts';
 export {
   type PointFill,
   type Scramble,
@@ -65,3 +74,4 @@ export {
   sobolPoints,
 } from './sobol-points.ts';
 export { BLOCK, fillUniforms } from './stream.ts';
+export { type TailInfluence, tailInfluence } from './tail-influence.ts';
