@@ -1,0 +1,207 @@
+import { createMomentTable, createRunTable, evaluateRuns, fillMomentTable, MOMENTS } from '@tubgap/core';
+import { BLOCK, countedMargin, designPoint, normalQuantile, sampleQuantile } from '@tubgap/uncertainty';
+import { createColumns, type DrawColumns } from '../draws.ts';
+import { type BlockRoom, drawBlock, evaluateBlock, fillBlockAxleHeights } from '../run-risk.ts';
+import type { CaseSetup } from '../setup.ts';
+import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
+
+/** Runs drawn plainly to see where touches come from. */
+const PILOT_BLOCKS = 8;
+/** Share of the tightest of them that a start is taken from, and the least share of those that makes a cause of its own. */
+const TIGHTEST = 0.01;
+const OWN_CAUSE = 0.1;
+/** Distances from the origin, standard deviations, at which design points are wanted: risks of 1e-2 to 1e-7. */
+const INDICES = [2.3, 3.2, 4.1, 5.0];
+/** Centres nearer to each other than this are one. */
+const NEAR = 0.6;
+const MOST_CENTRES = 24;
+/** What a point that no height helps counts as, m beyond the height in question. */
+const NO_HEIGHT = 1;
+
+/** Centres about which touches lie, each a point of the case's normal space. */
+export interface Centres {
+  points: Float64Array[];
+  /** Causes found: tyre, moment and side of the tightest runs. */
+  causes: number;
+}
+
+/** Columns and tables for one tyre and one tub. */
+interface SmallRoom {
+  columns: DrawColumns[];
+  evaluate: (count: number) => Float64Array;
+}
+
+function smallRoom(setup: CaseSetup, tyre: number, tub: number, room: BlockRoom): SmallRoom {
+  const one = {
+    ...setup,
+    clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[tub]!], hardPoints: [] },
+  };
+  const table = createRunTable(one.clearance, BLOCK);
+  const moments = createMomentTable(BLOCK);
+  const columns = createColumns(setup.tyres);
+  // Inputs without spread keep their values; the rest are overwritten.
+  columns.forEach(({ car, tyre: own }, i) => {
+    car.forEach((column, c) => {
+      column.fill(setup.tyres[i]!.centralCar[c]!);
+    });
+    own.forEach((column, c) => {
+      column.fill(setup.tyres[i]!.centralTyre[c]!);
+    });
+  });
+  const local = { ...room, columns };
+  return {
+    columns,
+    evaluate: (count) => {
+      fillBlockAxleHeights(setup, local, count);
+      const { car, tyre: own } = columns[tyre]!;
+      fillMomentTable(one.clearance, car, count, moments);
+      evaluateRuns(
+        one.clearance,
+        setup.tyres[tyre]!.setup,
+        car,
+        own,
+        moments,
+        local.axleHeights,
+        count,
+        table,
+      );
+      return table.requiredHeight;
+    },
+  };
+}
+
+/** Directions that take part in a tyre's runs: the car's, its own, and the build tyre's, which holds the axle. */
+function partsOf(setup: CaseSetup, space: NormalSpace, tyre: number): number[] {
+  return space.directions.flatMap((direction, d) => {
+    const own =
+      direction.group === 'tyre' && (direction.tyre === tyre || direction.tyre === setup.buildIndex);
+    const car = direction.group === 'car' && setup.tyres[tyre]!.car[direction.index] === direction.input;
+    return own || car ? [d] : [];
+  });
+}
+
+/** Required heights and causes of the pilot's runs with one tyre in one tub. */
+interface PilotRuns {
+  heights: Float64Array;
+  causes: string[];
+}
+
+function pilotRuns(setup: CaseSetup, seed: number, room: BlockRoom): PilotRuns[][] {
+  const runs = PILOT_BLOCKS * BLOCK;
+  const found = setup.tyres.map(() =>
+    setup.clearance.tubs.map((): PilotRuns => ({ heights: new Float64Array(runs), causes: new Array(runs) })),
+  );
+  for (let block = 0; block < PILOT_BLOCKS; block++) {
+    drawBlock(setup, seed, block, BLOCK, room);
+    evaluateBlock(setup, room, BLOCK);
+    room.tables.forEach((table, i) => {
+      setup.clearance.tubs.forEach((_, t) => {
+        for (let run = 0; run < BLOCK; run++) {
+          const place = t * table.capacity + run;
+          const side = Math.sign(Math.round(table.tightAngle[place]! / 0.6));
+          found[i]![t]!.heights[block * BLOCK + run] = table.requiredHeight[place]!;
+          found[i]![t]!.causes[block * BLOCK + run] = `${MOMENTS[table.tightMoment[place]!]} ${side}`;
+        }
+      });
+    });
+  }
+  return found;
+}
+
+/** Mean of the chosen runs of the pilot in normal space, by direction. */
+function meanPoint(
+  space: NormalSpace,
+  parts: readonly number[],
+  seed: number,
+  runs: readonly number[],
+): Float64Array {
+  const mean = new Float64Array(parts.length);
+  const normals = new Float64Array(BLOCK);
+  parts.forEach((d, k) => {
+    for (let block = 0; block < PILOT_BLOCKS; block++) {
+      const here = runs.filter((run) => Math.floor(run / BLOCK) === block);
+      if (here.length === 0) continue;
+      fillNormals(space.directions[d]!, seed, '', block, BLOCK, normals);
+      for (const run of here) mean[k]! += normals[run % BLOCK]! / runs.length;
+    }
+  });
+  return mean;
+}
+
+/**
+ * Finds where in normal space touches come from: the tightest of some thousand plain runs, sorted by cause, give the
+ * starts; from each the design point is searched at heights of ever smaller risk.
+ */
+export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number, room: BlockRoom): Centres {
+  const pilot = pilotRuns(setup, seed, room);
+  const points: Float64Array[] = [];
+  const causes = new Set<string>();
+  setup.tyres.forEach((_, i) => {
+    const parts = partsOf(setup, space, i);
+    setup.clearance.tubs.forEach((_tub, t) => {
+      const { heights, causes: ofRun } = pilot[i]![t]!;
+      const finite = heights.filter(Number.isFinite).sort();
+      if (finite.length < 0.98 * heights.length) return;
+      const common = sampleQuantile(finite, 0.9);
+      const high = sampleQuantile(finite, 0.99);
+      const slope = (high - common) / (normalQuantile(0.99) - normalQuantile(0.9));
+      const limit = sampleQuantile(finite, 1 - TIGHTEST);
+      const tightest = Array.from(heights.keys()).filter((run) => heights[run]! >= limit);
+      const small = smallRoom(setup, i, t, room);
+      for (const cause of new Set(tightest.map((run) => ofRun[run]!))) {
+        const runs = tightest.filter((run) => ofRun[run] === cause);
+        if (runs.length < OWN_CAUSE * tightest.length) continue;
+        causes.add(`${i} ${cause}`);
+        let start = meanPoint(space, parts, seed, runs);
+        for (const index of INDICES) {
+          const height = high + (index - normalQuantile(0.99)) * slope;
+          const found = searchPoint(small, space, parts, height, start);
+          if (found === undefined) break;
+          start = found;
+          const point = new Float64Array(space.directions.length);
+          parts.forEach((d, k) => {
+            point[d] = found[k]!;
+          });
+          if (points.every((other) => distance(other, point) > NEAR)) points.push(point);
+        }
+      }
+    });
+  });
+  return { points: points.slice(0, MOST_CENTRES), causes: causes.size };
+}
+
+const distance = (a: Float64Array, b: Float64Array): number => {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += (a[k]! - b[k]!) ** 2;
+  return Math.sqrt(sum);
+};
+
+function searchPoint(
+  small: SmallRoom,
+  space: NormalSpace,
+  parts: readonly number[],
+  height: number,
+  start: Float64Array,
+): Float64Array | undefined {
+  const dimension = parts.length;
+  const normals = new Float64Array(BLOCK);
+  const margin = (u: Float64Array, n: number, out: Float64Array): void => {
+    for (let from = 0; from < n; from += BLOCK) {
+      const count = Math.min(BLOCK, n - from);
+      parts.forEach((d, k) => {
+        for (let i = 0; i < count; i++) normals[i] = u[(from + i) * dimension + k]!;
+        setDirection(space.directions[d]!, normals, count, small.columns);
+      });
+      const required = small.evaluate(count);
+      for (let i = 0; i < count; i++) {
+        out[from + i] = Math.max(-NO_HEIGHT, height - required[i]!);
+      }
+    }
+  };
+  const counted = countedMargin(margin, dimension);
+  const origin = new Float64Array(1);
+  counted.evaluate(new Float64Array(dimension), 1, origin);
+  if (!(origin[0]! > 0)) return undefined;
+  const found = designPoint(counted, start, origin[0]!);
+  return found.settled || found.index < 8 ? found.point : undefined;
+}
