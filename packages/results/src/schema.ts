@@ -203,6 +203,7 @@ export const resultSchema = z.strictObject({
       widthNeeded: metres,
       innerGap: metres.nullable(),
       outerGap: metres.nullable(),
+      sideReserve: metres,
     }),
   ),
   tubs: z.array(

@@ -2,6 +2,7 @@ export { type Assessment, assessCase, LARGER_GROWTH, type Progress } from './ass
 export type { DecidingBound } from './bound-tail.ts';
 export type { Caution } from './cautions.ts';
 export { ModelRangeError } from './count.ts';
+export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { touchesAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
 export type { GapFigures } from './look.ts';

@@ -8,6 +8,8 @@ export interface TyreSides {
   widthNeeded: number;
   innerGap: number | null;
   outerGap: number | null;
+  /** Gap that must remain on each side; 0 where the case is silent. */
+  sideReserve: number;
 }
 
 /** Room at the sides of one of a case's tyres, its section at the middle value. */
@@ -29,5 +31,6 @@ export function tyreSides(source: Case, tyre: CaseTyre): TyreSides {
     widthNeeded: room.widthNeeded,
     innerGap: known ? room.innerGap : null,
     outerGap: known ? room.outerGap : null,
+    sideReserve: space.sideReserve,
   };
 }
