@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { anyTyreSpec, carSpec, DEFAULTS, fieldSpec, tyreSpec } from '../src/defaults.ts';
 import { exactDefault, readPrior } from '../src/parts/input.ts';
 import { formatQuantity, type QuantityKind } from '../src/units.ts';
-import { smallCase, sound } from './small-case.ts';
+import { lines, smallCase, sound } from './small-case.ts';
 
 test('the table has every input of the core once, and no other', () => {
   const car = DEFAULTS.car.map(({ name }) => name);
@@ -103,6 +103,7 @@ test('what the case leaves out comes from the table or a catalogue, and says so'
     law: { kind: 'log-normal', median: 1, cov: 0.11 },
   });
   expect(the.car.wheelRate.floor).toBe(0);
+  expect(the.car.bumpTravel.floor).toBe(0);
   expect(the.car.topHeightError.floor).toBeUndefined();
 });
 
@@ -116,4 +117,12 @@ test('an anti-roll bar lowers the roll that is assumed', () => {
 test('a range that differs by construction is told for both', () => {
   const row = DEFAULTS.tyre.find(({ name }) => name === 'coldPressure')!;
   expect(anyTyreSpec(row).allowed).toBe('3 psi to 15 psi (bias) or 8 psi to 45 psi (radial)');
+});
+
+test('0 is a seed, and what is counted is whole', () => {
+  expect(sound({ ...smallCase(), simulation: { seed: 0 } }).simulation.seed).toBe(0);
+  expect(sound(smallCase()).simulation).toEqual({ draws: 200_000, cars: 2000, seed: 1 });
+  expect(lines({ ...smallCase(), simulation: { seed: 1.5 } })[0]).toMatch(
+    /read "1.5"; .* must be a whole number$/,
+  );
 });
