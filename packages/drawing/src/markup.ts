@@ -23,7 +23,8 @@ export function escapeText(text: string): string {
 
 /** A number for an attribute: two decimals at most, never an exponent or a minus zero. */
 export function shortNumber(value: number): string {
-  if (!Number.isFinite(value)) throw new RangeError(`a drawing came upon ${value}; finite numbers are needed.`);
+  if (!Number.isFinite(value))
+    throw new RangeError(`a drawing came upon ${value}; finite numbers are needed.`);
   return String(Math.round(value * 100) / 100 + 0);
 }
 
@@ -45,4 +46,6 @@ export function markup(strings: TemplateStringsArray, ...parts: readonly Part[])
 }
 
 /** Several pieces of markup as one. */
-export const joined = (parts: readonly Markup[]): Markup => ({ markup: parts.map((part) => part.markup).join('') });
+export const joined = (parts: readonly Markup[]): Markup => ({
+  markup: parts.map((part) => part.markup).join(''),
+});

@@ -1,0 +1,99 @@
+import { scaleLinear } from 'd3-scale';
+import { BLUE, GRID_INK, INK, PALE_BLUE, PALE_RUST, RUST, SOFT_INK } from './ink.ts';
+import { type Markup, markup } from './markup.ts';
+import { label, type PictureWords, picture, straight, textWidth } from './picture.ts';
+
+/** One bar of a row; an interval is drawn as a whisker over its end. */
+export interface Bar {
+  value: number;
+  low?: number;
+  high?: number;
+  /** Written at its end. */
+  text: string;
+}
+
+export interface BarRow {
+  label: string;
+  /** In the order of the series. */
+  bars: readonly Bar[];
+  /** Set apart from the others, as a sum is. */
+  apart?: boolean;
+}
+
+/** Rows of labelled bars on one scale; what they measure is the caller's. */
+export interface Bars {
+  words: PictureWords;
+  series: readonly string[];
+  rows: readonly BarRow[];
+}
+
+const WIDTH = 400;
+const LEFT = 10;
+const RIGHT = 390;
+const BAR = 10;
+const FILLS = [
+  { fill: BLUE, edge: BLUE },
+  { fill: PALE_RUST, edge: RUST },
+  { fill: PALE_BLUE, edge: BLUE },
+];
+
+const fillOf = (index: number): { fill: string; edge: string } => FILLS[index % FILLS.length]!;
+
+/** Labelled bars, one row a cause and one bar a series, with the zero marked. */
+export function labelledBars({ words, series, rows }: Bars): string {
+  const all = rows.flatMap((row) => row.bars);
+  const low = Math.min(0, ...all.flatMap((bar) => [bar.value, bar.low ?? 0]));
+  const high = Math.max(0, ...all.flatMap((bar) => [bar.value, bar.high ?? 0]));
+  const room = Math.max(0, ...all.map((bar) => textWidth(bar.text, 10))) + 10;
+  const x = scaleLinear([low, high > low ? high : low + 1], [low < 0 ? LEFT + room : LEFT, RIGHT - room]);
+  const rowHeight = 17 + series.length * (BAR + 2) + 6;
+  const top = series.length > 1 ? 24 : 6;
+  let y = top;
+  const drawn: Markup[] = [];
+  for (const row of rows) {
+    if (row.apart) {
+      drawn.push(straight(LEFT, y + 1, RIGHT, y + 1, { ink: GRID_INK }));
+      y += 4;
+    }
+    drawn.push(label(LEFT, y + 13, row.label, { bold: row.apart ?? false }));
+    for (const [i, bar] of row.bars.entries()) drawn.push(oneBar(bar, i, x, y + 17 + i * (BAR + 2)));
+    y += rowHeight;
+  }
+  const body = markup`${series.length > 1 && key(series)}
+${straight(x(0), top, x(0), y, { ink: INK, width: 0.8 })}
+${drawn}`;
+  return picture(words, WIDTH, y + 4, body);
+}
+
+function oneBar(bar: Bar, series: number, x: (value: number) => number, y: number): Markup {
+  const from = Math.min(x(0), x(bar.value));
+  const wide = Math.abs(x(bar.value) - x(0));
+  const { fill, edge } = fillOf(series);
+  const end = Math.max(x(bar.value), x(bar.high ?? 0), x(0)) + 4;
+  const middle = y + BAR / 2;
+  const whisker =
+    bar.low !== undefined &&
+    bar.high !== undefined &&
+    bar.high > bar.low &&
+    markup`${straight(x(bar.low), middle, x(bar.high), middle, { width: 1.4, ink: '#ffffff' })}${[
+      straight(x(bar.low), middle, x(bar.high), middle, { width: 0.9 }),
+      straight(x(bar.low), middle - 3, x(bar.low), middle + 3, { width: 0.9 }),
+      straight(x(bar.high), middle - 3, x(bar.high), middle + 3, { width: 0.9 }),
+    ]}`;
+  return markup`<rect x="${from}" y="${y}" width="${wide}" height="${BAR}" fill="${fill}" stroke="${edge}" stroke-width="0.6" data-part="bar"/>${whisker}${label(
+    end,
+    y + BAR - 1.5,
+    bar.text,
+    { size: 10, ink: SOFT_INK },
+  )}`;
+}
+
+function key(series: readonly string[]): Markup {
+  let x = LEFT;
+  return markup`${series.map((name, i) => {
+    const { fill, edge } = fillOf(i);
+    const here = x;
+    x += 22 + textWidth(name, 10);
+    return markup`<rect x="${here}" y="5" width="10" height="10" fill="${fill}" stroke="${edge}" stroke-width="0.6"/>${label(here + 14, 14, name, { size: 10 })}`;
+  })}`;
+}

@@ -1,0 +1,97 @@
+import { scaleLinear } from 'd3-scale';
+import { area, line } from 'd3-shape';
+import { type Box, bottomAxis, INCH, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
+import { BLUE, INK, PALE_BLUE, PALE_RUST, RUST } from './ink.ts';
+import { legend, legendHeight } from './legend.ts';
+import { type Markup, markup } from './markup.ts';
+import { label, type PictureWords, picture, straight, stroke } from './picture.ts';
+
+/** How a gap spreads over runs at each hub angle, m. */
+export interface GapSpread {
+  low: readonly number[];
+  middle: readonly number[];
+  high: readonly number[];
+}
+
+export interface GapByAngle {
+  words: PictureWords;
+  /** rad, rising. */
+  angles: readonly number[];
+  atRest: GapSpread;
+  inRun: GapSpread;
+  /** Gap that only rare runs go under, m. */
+  rare: readonly number[];
+  rareLabel: string;
+  /** m */
+  reserve: number;
+  reserveText: string;
+  /** Hub angles that are shown, rad. */
+  from: number;
+  to: number;
+}
+
+const WIDTH = 400;
+const BOX: Box = { left: 34, right: 366, top: 30, bottom: 250 };
+const DEGREE = Math.PI / 180;
+
+/** Gap to the tub by hub angle: standing still and at its smallest in a run, each with the spread over the runs. */
+export function gapByAngle(drawn: GapByAngle): string {
+  const shown = drawn.angles.flatMap((angle, k) =>
+    angle >= drawn.from - 1e-9 && angle <= drawn.to + 1e-9 ? [k] : [],
+  );
+  const most = Math.max(...shown.map((k) => drawn.atRest.high[k]!), 2 * INCH);
+  const least = Math.min(0, ...shown.map((k) => drawn.rare[k]!));
+  const step = stepFor(most / INCH, [1, 2, 5], 9);
+  const x = scaleLinear([drawn.from, drawn.to], [BOX.left, BOX.right]);
+  const y = scaleLinear(
+    [Math.floor(least / INCH / step) * step * INCH, Math.ceil(most / INCH / step) * step * INCH],
+    [BOX.bottom, BOX.top],
+  );
+  const curve = line<number>((k) => x(drawn.angles[k]!)).digits(2);
+  const through = (values: readonly number[]): string => curve.y((k) => y(values[k]!))(shown) ?? '';
+  const band = ({ low, high }: GapSpread, ink: string): Markup => {
+    const shape = area<number>(
+      (k) => x(drawn.angles[k]!),
+      (k) => y(low[k]!),
+      (k) => y(high[k]!),
+    ).digits(2);
+    return markup`<path d="${shape(shown) ?? ''}" fill="${ink}"/>`;
+  };
+  const [bottom = 0, top = 0] = y.domain();
+  const rows = [
+    { style: REST, text: 'standing still; band: 9 cars in 10' },
+    { style: RUN, text: 'smallest in a run; band: 9 runs in 10' },
+    { style: RARE, text: drawn.rareLabel },
+  ];
+  const inches = multiples(step, bottom / INCH, top / INCH);
+  const millimetres = multiples(50, bottom * 1000, top * 1000);
+  const degrees = multiples(30, drawn.from / DEGREE, drawn.to / DEGREE);
+  const body = markup`${leftAxis(
+    BOX,
+    inches.map((inch) => ({ at: y(inch * INCH), text: String(inch) })),
+    'gap, in',
+  )}
+${rightAxis(
+  BOX,
+  millimetres.map((mm) => ({ at: y(mm / 1000), text: String(mm) })),
+  'mm',
+)}
+${bottomAxis(
+  BOX,
+  degrees.map((degree) => ({ at: x(degree * DEGREE), text: degree === 0 ? 'top' : `${degree}°` })),
+  '← behind    hub angle from straight up    ahead →',
+)}
+${band(drawn.atRest, PALE_BLUE)}
+${band(drawn.inRun, PALE_RUST)}
+<path d="${through(drawn.atRest.middle)}" ${stroke({ ...REST, part: 'at rest' })}/>
+<path d="${through(drawn.inRun.middle)}" ${stroke({ ...RUN, part: 'in a run' })}/>
+<path d="${through(drawn.rare)}" ${stroke({ ...RARE, part: 'rare' })}/>
+${straight(BOX.left, y(drawn.reserve), BOX.right, y(drawn.reserve), { ink: INK, dashes: '2 2', part: 'reserve' })}
+${label(BOX.left + 4, y(drawn.reserve) - 4, drawn.reserveText, { size: 10, halo: true })}
+${legend(BOX.left, BOX.bottom + 53, rows)}`;
+  return picture(drawn.words, WIDTH, BOX.bottom + 50 + legendHeight(rows), body);
+}
+
+const REST = { ink: BLUE, width: 1.6 };
+const RUN = { ink: RUST, width: 1.6, dashes: '7 3' };
+const RARE = { ink: RUST, width: 1.2, dashes: '2 2' };

@@ -1,0 +1,129 @@
+import { scaleLinear, scaleLog } from 'd3-scale';
+import { area, line } from 'd3-shape';
+import { type Box, bottomAxis, INCH, leftAxis, multiples, secondRow, stepFor } from './axes.ts';
+import { GRID_INK, INK, SOFT_INK, strokeOf } from './ink.ts';
+import { type LegendRow, legend, legendHeight } from './legend.ts';
+import { type Markup, markup } from './markup.ts';
+import { label, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
+
+/** Risk of a run, or of a season, at one top height, with its 95 % interval. */
+export interface RiskPoint {
+  /** m */
+  height: number;
+  estimate: number;
+  low: number;
+  high: number;
+}
+
+export interface RiskCurve {
+  label: string;
+  /** By rising height. */
+  points: readonly RiskPoint[];
+  /** Whether the interval is shown as a band. */
+  band: boolean;
+}
+
+export interface RiskByHeight {
+  words: PictureWords;
+  curves: readonly RiskCurve[];
+  /** Least risk that is drawn, above 0; what lies under it is said to be below. */
+  least: number;
+  leastText: string;
+  accepted: number;
+  acceptedText: string;
+  /** Height of the pick and what to write there. */
+  pick?: { height: number; text: string };
+}
+
+const WIDTH = 400;
+const BOX: Box = { left: 66, right: 384, top: 34, bottom: 270 };
+const ROW = 44;
+
+const grouped = new Intl.NumberFormat('en-GB');
+const oneIn = (decade: number): string =>
+  decade === 0 ? 'every one' : `1 in ${grouped.format(10 ** decade)}`;
+
+/** The points of a curve up to the last that is not below what is drawn. */
+function drawnPoints(curve: RiskCurve, least: number): RiskPoint[] {
+  const end = curve.points.findIndex((point) => point.estimate < least);
+  return end < 0 ? [...curve.points] : curve.points.slice(0, end);
+}
+
+/** Leaves out points between two that have the same figures as their neighbours. */
+const thinned = (points: readonly RiskPoint[]): RiskPoint[] =>
+  points.filter(
+    (point, i) => point.estimate !== points[i - 1]?.estimate || point.estimate !== points[i + 1]?.estimate,
+  );
+
+/**
+ * Risk against top height on a scale of tenfold steps. A curve stops at the lowest risk that is shown, with a mark that
+ * says it goes on below; it never runs along the axis.
+ */
+export function riskByHeight(drawn: RiskByHeight): string {
+  const { least, curves, pick } = drawn;
+  const decades = Math.ceil(-Math.log10(least) - 1e-9);
+  const shown = curves.map((curve) => thinned(drawnPoints(curve, least)));
+  const heights = shown.flat().map((point) => point.height);
+  const low = Math.floor(Math.min(...heights, pick?.height ?? Infinity) / INCH) * INCH;
+  const high = Math.ceil(Math.max(...heights, pick?.height ?? -Infinity) / INCH + 0.25) * INCH;
+  const x = scaleLinear([low, high], [BOX.left, BOX.right]);
+  const y = scaleLog([10 ** -decades, 1], [BOX.bottom, BOX.top]).clamp(true);
+  const curve = line<RiskPoint>(
+    (point) => x(point.height),
+    (point) => y(point.estimate),
+  ).digits(2);
+  const band = area<RiskPoint>(
+    (point) => x(point.height),
+    (point) => y(Math.max(point.low, 10 ** -decades)),
+    (point) => y(point.high),
+  ).digits(2);
+  const minor = Array.from({ length: decades }, (_, d) =>
+    [2, 3, 4, 5, 6, 7, 8, 9].map((n) => y(n * 10 ** -(d + 1))),
+  ).flat();
+  const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5], 9);
+  const ticks = multiples(step, low / INCH, high / INCH);
+  const rows: LegendRow[] = curves.map(({ label: text }, i) => {
+    const { ink, dashes } = strokeOf(i);
+    return { style: { ink, dashes, width: 1.8 }, text };
+  });
+  const note = wrapped(`▽ ${drawn.leastText}`, 58);
+  const legendTop = BOX.bottom + ROW + 20;
+  const body = markup`${minor.map((at) => straight(BOX.left, at, BOX.right, at, { ink: GRID_INK, width: 0.25 }))}
+${leftAxis(
+  BOX,
+  Array.from({ length: decades + 1 }, (_, d) => ({ at: y(10 ** -d), text: oneIn(d) })),
+  'one in so many',
+)}
+${bottomAxis(
+  BOX,
+  ticks.map((inch) => ({ at: x(inch * INCH), text: String(inch) })),
+  'top of the tub above the track, in (mm)',
+  14,
+)}
+${secondRow(
+  BOX,
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * 25.4)})` })),
+  44,
+)}
+${curves.map((own, i): Markup => (own.band ? markup`<path d="${band(shown[i]!) ?? ''}" fill="${strokeOf(i).ink}" fill-opacity="0.16"/>` : markup``))}
+${curves.map((own, i) => {
+  const { ink, dashes } = strokeOf(i);
+  const end = shown[i]!.at(-1);
+  const goesOn =
+    end !== undefined && shown[i]!.length > 0 && drawnPoints(own, least).length < own.points.length;
+  return markup`<path d="${curve(shown[i]!) ?? ''}" ${stroke({ ink, dashes, width: 1.8, part: 'risk' })}/>${
+    goesOn &&
+    markup`<path d="M${x(end.height) - 4},${y(end.estimate) + 2}h8l-4,7z" fill="#ffffff" stroke="${ink}"/>`
+  }`;
+})}
+${straight(BOX.left, y(drawn.accepted), BOX.right, y(drawn.accepted), { ink: INK, dashes: '5 3', part: 'accepted' })}
+${label(BOX.left + 5, y(drawn.accepted) - 4, drawn.acceptedText, { size: 10, halo: true })}
+${
+  pick !== undefined &&
+  markup`${straight(x(pick.height), BOX.top, x(pick.height), BOX.bottom, { width: 1.2, part: 'pick' })}
+${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 300 ? 'end' : 'middle', bold: true })}`
+}
+${legend(BOX.left, legendTop, rows)}
+${note.map((text, i) => label(BOX.left, legendTop + legendHeight(rows) + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
+  return picture(drawn.words, WIDTH, legendTop + legendHeight(rows) + note.length * 13 - 4, body);
+}

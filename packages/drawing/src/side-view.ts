@@ -1,0 +1,236 @@
+import type { HardPoint, Tub } from '@tubgap/core';
+import { callout, doubleArrow, uprightDimension } from './dimension.ts';
+import { BLUE, GRID_INK, INK, PALE, RUST, SOFT_INK } from './ink.ts';
+import { type LegendRow, legend, legendHeight } from './legend.ts';
+import { type Markup, markup } from './markup.ts';
+import { label, labels, type PictureWords, picture, straight, stroke } from './picture.ts';
+import {
+  footOnTub,
+  hardPointPath,
+  outlinePath,
+  polar,
+  standingPath,
+  tubPath,
+  type View,
+  viewAt,
+} from './shapes.ts';
+
+/** A tyre in a run, and the tub as it stands over the axle at that moment. */
+export interface RunShown {
+  radii: readonly number[];
+  label: string;
+}
+
+/** What the rare run does to the body: where it brings the tub, and the hard points with it. Lengths in m. */
+export interface Dropped {
+  /** Centre of the tub's arc from the axle. */
+  ahead: number;
+  above: number;
+  /** How far body and hard points came back and down, seen from the axle. */
+  back: number;
+  down: number;
+  label: string;
+  /** Hub angle of the tightest point, rad, and what to write there. */
+  tightAngle: number;
+  tightTexts: readonly string[];
+}
+
+/** Everything of a tub with its tyre from the left side, front of the car to the right. Lengths in m, angles in rad. */
+export interface SideView {
+  words: PictureWords;
+  tub: Tub;
+  /** Strip or liner between the tub's bare skin and its inside surface. */
+  liner: number;
+  /** Inside crown above the track. */
+  topHeight: number;
+  axleHeight: number;
+  /** Hub angles of all radii, rising. */
+  angles: readonly number[];
+  /** The tyre at rest. */
+  standing: readonly number[];
+  standingLabel: string;
+  /** Gaps to see, each with its heading and figures. */
+  gaps: readonly { angle: number; texts: readonly string[] }[];
+  topHeightText: string;
+  axleHeightText: string;
+  centreTexts: readonly string[];
+  /** A middling run and a rare one; none when they are not known. */
+  middling?: RunShown;
+  rare?: RunShown;
+  dropped?: Dropped;
+  hardPoints: readonly { name: string; point: HardPoint }[];
+  /** Length of the scale bar and its text. */
+  bar: { length: number; text: string };
+}
+
+const WIDTH = 400;
+const SIDE = 36;
+const TOP = 62;
+const SKIN = 1.8;
+const COLUMN = 66;
+
+interface Layout {
+  view: View;
+  crownY: number;
+  trackY: number;
+  atRest: { ahead: number; above: number };
+}
+
+function layout(drawn: SideView): Layout {
+  const { tub, topHeight, axleHeight } = drawn;
+  const outside = tub.radius + drawn.liner;
+  const ends = drawn.hardPoints.flatMap(({ point }) =>
+    point.shape === 'circle'
+      ? [point.ahead - point.radius, point.ahead + point.radius]
+      : Array.from(point.xy).filter((_, i) => i % 2 === 0),
+  );
+  const flare = Math.max(0, tub.legLength * Math.cos(tub.halfExtent));
+  const rear = Math.min(tub.centreForward - outside - flare, ...ends);
+  const front = Math.max(tub.centreForward + outside + flare, ...ends);
+  const scale = (WIDTH - 2 * SIDE - 2 * SKIN) / (front - rear);
+  const crownY = TOP + SKIN;
+  const axleY = crownY + scale * (topHeight - axleHeight);
+  return {
+    view: viewAt(scale, SIDE + SKIN - scale * rear, axleY),
+    crownY,
+    trackY: axleY + scale * axleHeight,
+    atRest: { ahead: tub.centreForward, above: topHeight - axleHeight - tub.radius },
+  };
+}
+
+function tubAtRest({ view, atRest }: Layout, { tub, liner }: SideView): Markup {
+  const { ahead, above } = atRest;
+  const skin = liner + (0.5 * SKIN) / view.scale;
+  return markup`<path d="${tubPath(view, tub, ahead, above, skin)}" ${stroke({ width: SKIN })}/>
+<path d="${tubPath(view, tub, ahead, above, 0)}" ${stroke({ width: 0.5, part: 'tub' })}/>`;
+}
+
+function rearAndFront({ trackY }: Layout, bar: SideView['bar'], scale: number): Markup {
+  const y = trackY + 15;
+  const start = WIDTH - SIDE - scale * bar.length;
+  return markup`${[
+    straight(SIDE - 14, trackY, WIDTH - SIDE + 14, trackY, { width: 1.4, part: 'track' }),
+    label(SIDE - 14, y, '← rear   front of the car →', { ink: SOFT_INK, size: 10 }),
+    straight(start, y - 4, WIDTH - SIDE, y - 4, { width: 2, part: 'scale bar' }),
+    label(start - 5, y, bar.text, { anchor: 'end', ink: SOFT_INK, size: 10 }),
+  ]}`;
+}
+
+function hardPointShapes({ view }: Layout, { hardPoints, dropped }: SideView): Markup {
+  return markup`${hardPoints.flatMap(({ name, point }) => {
+    const [x, y] = point.shape === 'circle' ? [point.ahead, point.above + point.radius] : topCorner(point.xy);
+    return [
+      markup`<path d="${hardPointPath(view, point, 0, 0)}" fill="${GRID_INK}" stroke="${INK}" data-part="hard point"/>`,
+      ...(dropped === undefined
+        ? []
+        : [
+            markup`<path d="${hardPointPath(view, point, dropped.back, dropped.down)}" ${stroke({ dashes: '3 2', width: 0.7 })}/>`,
+          ]),
+      label(view.x(x), view.y(y) - 5, name, {
+        anchor: x < 0 ? 'start' : 'end',
+        size: 10,
+        halo: true,
+      }),
+    ];
+  })}`;
+}
+
+function topCorner(xy: Float64Array): [x: number, y: number] {
+  let best = 0;
+  for (let i = 2; i < xy.length; i += 2) if (xy[i + 1]! > xy[best + 1]!) best = i;
+  return [xy[best]!, xy[best + 1]!];
+}
+
+function gapsToSee({ view, atRest, crownY }: Layout, drawn: SideView): Markup {
+  return markup`${drawn.gaps.flatMap(({ angle, texts }, i) => {
+    const nearest = drawn.angles.findIndex((own) => Math.abs(own - angle) < 1e-6);
+    const radius = drawn.standing[nearest];
+    if (radius === undefined) return [];
+    const x = radius * Math.sin(angle);
+    const z = radius * Math.cos(angle);
+    const foot = footOnTub(drawn.tub, atRest, x, z);
+    return [
+      doubleArrow([view.x(x), view.y(z)], [view.x(foot.x), view.y(foot.z)], 'gap'),
+      callout(view.x(0) + i * COLUMN, crownY - 20, [view.x(foot.x), view.y(foot.z)], texts),
+    ];
+  })}`;
+}
+
+function tightSpot({ view }: Layout, { rare, dropped, angles }: SideView): Markup | undefined {
+  if (rare === undefined || dropped === undefined) return undefined;
+  const { tightAngle, tightTexts } = dropped;
+  const after = Math.max(
+    1,
+    angles.findIndex((angle) => angle >= tightAngle),
+  );
+  const share = (tightAngle - angles[after - 1]!) / (angles[after]! - angles[after - 1]!);
+  const radius = rare.radii[after - 1]! + share * (rare.radii[after]! - rare.radii[after - 1]!);
+  const [x, y] = polar(view, radius, tightAngle);
+  const [nearX, nearY] = polar(view, 0.66 * radius, tightAngle);
+  return markup`${[
+    markup`<circle cx="${x}" cy="${y}" r="7" ${stroke({ ink: RUST, width: 1.6 })}/>`,
+    straight(nearX, nearY - 2, x + (nearX - x) * 0.2, y + (nearY - y) * 0.2, { ink: RUST, width: 0.7 }),
+    labels(nearX, nearY + 10, tightTexts, { anchor: 'middle', ink: RUST, halo: true }),
+  ]}`;
+}
+
+function axleAndCentre({ view, atRest }: Layout, texts: readonly string[]): Markup {
+  const x = view.x(0);
+  const y = view.y(0);
+  const cx = view.x(atRest.ahead);
+  const cy = view.y(atRest.above);
+  return markup`${[
+    straight(x - 9, y, x + 9, y),
+    straight(x, y - 9, x, y + 9),
+    markup`<circle cx="${x}" cy="${y}" r="3.5" fill="none" stroke="${INK}"/>`,
+    straight(cx - 5, cy - 5, cx + 5, cy + 5, { ink: SOFT_INK }),
+    straight(cx - 5, cy + 5, cx + 5, cy - 5, { ink: SOFT_INK }),
+    labels(x, Math.max(y, cy) + 25, texts, { anchor: 'middle', size: 10, halo: true }, 12),
+  ]}`;
+}
+
+function legendRows(drawn: SideView): LegendRow[] {
+  return [
+    { style: { width: SKIN }, text: 'tub, car standing' },
+    { style: { width: 7, ink: GRID_INK }, text: drawn.standingLabel },
+    ...(drawn.middling ? [{ style: MIDDLING, text: drawn.middling.label }] : []),
+    ...(drawn.rare ? [{ style: RARE, text: drawn.rare.label }] : []),
+    ...(drawn.dropped ? [{ style: DROPPED, text: drawn.dropped.label }] : []),
+  ];
+}
+
+const MIDDLING = { ink: BLUE, width: 1.3, dashes: '6 3', part: 'middling run' };
+const RARE = { ink: RUST, width: 2, part: 'rare run' };
+const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
+
+/** Side view to scale: tub, tyre at rest and at speed, the tub where the body's drop brings it, and what to measure. */
+export function sideView(drawn: SideView): string {
+  const place = layout(drawn);
+  const { view, trackY, crownY } = place;
+  const { angles, middling, rare, dropped } = drawn;
+  const rows = legendRows(drawn);
+  const height = trackY + 40 + legendHeight(rows);
+  const outline = (run: RunShown | undefined, style: typeof RARE): Markup | false =>
+    run !== undefined && markup`<path d="${outlinePath(view, angles, run.radii)}" ${stroke(style)}/>`;
+  const body = markup`<path d="${standingPath(view, angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${SOFT_INK}" data-part="standing tyre"/>
+${rearAndFront(place, drawn.bar, view.scale)}
+${hardPointShapes(place, drawn)}
+${
+  dropped !== undefined &&
+  markup`<path d="${tubPath(view, drawn.tub, dropped.ahead, dropped.above, 0)}" ${stroke(DROPPED)}/>`
+}
+${tubAtRest(place, drawn)}
+${outline(middling, MIDDLING)}
+${outline(rare, RARE)}
+${gapsToSee(place, drawn)}
+${axleAndCentre(place, drawn.centreTexts)}
+${tightSpot(place, drawn)}
+${uprightDimension(18, crownY, trackY, [view.x(place.atRest.ahead), SIDE - 14], drawn.topHeightText, 'top height')}
+${uprightDimension(WIDTH - 18, view.y(0), trackY, [view.x(0) + 12, WIDTH - SIDE + 14], drawn.axleHeightText, 'axle height')}
+${legend(SIDE - 14, trackY + 44, rows)}`;
+  return picture(drawn.words, WIDTH, height, body, {
+    'data-units-per-metre': view.scale,
+    'data-axle-x': view.x(0),
+    'data-axle-y': view.y(0),
+  });
+}
