@@ -116,7 +116,13 @@ function unfit(law: Law, spec: InputSpec): Problem | undefined {
   const order = outOfOrder(law);
   if (order !== undefined) return { code: 'law', reason: order };
   const unusable = lawProblem(law);
-  if (unusable !== undefined) return { code: 'law', reason: unusable };
+  if (unusable !== undefined) {
+    const isCutAway = law.kind === 'truncated-normal';
+    const reason = isCutAway
+      ? 'low and high lie so far from the mean that nothing of the law is left'
+      : unusable;
+    return { code: 'law', reason };
+  }
   if (law.kind === 'normal' && spec.min >= 0 && law.mean < CLEAR_OF_ZERO * law.sd) {
     const reason = `this normal law falls below 0, but ${spec.label} cannot be negative`;
     return { code: 'law', reason, hint: 'Use law: truncated with a low of 0, or law: log-normal' };

@@ -54,9 +54,10 @@ function wrongType(issue: z.core.$ZodIssueInvalidType): Problem {
 }
 
 function sizeProblem(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): Problem {
-  const what = issue.origin === 'array' ? 'entries' : 'letters';
-  const bound = issue.code === 'too_small' ? `at least ${issue.minimum}` : `at most ${issue.maximum}`;
-  return { code: 'out-of-range', reason: `must have ${bound} ${what}`, allowed: `${bound} ${what}` };
+  const limit = issue.code === 'too_small' ? issue.minimum : issue.maximum;
+  const [one, many] = issue.origin === 'array' ? ['entry', 'entries'] : ['letter', 'letters'];
+  const allowed = `${issue.code === 'too_small' ? 'at least' : 'at most'} ${limit} ${limit === 1 ? one : many}`;
+  return { code: 'out-of-range', reason: `must have ${allowed}`, allowed };
 }
 
 /** Puts one zod issue into the project's own words. An issue of unknown keys becomes one problem a key. */

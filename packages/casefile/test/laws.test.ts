@@ -79,6 +79,9 @@ test('a law whose ends are the wrong way round is refused', () => {
   expect(end(mass({ law: 'triangular', low: '800 kg', mode: '950 kg', high: '900 kg' })[0])).toBe(
     'low, mode and high must rise in this order',
   );
+  expect(end(mass({ law: 'truncated', mean: '900 kg', sd: '1 kg', low: '1200 kg' })[0])).toBe(
+    'low and high lie so far from the mean that nothing of the law is left',
+  );
   const same = Array.from({ length: 4 }, () => '900 kg');
   expect(mass({ law: 'measured', values: same })[0]).toContain('all measured values are the same');
 });
