@@ -2,7 +2,7 @@
 
 The last block integrates the point mass step by step (Taylor series of mpmath.odefun), with no use of a closed form.
 """
-from mpmath import mp, mpf, sqrt, exp, cbrt, odefun
+from mpmath import mp, mpf, sqrt, cbrt, odefun
 
 mp.dps = 30
 s = mpf("402.336")
@@ -10,7 +10,6 @@ mph = mpf("0.44704")
 print("constant power 200 W/kg, no losses, m/s", mp.nstr(cbrt(3 * 200 * s), 12))
 print("mph over (hp/lb)^(1/3)", mp.nstr(cbrt(3 * s * mpf("745.6998715822702") / mpf("0.45359237")) / mph, 12))
 print("20 m/s2 over the quarter mile, m/s", mp.nstr(sqrt(2 * 20 * s), 12))
-print("F/m 15, c/m 5e-4, m/s", mp.nstr(sqrt(15 / mpf("5e-4") * (1 - exp(-2 * mpf("5e-4") * s))), 12))
 g = mpf("9.80665")
 print("transfer", mp.nstr(1200 * g * mpf("0.5") / mpf("2.5"), 12), mp.nstr(1100 * 2 * g * mpf("0.45") / mpf("2.65"), 12))
 print("front wheels lift at a/g", mp.nstr(mpf("0.5") * mpf("2.65") / mpf("0.45"), 12))

@@ -22,7 +22,6 @@ export const straightLine = {
   quarterMile: 402.336,
   constantPower: { specificPower: 200, speed: 62.2653903012 },
   constantAcceleration: { acceleration: 20, speed: 126.859922749 },
-  constantForce: { forceOverMass: 15, dragOverMass: 5e-4, speed: 99.6861064665 },
   /** 50 % of the weight on the rear axle, wheelbase 2.65 m, centre of gravity 0.45 m up. */
   frontLift: { rearShare: 0.5, wheelbase: 2.65, cgHeight: 0.45, accelerationOverG: 2.94444444444 },
   /** Rear axle of 1,100 kg at 2 g with the same sizes, N. */
