@@ -25,6 +25,10 @@ const NOT_RARE = 1 / 60;
 const MANY_DRAWS = 5000;
 const MOST_CENTRES_FOR_LINES = 6;
 const TRIAL_LINES = 60;
+/** A risk below this is no matter for anybody. */
+const NEGLIGIBLE = 1e-9;
+/** Probability down to which failure is sought along the axes when the pilot run found none. */
+const SEARCHED = 1e-8;
 /** Standard errors by which an estimate may fall short of the pilot's. */
 const MOST_SHORTFALL = 3;
 
@@ -66,7 +70,12 @@ function withoutCentres(
   options: Required<FailureOptions>,
 ): Estimate {
   const left = Math.max(0, options.mostCalls - counted.calls());
-  if (pilot.probability === 0) return { ...pilot, calls: counted.calls() };
+  if (pilot.probability === 0) {
+    if (pilot.high <= NEGLIGIBLE) return { ...pilot, calls: counted.calls() };
+    // The levels came to a stop on a flat margin: only plain draws can say anything.
+    count.more(left);
+    return plainEstimate(count.hits, count.draws, counted.calls());
+  }
   const draws = plainDraws(pilot.probability, options.cov);
   if (draws <= left) {
     count.more(Math.max(0, draws - count.draws));
@@ -130,7 +139,8 @@ export function failureProbability(margin: Margin, dimension: number, options: F
 }
 
 function regionsOf(counted: CountedMargin, run: SubsetRun, seed: number | string): FailureRegions {
-  const probability = run.estimate.probability > 0 ? run.estimate.probability : run.estimate.high;
+  const probability =
+    run.estimate.probability > 0 ? run.estimate.probability : Math.min(run.estimate.high, SEARCHED);
   return failureRegions(counted, {
     failing: run.failing,
     failingCount: run.failingCount,

@@ -59,6 +59,13 @@ const pair =
   (x: Float64Array): number =>
     limitState(x[0]!, x[1]!);
 
+/** Two bows and two planes. */
+function fourBranch(x: number, y: number): number {
+  const bow = 3 + 0.1 * (x - y) ** 2;
+  const lean = (x + y) / Math.SQRT2;
+  return Math.min(bow - lean, bow + lean, x - y + 7 / Math.SQRT2, y - x + 7 / Math.SQRT2);
+}
+
 const sum = (x: Float64Array): number => x.reduce((total, value) => total + value, 0);
 
 /**
@@ -85,11 +92,7 @@ export const PROBLEMS: readonly Problem[] = [
   problem(
     'four-branch',
     copies(2, standard),
-    pair((x, y) => {
-      const bow = 3 + 0.1 * (x - y) ** 2;
-      const lean = (x + y) / Math.SQRT2;
-      return Math.min(bow - lean, bow + lean, x - y + 7 / Math.SQRT2, y - x + 7 / Math.SQRT2);
-    }),
+    pair(fourBranch),
     0.00222279506619444,
     'four failure regions of unlike weight',
   ),
@@ -251,5 +254,17 @@ export const PROBLEMS: readonly Problem[] = [
     (x) => Math.sqrt(33) - Math.sqrt(x.reduce((total, value) => total + value * value, 0)),
     0.000272385834487655,
     'failure all round: no design point stands for it; closed form, chi-squared tail',
+  ),
+  problem(
+    'four-branch turned in 30 dimensions',
+    copies(30, standard),
+    (x) => {
+      // Two directions at right angles, of unit length, that no single input stands for.
+      const along = sum(x) / Math.sqrt(30);
+      const across = x.reduce((total, value, k) => total + (k % 2 === 0 ? value : -value), 0) / Math.sqrt(30);
+      return fourBranch(along, across);
+    },
+    0.00222279506619444,
+    'the four branches hidden among many inputs; a rotation leaves the probability as it is',
   ),
 ];
