@@ -40,6 +40,7 @@ program
   .option('--draws <number>', 'simulated runs, in place of the case’s')
   .option('--cars <number>', 'simulated cars for the season risk, in place of the case’s')
   .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
+  .option('--workers <number>', 'worker threads; the answer does not depend on them')
   .option('--json', 'print the picks as JSON')
   .action((file, options) => {
     const simulated = start(
@@ -50,6 +51,7 @@ program
         ...given('draws', options.draws),
         ...given('cars', options.cars),
         ...given('seed', options.seed),
+        ...given('workers', options.workers),
       ],
       true,
     );

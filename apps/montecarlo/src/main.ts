@@ -4,8 +4,10 @@ import { dirname, join } from 'node:path';
 import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import { type Case, issueText, parseCase } from '@tubgap/casefile';
 import { CASE_FILE, mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
-import { assessCase, caseSetup } from '@tubgap/simulation';
+import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
+import { openCheckpoint, runKey } from './checkpoint.ts';
 import { folderGuide } from './folder-guide.ts';
+import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { resultOf } from './result.ts';
 
@@ -77,7 +79,8 @@ const program = new Command()
     'seed of the random numbers, in place of the case’s',
     wholeNumber(0, Number.MAX_SAFE_INTEGER),
   )
-  .action((file, options) => {
+  .option('--workers <number>', 'worker threads; the answer does not depend on them', wholeNumber(1, 256))
+  .action(async (file, options) => {
     const { source, text } = readCase(file);
     const { simulation } = source;
     if (options.draws !== undefined) simulation.draws = options.draws;
@@ -86,14 +89,34 @@ const program = new Command()
     mendResults(options.results, source.name);
     const bar = progressBar();
     try {
-      const found = assessCase(source, bar.tell);
+      const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
+      const bench = openBench(source, options.workers ?? defaultWorkers());
+      const perform: Perform = async (tasks, done) => {
+        let finished = 0;
+        return Promise.all(
+          tasks.map(async (task) => {
+            const kept = checkpoint.read(task);
+            const result = kept ?? (await bench.work(task));
+            if (kept === undefined) checkpoint.keep(task, result);
+            finished++;
+            done(finished / tasks.length);
+            return result;
+          }),
+        );
+      };
+      const found = await assessCase(source, perform, bar.tell);
+      await bench.close();
       bar.stop();
+      if (checkpoint.used() > 0) {
+        process.stderr.write(`Went on from ${checkpoint.used()} finished parts of a run that was cut.\n`);
+      }
       const result = resultOf(source, caseSetup(source), found, MADE_BY);
       const place = writeResults(options.results, source.name, {
         [RESULT_FILE]: resultText(result),
         [CASE_FILE]: text,
         'READ-ME.txt': folderGuide(result),
       });
+      checkpoint.clear();
       process.stdout.write(`${place}\n`);
       if (result.picks.some((pick) => pick.drawsNeeded > 0 || pick.carsNeeded > 0))
         process.exitCode = TOO_FEW;
@@ -108,4 +131,4 @@ const program = new Command()
     }
   });
 
-program.parse();
+await program.parseAsync();

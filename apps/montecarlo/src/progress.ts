@@ -1,8 +1,6 @@
 import type { Progress } from '@tubgap/simulation';
 import cliProgress from 'cli-progress';
 
-const NAMES = { runs: 'runs', seasons: 'seasons', gaps: 'gaps' } as const;
-
 /** A bar on stderr while it is a terminal; silent otherwise. */
 export function progressBar(): { tell: Progress; stop: () => void } {
   const bar = new cliProgress.SingleBar({
@@ -15,7 +13,7 @@ export function progressBar(): { tell: Progress; stop: () => void } {
   });
   bar.start(100, 0, { stage: '' });
   return {
-    tell: (stage, done) => bar.update(Math.round(done * 100), { stage: NAMES[stage] }),
+    tell: (stage, done) => bar.update(Math.round(done * 100), { stage }),
     stop: () => bar.stop(),
   };
 }

@@ -89,6 +89,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     runs: { tyres: found.runs.tyres.map(tallyRow), all: tallyRow(found.runs.all) },
     seasons: tallyRow(found.seasons),
     heights: found.heights,
+    risks: found.risks,
     gaps: found.gaps,
     picks: found.picks,
     pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),

@@ -1,5 +1,4 @@
 import type { Result } from '@tubgap/results';
-import { riskOf, touchesAt } from '@tubgap/simulation';
 
 /** A table for a spreadsheet: one header row, then rows of text and numbers. */
 export interface SheetTable {
@@ -16,13 +15,11 @@ export const ALL_TYRES = 'all';
 
 /** Risk of a run by tyre, tub and top height. Gaps are before the reserve is taken off; a median angle, the most frequent moment. */
 export function riskTable(result: Result): SheetTable {
-  const tallies = [...result.runs.tyres, result.runs.all];
   const names = [...result.tyres.map((tyre) => tyre.name), ALL_TYRES];
   const rows = names.flatMap((tyre, i) =>
     result.tubs.flatMap((tub, t) =>
       result.heights[t]!.map((height, h) => {
-        const tally = tallies[i]!;
-        const risk = riskOf(touchesAt(tally.tubs[t]!.lowest, tally.tubs[t]!.steps, height), tally.events);
+        const risk = result.risks[i]![t]![h]!;
         const gap = result.gaps[i]![t]![h]!;
         return [
           result.case.name,
@@ -39,6 +36,9 @@ export function riskTable(result: Result): SheetTable {
           inches(gap.p50),
           degrees(gap.angle),
           gap.moment,
+          risk.method,
+          risk.cov === null ? '' : risk.cov.toPrecision(3),
+          risk.effectiveDraws.toFixed(0),
         ];
       }),
     ),
@@ -59,6 +59,9 @@ export function riskTable(result: Result): SheetTable {
       'gap_p50_in',
       'tight_angle_deg',
       'tight_moment',
+      'method',
+      'cov',
+      'effective_draws',
     ],
     rows,
   };

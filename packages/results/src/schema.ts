@@ -8,7 +8,19 @@ const share = z.number().min(0).max(1);
 /** JSON has no infinity; a number that no height helps is null in the file. */
 const metres = z.number();
 
-const risk = z.strictObject({ touches: count, events: count, estimate: share, low: share, high: share });
+const risk = z.strictObject({
+  /** Plain simulated events that touch, of all of them. */
+  touches: count,
+  events: count,
+  estimate: share,
+  low: share,
+  high: share,
+  /** counted from plain events, or weighted: draws moved to where touches are rare. */
+  method: z.enum(['counted', 'weighted']),
+  /** Coefficient of variation of the estimate; null when nothing touches. */
+  cov: z.number().nullable(),
+  effectiveDraws: z.number(),
+});
 
 const tubTally = z.strictObject({
   lowest: metres,
@@ -232,6 +244,8 @@ export const resultSchema = z.strictObject({
   seasons: tally,
   /** Heights of the risk table, a tub. */
   heights: z.array(z.array(metres)),
+  /** Risk of a run at those heights: [tyre or, last, all][tub][height]. */
+  risks: z.array(z.array(z.array(risk))),
   /** [tyre or, last, all][tub][height] */
   gaps: z.array(z.array(z.array(gap))),
   picks: z.array(pick),

@@ -1,23 +1,26 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
 import { type DecidingBound, decidingBounds } from './bound-tail.ts';
+import { caseRisks } from './case-risks.ts';
 import { type Caution, caseCautions } from './cautions.ts';
-import { tableHeights } from './heights.ts';
+import { stepAt, tableHeights } from './heights.ts';
 import { type GapFigures, lookAtGaps } from './look.ts';
 import { chosenTub, type Pick, pickHeights } from './pick.ts';
-import {
-  type BlockRoom,
-  createBlockRoom,
-  drawBlock,
-  emptyRunTallies,
-  evaluateBlock,
-  type RunTallies,
-  tallyRuns,
-} from './run-risk.ts';
-import { tallySeasons } from './season-risk.ts';
+import type { Risk } from './risk.ts';
+import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock, type RunTallies } from './run-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import { lookAtShares, type ShareFigures } from './shares.ts';
-import { emptyTally, type Tally } from './tally.ts';
+import type { Tally } from './tally.ts';
+import {
+  type Findings,
+  gather,
+  openWorkplace,
+  performTask,
+  plainTasks,
+  type Task,
+  type TaskResult,
+  weightedTasks,
+} from './tasks.ts';
 
 /** How much larger the growth is taken to see what it would ask for. */
 export const LARGER_GROWTH = 1.25;
@@ -29,6 +32,8 @@ export interface Assessment {
   seasons: Tally;
   /** Heights of the table of risk, a tub, m. */
   heights: number[][];
+  /** Risk of a run at those heights: [tyre or, last, all tyres][tub][height]. */
+  risks: Risk[][][];
   /** [tyre or, last, all tyres][tub][height] */
   gaps: GapFigures[][][];
   picks: Pick[];
@@ -45,49 +50,73 @@ export interface Assessment {
 }
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
-export type Progress = (stage: 'runs' | 'seasons' | 'gaps', done: number) => void;
+export type Progress = (stage: 'simulating' | 'looking closely', done: number) => void;
+
+/** Works out tasks, in any order and anywhere, and gives their results in the order of the tasks. */
+export type Perform = (tasks: readonly Task[], done: (share: number) => void) => Promise<TaskResult[]>;
+
+/** Works out every task here, one after another. */
+export function performHere(source: Case): Perform {
+  const place = openWorkplace(source);
+  return async (tasks, done) =>
+    tasks.map((task, i) => {
+      const result = performTask(place, task);
+      done((i + 1) / tasks.length);
+      return result;
+    });
+}
 
 /**
  * Assesses a case: risk of a run and of a season in every tub at every height, gaps, picks and shares. The same case
- * and seed give the same answer to the last bit.
+ * and seed give the same answer to the last bit, however the tasks are shared out.
  * @throws ModelRangeError when a draw leaves what the model knows; RangeError when a tyre's deflection fits no sidewall
  */
-export function assessCase(source: Case, progress: Progress = () => {}): Assessment {
+export async function assessCase(
+  source: Case,
+  perform: Perform = performHere(source),
+  progress: Progress = () => {},
+): Promise<Assessment> {
   const setup = caseSetup(source);
+  const plain = plainTasks(source);
+  const plainResults = await perform(plain, (share) => progress('simulating', 0.8 * share));
+  const { centres } = gather(setup, plainResults);
+  const weighted = await perform(weightedTasks(source, centres), (share) =>
+    progress('simulating', 0.8 + 0.2 * share),
+  );
+  const found = gather(setup, [...plainResults, ...weighted]);
+  return assessFindings(source, setup, found, progress);
+}
+
+/** Everything that follows from the tallies of a case. */
+function assessFindings(source: Case, setup: CaseSetup, found: Findings, progress: Progress): Assessment {
+  const { seed } = source.simulation;
+  const { runs, seasons } = found;
   const room = createBlockRoom(setup);
-  const { draws, cars, seed } = source.simulation;
-
-  const runs = emptyRunTallies(setup);
-  const blocks = Math.ceil(draws / BLOCK);
-  for (let block = 0; block < blocks; block++) {
-    tallyRuns(setup, seed, draws, block, block + 1, room, runs);
-    progress('runs', (block + 1) / blocks);
-  }
-
-  const seasons = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
-  for (let car = 0; car < cars; car += BLOCK) {
-    const end = Math.min(cars, car + BLOCK);
-    tallySeasons(setup, seed, car, end, room, seasons);
-    progress('seasons', end / cars);
-  }
-
+  const risks = caseRisks(runs, found.tail, seasons, found.tailSeasons);
   const heights = runs.all.tubs.map((tub) => tableHeights(tub, source.heights));
-  const picks = pickHeights(source, setup, runs, seasons);
+  const picks = pickHeights(source, setup, risks, runs, seasons);
+  progress('looking closely', 0);
   const looked = lookAtGaps(
     setup,
     seed,
     heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]),
     room,
   );
-  progress('gaps', 1);
-  return {
+  progress('looking closely', 0.5);
+  const chosen = chosenTub(source, picks);
+  const assessment: Assessment = {
     runs,
     seasons,
     heights,
+    risks: [...risks.tyres, risks.all].map((tubs) =>
+      tubs.map((tub, t) =>
+        neverRising(heights[t]!.map((height) => tub.touch(stepAt(runs.all.tubs[t]!.lowest, height)))),
+      ),
+    ),
     gaps: looked.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
     pickGaps: looked.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
     picks,
-    chosen: chosenTub(source, picks),
+    chosen,
     shares: picks.map((pick, t) => {
       const { height } = pick;
       if (height === undefined) return [];
@@ -96,9 +125,23 @@ export function assessCase(source: Case, progress: Progress = () => {}): Assessm
       );
     }),
     largerGrowth: heightForLargerGrowth(source, seed, room, setup),
-    bounds: decidingBounds(setup, seed, chosenTub(source, picks) ?? 0, room),
+    bounds: decidingBounds(setup, seed, chosen ?? 0, room),
     cautions: caseCautions(setup),
   };
+  progress('looking closely', 1);
+  return assessment;
+}
+
+/**
+ * Risk never rises with height; where the estimate changes from counted to weighted the noise of the two could make
+ * it seem to. The estimate below is then the better one and is kept.
+ */
+function neverRising(risks: Risk[]): Risk[] {
+  let least = 1;
+  return risks.map((risk) => {
+    least = Math.min(least, risk.estimate);
+    return risk.estimate > least ? { ...risk, estimate: least, low: Math.min(risk.low, least) } : risk;
+  });
 }
 
 const pickedHeights = (pick: Pick): number[] => (pick.height === undefined ? [] : [pick.height.topHeight]);

@@ -21,13 +21,8 @@ export function tableHeights(all: TubTally, given: readonly number[] | undefined
   return heights;
 }
 
-/** Touches counted at a height: those at the next lower sixteenth of an inch, so never too few. */
-export function touchesAt(lowest: number, steps: ArrayLike<number>, height: number): number {
-  const n = Math.floor((height - lowest) / SIXTEENTH + 1e-9);
-  if (n < 0) {
-    let sum = 0;
-    for (let k = 0; k <= HEIGHT_STEPS; k++) sum += steps[k]!;
-    return sum;
-  }
-  return touchesByHeight(steps)[Math.min(n, HEIGHT_STEPS - 1)]!;
+/** Step of a tally for a height, the next lower sixteenth of an inch: so its risk is never said too small. */
+export function stepAt(lowest: number, height: number): number {
+  const step = Math.floor((height - lowest) / SIXTEENTH + 1e-9);
+  return Math.min(HEIGHT_STEPS - 1, Math.max(0, step));
 }

@@ -1,27 +1,15 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
 import { buildLoad, sideRoom, staticGaps } from '@tubgap/core';
-import { centralValue, clopperPearson, drawsToSupport } from '@tubgap/uncertainty';
+import { centralValue, drawsToSupport } from '@tubgap/uncertainty';
+import type { CaseRisks } from './case-risks.ts';
 import { SIXTEENTH } from './inches.ts';
+import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import { HEIGHT_STEPS, type Tally, touchesByHeight } from './tally.ts';
+import { HEIGHT_STEPS, type Tally } from './tally.ts';
 
 /** Hub angles of the gaps a fabricator measures, degrees from straight up, forward positive. */
 export const GAP_ANGLES = [-30, -15, 0, 15, 30, 45, 60, 75, 90] as const;
-
-/** A share of touches with its 95 % interval. */
-export interface Risk {
-  touches: number;
-  events: number;
-  estimate: number;
-  low: number;
-  high: number;
-}
-
-export const riskOf = (touches: number, events: number): Risk => {
-  const { low, high } = clopperPearson(touches, events);
-  return { touches, events, estimate: touches / events, low, high };
-};
 
 /** What is found for one tub. */
 export interface Pick {
@@ -40,7 +28,6 @@ export interface Pick {
 export interface PickedHeight {
   /** m, a multiple of 1/16 in. */
   topHeight: number;
-  /** Index of the tyre that decides, and the season when it does. */
   limitingTyre: string;
   decidedBy: 'run risk' | 'season risk' | 'rest';
   runRisk: Risk;
@@ -50,17 +37,11 @@ export interface PickedHeight {
   staticGaps: number[];
 }
 
-/** Lowest step at which touches are few enough for the upper 95 % bound to be within what is accepted. */
-function lowestAccepted(tally: Tally, tub: number, accepted: number): number | undefined {
-  const touches = touchesByHeight(tally.tubs[tub]!.steps);
-  let low = 0;
-  let high = HEIGHT_STEPS;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (clopperPearson(touches[middle]!, tally.events).high <= accepted) high = middle;
-    else low = middle + 1;
-  }
-  return low < HEIGHT_STEPS ? low : undefined;
+/** Lowest step from which on the upper 95 % bound stays within what is accepted. */
+function lowestAccepted(risk: RiskByHeight, accepted: number): number | undefined {
+  let step = HEIGHT_STEPS;
+  while (step > 0 && risk(step - 1).high <= accepted) step--;
+  return step < HEIGHT_STEPS ? step : undefined;
 }
 
 /** Why the tub's sides do not take the car's tyres; empty when they do or the case does not say. */
@@ -134,66 +115,84 @@ export function middleStaticGaps(
  * For every tub the lowest top height, to the next 1/16 in, at which the upper 95 % bounds of every tyre's run risk
  * and of the car's season risk are within what the shop accepts.
  */
-export function pickHeights(source: Case, setup: CaseSetup, runs: RunTallies, seasons: Tally): Pick[] {
+export function pickHeights(
+  source: Case,
+  setup: CaseSetup,
+  risks: CaseRisks,
+  runs: RunTallies,
+  seasons: Tally,
+): Pick[] {
   const { runRisk, seasonRisk } = source.accept;
-  const drawsNeeded = drawsToSupport(runRisk);
-  const carsNeeded = drawsToSupport(seasonRisk);
-  const shortDraws = runs.all.events < drawsNeeded ? drawsNeeded : 0;
-  const shortCars = seasons.events < carsNeeded ? carsNeeded : 0;
   return source.tubs.map((tub, t): Pick => {
     const side = sideProblem(source, tub);
-    const pick: Pick = {
-      tub: tub.name,
-      fits: side === '',
-      reason: side,
-      drawsNeeded: shortDraws,
-      carsNeeded: shortCars,
-    };
-    if (shortDraws > 0 || shortCars > 0) {
-      const wants = [
-        ...(shortDraws > 0 ? [`${shortDraws} draws (this run has ${runs.all.events})`] : []),
-        ...(shortCars > 0 ? [`${shortCars} cars (this run has ${seasons.events})`] : []),
-      ];
-      return { ...pick, reason: `too few draws for the accepted risk: it needs ${wants.join(' and ')}` };
-    }
-    const byTyre = runs.tyres.map((tally) => lowestAccepted(tally, t, runRisk));
-    const bySeason = lowestAccepted(seasons, t, seasonRisk);
+    const pick: Pick = { tub: tub.name, fits: side === '', reason: side, drawsNeeded: 0, carsNeeded: 0 };
+    const byTyre = risks.tyres.map((tubs) => lowestAccepted(tubs[t]!.touch, runRisk));
+    const bySeason = lowestAccepted(risks.seasons[t]!, seasonRisk);
+    const short = tooFew(
+      runs,
+      seasons,
+      runRisk,
+      seasonRisk,
+      byTyre.includes(undefined),
+      bySeason === undefined,
+    );
+    if (short.drawsNeeded > 0 || short.carsNeeded > 0) return { ...pick, ...short };
     if (bySeason === undefined || byTyre.includes(undefined)) {
-      return {
-        ...pick,
-        fits: false,
-        reason: [side, heightProblem(source, runs, t, runRisk)].filter(Boolean).join('; '),
-      };
+      const reason = [side, heightProblem(source, runs, t, runRisk)].filter(Boolean).join('; ');
+      return { ...pick, fits: false, reason };
     }
     const steps = byTyre as number[];
     const runStep = Math.max(...steps);
     const step = Math.max(runStep, bySeason);
-    const limiting = limitingTyre(runs, t, step, steps);
-    const tally = runs.tyres[limiting]!;
-    const at = (counts: Float64Array, events: number): Risk => riskOf(touchesByHeight(counts)[step]!, events);
-    const topHeight = tally.tubs[t]!.lowest + step * SIXTEENTH;
+    const limiting = limitingTyre(risks, t, step, steps);
+    const topHeight = setup.lowestHeights[t]! + step * SIXTEENTH;
     return {
       ...pick,
       height: {
         topHeight,
         limitingTyre: setup.tyres[limiting]!.name,
         decidedBy: step === 0 ? 'rest' : bySeason > runStep ? 'season risk' : 'run risk',
-        runRisk: at(tally.tubs[t]!.steps, tally.events),
-        contactRisk: at(tally.tubs[t]!.contactSteps, tally.events),
-        seasonRisk: at(seasons.tubs[t]!.steps, seasons.events),
+        runRisk: risks.tyres[limiting]![t]!.touch(step),
+        contactRisk: risks.tyres[limiting]![t]!.contact(step),
+        seasonRisk: risks.seasons[t]!(step),
         staticGaps: middleStaticGaps(setup, t, topHeight, GAP_ANGLES),
       },
     };
   });
 }
 
+/** Whether more draws or cars are wanted before anything can be said for the accepted risks. */
+function tooFew(
+  runs: RunTallies,
+  seasons: Tally,
+  runRisk: number,
+  seasonRisk: number,
+  noRun: boolean,
+  noSeason: boolean,
+): { drawsNeeded: number; carsNeeded: number; reason?: string } {
+  const drawsNeeded = drawsToSupport(runRisk);
+  const carsNeeded = drawsToSupport(seasonRisk);
+  const shortDraws = noRun && runs.all.events < drawsNeeded ? drawsNeeded : 0;
+  const shortCars = noSeason && seasons.events < carsNeeded ? carsNeeded : 0;
+  const wants = [
+    ...(shortDraws > 0 ? [`${shortDraws} draws (this run has ${runs.all.events})`] : []),
+    ...(shortCars > 0 ? [`${shortCars} cars (this run has ${seasons.events})`] : []),
+  ];
+  return {
+    drawsNeeded: shortDraws,
+    carsNeeded: shortCars,
+    ...(wants.length > 0
+      ? { reason: `too few draws for the accepted risk: it needs ${wants.join(' and ')}` }
+      : {}),
+  };
+}
+
 /** The tyre that asks for the most height; when several ask for the same, the one that touches most. */
-function limitingTyre(runs: RunTallies, tub: number, step: number, steps: readonly number[]): number {
+function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readonly number[]): number {
   let limiting = 0;
   steps.forEach((needed, i) => {
-    const touches = (tyre: number): number => touchesByHeight(runs.tyres[tyre]!.tubs[tub]!.steps)[step]!;
-    if (needed > steps[limiting]! || (needed === steps[limiting] && touches(i) > touches(limiting)))
-      limiting = i;
+    const touch = (tyre: number): number => risks.tyres[tyre]![tub]!.touch(step).estimate;
+    if (needed > steps[limiting]! || (needed === steps[limiting] && touch(i) > touch(limiting))) limiting = i;
   });
   return limiting;
 }

@@ -37,12 +37,31 @@ function repeatCar(
   });
 }
 
+/** Runs one car's whole season, every tyre its own number of runs, into the room's worst run. */
+export function runSeason(
+  setup: CaseSetup,
+  cars: readonly DrawColumns[],
+  seed: number,
+  prefix: string,
+  block: number,
+  car: number,
+  room: BlockRoom,
+): void {
+  // At least one run of each: the build tyre's columns give the axle height even in a season that does not run it.
+  const counts = setup.tyres.map((tyre) => Math.max(1, tyre.runsPerSeason));
+  repeatCar(setup, cars, car, Math.max(...counts), room);
+  fillColumns(setup.tyres, seed, prefix, block * BLOCK + car, counts, 'run', room.columns);
+  for (const [i, tyre] of setup.tyres.entries()) {
+    if (tyre.runsPerSeason > 0) seasonOfTyre(setup, room, i, room.columns[i]!);
+  }
+}
+
 /**
  * Season risk by counting cars: each sampled car runs its whole season, every tyre its own number of runs, and a
  * season touches when one of its runs does. No formula in the mean risk of a run stands in for it: cars differ, and
  * 1 − (1 − p)^N of the mean is not the mean of 1 − (1 − p)^N.
  * The cars are the first ones of the run risk; their runs have streams of their own. Cars `firstCar` up to but not
- * including `endCar`, both multiples of BLOCK or the end.
+ * including `endCar`.
  */
 export function tallySeasons(
   setup: CaseSetup,
@@ -52,20 +71,13 @@ export function tallySeasons(
   room: BlockRoom,
   tally: Tally,
 ): void {
-  // At least one run of each: the build tyre's columns give the axle height even in a season that does not run it.
-  const counts = setup.tyres.map((tyre) => Math.max(1, tyre.runsPerSeason));
-  const most = Math.max(...counts);
   for (let block = Math.floor(firstCar / BLOCK); block * BLOCK < endCar; block++) {
-    const count = Math.min(BLOCK, endCar - block * BLOCK);
-    const cars = drawCars(setup, seed, block, count);
-    for (let car = 0; car < count; car++) {
-      repeatCar(setup, cars, car, most, room);
+    const cars = drawCars(setup, seed, block, Math.min(BLOCK, endCar - block * BLOCK));
+    const from = Math.max(0, firstCar - block * BLOCK);
+    const end = Math.min(BLOCK, endCar - block * BLOCK);
+    for (let car = from; car < end; car++) {
       clearWorst(room.worst);
-      fillColumns(setup.tyres, seed, 'season/', block * BLOCK + car, counts, 'run', room.columns);
-      for (const [i, tyre] of setup.tyres.entries()) {
-        if (tyre.runsPerSeason === 0) continue;
-        seasonOfTyre(setup, room, i, room.columns[i]!);
-      }
+      runSeason(setup, cars, seed, 'season/', block, car, room);
       countEvent(room.worst, tally);
     }
   }

@@ -70,8 +70,8 @@ describe('season risk', () => {
 });
 
 describe('a case with a single car in a single state', () => {
-  it('picks nothing it cannot support and says how many draws it needs', () => {
-    const found = assessCase(demoCase(1024, 32));
+  it('picks nothing it cannot support and says how many draws it needs', async () => {
+    const found = await assessCase(demoCase(1024, 32));
     expect(found.chosen).toBeUndefined();
     expect(found.picks.every((pick) => pick.height === undefined && pick.drawsNeeded === 7376)).toBe(true);
   }, 60_000);

@@ -4,7 +4,7 @@ import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from './centres.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
-import { addWeight, emptyWeighted, type WeightedTally } from './weighted-tally.ts';
+import { addWeight, addWeighted, emptyWeighted, type WeightedTally } from './weighted-tally.ts';
 
 /** Share of the draws that stay plain: it bounds every weight at ten (defensive mixture, Hesterberg 1995). */
 const PLAIN_SHARE = 0.1;
@@ -18,6 +18,14 @@ export interface TailTallies {
 export function emptyTailTallies(setup: CaseSetup): TailTallies {
   const tubs = setup.clearance.tubs.length;
   return { tyres: setup.tyres.map(() => emptyWeighted(tubs)), all: emptyWeighted(tubs) };
+}
+
+/** Adds one block's weighted tallies; blocks in the order of their numbers. */
+export function addTail(total: TailTallies, more: TailTallies): void {
+  total.tyres.forEach((tally, i) => {
+    addWeighted(tally, more.tyres[i]!);
+  });
+  addWeighted(total.all, more.all);
 }
 
 /** Draws of a block that are moved to each centre; the rest stay plain. The same in every block. */

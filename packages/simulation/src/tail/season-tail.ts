@@ -1,0 +1,38 @@
+import { BLOCK } from '@tubgap/uncertainty';
+import { clearWorst } from '../count.ts';
+import { createColumns } from '../draws.ts';
+import type { BlockRoom } from '../run-risk.ts';
+import { runSeason } from '../season-risk.ts';
+import type { CaseSetup } from '../setup.ts';
+import type { Centres } from './centres.ts';
+import type { NormalSpace } from './normal-space.ts';
+import { drawMixture, weighEvent } from './tail-risk.ts';
+import { emptyWeighted, type WeightedTally } from './weighted-tally.ts';
+
+/**
+ * Weighted seasons: cars are drawn more often where they are tight, each counts with its weight, and each runs its
+ * season plainly, so that a rare touch of an ordinary car counts as well.
+ * @param firstCar,endCar  within one block of cars
+ */
+export function tailSeasons(
+  setup: CaseSetup,
+  space: NormalSpace,
+  centres: Centres,
+  seed: number,
+  firstCar: number,
+  endCar: number,
+  room: BlockRoom,
+): WeightedTally {
+  const tally = emptyWeighted(setup.clearance.tubs.length);
+  const weights = new Float64Array(BLOCK);
+  const block = Math.floor(firstCar / BLOCK);
+  const carRoom = { ...room, columns: createColumns(setup.tyres) };
+  const fixed = (d: number): boolean => space.directions[d]!.input.each === 'car';
+  drawMixture(space, centres, fixed, seed, 'tail-season/', block, BLOCK, carRoom, weights);
+  for (let car = firstCar; car < endCar; car++) {
+    clearWorst(room.worst);
+    runSeason(setup, carRoom.columns, seed, 'tail-season/', block, car % BLOCK, room);
+    weighEvent(room.worst, weights[car % BLOCK]!, tally);
+  }
+  return tally;
+}
