@@ -230,5 +230,5 @@ describe('tubgap state', () => {
     const sum = Object.values(json.shares as Record<string, number>).reduce((a, b) => a + b, 0);
     expect(sum).toBeCloseTo(json.closing, 12);
     expect(tubgap(folder, ...words.with(3, 'tall-64')).code).toBe(2);
-  });
+  }, 60_000);
 });

@@ -1,6 +1,6 @@
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst } from '../count.ts';
-import { createColumns } from '../draws.ts';
+import { createColumns, fillColumns } from '../draws.ts';
 import type { BlockRoom } from '../run-risk.ts';
 import { runSeason } from '../season-risk.ts';
 import type { CaseSetup } from '../setup.ts';
@@ -27,6 +27,16 @@ export function tailSeasons(
   const weights = new Float64Array(BLOCK);
   const block = Math.floor(firstCar / BLOCK);
   const carRoom = { ...room, columns: createColumns(setup.tyres) };
+  // Inputs without spread get their values here; the others are drawn again.
+  fillColumns(
+    setup.tyres,
+    seed,
+    '',
+    block,
+    setup.tyres.map(() => BLOCK),
+    'car',
+    carRoom.columns,
+  );
   const fixed = (d: number): boolean => space.directions[d]!.input.each === 'car';
   drawMixture(space, centres, fixed, seed, 'tail-season/', block, BLOCK, carRoom, weights);
   for (let car = firstCar; car < endCar; car++) {
