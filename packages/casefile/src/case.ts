@@ -35,8 +35,6 @@ export interface CaseTyre {
   /** m, drop of the axle under `deflectionLoad` (N) at the reference pressure. */
   deflection: number;
   deflectionLoad: number;
-  /** rad */
-  lobeHalfWidth: number;
   inputs: Record<TyreInput, UncertainInput>;
   /** m, for the room at the sides. */
   rim?: { width: number; backspacing: number; flange: number };

@@ -91,7 +91,6 @@ const tyre = section({
   referencePressure: exact('tyres[].referencePressure').optional(),
   deflection: exact('tyres[].deflection').optional(),
   deflectionLoad: exact('tyres[].deflectionLoad').optional(),
-  lobeHalfWidth: exact('tyres[].lobeHalfWidth').optional(),
   rim: section({
     width: exact('tyres[].rim.width').optional(),
     backspacing: exact('tyres[].rim.backspacing'),

@@ -83,9 +83,6 @@ const tyreFields: readonly FieldRow[] = [
     ...OPTIONAL,
     about: 'Taped round the free tyre at the reference pressure, 2π times the free radius. A law is welcome',
   }),
-  field('tyres[].lobeHalfWidth', 'half-width of the lobe', 'angle', ['10 deg', '90 deg'], {
-    value: '40 deg',
-  }),
   field('tyres[].rim.width', 'width of the rim between its flanges', 'length', ['3 in', '24 in'], {
     ...OPTIONAL,
     about: 'Left out: from the catalogue',

@@ -100,7 +100,6 @@ export function caseTyre(from: TyreSources): CaseTyre {
     referencePressure: entry.referencePressure ?? referencePressure!,
     deflection: entry.deflection ?? deflection!,
     deflectionLoad: entry.deflectionLoad ?? deflectionLoad!,
-    lobeHalfWidth: entry.lobeHalfWidth ?? exactDefault('tyres[].lobeHalfWidth'),
     inputs: inputs as Record<TyreInput, UncertainInput>,
     ...(rim ? { rim } : {}),
   };
