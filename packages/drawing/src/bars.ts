@@ -45,7 +45,7 @@ export function labelledBars({ words, series, rows }: Bars): string {
   const low = Math.min(0, ...all.flatMap((bar) => [bar.value, bar.low ?? 0]));
   const high = Math.max(0, ...all.flatMap((bar) => [bar.value, bar.high ?? 0]));
   const room = Math.max(0, ...all.map((bar) => textWidth(bar.text, 10))) + 10;
-  const x = scaleLinear([low, high > low ? high : low + 1], [low < 0 ? LEFT + room : LEFT, RIGHT - room]);
+  const x = scaleLinear([low, high > low ? high : low + 1], [LEFT, RIGHT - room]);
   const rowHeight = 17 + series.length * (BAR + 2) + 6;
   const top = series.length > 1 ? 24 : 6;
   let y = top;
@@ -57,10 +57,10 @@ export function labelledBars({ words, series, rows }: Bars): string {
     }
     drawn.push(label(LEFT, y + 13, row.label, { bold: row.apart ?? false }));
     for (const [i, bar] of row.bars.entries()) drawn.push(oneBar(bar, i, x, y + 17 + i * (BAR + 2)));
+    drawn.push(straight(x(0), y + 16, x(0), y + 16 + row.bars.length * (BAR + 2), { ink: INK, width: 0.8 }));
     y += rowHeight;
   }
   const body = markup`${series.length > 1 && key(series)}
-${straight(x(0), top, x(0), y, { ink: INK, width: 0.8 })}
 ${drawn}`;
   return picture(words, WIDTH, y + 4, body);
 }

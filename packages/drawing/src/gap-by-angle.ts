@@ -79,7 +79,7 @@ ${rightAxis(
 ${bottomAxis(
   BOX,
   degrees.map((degree) => ({ at: x(degree * DEGREE), text: degree === 0 ? 'top' : `${degree}°` })),
-  '← behind    hub angle from straight up    ahead →',
+  'behind     hub angle from straight up     ahead',
 )}
 ${band(drawn.atRest, PALE_BLUE)}
 ${band(drawn.inRun, PALE_RUST)}
@@ -87,7 +87,7 @@ ${band(drawn.inRun, PALE_RUST)}
 <path d="${through(drawn.inRun.middle)}" ${stroke({ ...RUN, part: 'in a run' })}/>
 <path d="${through(drawn.rare)}" ${stroke({ ...RARE, part: 'rare' })}/>
 ${straight(BOX.left, y(drawn.reserve), BOX.right, y(drawn.reserve), { ink: INK, dashes: '2 2', part: 'reserve' })}
-${label(BOX.left + 4, y(drawn.reserve) - 4, drawn.reserveText, { size: 10, halo: true })}
+${label(BOX.left + 4, Math.min(y(drawn.reserve) + 10.5, BOX.bottom - 3), drawn.reserveText, { size: 10 })}
 ${legend(BOX.left, BOX.bottom + 53, rows)}`;
   return picture(drawn.words, WIDTH, BOX.bottom + 50 + legendHeight(rows), body);
 }

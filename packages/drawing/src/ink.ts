@@ -10,6 +10,8 @@ export const PALE_BLUE = '#cfdeec';
 export const BLUE = '#1d4f86';
 export const RUST = '#a3390b';
 export const PALE_RUST = '#f2d8c9';
+/** Broad and pale, under the lines that add up to it. */
+export const UNDER = '#bdbdb6';
 export const PAPER = '#ffffff';
 
 /** How the lines of several curves are told apart: colour and dashes together. */

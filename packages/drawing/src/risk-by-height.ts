@@ -1,10 +1,10 @@
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import { type Box, bottomAxis, INCH, leftAxis, multiples, secondRow, stepFor } from './axes.ts';
-import { GRID_INK, INK, SOFT_INK, strokeOf } from './ink.ts';
+import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf, UNDER } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
+import { type LineStyle, label, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
 
 /** Risk of a run, or of a season, at one top height, with its 95 % interval. */
 export interface RiskPoint {
@@ -19,8 +19,8 @@ export interface RiskCurve {
   label: string;
   /** By rising height. */
   points: readonly RiskPoint[];
-  /** Whether the interval is shown as a band. */
-  band: boolean;
+  /** Drawn broad and pale under the others, as what they add up to; the rest show their interval as a band. */
+  under?: boolean;
 }
 
 export interface RiskByHeight {
@@ -36,7 +36,7 @@ export interface RiskByHeight {
 }
 
 const WIDTH = 400;
-const BOX: Box = { left: 66, right: 384, top: 34, bottom: 270 };
+const BOX: Box = { left: 84, right: 386, top: 34, bottom: 270 };
 const ROW = 44;
 
 const grouped = new Intl.NumberFormat('en-GB');
@@ -48,6 +48,13 @@ function drawnPoints(curve: RiskCurve, least: number): RiskPoint[] {
   const end = curve.points.findIndex((point) => point.estimate < least);
   return end < 0 ? [...curve.points] : curve.points.slice(0, end);
 }
+
+const look = (curve: RiskCurve, index: number): Required<Omit<LineStyle, 'part'>> =>
+  curve.under === true ? { ink: UNDER, dashes: 'none', width: 5 } : { ...strokeOf(index), width: 1.8 };
+
+/** Says that a curve goes on below what is drawn. */
+const endMark = (x: number, y: number, ink: string): Markup =>
+  markup`<path d="M${x - 4},${y - 3}h8l-4,7z" fill="${PAPER}" stroke="${ink}"/>`;
 
 /** Leaves out points between two that have the same figures as their neighbours. */
 const thinned = (points: readonly RiskPoint[]): RiskPoint[] =>
@@ -82,12 +89,13 @@ export function riskByHeight(drawn: RiskByHeight): string {
   ).flat();
   const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5], 9);
   const ticks = multiples(step, low / INCH, high / INCH);
-  const rows: LegendRow[] = curves.map(({ label: text }, i) => {
-    const { ink, dashes } = strokeOf(i);
-    return { style: { ink, dashes, width: 1.8 }, text };
-  });
-  const note = wrapped(`▽ ${drawn.leastText}`, 58);
+  const rows: LegendRow[] = curves.map((own, i) => ({ style: look(own, i), text: own.label }));
+  const note = wrapped(drawn.leastText, 54);
   const legendTop = BOX.bottom + ROW + 20;
+  const noteTop = legendTop + legendHeight(rows);
+  const order = [...curves.keys()].sort(
+    (a, b) => Number(curves[b]!.under ?? false) - Number(curves[a]!.under ?? false),
+  );
   const body = markup`${minor.map((at) => straight(BOX.left, at, BOX.right, at, { ink: GRID_INK, width: 0.25 }))}
 ${leftAxis(
   BOX,
@@ -105,15 +113,13 @@ ${secondRow(
   ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * 25.4)})` })),
   44,
 )}
-${curves.map((own, i): Markup => (own.band ? markup`<path d="${band(shown[i]!) ?? ''}" fill="${strokeOf(i).ink}" fill-opacity="0.16"/>` : markup``))}
-${curves.map((own, i) => {
-  const { ink, dashes } = strokeOf(i);
+${curves.map((own, i): Markup => (own.under ? markup`` : markup`<path d="${band(shown[i]!) ?? ''}" fill="${strokeOf(i).ink}" fill-opacity="0.16"/>`))}
+${order.map((i) => {
+  const own = curves[i]!;
   const end = shown[i]!.at(-1);
-  const goesOn =
-    end !== undefined && shown[i]!.length > 0 && drawnPoints(own, least).length < own.points.length;
-  return markup`<path d="${curve(shown[i]!) ?? ''}" ${stroke({ ink, dashes, width: 1.8, part: 'risk' })}/>${
-    goesOn &&
-    markup`<path d="M${x(end.height) - 4},${y(end.estimate) + 2}h8l-4,7z" fill="#ffffff" stroke="${ink}"/>`
+  const goesOn = end !== undefined && drawnPoints(own, least).length < own.points.length;
+  return markup`<path d="${curve(shown[i]!) ?? ''}" ${stroke({ ...look(own, i), part: 'risk' })}/>${
+    goesOn && endMark(x(end.height), y(end.estimate) + 4, look(own, i).ink)
   }`;
 })}
 ${straight(BOX.left, y(drawn.accepted), BOX.right, y(drawn.accepted), { ink: INK, dashes: '5 3', part: 'accepted' })}
@@ -124,6 +130,7 @@ ${
 ${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 300 ? 'end' : 'middle', bold: true })}`
 }
 ${legend(BOX.left, legendTop, rows)}
-${note.map((text, i) => label(BOX.left, legendTop + legendHeight(rows) + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
-  return picture(drawn.words, WIDTH, legendTop + legendHeight(rows) + note.length * 13 - 4, body);
+${endMark(BOX.left + 13, noteTop - 3.5, INK)}
+${note.map((text, i) => label(BOX.left + 33, noteTop + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
+  return picture(drawn.words, WIDTH, noteTop + note.length * 13 - 4, body);
 }

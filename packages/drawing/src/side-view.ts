@@ -1,5 +1,5 @@
 import type { HardPoint, Tub } from '@tubgap/core';
-import { callout, doubleArrow, uprightDimension } from './dimension.ts';
+import { arrowHead, callout, doubleArrow, uprightDimension } from './dimension.ts';
 import { BLUE, GRID_INK, INK, PALE, RUST, SOFT_INK } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
@@ -110,7 +110,10 @@ function rearAndFront({ trackY }: Layout, bar: SideView['bar'], scale: number): 
   const start = WIDTH - SIDE - scale * bar.length;
   return markup`${[
     straight(SIDE - 14, trackY, WIDTH - SIDE + 14, trackY, { width: 1.4, part: 'track' }),
-    label(SIDE - 14, y, '← rear   front of the car →', { ink: SOFT_INK, size: 10 }),
+    label(SIDE - 14, y, 'rear', { ink: SOFT_INK, size: 10 }),
+    label(SIDE + 112, y, 'front of the car', { anchor: 'end', ink: SOFT_INK, size: 10 }),
+    straight(SIDE + 117, y - 3.5, SIDE + 134, y - 3.5, { ink: SOFT_INK }),
+    arrowHead([SIDE + 117, y - 3.5], [SIDE + 138, y - 3.5], SOFT_INK),
     straight(start, y - 4, WIDTH - SIDE, y - 4, { width: 2, part: 'scale bar' }),
     label(start - 5, y, bar.text, { anchor: 'end', ink: SOFT_INK, size: 10 }),
   ]}`;

@@ -1,0 +1,82 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { wholeText } from '../words.ts';
+import { centrePlace, distanceText, inchesAndMm, measuredText, percent, pressureText } from './measures.ts';
+import { type Cell, list, table } from './parts.ts';
+
+/** What lies beyond the model, hard ends of laws, warnings of the case, and what is left out altogether. */
+export function cautionsPart(result: Result): Markup {
+  const bounds = result.bounds.map(
+    (bound) =>
+      `The tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${bound.label}”. Its hard end decides; past it the risk is not known.`,
+  );
+  const left =
+    'Left out of the model: tyre shake, a wheel-stand and its landing, load on wheelie bars, steering, a flat or burst tyre, a car ' +
+    'out of the groove, and the stretch of new slicks over their first runs. Flex of the tub under air has to fit into the gap ' +
+    'that is to be kept.';
+  return list([...bounds, ...result.cautions.map((caution) => caution.text), ...result.warnings, left]);
+}
+
+const SOURCES = { case: 'case', catalogue: 'catalogue', assumed: 'assumed' } as const;
+
+const source = (input: Result['inputs'][number]): string | Markup =>
+  input.source === 'assumed'
+    ? markup`<span class="assumed">assumed</span>: ${input.basis}`
+    : `${SOURCES[input.source]}: ${input.basis}`;
+
+function inputTable(result: Result, tyre: string, title: string): Markup {
+  const inputs = result.inputs.filter((input) => input.tyre === tyre);
+  return table({
+    caption: title,
+    look: 'inputs',
+    head: [{ text: 'input' }, { text: 'value' }, { text: 'source' }],
+    rows: inputs.map((input) => ({
+      cells: [{ text: `${input.label}` }, { text: input.shown }, { text: source(input) }],
+    })),
+  });
+}
+
+function fixedFacts(result: Result): Markup {
+  const rows: Cell[][] = [
+    [{ text: 'build tyre' }, { text: result.build.tyre }],
+    [{ text: 'pressure at the build' }, { text: pressureText(result.build.pressure) }],
+    [
+      { text: 'axle above the track at rest' },
+      {
+        text: `${measuredText(result.build.axleHeight)}, ${result.build.axleHeightMeasured ? 'measured' : 'reckoned from the tyre'}`,
+      },
+    ],
+    [{ text: 'gap to be kept' }, { text: inchesAndMm(result.build.reserve, 'up') }],
+    [{ text: 'track' }, { text: distanceText(result.track.distance) }],
+    [{ text: 'runs that lose grip in mid-track' }, { text: percent(result.track.gripLostChance) }],
+    ...result.tyres.map((tyre): Cell[] => [
+      { text: tyre.name },
+      { text: `${tyre.construction}, ${tyre.condition}, ${wholeText(tyre.runsPerSeason)} runs a season` },
+    ]),
+    ...result.tubs.map((tub): Cell[] => [
+      { text: tub.name },
+      {
+        text: `${inchesAndMm(tub.diameter, 'down')} inside, ${inchesAndMm(tub.insideWidth, 'down')} wide, centre ${centrePlace(tub.centreForward)}`,
+      },
+    ]),
+  ];
+  return table({
+    caption: 'Fixed in the case, without a spread',
+    head: [{ text: 'what' }, { text: 'value' }],
+    rows: rows.map((cells) => ({ cells })),
+  });
+}
+
+/** Every input with its value and where it comes from. */
+export const inputsPart = (result: Result): Markup =>
+  markup`<p>What is marked <span class="assumed">assumed</span> was not measured on this car. Measure what matters and write it into the case.</p>
+${fixedFacts(result)}${inputTable(result, '', 'Car, build, run and day')}${result.tyres.map((tyre) =>
+  inputTable(result, tyre.name, `Tyre ${tyre.name}`),
+)}`;
+
+/** How the figures were made, so that they can be made again. */
+export const originPart = (result: Result): Markup =>
+  markup`<p>Made by ${result.madeBy} from ${result.case.file}: ${wholeText(result.draws)} runs and ${wholeText(result.cars)} seasons simulated, seed
+${String(result.seed)}. The same case file, catalogues, program and seed give the same page. Outlines and gaps by angle come from
+${wholeText(result.outlines.runs)} of the runs. All heights are inside heights above the track, the car standing on the build tyre at build
+pressure. Lengths are rounded to the sixteenth of an inch on the safe side.</p>`;

@@ -1,0 +1,41 @@
+import { sixteenths } from '../words.ts';
+
+/** '39 1/8 in (994 mm)': both rounded the same safe way. */
+export function inchesAndMm(metres: number, rounding: 'up' | 'down'): string {
+  const mm = metres * 1000;
+  const whole = rounding === 'up' ? Math.ceil(mm - 1e-6) : Math.floor(mm + 1e-6);
+  return `${sixteenths(metres, rounding)} (${whole} mm)`;
+}
+
+const SIXTEENTH = 0.0254 / 16;
+
+/** '1/2 in (13 mm)' or '16.05 in (408 mm)': a place to measure from, which no rounding makes safer. */
+export function measuredText(metres: number): string {
+  const whole = Math.abs(metres / SIXTEENTH - Math.round(metres / SIXTEENTH)) < 1e-6;
+  const inches = whole ? sixteenths(metres, 'down') : `${Number((metres / 0.0254).toFixed(2))} in`;
+  return `${inches} (${Math.round(metres * 1000)} mm)`;
+}
+
+/** '1/2 in (13 mm) ahead of the axle', or 'over the axle'. */
+export function centrePlace(ahead: number): string {
+  if (Math.abs(ahead) < 1e-4) return 'over the axle';
+  return `${measuredText(Math.abs(ahead))} ${ahead > 0 ? 'ahead of' : 'behind'} the axle`;
+}
+
+/** Heading of a gap at a hub angle: 'straight up', '15° ahead', '30° behind'. */
+export function angleHeading(radians: number): string {
+  const degrees = Math.round((radians * 180) / Math.PI);
+  if (degrees === 0) return 'straight up';
+  return `${Math.abs(degrees)}° ${degrees > 0 ? 'ahead' : 'behind'}`;
+}
+
+/** '6.0 psi (41 kPa)' */
+export const pressureText = (pascals: number): string =>
+  `${(pascals / 6894.757293168361).toFixed(1)} psi (${(pascals / 1000).toFixed(0)} kPa)`;
+
+/** '1,320 ft (402 m)' */
+export const distanceText = (metres: number): string =>
+  `${new Intl.NumberFormat('en-GB').format(Math.round(metres / 0.3048))} ft (${metres.toFixed(0)} m)`;
+
+export const percent = (share: number): string =>
+  `${share < 0.01 && share > 0 ? (share * 100).toPrecision(1) : (share * 100).toFixed(0)} %`;

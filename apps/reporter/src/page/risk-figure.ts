@@ -1,0 +1,51 @@
+import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { oneIn, sixteenths } from '../words.ts';
+
+/** Nothing below this is drawn, whatever the estimates say. */
+const LEAST = 1e-6;
+
+const pointsOf = (result: Result, tyre: number, tub: number): RiskPoint[] =>
+  result.heights[tub]!.map((height, h) => {
+    const { estimate, low, high } = result.risks[tyre]![tub]![h]!;
+    return { height, estimate, low, high };
+  });
+
+/** Least risk of the curves that is worth a place on the axis. */
+function leastRisk(curves: readonly RiskCurve[]): number {
+  const found = curves.flatMap((curve) => curve.points).map((point) => point.estimate);
+  return Math.max(LEAST, Math.min(0.1, ...found.filter((estimate) => estimate > 0)));
+}
+
+/**
+ * Risk of a run against top height in one tub: each tyre of the car and, when there are several, any of them.
+ * Undefined when the table of heights holds nothing to draw.
+ */
+export function riskFigure(result: Result, tub: number): string | undefined {
+  const names = result.tyres.map((tyre) => tyre.name);
+  const curves = [...names, ...(names.length > 1 ? ['any of the tyres'] : [])].map(
+    (label, i): RiskCurve => ({ label, points: pointsOf(result, i, tub), under: i >= names.length }),
+  );
+  if (!curves.some((curve) => curve.points.some((point) => point.estimate > 0))) return undefined;
+  const least = leastRisk(curves);
+  const pick = result.picks[tub]!.height;
+  const { name } = result.tubs[tub]!;
+  const top = pick === undefined ? undefined : sixteenths(pick.topHeight, 'up');
+  return riskByHeight({
+    words: {
+      id: `risk-${tub}`,
+      title: `Risk of a run by top height, tub ${name}`,
+      description:
+        `How often a run eats into the ${sixteenths(result.build.reserve, 'up')} to be kept, by the height of the tub’s top, with 95 % intervals. ` +
+        (pick === undefined
+          ? 'No height keeps the accepted risk.'
+          : `At ${top} it is at worst ${oneIn(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${oneIn(result.accept.runRisk)}.`),
+    },
+    curves,
+    least,
+    leastText: `goes on below ${oneIn(least)}`,
+    accepted: result.accept.runRisk,
+    acceptedText: `accepted: ${oneIn(result.accept.runRisk)}`,
+    ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: top! } }),
+  });
+}

@@ -1,0 +1,59 @@
+import { labelledBars } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { WHOLE_CLOSING } from '@tubgap/simulation';
+import { limitingGap } from '../tables.ts';
+import { sixteenths } from '../words.ts';
+
+/** Words for a share in a shop. */
+const PLAIN: Readonly<Record<string, string>> = {
+  'tight angle': 'tightest spot elsewhere than standing still',
+  pressure: 'pressure gained when hot',
+  growth: 'growth at speed',
+  'body drop': 'body dropped on its springs',
+  bump: 'bump',
+  'axle forward': 'axle moved forward under the body',
+  'bulge under load': 'bulge under load',
+  'bulge under thrust': 'bulge under thrust',
+  'lobe allowance': 'allowance for the lobe (common practice)',
+  'run-out': 'run-out',
+  [WHOLE_CLOSING]: 'whole closing (not the sum: each row is its own ranking)',
+};
+
+/** Too small for a row of its own, m. */
+const SMALL = 0.0254 / 16;
+
+const isSmall = ({ p50, p99 }: { p50: number; p99: number }): boolean =>
+  Math.max(Math.abs(p50), Math.abs(p99)) < SMALL;
+
+/** What takes the gap away, at the tightest moment of the limiting tyre; undefined without a pick. */
+export function sharesFigure(result: Result): { svg: string; moment: string; tyre: string } | undefined {
+  const t = result.chosen;
+  if (t === null) return undefined;
+  const tyre = result.picks[t]?.height?.limitingTyre;
+  const index = result.tyres.findIndex((own) => own.name === tyre);
+  const moment = limitingGap(result, t)?.tightestMoment;
+  const rows = result.shares[t]?.[index]?.filter((row) => row.moment === moment && !isSmall(row)) ?? [];
+  if (tyre === undefined || moment === undefined || rows.length === 0) return undefined;
+  const whole = rows.find((row) => row.share === WHOLE_CLOSING);
+  const svg = labelledBars({
+    words: {
+      id: 'shares',
+      title: `Where the gap of ${tyre} goes, ${moment}`,
+      description:
+        `Largest first among the causes: ${rows
+          .filter((row) => row.share !== WHOLE_CLOSING)
+          .toSorted((a, b) => b.p50 - a.p50)
+          .slice(0, 4)
+          .map((row) => `${PLAIN[row.share] ?? row.share} ${sixteenths(row.p50, 'up')}`)
+          .join(', ')}` +
+        (whole === undefined ? '.' : `; whole closing ${sixteenths(whole.p50, 'up')} in a middling run.`),
+    },
+    series: ['middling run', '1 run in 100 has more'],
+    rows: rows.map((row) => ({
+      label: PLAIN[row.share] ?? row.share,
+      apart: row.share === WHOLE_CLOSING,
+      bars: [row.p50, row.p99].map((value) => ({ value, text: sixteenths(value, 'up') })),
+    })),
+  });
+  return { svg, moment, tyre };
+}

@@ -1,0 +1,83 @@
+import type { HardPoint } from '@tubgap/core';
+import { type SideView, sideView } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { sixteenths, wholeText } from '../words.ts';
+import { gapsToSee } from './decision-part.ts';
+import { angleHeading, centrePlace, inchesAndMm, measuredText } from './measures.ts';
+
+const hardPoint = (point: Result['hardPoints'][number]): HardPoint =>
+  point.shape === 'circle'
+    ? { shape: 'circle', ahead: point.ahead, above: point.above, radius: point.radius }
+    : { shape: 'polygon', xy: Float64Array.from(point.points.flatMap(({ ahead, above }) => [ahead, above])) };
+
+/** Everything of the side view of the tub to build that comes from the runs. */
+function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
+  const shown = result.outlines.pick?.shown[limiting] ?? [];
+  const [middling] = shown;
+  const rare = shown.at(-1);
+  const tyre = result.tyres[limiting]!.name;
+  if (middling === undefined || rare === undefined) return {};
+  const oneOf = wholeText(Math.round(1 / (1 - rare.rank)));
+  return {
+    middling: { radii: middling.radii, label: `${tyre}, a middling run (${middling.moment})` },
+    rare: { radii: rare.radii, label: `${tyre}, the 1 run in ${oneOf} (${rare.moment})` },
+    dropped: {
+      ahead: rare.centreAhead,
+      above: rare.centreAbove,
+      back: rare.forward,
+      down: rare.drop,
+      label: `tub in that run: body down ${inchesAndMm(rare.drop, 'up')}`,
+      tightAngle: rare.tightAngle,
+      tightTexts: [`1 run in ${oneOf}:`, `${sixteenths(rare.gap, 'down')} left`],
+    },
+  };
+}
+
+/** Side view of the tub to build at its pick; undefined without one. */
+export function sideFigure(result: Result, id = 'side'): string | undefined {
+  const t = result.chosen;
+  const height = t === null ? undefined : result.picks[t]?.height;
+  if (t === null || height === undefined) return undefined;
+  const tub = result.tubs[t]!;
+  const build = result.tyres.findIndex((tyre) => tyre.name === result.build.tyre);
+  const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  const { axleHeight } = result.build;
+  const gaps = gapsToSee(result, t);
+  const top = inchesAndMm(height.topHeight, 'up');
+  const centreHeight = height.topHeight - tub.radius;
+  return sideView({
+    words: {
+      id,
+      title: `Side view of ${tub.name} with ${result.build.tyre}`,
+      description:
+        `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track, axle ` +
+        `${measuredText(axleHeight)} above it, tub centre ${centrePlace(tub.centreForward)}. Gap to see standing still: ` +
+        `${gaps.map(({ angle, gap }) => `${angleHeading(angle)} ${inchesAndMm(gap, 'up')}`).join(', ')}.`,
+    },
+    tub: {
+      radius: tub.radius,
+      halfExtent: tub.halfExtent,
+      legLength: tub.legLength,
+      centreForward: tub.centreForward,
+    },
+    liner: tub.liner,
+    topHeight: height.topHeight,
+    axleHeight,
+    angles: result.outlines.angles,
+    standing: result.outlines.tyres[build]!.standing,
+    standingLabel: `${result.build.tyre}, standing still`,
+    gaps: gaps.map(({ angle, gap }) => ({
+      angle,
+      texts: [angleHeading(angle), sixteenths(gap, 'up'), `${Math.ceil(gap * 1000 - 1e-6)} mm`],
+    })),
+    topHeightText: `top ${top}`,
+    axleHeightText: `axle ${measuredText(axleHeight)}`,
+    centreTexts: [
+      `× tub centre ${centrePlace(tub.centreForward)},`,
+      `${measuredText(centreHeight)} above the track`,
+    ],
+    hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
+    bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
+    ...runsShown(result, limiting),
+  });
+}

@@ -1,0 +1,80 @@
+/** The page's only style: dark on white, one column on a phone, whole figures on paper. */
+export const STYLE = `
+:root { color-scheme: light; --ink: #1b1b1b; --soft: #555; --rule: #c9c9c4; --pale: #f3f3ef; --rust: #8f320a; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; max-width: 62rem; padding: 1rem 1rem 3rem; color: var(--ink); background: #fff;
+  font: 1rem/1.45 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'Open Sans', sans-serif; }
+h1 { font-size: 1.2rem; line-height: 1.25; margin: 0; font-weight: 600; }
+h2 { font-size: 1.15rem; line-height: 1.25; margin: 2.2rem 0 .6rem; padding-top: .5rem; border-top: 2px solid var(--ink); }
+h3 { font-size: 1rem; margin: 1.2rem 0 .3rem; }
+p { margin: .5rem 0; max-width: 42rem; }
+ul { max-width: 42rem; padding-left: 1.2rem; margin: .5rem 0; }
+li { margin: .3rem 0; }
+a { color: #1d4f86; }
+.invented { display: inline-block; margin: .4rem 0 0; padding: .1rem .5rem; border: 1px solid var(--rust); color: var(--rust); font-weight: 600; }
+.decision { display: grid; grid-template-columns: minmax(0, 1fr); gap: 1rem 1.6rem; margin-top: .8rem; }
+.answer { border: 2px solid var(--ink); padding: .7rem .9rem .8rem; }
+.answer h2 { border: 0; margin: 0; padding: 0; font-size: 1.5rem; line-height: 1.15; }
+.answer > p { margin: .35rem 0 0; }
+.answer dl { margin: .5rem 0 0; display: grid; grid-template-columns: auto 1fr; gap: .22rem .7rem; line-height: 1.35; }
+.answer dt { color: var(--soft); }
+.answer dd { margin: 0; }
+.answer b { font-weight: 700; }
+.caution { border-left: .35rem solid var(--rust); background: #faf1ec; padding: .5rem .8rem; margin: .8rem 0 0; max-width: none; }
+nav ul { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0 1.2rem; margin: 1rem 0 0; max-width: none; }
+nav li { margin: 0; }
+nav a { display: inline-block; padding: .25rem 0; }
+figure { margin: 1rem 0; }
+figure svg { display: block; width: 100%; height: auto; max-width: 34rem; }
+figcaption { color: var(--soft); font-size: .92rem; max-width: 34rem; margin-top: .3rem; }
+.pair { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0 2rem; }
+.wide { overflow-x: auto; }
+.wide:focus-visible { outline: 2px solid #1d4f86; }
+table { border-collapse: collapse; font-size: .92rem; margin: .6rem 0; }
+caption { text-align: left; color: var(--soft); padding-bottom: .3rem; }
+th, td { text-align: left; vertical-align: top; padding: .28rem .7rem .28rem 0; border-bottom: 1px solid var(--rule); }
+thead th { border-bottom: 1.5px solid var(--ink); font-weight: 600; }
+tbody th { font-weight: 600; }
+td.figure, th.figure { text-align: right; font-variant-numeric: tabular-nums; }
+td.figure, tbody th { white-space: nowrap; }
+.inputs tbody th { white-space: normal; }
+.noted td:last-child { min-width: 15rem; }
+tr.chosen > * { background: var(--pale); }
+.inputs td:nth-child(2) { min-width: 13rem; }
+.assumed { color: var(--rust); font-weight: 600; }
+footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--soft); font-size: .9rem; }
+@media (min-width: 52rem) {
+  .decision { grid-template-columns: minmax(0, 1.15fr) minmax(0, 1fr); align-items: start; }
+  .pair { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); }
+  .decision figure { margin: 0; }
+}
+@media (max-width: 30rem) {
+  body { padding: .6rem .7rem 2rem; }
+  .answer { padding: .5rem .6rem .6rem; }
+  .answer h2 { font-size: 1.3rem; }
+  .answer > p, .answer dl, .caution { font-size: .93rem; }
+  .caution { margin-top: .5rem; padding: .4rem .6rem; line-height: 1.35; }
+  .noted td:last-child { min-width: 0; }
+  .stacked td:empty { display: none; }
+  .stacked thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
+  .stacked tr { display: block; padding: .4rem 0; border-bottom: 1px solid var(--rule); }
+  .stacked th, .stacked td { display: block; border: 0; padding: .05rem 0; }
+  .stacked td.figure { text-align: left; white-space: normal; }
+  .stacked td[data-head]::before { content: attr(data-head) ': '; color: var(--soft); font-weight: 400; }
+}
+@page { margin: 14mm 13mm; }
+@media print {
+  body { max-width: none; padding: 0; font-size: 10pt; }
+  nav { display: none; }
+  a { color: inherit; text-decoration: none; }
+  h2, h3, caption { break-after: avoid; }
+  figure, tr, .answer, .caution, li { break-inside: avoid; }
+  figure svg { max-width: 125mm; max-height: 210mm; }
+  .decision { display: block; }
+  .decision figure { margin-top: 4mm; }
+  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
+  .pair figure svg { max-width: 100%; }
+  .wide { overflow: visible; }
+  thead { display: table-header-group; }
+}
+`;

@@ -1,0 +1,103 @@
+import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { oneIn, sixteenths } from '../words.ts';
+import { inchesAndMm } from './measures.ts';
+import { type Cell, figure, table } from './parts.ts';
+
+function tubTable(result: Result): Markup {
+  const ahead = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - Math.PI / 12) < 1e-6);
+  return table({
+    caption:
+      'Every tub at its lowest top height for the accepted risks. The risks are what they may be at worst (95 % bounds).',
+    look: 'noted',
+    head: [
+      { text: 'tub' },
+      { text: 'inside', figure: true },
+      { text: 'top at least', figure: true },
+      { text: 'gap to see 15° ahead', figure: true },
+      { text: 'run too close', figure: true },
+      { text: 'run in contact', figure: true },
+      { text: 'season', figure: true },
+      { text: 'note' },
+    ],
+    rows: result.picks.map((pick, t) => {
+      const { height } = pick;
+      const note = t === result.chosen ? 'smallest that fits' : pick.reason;
+      const figures: readonly string[] =
+        height === undefined
+          ? ['none', '', '', '', '']
+          : [
+              inchesAndMm(height.topHeight, 'up'),
+              sixteenths(height.staticGaps[ahead]!, 'up'),
+              oneIn(height.runRisk.high),
+              oneIn(height.contactRisk.high),
+              oneIn(height.seasonRisk.high),
+            ];
+      return {
+        chosen: t === result.chosen,
+        cells: [
+          { text: pick.tub },
+          { text: sixteenths(result.tubs[t]!.diameter, 'down'), figure: true },
+          ...figures.map((text) => ({ text, figure: true })),
+          { text: note },
+        ],
+      };
+    }),
+  });
+}
+
+/** Lowest top height of each tyre alone, and of the whole car, a tub. */
+const tubHeights = (result: Result): TubHeights[] =>
+  result.picks.map((pick, t) => ({
+    tub: pick.tub,
+    alone: result.tyres.map((_, i) =>
+      result.heights[t]!.find((_, h) => result.risks[i]![t]![h]!.high <= result.accept.runRisk),
+    ),
+    together: pick.height?.topHeight,
+  }));
+
+function mixedClasses(result: Result): Markup {
+  const rows = tubHeights(result);
+  const cell = (height: number | undefined): Cell => ({
+    text: height === undefined ? 'none' : inchesAndMm(height, 'up'),
+    figure: true,
+  });
+  const names = result.tyres.map((tyre) => tyre.name);
+  return markup`<h3>Each tyre alone, and all together</h3>
+<p>A car that runs several classes lives with the tyre that asks for the most. Where the other tyre’s mark stands far to the
+left, that tyre has room to spare.</p>
+${table({
+  caption:
+    'Lowest top height by tub, for the accepted risk of a run with each tyre alone, and for the whole car.',
+  head: [
+    { text: 'tub' },
+    ...names.map((name) => ({ text: `${name} alone`, figure: true })),
+    { text: 'all, and the season', figure: true },
+  ],
+  rows: rows.map((row, t) => ({
+    chosen: t === result.chosen,
+    cells: [{ text: row.tub }, ...row.alone.map(cell), cell(row.together)],
+  })),
+})}
+${figure(
+  heightDots({
+    words: {
+      id: 'heights',
+      title: 'Lowest top height by tub and tyre',
+      description: rows
+        .map((row) => {
+          const all = row.together === undefined ? 'no height' : sixteenths(row.together, 'up');
+          return `${row.tub}: ${all} for the whole car`;
+        })
+        .join('; '),
+    },
+    tyres: names,
+    rows,
+    noneText: 'no height keeps the accepted risk',
+  }),
+  'Lowest top heights of the table above.',
+)}`;
+}
+
+/** All tubs of the case side by side, and what each tyre would ask for. */
+export const tubsPart = (result: Result): Markup => markup`${tubTable(result)}${mixedClasses(result)}`;
