@@ -64,7 +64,8 @@ export function anyTyreSpec(row: TyreRow): InputSpec {
 
 /** What an exact number must be. */
 export function fieldSpec(row: FieldRow): QuantitySpec {
-  return { label: row.label, kind: row.kind, ...rangeOf(row.range, row.kind) };
+  const why = row.why === undefined ? {} : { why: row.why };
+  return { label: row.label, kind: row.kind, ...rangeOf(row.range, row.kind), ...why };
 }
 
 /** The row of an exact number; RangeError when the table has none of that path. */
@@ -110,5 +111,6 @@ export function describeTyreInput(row: TyreRow): string {
 /** What the schema says about an exact number. */
 export function describeField(row: FieldRow): string {
   const value = row.value === undefined ? undefined : `Default: ${row.value}`;
-  return sentences([`${capital(row.label)}, ${rangeText(fieldSpec(row))}`, row.about, value]);
+  const why = row.why && capital(row.why);
+  return sentences([`${capital(row.label)}, ${rangeText(fieldSpec(row))}`, why, row.about, value]);
 }

@@ -23,6 +23,8 @@ export interface QuantitySpec {
   unit: string;
   /** The range in words where one pair of numbers does not tell it. */
   allowed?: string;
+  /** Why the range ends where it does, when that is not plain. */
+  why?: string;
 }
 
 /** A number as a regular expression: decimal, or with a fraction as on a tape. */
@@ -166,7 +168,7 @@ export function readQuantity(raw: unknown, spec: QuantitySpec): Reading<number> 
   if (inRange(value, spec)) return { ok: true, value };
   const allowed = rangeText(spec);
   const hint = likelySlip(number, unit, spec);
-  const reason = `${spec.label} must be ${allowed}`;
+  const reason = `${spec.label} must be ${allowed}${spec.why === undefined ? '' : `; ${spec.why}`}`;
   return problem('out-of-range', reason, { allowed, ...(hint === undefined ? {} : { hint }) });
 }
 

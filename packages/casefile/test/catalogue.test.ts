@@ -45,6 +45,18 @@ test('a table that is not one of the kind is refused as a whole', () => {
   );
 });
 
+test('a tub may be a half circle and no more, in any unit of angle', () => {
+  const of = (extent: string, head = 'arc_extent_deg') =>
+    lines(smallCase(), {
+      'tubs.csv': TUBS.replace('arc_extent_deg', head).replaceAll('180,6', `${extent},6`),
+    });
+  expect(of('180')).toEqual([]);
+  expect(of(String(Math.PI), 'arc_extent_rad')).toEqual([]);
+  expect(of('181')[0]).toBe(
+    'cars/tubs.csv:2:15  arc_extent_deg: read "181"; extent of the arc must be 60 deg to 180 deg; a tub that wraps further closes in again below its centre, which is not modelled',
+  );
+});
+
 test('a name that the catalogue lacks is answered with the nearest, or with all of them', () => {
   const of = (tub: string) => lines({ ...smallCase(), tubs: [tub] })[0];
   expect(of('Wide')).toMatch(/the catalogue has no tub of this name\. Did you mean wide\?$/);

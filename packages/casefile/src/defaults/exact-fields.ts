@@ -1,6 +1,6 @@
 import type { FieldRow } from './row.ts';
 
-type Rest = Pick<FieldRow, 'value' | 'optional' | 'whole' | 'about'>;
+type Rest = Pick<FieldRow, 'value' | 'optional' | 'whole' | 'why' | 'about'>;
 
 const field = (
   path: string,
@@ -104,7 +104,9 @@ const tubFields: readonly FieldRow[] = [
   }),
   field('tubs[].insideDiameter', 'inside diameter of the bare skin', 'length', ['24 in', '72 in']),
   field('tubs[].liner', 'thickness of a strip or liner inside', 'length', ['0 in', '1.5 in']),
-  field('tubs[].arcExtent', 'extent of the arc', 'angle', ['60 deg', '300 deg']),
+  field('tubs[].arcExtent', 'extent of the arc', 'angle', ['60 deg', '180 deg'], {
+    why: 'a tub that wraps further closes in again below its centre, which is not modelled',
+  }),
   field('tubs[].legLength', 'length of the straight legs', 'length', ['0 in', '36 in']),
   field('tubs[].insideWidth', 'inside width', 'length', ['5 in', '40 in']),
   field('tubs[].skinThickness', 'thickness of the skin', 'length', ['0.01 in', '0.5 in']),

@@ -53,6 +53,8 @@ export interface FieldRow {
   /** May be left out although it has no value of its own. */
   optional?: true;
   whole?: true;
+  /** Why the range ends where it does, when that is not plain. */
+  why?: string;
   about?: string;
 }
 
