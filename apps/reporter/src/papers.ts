@@ -1,6 +1,14 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { addToResults, type Result } from '@tubgap/results';
+import { csvText } from './csv.ts';
+import { buildSheet } from './sheets/build-sheet.ts';
+import { checkSheet } from './sheets/check-sheet.ts';
+import { envelopeTable } from './sheets/envelope-table.ts';
+import { checkTable } from './sheets/gap-checks.ts';
+import { templateDxf } from './template/dxf.ts';
+import { templatePdf } from './template/pdf.ts';
+import { A4, LETTER } from './template/tiles.ts';
 
 /** A file that is made from a result alone, for the bench or the office. */
 export interface Paper {
@@ -13,7 +21,39 @@ export interface Paper {
 type Made = string | Uint8Array | undefined;
 
 /** Every paper, in the order in which READ-ME.txt lists them. */
-const PAPERS: readonly Paper[] = [];
+const PAPERS: readonly Paper[] = [
+  {
+    file: 'build-sheet.html',
+    about: 'one page for the bench: the tub, its place, material, tolerances, room on the car',
+    make: buildSheet,
+  },
+  {
+    file: 'check-sheet.html',
+    about: 'one page for tape and feeler: what to measure, what passes, what to look at after the first runs',
+    make: checkSheet,
+  },
+  {
+    file: 'check-sheet.csv',
+    about: 'the blanks of the check sheet, to type the measures back into',
+    make: (result) => (result.chosen === null ? undefined : csvText(checkTable(result))),
+  },
+  {
+    file: 'envelope.csv',
+    about: 'which tubs the car takes, which the tyres, and what would have to change',
+    make: (result) => csvText(envelopeTable(result)),
+  },
+  {
+    file: 'template.dxf',
+    about: 'the tyre at its largest at full size, in inches, to cut a dummy from board',
+    make: templateDxf,
+  },
+  { file: 'template-a4.pdf', about: 'the same over pages of A4', make: (result) => templatePdf(result, A4) },
+  {
+    file: 'template-letter.pdf',
+    about: 'the same over pages of Letter',
+    make: (result) => templatePdf(result, LETTER),
+  },
+];
 
 const HEADING = 'Papers made from these results:';
 
@@ -34,6 +74,7 @@ export async function writePapers(place: string, result: Result): Promise<void> 
     files[paper.file] = made;
     written.push(paper);
   }
-  files['READ-ME.txt'] = guideWith(readFileSync(join(place, 'READ-ME.txt'), 'utf8'), written);
+  const guide = join(place, 'READ-ME.txt');
+  files['READ-ME.txt'] = guideWith(existsSync(guide) ? readFileSync(guide, 'utf8') : '', written);
   addToResults(place, files);
 }

@@ -148,14 +148,16 @@ const toleranceRow = z.strictObject({
   ahead: metres,
   back: metres,
   gapLess: metres,
+  /** To see standing still at that height, in the order of `angles`. */
+  staticGaps: z.array(metres),
 });
 
-/** For the tub to build, from `runs` runs and `cars` seasons; with static gaps behind those of the pick. */
+/** For the tub to build, from `runs` runs and `cars` seasons. */
 const tolerances = z.strictObject({
   runs: count,
   cars: count,
+  angles: z.array(z.number()),
   rows: z.array(toleranceRow),
-  behind: z.array(z.strictObject({ angle: z.number(), gap: metres })),
 });
 
 /** Where on the car a tub may stand, outside of its skin: above the track, and ahead of and behind the axle. */

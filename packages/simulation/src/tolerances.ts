@@ -2,7 +2,7 @@ import type { Case, UncertainInput } from '@tubgap/casefile';
 import { type CandidateTub, carColumn } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { SIXTEENTH } from './inches.ts';
-import { middleStaticGaps, type Pick } from './pick.ts';
+import { GAP_ANGLES, middleStaticGaps, type Pick } from './pick.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import type { CaseSetup } from './setup.ts';
@@ -21,8 +21,8 @@ const LOSSES = [1, 2, 3, 4, 6, 8] as const;
 /** The comparison is made where at least this many runs, or seasons, still touch: rarer ones are too few to count on. */
 const LEAST = 10;
 
-/** Hub angles behind the ones that a fabricator measures anyway, degrees: asked for where the tyre is tight there. */
-const BEHIND_ANGLES = [-90, -75, -60, -45] as const;
+/** Hub angles of the static gaps, degrees: those of the pick, and as far behind, where a tyre may be tight as well. */
+const ANGLES = [-90, -75, -60, -45, ...GAP_ANGLES] as const;
 
 /** What may come out otherwise than set out, one thing at a time, when the tub is set out that much higher; all m. */
 export interface ToleranceRow {
@@ -34,15 +34,17 @@ export interface ToleranceRow {
   back: number;
   /** How much may be missing from the gap all round. */
   gapLess: number;
+  /** Static gaps at that height, in the order of `Tolerances.angles`, as `PickedHeight.staticGaps` at the pick. */
+  staticGaps: number[];
 }
 
 /** Tolerances of the tub to build. */
 export interface Tolerances {
   runs: number;
   cars: number;
+  /** rad */
+  angles: number[];
   rows: ToleranceRow[];
-  /** Static gaps behind, rad and m, as `PickedHeight.staticGaps` at the pick. */
-  behind: { angle: number; gap: number }[];
 }
 
 /** The tub as it may have been built: its centre off by so much, and so much gap missing all round, m. */
@@ -152,6 +154,7 @@ export function findTolerances(
   return {
     runs: draws,
     cars,
+    angles: ANGLES.map((degrees) => (degrees * Math.PI) / 180),
     rows: HIGHER.map((n): ToleranceRow => {
       const higher = n * SIXTEENTH;
       const lower = Math.round((spare(0, 0) + higher) / SIXTEENTH) * SIXTEENTH;
@@ -161,11 +164,8 @@ export function findTolerances(
         ahead: within(higher, OFFSETS, (offset) => spare(offset, 0)),
         back: within(higher, OFFSETS, (offset) => spare(-offset, 0)),
         gapLess: within(higher, LOSSES, (loss) => spare(0, loss)),
+        staticGaps: middleStaticGaps(setup, chosen, height.topHeight + higher, ANGLES),
       };
     }),
-    behind: middleStaticGaps(setup, chosen, height.topHeight, BEHIND_ANGLES).map((gap, k) => ({
-      angle: (BEHIND_ANGLES[k]! * Math.PI) / 180,
-      gap,
-    })),
   };
 }

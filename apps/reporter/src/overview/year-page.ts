@@ -1,0 +1,74 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import { chosenTub } from '../sheets/chosen-tub.ts';
+import { inchText } from '../sheets/lengths.ts';
+import { SHEET_CAUTION, sheetPage, sheetTable } from '../sheets/sheet-page.ts';
+import { oneIn, wholeText } from '../words.ts';
+import { fitsCar, type YearCar, yearSum } from './year.ts';
+
+/** A place along the car in a narrow column. */
+function shortPlace(metres: number): string {
+  if (Math.abs(metres) < 1e-4) return 'over axle';
+  return `${inchText(Math.abs(metres), 'nearest')} ${metres > 0 ? 'ahead' : 'behind'}`;
+}
+
+function carRow({ result }: YearCar): { cells: (string | Markup)[] } {
+  const chosen = chosenTub(result);
+  const name = markup`${result.case.title}${result.case.invented ? ' [invented]' : ''}<br><span class="soft">${result.case.name}</span>`;
+  const tyres = result.tyres.map((tyre) => `${tyre.name} × ${tyre.runsPerSeason}`).join(', ');
+  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const end = [fitsCar(result), `${assumed} of ${result.inputs.length}`];
+  if (chosen === undefined) {
+    return { cells: [name, tyres, markup`<b>no tub</b>`, '', '', '', '', '', ...end] };
+  }
+  const { tub, height } = chosen;
+  return {
+    cells: [
+      name,
+      tyres,
+      markup`<b>${tub.name}</b>`,
+      inchText(height.topHeight, 'up'),
+      shortPlace(tub.centreForward),
+      oneIn(height.runRisk.high),
+      oneIn(height.contactRisk.high),
+      oneIn(height.seasonRisk.high),
+      ...end,
+    ],
+  };
+}
+
+/** All cars of the shop's year on one page. */
+export function yearPage(cars: readonly YearCar[]): string {
+  const sum = yearSum(cars);
+  return sheetPage(
+    'The shop’s year: every car and its tub',
+    markup`<header><h1>The shop’s year</h1><p>${String(sum.cars)} cars, ${wholeText(sum.runs)} runs planned</p></header>
+${SHEET_CAUTION}
+<main>
+<p>${
+      sum.withTub < sum.cars &&
+      markup`<b>${String(sum.cars - sum.withTub)} of ${String(sum.cars)} cars have no tub that can be recommended.</b> `
+    }${
+      sum.withTub > 0 &&
+      `That one or more of the ${sum.withTub} cars with a tub goes under its reserve in its season: at most ${oneIn(sum.seasonRisk)}, all upper bounds added up.`
+    }</p>
+${sheetTable(
+  'Each tub at its least top height for the risk that its case accepts; risks are upper 95 % bounds',
+  [
+    { text: 'car' },
+    { text: 'tyres × runs' },
+    { text: 'tub' },
+    { text: 'top at least', number: true },
+    { text: 'centre', number: true },
+    { text: 'a run', number: true },
+    { text: 'real contact', number: true },
+    { text: 'a season', number: true },
+    { text: 'room on car', number: true },
+    { text: 'assumed', number: true },
+  ],
+  cars.map(carRow),
+)}
+<p class="soft">Heights stand above the track with each car’s build tyre at its build pressure; its own build sheet says how. The sheet of a car decides, not this list.</p>
+</main>
+<footer>${cars.map(({ result }) => `${result.case.name}: ${result.madeBy}, seed ${result.seed}, ${wholeText(result.draws)} runs`).join('; ')}.</footer>`,
+  );
+}

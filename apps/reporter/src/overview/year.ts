@@ -1,0 +1,105 @@
+import type { Result } from '@tubgap/results';
+import { chosenTub } from '../sheets/chosen-tub.ts';
+import { tubFits } from '../sheets/envelope.ts';
+import type { SheetTable } from '../tables.ts';
+
+/** One car of the shop's year: its results folder as it was named, and what stands in it. */
+export interface YearCar {
+  folder: string;
+  result: Result;
+}
+
+const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
+const chance = (value: number): string => (value === 0 ? '0' : value.toPrecision(6));
+
+/** Runs of a car's season over all of its tyres. */
+export const seasonRuns = (result: Result): number =>
+  result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+
+/** Whether the tub to build finds room on the car, as far as the case gives limits. */
+export function fitsCar(result: Result): 'yes' | 'no' | 'not given' {
+  if (Object.keys(result.envelope).length === 0) return 'not given';
+  const fit = tubFits(result)[result.chosen ?? -1];
+  return fit?.fitsBoth === true ? 'yes' : 'no';
+}
+
+/** Every car in one line: its tub, where it stands, how it is limited, what was accepted and what is assumed. */
+export function yearTable(cars: readonly YearCar[]): SheetTable {
+  return {
+    header: [
+      'case',
+      'title',
+      'invented',
+      'folder',
+      'tyres',
+      'runs_per_season',
+      'tub',
+      'top_height_in',
+      'centre_forward_in',
+      'fits_car',
+      'limiting_tyre',
+      'run_risk_high',
+      'run_risk_accepted',
+      'contact_risk_high',
+      'season_risk_high',
+      'season_risk_accepted',
+      'inputs_assumed',
+      'inputs',
+      'draws',
+      'seed',
+      'made_by',
+    ],
+    rows: cars.map(({ folder, result }) => {
+      const chosen = chosenTub(result);
+      const height = chosen?.height;
+      return [
+        result.case.name,
+        result.case.title,
+        result.case.invented ? 'yes' : 'no',
+        folder,
+        result.tyres.map((tyre) => tyre.name).join('; '),
+        seasonRuns(result),
+        chosen?.tub.name ?? '',
+        height === undefined ? '' : inches(height.topHeight),
+        chosen === undefined ? '' : inches(chosen.tub.centreForward),
+        fitsCar(result),
+        height?.limitingTyre ?? '',
+        height === undefined ? '' : chance(height.runRisk.high),
+        chance(result.accept.runRisk),
+        height === undefined ? '' : chance(height.contactRisk.high),
+        height === undefined ? '' : chance(height.seasonRisk.high),
+        chance(result.accept.seasonRisk),
+        result.inputs.filter((input) => input.source === 'assumed').length,
+        result.inputs.length,
+        result.draws,
+        result.seed,
+        result.madeBy,
+      ];
+    }),
+  };
+}
+
+/** What holds for all of the shop's cars together. */
+export interface YearSum {
+  cars: number;
+  withTub: number;
+  runs: number;
+  /**
+   * Most that the chance can be that one of these cars goes under its reserve in its season: the sum of the upper
+   * bounds, which holds whether or not the cars have causes in common. Cars without a tub are left out.
+   */
+  seasonRisk: number;
+}
+
+export function yearSum(cars: readonly YearCar[]): YearSum {
+  const heights = cars.flatMap(({ result }) => chosenTub(result)?.height ?? []);
+  return {
+    cars: cars.length,
+    withTub: heights.length,
+    runs: cars.reduce((sum, { result }) => sum + seasonRuns(result), 0),
+    seasonRisk: Math.min(
+      1,
+      heights.reduce((sum, height) => sum + height.seasonRisk.high, 0),
+    ),
+  };
+}

@@ -1,0 +1,104 @@
+import type { Result } from '@tubgap/results';
+import { inchText } from '../sheets/lengths.ts';
+import { oneIn, wholeText } from '../words.ts';
+import { type Change, caseChanges } from './changes.ts';
+
+/** Changes that a headline names; the list below it has all. */
+const MOST_NAMED = 4;
+
+function heightOf(result: Result, tub: string): number | undefined {
+  return result.picks.find((pick) => pick.tub === tub)?.height?.topHeight;
+}
+
+function needText(difference: number): string {
+  if (Math.abs(difference) < 1e-6) return 'needs the same height';
+  return `needs ${inchText(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
+}
+
+/** What the change asks of the tub that was to be built, or of the one that is now. */
+function verdict(before: Result, after: Result): string {
+  const old = before.chosen === null ? undefined : before.picks[before.chosen]?.tub;
+  const now = after.chosen === null ? undefined : after.picks[after.chosen]?.tub;
+  if (now === undefined) return old === undefined ? 'still no tub' : `no tub any more (was ${old})`;
+  if (old === undefined) return `now ${now}, top ${inchText(heightOf(after, now)!, 'up')} (was no tub)`;
+  if (old === now) return needText(heightOf(after, now)! - heightOf(before, now)!);
+  const stays = heightOf(after, old);
+  const of =
+    stays === undefined
+      ? `${old} no longer has a height`
+      : `${old} ${needText(stays - heightOf(before, old)!)}`;
+  return `now ${now} in place of ${old}; ${of}`;
+}
+
+/** Upper bound of the new run risk at the old height: read at the next lower height of the risk table, never too small. */
+function riskAtOldHeight(after: Result, tub: string, topHeight: number): number | undefined {
+  const t = after.tubs.findIndex(({ name }) => name === tub);
+  const h = after.heights[t]?.findLastIndex((height) => height <= topHeight + 1e-9) ?? -1;
+  if (t < 0 || h < 0) return undefined;
+  return Math.max(...after.tyres.map((_, i) => after.risks[i]![t]![h]!.high));
+}
+
+/** What becomes of a tub that stands already as the old result said. */
+function builtAlready(before: Result, after: Result): string[] {
+  const old = before.chosen === null ? undefined : before.picks[before.chosen];
+  if (old?.height === undefined) return [];
+  const { topHeight } = old.height;
+  const place = `${old.tub} built at ${inchText(topHeight, 'up')}`;
+  const needed = heightOf(after, old.tub);
+  if (needed !== undefined && needed <= topHeight + 1e-9) {
+    return [`${place} stays within the accepted risk, as far as its own measured gaps pass.`];
+  }
+  const risk = riskAtOldHeight(after, old.tub, topHeight);
+  const most =
+    risk === undefined ? 'may touch in any run' : `now goes under the reserve in up to ${oneIn(risk)} runs`;
+  return [`${place} ${most} (accepted: ${oneIn(after.accept.runRisk)}): do not run it so.`];
+}
+
+function tubLines(before: Result, after: Result): string[] {
+  return after.picks.flatMap((pick) => {
+    if (!before.picks.some((other) => other.tub === pick.tub)) return [];
+    const old = heightOf(before, pick.tub);
+    const now = pick.height?.topHeight;
+    if (old === undefined && now === undefined) return [];
+    if (now === undefined) return [`  ${pick.tub}: ${inchText(old!, 'up')}, now none: ${pick.reason}`];
+    if (old === undefined) return [`  ${pick.tub}: none, now ${inchText(now, 'up')}`];
+    return [`  ${pick.tub}: ${inchText(old, 'up')}, now ${inchText(now, 'up')}: ${needText(now - old)}`];
+  });
+}
+
+function headline(changes: readonly Change[], before: Result, after: Result): string {
+  const named = changes.slice(0, MOST_NAMED).map((change) => change.short);
+  const rest = changes.length - named.length;
+  const what = [...named, ...(rest > 0 ? [`${rest} more`] : [])].join(', ');
+  return `${what === '' ? 'Nothing of the case changed' : what}: ${verdict(before, after)}.`;
+}
+
+/** What changed from one result of a case to another, in words for the shop: a headline first, then all of it. */
+export function revisionText(before: Result, after: Result): string {
+  const changes = caseChanges(before, after);
+  const sameCounts = before.seed === after.seed && before.draws === after.draws && before.cars === after.cars;
+  return [
+    '',
+    before.case.name === after.case.name
+      ? `${after.case.title}${after.case.invented ? '  [an invented car]' : ''}`
+      : `${after.case.title}, against ${before.case.title}`,
+    '',
+    headline(changes, before, after),
+    '',
+    ...builtAlready(before, after),
+    '',
+    changes.length === 0 ? 'Nothing of the case changed.' : 'What changed in the case:',
+    ...changes.map((change) => `  ${change.full}`),
+    '',
+    'Least top height for the accepted risk, tub by tub:',
+    ...tubLines(before, after),
+    '',
+    'What each single change asks for cannot be told from two results: change one thing at a time for that.',
+    sameCounts
+      ? 'Both were counted in the same runs; a step of 1/16 in may be the counting.'
+      : `They were counted in other runs (seed ${before.seed} and ${after.seed}, ${wholeText(before.draws)} and ${wholeText(after.draws)} runs): 1/8 in may be the counting.`,
+    'Tyre contact at speed can kill. After any change measure the gaps again, and keep to the sanctioning body’s rules, the',
+    'tyre maker’s limits and the word of a qualified chassis builder.',
+    '',
+  ].join('\n');
+}

@@ -1,0 +1,83 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { angleWords, oneIn } from '../words.ts';
+import { buildCondition } from './build-condition.ts';
+import { type ChosenTub, chosenTub } from './chosen-tub.ts';
+import { envelopeSection } from './envelope-section.ts';
+import { alongText, inchText, mmText } from './lengths.ts';
+import { materialSection } from './material-section.ts';
+import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
+import { toleranceSection } from './tolerance-section.ts';
+
+const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
+
+function keyNumbers(result: Result, { tub, height, setOut }: ChosenTub): Markup {
+  const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
+  const spare = tub.insideWidth - widest.widthNeeded;
+  const extent = Math.round((2 * tub.halfExtent * 180) / Math.PI);
+  return markup`<div class="key">
+<div>Tub<b>${tub.name}</b>${inchText(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
+<div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; never under ${inchText(height.topHeight, 'up')}${
+    tub.liner > 0 && `. To the liner: bare skin ${inchText(tub.liner, 'up')} higher`
+  }</div>
+<div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : inchText(Math.abs(tub.centreForward), 'nearest')}</b>${alongText(tub.centreForward)}</div>
+<div>Width inside, at least<b>${inchText(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${inchText(tub.insideWidth, 'down')}${
+    spare > 0 ? `, of which ${inchText(spare, 'down')} may be trimmed` : ', which is too little'
+  }</div>
+</div>`;
+}
+
+function riskLine(result: Result, { index, height }: ChosenTub): Markup {
+  const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  const gap = result.pickGaps[limiting]?.[index];
+  return markup`<p><b>Risk at ${inchText(height.topHeight, 'up')}, less when set out higher:</b> under the ${inchText(result.build.reserve, 'up')} reserve in at most ${oneIn(height.runRisk.high)} runs (accepted: ${oneIn(result.accept.runRisk)}); real contact in at most ${oneIn(height.contactRisk.high)} runs; in at most ${oneIn(height.seasonRisk.high)} seasons (accepted: ${oneIn(result.accept.seasonRisk)}). ${
+    gap != null &&
+    `Tightest: ${height.limitingTyre}, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}.`
+  }</p>`;
+}
+
+function sides(result: Result): Markup {
+  const known = result.tyres.filter((tyre) => tyre.innerGap !== null && tyre.outerGap !== null);
+  const rooms = known.map(
+    (tyre) =>
+      `${tyre.name} ${inchText(tyre.innerGap!, 'down')} to the inner panel, ${inchText(tyre.outerGap!, 'down')} to the body side`,
+  );
+  return markup`<p><b>Both sides alike:</b> the case knows one side; where the frame drops to one side from driveshaft torque the worse side is built on both.${
+    rooms.length > 0 && ` Left at the sides with the axle at the end of its play: ${rooms.join('; ')}.`
+  }</p>`;
+}
+
+/** One page for the bench: what to build, where, from how much material, how exactly; and whether the car takes it. */
+export function buildSheet(result: Result): string {
+  const chosen = chosenTub(result);
+  const title = `Build sheet: ${result.case.title}`;
+  if (chosen === undefined) {
+    return sheetPage(
+      title,
+      markup`${sheetHead(result, 'Build sheet', FIELDS)}
+${SHEET_CAUTION}
+<main><p class="stop"><b>Nothing to build.</b> None of these tubs can be recommended for the accepted risk.</p>
+<ul>${result.picks.map((pick) => markup`<li><b>${pick.tub}</b>: ${pick.reason || 'fits, but was not chosen'}</li>`)}</ul>
+${envelopeSection(result)}</main>
+${sheetFoot(result)}`,
+    );
+  }
+  return sheetPage(
+    title,
+    markup`${sheetHead(result, 'Build sheet', FIELDS)}
+${SHEET_CAUTION}
+<main>
+${keyNumbers(result, chosen)}
+<p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
+${riskLine(result, chosen)}
+<h2>How exactly</h2>
+${toleranceSection(result, chosen)}
+<h2>Material, one tub</h2>
+${materialSection(chosen)}
+${sides(result)}
+<h2>Room on the car</h2>
+${envelopeSection(result)}
+</main>
+${sheetFoot(result)}`,
+  );
+}

@@ -1,0 +1,136 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { angleWords } from '../words.ts';
+import { buildCondition } from './build-condition.ts';
+import { type ChosenTub, chosenTub } from './chosen-tub.ts';
+import { gapChecks } from './gap-checks.ts';
+import { alongText, bothText, inchText, limitText, toleranceText } from './lengths.ts';
+import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage, sheetTable } from './sheet-page.ts';
+
+const FIELDS = ['Car', 'Measured by', 'Date', 'Tyres, serial or date code', 'Pressure left / right'];
+
+const degrees = (radians: number): number => Math.round((radians * 180) / Math.PI);
+
+function placeName(angle: number): string {
+  const turn = degrees(angle);
+  if (turn === 0) return 'straight up';
+  return turn > 0 ? `${turn}° ahead` : `${-turn}° back`;
+}
+
+const BLANK = markup``;
+
+/** Measures of the tub itself, before any gap. */
+function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
+  const lowest = setOut - (allowed?.lower ?? setOut - height.topHeight);
+  return sheetTable(
+    'The tub’s own place, from the track and the axle centre',
+    [
+      { text: 'measure' },
+      { text: 'set out at' },
+      { text: 'passes' },
+      { text: 'left', number: true },
+      { text: 'right', number: true },
+    ],
+    [
+      {
+        cells: [
+          'top, inside crown above the track',
+          bothText(setOut, 'up'),
+          markup`<b>${inchText(lowest, 'up')}</b> and over`,
+          BLANK,
+          BLANK,
+        ],
+      },
+      {
+        cells: [
+          'centre of the arc along the car',
+          alongText(tub.centreForward),
+          `ahead by ${toleranceText(allowed?.ahead ?? 0)}, back by ${toleranceText(allowed?.back ?? 0)}`,
+          BLANK,
+          BLANK,
+        ],
+      },
+    ],
+  );
+}
+
+function gapRows(result: Result): Markup {
+  return sheetTable(
+    'Gap standing still: from the tyre’s point at that angle straight to the nearest place of the tub. Turn the tyre by thirds, write down the smallest.',
+    [
+      { text: 'tyre’s point' },
+      { text: 'gap to see', number: true },
+      { text: 'passes at', number: true },
+      { text: 'left', number: true },
+      { text: 'right', number: true },
+      { text: 'passed', number: true },
+    ],
+    gapChecks(result).map(({ angle, gap, limit }) => ({
+      cells: [
+        placeName(angle),
+        bothText(gap, 'up'),
+        markup`<b>${limitText(limit)}</b>`,
+        BLANK,
+        BLANK,
+        '☐ L  ☐ R',
+      ],
+    })),
+  );
+}
+
+/** Where the first marks are to be looked for: the tightest runs of each tyre. */
+function expectedMarks(result: Result, index: number): string {
+  const places = result.tyres.flatMap((tyre, i) => {
+    const gap = result.pickGaps[i]?.[index];
+    return gap == null ? [] : [`${tyre.name} ${angleWords(gap.tightestAngle)} (${gap.tightestMoment})`];
+  });
+  return places.join('; ');
+}
+
+const STOP_RULES = [
+  'a gap or a height below its pass limit, on either side',
+  'a fresh rub mark on the tub, a polished or blue-black streak, or rubber dust in it',
+  'a crack, a white or soft spot in the skin, a loose leg or flange',
+  'another tyre, pressure, spring, bump stop, wing or ride height than this sheet says: measure again, run the case again',
+  'chunks, blisters or a split in the tyre, or a shake at speed that was not there before',
+] as const;
+
+function afterRuns(result: Result, index: number): Markup {
+  return markup`<ul>
+<li><b>Before:</b> a stripe of chalk or grease paint across the inside of the tub every 15°, or a strip of masking tape; wipe the tub clean so that a mark is a new one.</li>
+<li><b>After each of the first three runs:</b> read the stripes with a light and write down angle, length and side of every mark. First places by the tightest simulated runs: ${expectedMarks(result, index)}. A wipe ahead of the top comes from the launch, one near the top from the finish, one low at the side from a narrow or displaced tub.</li>
+<li><b>Debris:</b> stones, screws and clag between tyre and tub eat the reserve; clean the tub before every run.</li>
+<li><b>Rubber build-up:</b> peel it by hand while it is warm; what stays is rolled off with a thumb or pushed with a plastic scraper held flat. No blade, no grinder, no torch, no solvent that the resin’s maker does not allow: a skin that is cut or softened lets go at speed. Then tap the place: a dull sound is a skin that has come loose. Common practice, no source.</li>
+</ul>`;
+}
+
+/** One page for the tape and the feeler: how to set the car, what to measure, what passes, what to look at afterwards. */
+export function checkSheet(result: Result): string | undefined {
+  const chosen = chosenTub(result);
+  if (chosen === undefined) return undefined;
+  const { tub } = chosen;
+  return sheetPage(
+    `Check sheet: ${result.case.title}`,
+    markup`${sheetHead(result, 'Check sheet', FIELDS)}
+${SHEET_CAUTION}
+<main>
+<p><b>${tub.name}</b>, ${inchText(tub.diameter, 'down')} inside. Type the measures back into check-sheet.csv, in inches.</p>
+<h2>1 Set the car</h2>
+<ol>
+${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
+<li>On its springs at ride height. Bump stops or spacers must not touch: look. Both axle centres at the same height within 1/8 in.</li>
+<li>With the dummy of the template: springs out, or a spacer of the stop’s height in its place, and the body let down until the stop just touches; stands under the frame before anyone reaches in.</li>
+</ol>
+<h2>2 Measure, both sides</h2>
+${placeRows(chosen)}
+${gapRows(result)}
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run.</p>
+<h2>3 After the first runs</h2>
+${afterRuns(result, chosen.index)}
+<h2>4 Stop running when you find</h2>
+<ul>${STOP_RULES.map((rule) => markup`<li>${rule}</li>`)}</ul>
+<p class="stop"><b>Do not run again</b> until the cause is found and the gaps are measured anew. When in doubt, a qualified chassis builder decides.</p>
+</main>
+${sheetFoot(result)}`,
+  );
+}

@@ -1,0 +1,49 @@
+import type { Result } from '@tubgap/results';
+import type { SheetTable } from '../tables.ts';
+import { changeText, tubFits } from './envelope.ts';
+
+const inches = (metres: number | undefined): string =>
+  metres === undefined ? '' : (metres / 0.0254).toFixed(4);
+const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
+
+/** Which tubs the car takes, which the tyres, and what would have to change; rooms are negative where they are missing. */
+export function envelopeTable(result: Result): SheetTable {
+  return {
+    header: [
+      'case',
+      'tub',
+      'fits_car',
+      'fits_tyre',
+      'fits_both',
+      'top_height_in',
+      'outside_top_in',
+      'reach_ahead_in',
+      'reach_behind_in',
+      'leg_end_in',
+      'leg_trim_in',
+      'room_above_in',
+      'room_ahead_in',
+      'room_behind_in',
+      'run_risk_high_at_limit',
+      'to_change',
+    ],
+    rows: tubFits(result).map((fit) => [
+      result.case.name,
+      fit.name,
+      yes(fit.fitsCar),
+      yes(fit.fitsTyre),
+      yes(fit.fitsBoth),
+      inches(fit.topHeight),
+      inches(fit.reach.top),
+      inches(fit.reach.ahead),
+      inches(fit.reach.behind),
+      inches(fit.reach.legEnd),
+      inches(fit.reach.legTrim),
+      inches(fit.room.above),
+      inches(fit.room.ahead),
+      inches(fit.room.behind),
+      fit.riskAtLimit === undefined ? '' : fit.riskAtLimit.toPrecision(6),
+      changeText(fit),
+    ]),
+  };
+}

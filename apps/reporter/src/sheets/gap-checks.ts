@@ -1,0 +1,65 @@
+import type { Result } from '@tubgap/results';
+import { chosenTub } from './chosen-tub.ts';
+
+/** One place where a gap is measured at the tub to build, m and rad. */
+export interface GapCheck {
+  angle: number;
+  /** To see standing still with the tub as set out. */
+  gap: number;
+  /** Less than this and the car does not run. */
+  limit: number;
+}
+
+const SIDES = ['left', 'right'] as const;
+const EPSILON = 1e-9;
+
+/** Gaps further back than those of the pick are asked for when a tyre's tightest runs are tight behind its first one. */
+function firstAngle(result: Result, tub: number): number {
+  const first = Math.min(...result.build.staticGapAngles);
+  const behind = result.tyres.some((_, i) => (result.pickGaps[i]?.[tub]?.tightestAngle ?? 0) < first);
+  return behind ? Number.NEGATIVE_INFINITY : first;
+}
+
+/**
+ * What to measure at the tub to build. The limit is the gap to see less what may be missing all round with the tub
+ * set out where the sheets say.
+ */
+export function gapChecks(result: Result): GapCheck[] {
+  const chosen = chosenTub(result);
+  if (chosen === undefined || result.tolerances === null) return [];
+  const { allowed, index } = chosen;
+  if (allowed === undefined) return [];
+  const first = firstAngle(result, index);
+  return result.tolerances.angles
+    .map((angle, k) => ({
+      angle,
+      gap: allowed.staticGaps[k]!,
+      limit: allowed.staticGaps[k]! - allowed.gapLess,
+    }))
+    .filter(({ angle }) => angle >= first - EPSILON);
+}
+
+/** Inches to four digits; a limit is rounded up. */
+const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
+const inchesUp = (metres: number): string => (Math.ceil((metres / 0.0254) * 1e4 - 1e-6) / 1e4).toFixed(4);
+
+/** The check sheet's blanks as a table that is typed back: one row an angle and side. */
+export function checkTable(result: Result): {
+  header: readonly string[];
+  rows: readonly (readonly (string | number)[])[];
+} {
+  const checks = gapChecks(result);
+  return {
+    header: ['case', 'side', 'angle_deg', 'static_gap_in', 'limit_in', 'measured_in'],
+    rows: SIDES.flatMap((side) =>
+      checks.map(({ angle, gap, limit }) => [
+        result.case.name,
+        side,
+        Math.round((angle * 180) / Math.PI),
+        inches(gap),
+        inchesUp(limit),
+        '',
+      ]),
+    ),
+  };
+}

@@ -1,0 +1,74 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import { type ChosenTub, tubMaterial } from './chosen-tub.ts';
+import { inchText } from './lengths.ts';
+import { sheetTable } from './sheet-page.ts';
+
+const INCH = 0.0254;
+const FOOT = 12 * INCH;
+const POUND = 0.45359237;
+/** Left on each end of the skin until it is fitted. Common practice, no source. */
+const TRIM = INCH / 2;
+
+/** Tenths, rounded up: a weight or an area is never said smaller than it is. */
+const tenthsUp = (value: number): string => (Math.ceil(value * 10 - 1e-9) / 10).toFixed(1);
+const areaText = (squareMetres: number): string => `${tenthsUp(squareMetres / FOOT ** 2)} sq ft`;
+const weightText = (kilograms: number): string => `${tenthsUp(kilograms / POUND)} lb`;
+
+/** What is cut for one tub: lengths up, trim marked; areas and weights up. */
+export function materialSection({ tub, reach }: ChosenTub): Markup {
+  const found = tubMaterial(tub, reach.legTrim);
+  const { developedLength, jointLength } = found;
+  const cut = Math.ceil((developedLength + 2 * TRIM) / (INCH / 16) - 1e-6) * (INCH / 16);
+  const density = (tub.arealDensity / POUND) * FOOT ** 2;
+  const by = (a: number, b: number): string => `${inchText(a, 'up')} × ${inchText(b, 'up')}`;
+  const rows = [
+    {
+      cells: [
+        'skin, arc and legs',
+        '1',
+        `${by(developedLength, tub.insideWidth)} finished; cut ${inchText(cut, 'up')} long, trim lines ${inchText(TRIM, 'down')} from each end`,
+        areaText(found.skinArea),
+        weightText(found.skinMass),
+      ],
+    },
+    {
+      cells: [
+        'end panel, flat',
+        '2',
+        `${by(found.endWidth, found.endHeight)} over all; arc of ${inchText(0.5 * tub.diameter, 'nearest')} radius`,
+        `${areaText(found.endArea)} each`,
+        `${weightText(found.endMass)} each`,
+      ],
+    },
+    {
+      cells: ['core strip, joint of skin and end', '2', `${inchText(jointLength, 'up')} long`, '', ''],
+    },
+    {
+      cells: [
+        'one tub, without core and resin of the joint',
+        '',
+        '',
+        areaText(found.skinArea + 2 * found.endArea),
+        weightText(found.skinMass + 2 * found.endMass),
+      ],
+      main: true,
+    },
+  ];
+  const legs = inchText(tub.legLength - reach.legTrim, 'nearest');
+  return markup`${sheetTable(
+    `Skin ${(tub.skinThickness / INCH).toFixed(3)} in, ${density.toFixed(2)} lb per sq ft for skin and ends: the catalogue’s, put in the shop’s own. A flat length is taken along the middle of the skin.`,
+    [
+      { text: 'piece' },
+      { text: 'pieces', number: true },
+      { text: 'size' },
+      { text: 'area', number: true },
+      { text: 'weight', number: true },
+    ],
+    rows,
+  )}
+<p>${
+    reach.legTrim > 0
+      ? `Trim each leg by ${inchText(reach.legTrim, 'up')}, to ${legs}: it then ends ${inchText(reach.legEnd, 'up')} above the track, where the car ends it.`
+      : `Legs ${legs} long, their ends ${inchText(reach.legEnd, 'down')} above the track.`
+  }</p>`;
+}

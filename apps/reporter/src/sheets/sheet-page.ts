@@ -1,0 +1,101 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+
+/**
+ * One look for every sheet: black on white, grey only where nothing hangs on it, no script, no file from elsewhere.
+ * A printed sheet is one page of A4 and of Letter: the smaller of both each way, less their margins.
+ */
+const STYLE = `
+@page { margin: 8mm; }
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; }
+body { margin: 0 auto; padding: 12px; max-width: 196mm; color: #1b1b1b; background: #fff;
+  font: 13px/1.35 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif; }
+h1 { font-size: 20px; margin: 0; line-height: 1.15; }
+h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid #1b1b1b; }
+p { margin: 3px 0; }
+small, .soft { color: #555; font-size: 11px; }
+header { display: flex; flex-wrap: wrap; gap: 2px 16px; justify-content: space-between; align-items: end; }
+header p { margin: 0; }
+.fields { display: flex; flex-wrap: wrap; gap: 4px 14px; margin: 6px 0; }
+.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: #555; font-size: 11px; }
+.caution { border: 2px solid #1b1b1b; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
+.stop { border-left: 6px solid #1b1b1b; padding: 2px 8px; margin: 4px 0; }
+.key { display: flex; flex-wrap: wrap; gap: 6px; margin: 6px 0; }
+.key div { flex: 1 1 150px; border: 1px solid #767676; padding: 4px 8px; }
+.key b { display: block; font-size: 19px; line-height: 1.2; }
+.wide { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
+caption { text-align: left; color: #555; font-size: 11px; padding: 1px 0; }
+th, td { border: 1px solid #b5b5b5; padding: 1.5px 5px; text-align: left; vertical-align: top; }
+th { font-weight: 600; background: #f1f1ef; }
+td.n, th.n { text-align: right; white-space: nowrap; }
+td.blank { min-width: 52px; }
+tr.main td { font-weight: 700; }
+ol, ul { margin: 2px 0; padding-left: 18px; }
+li { margin: 1px 0; }
+.columns { display: grid; grid-template-columns: 1fr 1fr; gap: 0 14px; align-items: start; }
+figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
+footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
+@media (max-width: 640px) { .columns { grid-template-columns: 1fr; } body { padding: 8px; } }
+@media print {
+  body { padding: 0; max-width: none; font-size: 10.5px; line-height: 1.25; }
+  h1 { font-size: 16px; } h2 { font-size: 11px; margin: 6px 0 2px; } .key b { font-size: 15px; }
+  small, .soft, caption, .fields span { font-size: 9px; }
+  .wide { overflow: visible; }
+  tr, .key div, .caution, .stop { break-inside: avoid; }
+}
+`;
+
+/** A page of its own that needs nothing else. */
+export function sheetPage(title: string, body: Markup): string {
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+${markup`<title>${title}</title>`.markup}
+<style>${STYLE}</style>
+</head>
+<body>
+${body.markup}
+</body>
+</html>
+`;
+}
+
+const inventedMark = (result: Result): string => (result.case.invented ? ' [an invented car]' : '');
+
+/** Head of a sheet: what it is, which car, and lines to fill in by hand. */
+export function sheetHead(result: Result, name: string, fields: readonly string[]): Markup {
+  return markup`<header><h1>${name}</h1><p>${result.case.title}${inventedMark(result)}</p></header>
+<div class="fields">${fields.map((field) => markup`<span>${field}</span>`)}</div>`;
+}
+
+/** Foot of a sheet: where its figures come from. */
+export function sheetFoot(result: Result): Markup {
+  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  return markup`<footer>Case ${result.case.name}, ${result.madeBy}, seed ${String(result.seed)}, ${String(result.draws)} simulated runs; ${String(assumed)} of ${String(result.inputs.length)} inputs are assumed, not measured on this car (READ-ME.txt lists them).</footer>`;
+}
+
+/** A table with its first column as row heads; cells of text or markup. */
+export function sheetTable(
+  caption: string,
+  head: readonly { text: string; number?: boolean }[],
+  rows: readonly { cells: readonly (string | Markup)[]; main?: boolean }[],
+): Markup {
+  const kind = (column: number): Markup | false => head[column]?.number === true && markup` class="n"`;
+  return markup`<div class="wide" tabindex="0" role="region" aria-label="${caption}"><table>
+<caption>${caption}</caption>
+<thead><tr>${head.map((cell, c) => markup`<th scope="col"${kind(c)}>${cell.text}</th>`)}</tr></thead>
+<tbody>${rows.map(
+    ({ cells, main }) =>
+      markup`<tr${main === true && markup` class="main"`}>${cells.map((cell, c) =>
+        c === 0 ? markup`<th scope="row">${cell}</th>` : markup`<td${kind(c)}>${cell}</td>`,
+      )}</tr>
+`,
+  )}</tbody></table></div>`;
+}
+
+/** What stands at the head of every sheet on which a number is acted on. */
+export const SHEET_CAUTION: Markup = markup`<p class="caution">Tyre contact at speed can kill. These figures come from a model, not from this car. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.</p>`;

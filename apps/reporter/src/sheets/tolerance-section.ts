@@ -1,0 +1,55 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { oneIn } from '../words.ts';
+import type { ChosenTub } from './chosen-tub.ts';
+import { inchText, toleranceText } from './lengths.ts';
+import { sheetTable } from './sheet-page.ts';
+
+/** How far from the pick the risk by height is shown, m. */
+const SHOWN = 0.0254;
+
+/** Upper bound of the run risk at the heights of the risk table about the pick, the worst tyre's. */
+function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
+  const columns = result.heights[index]!.map((top, h) => ({
+    top,
+    high: Math.max(...result.tyres.map((_, i) => result.risks[i]![index]![h]!.high)),
+  }))
+    .concat({ top: height.topHeight, high: height.runRisk.high })
+    .filter(({ top }) => Math.abs(top - height.topHeight) <= SHOWN + 1e-9)
+    .sort((a, b) => a.top - b.top)
+    .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
+  return sheetTable(
+    'If the top comes out elsewhere: most that the run risk can be, the builder’s error of the case counted in',
+    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: inchText(top, 'nearest'), number: true }))],
+    [{ cells: ['a run', ...columns.map(({ high }) => oneIn(high))] }],
+  );
+}
+
+/** How far the tub may come out from where it was set out, by how much higher it is set out. */
+export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
+  const { tolerances } = result;
+  if (tolerances === null) return riskByHeight(result, chosen);
+  const rows = tolerances.rows.map((row) => ({
+    cells: [
+      inchText(chosen.height.topHeight + row.higher, 'up'),
+      toleranceText(row.lower),
+      toleranceText(row.ahead),
+      toleranceText(row.back),
+      toleranceText(row.gapLess),
+    ],
+    main: row === chosen.allowed,
+  }));
+  return markup`<p>${inchText(chosen.height.topHeight, 'up')} is a least height and leaves ${toleranceText(tolerances.rows[0]?.lower ?? 0)} for error downward. The sheets set out ${inchText(chosen.setOut, 'up')} (bold row). A shop that holds less sets out higher. One thing at a time, all else as set out.</p>
+${sheetTable(
+  `May come out otherwise before the accepted risk is passed, once built and measured (${String(tolerances.runs)} runs, ${String(tolerances.cars)} seasons; rounded down)`,
+  [
+    { text: 'top set out at' },
+    { text: 'top lower by', number: true },
+    { text: 'centre ahead by', number: true },
+    { text: 'centre back by', number: true },
+    { text: 'gap less all round', number: true },
+  ],
+  rows,
+)}
+${riskByHeight(result, chosen)}`;
+}

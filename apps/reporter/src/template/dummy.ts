@@ -1,0 +1,120 @@
+import { tubGap } from '@tubgap/core';
+import type { Result } from '@tubgap/results';
+import { chosenTub } from '../sheets/chosen-tub.ts';
+
+/** A point of the template, m from the wheel centre of the outline: ahead and above. */
+export interface BoardPoint {
+  ahead: number;
+  above: number;
+}
+
+/** A place of the board that goes on the hub's centre. */
+export interface HubHole extends BoardPoint {
+  mark: 'A' | 'B' | 'C';
+  /** How the car stands when this hole is used. */
+  use: string;
+}
+
+/** A flat stand-in for the tyre at its largest, held on the hub with its mark plumb; SI. */
+export interface Dummy {
+  tyre: string;
+  /** Share of runs whose outline stays inside at each angle. */
+  share: number;
+  /** The run that the hub holes come from: its deciding moment, body down and axle forward from rest. */
+  moment: string;
+  drop: number;
+  forward: number;
+  /** From 120° behind the top round to 120° ahead, every degree; a straight line closes it below. */
+  outline: BoardPoint[];
+  holes: HubHole[];
+  largestRadius: number;
+  /** Smallest gap to the tub at its pick, the dummy where the run puts it, and the hub angle of that place. */
+  gap: { gap: number; angle: number };
+}
+
+const STEP = Math.PI / 180;
+
+/** Radius at an angle by a cubic through the four nearest of the result's angles, which stand at equal steps. */
+function radiusAt(angles: readonly number[], radii: readonly number[], angle: number): number {
+  const step = angles[1]! - angles[0]!;
+  const place = (angle - angles[0]!) / step;
+  const first = Math.max(0, Math.min(angles.length - 4, Math.floor(place) - 1));
+  let radius = 0;
+  for (let i = 0; i < 4; i++) {
+    let weight = 1;
+    for (let j = 0; j < 4; j++) if (j !== i) weight *= (place - first - j) / (i - j);
+    radius += weight * radii[first + i]!;
+  }
+  return radius;
+}
+
+/** Middle of an input of the car, SI; 0 where the result does not hold it. */
+const middle = (result: Result, path: string): number =>
+  result.inputs.find((input) => input.path === path)?.middle ?? 0;
+
+/**
+ * The dummy of the tyre that decides, at the rarest outline that the result holds: each angle at its own worst, so
+ * that it is a little larger than any one run of that rank. Its hub holes take up what the body drops and the axle
+ * moves forward in a run of that rank. Undefined when there is no tub to build.
+ */
+export function dummyOf(result: Result): Dummy | undefined {
+  const chosen = chosenTub(result);
+  const { outlines } = result;
+  if (chosen === undefined || outlines.pick === null) return undefined;
+  const { tub, height } = chosen;
+  const index = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  const own = outlines.tyres[index];
+  const run = outlines.pick.shown[index]?.at(-1);
+  const radii = own?.quantiles.at(-1);
+  if (own === undefined || run === undefined || radii === undefined) return undefined;
+  const { angles } = outlines;
+  const count = Math.round((angles.at(-1)! - angles[0]!) / STEP);
+  const outline: BoardPoint[] = [];
+  const atHub: { angle: number; radius: number }[] = [];
+  for (let k = 0; k <= count; k++) {
+    const angle = angles[0]! + k * STEP;
+    const radius = radiusAt(angles, radii, angle);
+    atHub.push({ angle, radius });
+    outline.push({ ahead: radius * Math.sin(angle), above: radius * Math.cos(angle) });
+  }
+
+  const slope = middle(result, 'suspension.axlePathSlope');
+  const stop = Math.min(run.drop, middle(result, 'suspension.bumpTravel') + own.rideHeightChange);
+  const { drop, forward } = run;
+  // What the run's place of the tub over the axle is without its own errors of build: the plan.
+  const centre = {
+    ahead: tub.centreForward - forward + slope * own.rideHeightChange,
+    above: height.topHeight - tub.radius - result.build.axleHeight + own.rideHeightChange - drop,
+  };
+  const side = {
+    radius: tub.radius,
+    halfExtent: tub.halfExtent,
+    legLength: tub.legLength,
+    centreForward: tub.centreForward,
+  };
+  let gap = { gap: Number.POSITIVE_INFINITY, angle: 0 };
+  outline.forEach((point, k) => {
+    const here = tubGap(side, point.ahead - centre.ahead, point.above - centre.above);
+    if (here < gap.gap) gap = { gap: here, angle: atHub[k]!.angle };
+  });
+  return {
+    tyre: height.limitingTyre,
+    share: outlines.quantiles.at(-1)!,
+    moment: run.moment,
+    drop,
+    forward,
+    outline,
+    holes: [
+      { mark: 'A', ahead: -forward, above: -drop, use: 'car standing at ride height on its springs' },
+      {
+        mark: 'B',
+        ahead: slope * stop - forward,
+        above: stop - drop,
+        use: 'springs out, body let down until the bump stop just touches',
+      },
+      { mark: 'C', ahead: 0, above: 0, use: 'body let down by the whole drop and the axle moved forward' },
+    ],
+    largestRadius: Math.max(...radii),
+    gap,
+  };
+}

@@ -1,0 +1,93 @@
+import { DxfWriter, LWPolylineFlags, point3d, Units } from '@tarikjabiri/dxf';
+import type { Result } from '@tubgap/results';
+import { boardWords } from './board-words.ts';
+import { type BoardPoint, type Dummy, dummyOf } from './dummy.ts';
+
+const INCH = 0.0254;
+/** Pilot holes, m across: opened up to the hub's size on the bench. */
+const PILOT = INCH / 8;
+const TEXT_HEIGHT = 0.35;
+const TICK = 0.012;
+
+/** Layers by what the cutter does with them; colours are the standard's index numbers. */
+const LAYERS = { cut: 'CUT', holes: 'HOLES', marks: 'MARKS', text: 'TEXT', round: 'ROUND' } as const;
+const COLOURS = { CUT: 7, HOLES: 1, MARKS: 5, TEXT: 3, ROUND: 8 } as const;
+
+/** A line of text that cannot break out of its place in the file, nor be read as a control code. */
+const plainText = (text: string): string =>
+  text
+    .replace(/\p{C}+/gu, ' ')
+    .replace(/%%/g, '% %')
+    .replace(/\^/g, ' ')
+    .replace(/\\/g, '/');
+
+const inches = ({ ahead, above }: BoardPoint): ReturnType<typeof point3d> =>
+  point3d(ahead / INCH, above / INCH);
+
+function drawBoard(dxf: DxfWriter, dummy: Dummy): void {
+  dxf.addLWPolyline(
+    dummy.outline.map((point) => ({ point: inches(point) })),
+    { flags: LWPolylineFlags.Closed, layerName: LAYERS.cut },
+  );
+  for (const hole of dummy.holes) {
+    dxf.addCircle(inches(hole), (0.5 * PILOT) / INCH, { layerName: LAYERS.holes });
+    for (const [ahead, above] of [
+      [TICK, 0],
+      [0, TICK],
+    ] as const) {
+      dxf.addLine(
+        inches({ ahead: hole.ahead - ahead, above: hole.above - above }),
+        inches({ ahead: hole.ahead + ahead, above: hole.above + above }),
+        { layerName: LAYERS.marks },
+      );
+    }
+    dxf.addText(point3d(hole.ahead / INCH + 0.6, hole.above / INCH + 0.15), TEXT_HEIGHT, hole.mark, {
+      layerName: LAYERS.text,
+    });
+  }
+  const top = dummy.outline[Math.floor(dummy.outline.length / 2)]!;
+  dxf.addLine(inches({ ahead: 0, above: 0.5 * top.above }), inches(top), { layerName: LAYERS.marks });
+  dummy.outline.forEach((point, k) => {
+    if (k % 15 !== 0) return;
+    const share = 1 - TICK / Math.hypot(point.ahead, point.above);
+    dxf.addLine(inches({ ahead: share * point.ahead, above: share * point.above }), inches(point), {
+      layerName: LAYERS.marks,
+    });
+  });
+}
+
+/** A bar of 4 in and of 100 mm: who opens the file in the wrong unit sees it. */
+function drawScale(dxf: DxfWriter, above: number): void {
+  const bar = (y: number, length: number, words: string): void => {
+    dxf.addLine(point3d(0, y), point3d(length, y), { layerName: LAYERS.marks });
+    for (const x of [0, length]) {
+      dxf.addLine(point3d(x, y - 0.2), point3d(x, y + 0.2), { layerName: LAYERS.marks });
+    }
+    dxf.addText(point3d(length + 0.4, y - 0.15), TEXT_HEIGHT, words, { layerName: LAYERS.text });
+  };
+  bar(above, 4, '4 in: measure before you cut');
+  bar(above - 0.8, 100 / 25.4, '100 mm');
+}
+
+/** The template as DXF in inches: board, round dummy beside it, hub holes, plumb line, marks every 15 degrees. */
+export function templateDxf(result: Result): string | undefined {
+  const dummy = dummyOf(result);
+  if (dummy === undefined) return undefined;
+  const dxf = new DxfWriter();
+  dxf.setUnits(Units.Inches);
+  dxf.setVariable('$MEASUREMENT', { 70: 0 });
+  for (const layer of Object.values(LAYERS)) dxf.addLayer(layer, COLOURS[layer]);
+  drawBoard(dxf, dummy);
+  const radius = dummy.largestRadius / INCH;
+  const beside = point3d(2.2 * radius, 0);
+  dxf.addCircle(beside, radius, { layerName: LAYERS.round });
+  dxf.addCircle(beside, (0.5 * PILOT) / INCH, { layerName: LAYERS.holes });
+  const below = Math.min(...dummy.outline.map((point) => point.above)) / INCH - 2;
+  drawScale(dxf, below);
+  boardWords(result, dummy).forEach((line, k) => {
+    dxf.addText(point3d(-radius, below - 2 - 0.6 * k), TEXT_HEIGHT, plainText(line), {
+      layerName: LAYERS.text,
+    });
+  });
+  return dxf.stringify();
+}
