@@ -103,8 +103,9 @@ export function describeCarInput(row: CarRow): string {
 /** What the schema says about a tyre's input. */
 export function describeTyreInput(row: TyreRow): string {
   const { bias, radial } = row.prior;
-  const priors =
-    bias === radial ? [priorWords(bias)] : [`Bias: ${priorWords(bias)}`, `Radial: ${priorWords(radial)}`];
+  const words = (prior: Prior) =>
+    priorWords(prior) || `Default: as its source has it, taken as exact (${prior.basis})`;
+  const priors = bias === radial ? [words(bias)] : [`Bias: ${words(bias)}`, `Radial: ${words(radial)}`];
   return sentences([`${capital(row.label)}, ${rangeText(anyTyreSpec(row))}`, row.about, ...priors]);
 }
 

@@ -27,8 +27,7 @@ test('every default can be read and its middle is in its own range', () => {
   for (const row of DEFAULTS.tyre) {
     for (const construction of ['bias', 'radial'] as const) {
       const prior = row.prior[construction];
-      expect(prior.law ?? prior.spread, row.path).toBeDefined();
-      expect(prior.basis, row.path).toMatch(/engineering judgement|common practice/);
+      expect(prior.basis, row.path).toMatch(/engineering judgement|common practice|derived/);
       if (prior.law) expect(readPrior(prior.law, tyreSpec(row, construction)).each, row.path).toBe(row.each);
     }
   }
@@ -105,6 +104,21 @@ test('what the case leaves out comes from the table or a catalogue, and says so'
   expect(the.car.wheelRate.floor).toBe(0);
   expect(the.car.bumpTravel.floor).toBe(0);
   expect(the.car.topHeightError.floor).toBeUndefined();
+});
+
+// Derived: the growth law of a radial is q (v/v₀)² of its radius; neither a flattening speed nor a mass stands in it.
+test('what the growth of a radial does not hang on has no spread, and the catalogue’s mass stays exact', () => {
+  const tyres = [...smallCase().tyres, { tyre: 'radial', runsPerSeason: 12 }];
+  const [slick, radial] = sound({ ...smallCase(), tyres }).tyres.map(({ inputs }) => inputs);
+  expect(slick!.growthSpeedFactor.law.kind).toBe('log-normal');
+  expect(slick!.mass.law.kind).toBe('normal');
+  expect(radial!.growthSpeedFactor).toMatchObject({ source: 'assumed', law: { kind: 'constant', value: 1 } });
+  expect(radial!.mass).toMatchObject({
+    source: 'catalogue',
+    law: { kind: 'constant', value: 33 * 0.45359237 },
+    basis: 'tyres.csv:3; no spread: the growth law of a radial does not ask for its mass',
+    shown: '33 lb, taken as exact',
+  });
 });
 
 test('an anti-roll bar lowers the roll that is assumed', () => {

@@ -12,9 +12,12 @@ export type LawText = { law: string; each: Each } & Readonly<Record<string, stri
 export interface Prior {
   /** Allowed range of the middle of the law, as the file would write it. */
   range: readonly [string | number, string | number];
-  /** Law when the case says nothing; without one, and without a spread, the case must give the input. */
+  /** Law when the case says nothing; without one, and with no middle value from elsewhere, the case must give it. */
   law?: LawText;
-  /** For an input with a middle value from elsewhere (a catalogue, the build pressure): standard deviation about it. */
+  /**
+   * For an input with a middle value from elsewhere (a catalogue, the build pressure): standard deviation about it.
+   * With neither law nor spread such a value is taken as exact.
+   */
   spread?: string;
   /** Where law or spread come from. */
   basis: string;

@@ -76,18 +76,18 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     { bias: growthScale(0.036, 0.25, 0.15), radial: growthScale(0.007, 0.4, 0.1) },
     'Bias slick: A over the free radius. Radial: share of the radius gained at 50 m/s and 32 psi',
   ),
-  row(
-    'growthSpeedFactor',
-    "factor on the speed at which a bias slick's growth flattens",
-    'ratio',
-    'car',
-    both({
+  row('growthSpeedFactor', "factor on the speed at which a bias slick's growth flattens", 'ratio', 'car', {
+    bias: {
       range: [0.3, 3],
       law: { law: 'log-normal', median: 1, cov: 0.07, each: 'car' },
       basis: JUDGEMENT,
-    }),
-    'A radial has no use for it',
-  ),
+    },
+    radial: {
+      range: [0.3, 3],
+      law: { law: 'constant', value: 1, each: 'car' },
+      basis: 'derived: the growth law of a radial has no such speed',
+    },
+  }),
   row('growthCarcassPressure', 'pressure that the carcass is worth against growth', 'pressure', 'car', {
     bias: carcass('2 psi', '15 psi'),
     radial: carcass('43.5 psi', '120 psi'),
@@ -96,13 +96,13 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     bias: carcass('2 psi', '15 psi'),
     radial: carcass('6 psi', '30 psi'),
   }),
-  row(
-    'mass',
-    'mass of the tyre',
-    'mass',
-    'car',
-    both({ range: ['8 lb', '150 lb'], spread: '2 %', basis: JUDGEMENT }),
-  ),
+  row('mass', 'mass of the tyre', 'mass', 'car', {
+    bias: { range: ['8 lb', '150 lb'], spread: '2 %', basis: JUDGEMENT },
+    radial: {
+      range: ['8 lb', '150 lb'],
+      basis: 'derived: the growth law of a radial does not ask for its mass',
+    },
+  }),
   row(
     'sectionWidth',
     'section width',

@@ -44,10 +44,17 @@ function spreadOf(spread: string, value: number, kind: QuantityKind): number {
   return own.value.number * own.value.unit.factor;
 }
 
-/** A normal law about a value from elsewhere, with a spread of the table: in the value's unit, or a share of it in %. */
-export function lawAbout(value: number, spec: InputSpec, spread: string): ReadLaw {
+/**
+ * A normal law about a value from elsewhere, with a spread of the table: in the value's unit, or a share of it in %.
+ * Without a spread the value is exact.
+ */
+export function lawAbout(value: number, spec: InputSpec, spread: string | undefined): ReadLaw {
   const { kind, unit, each } = spec;
-  const shown = lawWords({ law: 'normal', mean: formatQuantity(value, kind, unit), sd: spread, each });
+  const middle = formatQuantity(value, kind, unit);
+  if (spread === undefined) {
+    return { law: { kind: 'constant', value }, each, shown: lawWords({ law: 'constant', value: middle }) };
+  }
+  const shown = lawWords({ law: 'normal', mean: middle, sd: spread, each });
   return { law: { kind: 'normal', mean: value, sd: spreadOf(spread, value, kind) }, each, shown };
 }
 

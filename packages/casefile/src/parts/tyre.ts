@@ -28,7 +28,7 @@ interface Middle {
   basis: string;
 }
 
-/** Middle value of an input that the table gives only a spread for. */
+/** Middle value of an input that the table gives no law for. */
 function middleOf(name: TyreInput, from: TyreSources): Middle {
   const { tyre, entry, build, basis, index } = from;
   const listed = (value: number | undefined): Middle => ({
@@ -70,11 +70,12 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
     return inputOf(row, spec, readPrior(prior.law, spec), { path, source: 'assumed', basis: prior.basis });
   }
   const middle = middleOf(row.name, from);
-  const read = lawAbout(middle.value, spec, prior.spread!);
+  const read = lawAbout(middle.value, spec, prior.spread);
+  const spread = prior.spread === undefined ? 'no spread' : 'spread';
   const origin = {
     path,
     source: middle.source,
-    basis: `${middle.basis}; spread: ${prior.basis.replace('prior: ', '')}`,
+    basis: `${middle.basis}; ${spread}: ${prior.basis.replace(/^(prior|derived): /, '')}`,
   };
   return inputOf(row, spec, read, origin);
 }
