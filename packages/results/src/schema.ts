@@ -259,6 +259,10 @@ export const resultSchema = z.strictObject({
   shares: z.array(z.array(z.array(shareRow))),
   outlines,
   drivers: z.array(driver).optional(),
+  /** The same for all inputs that the tyre, the car, the builder or the day decides. */
+  driverGroups: z.array(z.strictObject({ group: z.string(), first: interval, total: interval })).optional(),
+  /** The run risk at the pick, split into that of the worst cars and of the rest. */
+  carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
   changes: z.array(change).optional(),
   /** Share of the spread of the smallest gap that measuring the input would take away. */
   measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
