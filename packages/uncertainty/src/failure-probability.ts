@@ -1,3 +1,4 @@
+import { comparedWith } from './rare-event/agreement.ts';
 import { type CountedMargin, countedMargin, type Estimate, type Margin } from './rare-event/estimate.ts';
 import { type FailureRegions, failureRegions } from './rare-event/failure-regions.ts';
 import { importanceSampling } from './rare-event/importance-sampling.ts';
@@ -29,20 +30,9 @@ const TRIAL_LINES = 60;
 const NEGLIGIBLE = 1e-9;
 /** Probability down to which failure is sought along the axes when the pilot run found none. */
 const SEARCHED = 1e-8;
-/** Standard errors by which an estimate may fall short of the pilot's. */
-const MOST_SHORTFALL = 3;
 
 /** Draws that a plain estimate of p needs for a CoV. */
 const plainDraws = (p: number, cov: number): number => Math.ceil((1 - p) / (p * cov * cov));
-
-/** An estimate that lies far below what the pilot found, with its own doubts or this one. */
-function compared(estimate: Estimate, pilot: Estimate): Estimate {
-  if (!estimate.trusted || pilot.probability === 0) return estimate;
-  const shortfall = Math.log(pilot.probability / estimate.probability);
-  if (shortfall <= MOST_SHORTFALL * Math.hypot(estimate.cov, pilot.cov)) return estimate;
-  const reason = 'it lies far below the estimate of subset simulation; a failure region was missed.';
-  return { ...estimate, trusted: false, reason };
-}
 
 /** Lines if a trial of them promises to be cheaper than `draws` of importance sampling. */
 function byLines(
@@ -128,12 +118,12 @@ export function failureProbability(margin: Margin, dimension: number, options: F
     failing === 0 ? 0 : drawsPerFailure(found.mixture, run.failing, failing, pilot.probability) / (cov * cov);
   const lines = byLines(counted, found, full, draws);
   if (lines !== undefined) {
-    const judged = compared(lines, pilot);
+    const judged = comparedWith(pilot, lines);
     if (judged.trusted) return judged;
   }
   // The other half is for another method, should this one fail.
   const mostDraws = Math.max(2000, (mostCalls - counted.calls()) / 2);
-  const weighted = compared(importanceSampling(counted, found, { seed, cov, mostDraws }), pilot);
+  const weighted = comparedWith(pilot, importanceSampling(counted, found, { seed, cov, mostDraws }));
   if (weighted.trusted || pilot.probability === 0) return weighted;
   return withoutCentres(counted, count, pilot, pilotDraws, full);
 }

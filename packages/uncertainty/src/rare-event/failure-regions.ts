@@ -105,3 +105,12 @@ export function failureRegions(counted: CountedMargin, search: RegionSearch): Fa
     if (isNew(stand)) centres.push(stand);
   }
 }
+
+/** Share of the failing points that centres have to stand for. */
+const LEAST_EXPLAINED = 0.9;
+
+/** Why estimates from these centres cannot be trusted, or undefined. */
+export function doubtOf(found: FailureRegions): string | undefined {
+  if (found.explained >= LEAST_EXPLAINED) return undefined;
+  return `${Math.round(100 * (1 - found.explained))} % of the failing points lie far from all centres.`;
+}

@@ -1,13 +1,11 @@
 import { studentQuantile } from '../distributions/student-t.ts';
 import { type CountedMargin, type Estimate, relativeInterval } from './estimate.ts';
-import type { FailureRegions } from './failure-regions.ts';
+import { doubtOf, type FailureRegions } from './failure-regions.ts';
 import type { Mixture } from './mixture.ts';
 import { weightOf } from './mixture.ts';
 import { normalSource } from './normal-source.ts';
 
 const BATCH = 500;
-/** Share of the failing points that centres have to stand for. */
-const LEAST_EXPLAINED = 0.9;
 
 /** Draws of a batch that go to each law, the origin's last; the mixture is rounded to them, so its weights stay exact. */
 function shareOut(mixture: Mixture): { counts: number[]; rounded: Mixture } {
@@ -128,14 +126,8 @@ export function importanceSampling(
     const reason = `the failing draws are worth only ${Math.floor(effectiveDraws)} of equal weight; 50 are needed.`;
     return { ...common, trusted: false, reason };
   }
-  if (found.explained < LEAST_EXPLAINED) {
-    const share = Math.round(100 * (1 - found.explained));
-    return {
-      ...common,
-      trusted: false,
-      reason: `${share} % of the failing points lie far from all centres.`,
-    };
-  }
+  const doubt = doubtOf(found);
+  if (doubt !== undefined) return { ...common, trusted: false, reason: doubt };
   if (tally.greatest > 0.1 * total) {
     const share = Math.round((100 * tally.greatest) / total);
     return {

@@ -1,7 +1,7 @@
 import { studentQuantile } from '../distributions/student-t.ts';
 import { normalTail } from '../normal.ts';
 import { type CountedMargin, type Estimate, relativeInterval } from './estimate.ts';
-import type { FailureRegions } from './failure-regions.ts';
+import { doubtOf, type FailureRegions } from './failure-regions.ts';
 import { normalSource, type Source } from './normal-source.ts';
 
 export interface LineOptions {
@@ -169,6 +169,8 @@ export function lineSampling(counted: CountedMargin, found: FailureRegions, opti
     regions: found.regions,
     method: 'line sampling',
   } as const;
+  const doubt = doubtOf(found);
+  if (doubt !== undefined) return { ...common, trusted: false, reason: doubt };
   if (effectiveDraws >= 15) return { ...common, trusted: true };
   const reason = `the lines are worth only ${Math.floor(effectiveDraws)} of equal weight; 15 are needed.`;
   return { ...common, trusted: false, reason };
