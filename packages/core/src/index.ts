@@ -30,8 +30,7 @@ export {
 export {
   type AngleGaps,
   type AngleTable,
-  fillAngleGaps,
-  fillLargestRadii,
+  fillAngles,
   type RunColumns,
 } from './outline-look.ts';
 export {

@@ -12,7 +12,7 @@ import { gapAtAngle } from './clearance/gap.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
 import { standingOutline } from './state.ts';
-import type { Tub } from './tub/profile.ts';
+import { type Tub, wallDistance } from './tub/profile.ts';
 import { bandDisplacement } from './tyre/band-shape.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
 import { lobeAllowance } from './tyre/lobe.ts';
@@ -22,13 +22,13 @@ import { BASE, OUTLINE_LENGTH } from './tyre/outline.ts';
 /** Numbers of every run of a block at fixed hub angles: place angle · capacity + run. */
 export interface AngleTable {
   capacity: number;
-  /** Hub angles, rad from straight up, forward positive, |θ| ≤ 120°. */
+  /** Hub angles, rad from straight up, forward positive, |θ| ≤ 120°; at most 241. */
   angles: Float64Array;
   /** m */
   values: Float64Array;
 }
 
-/** A tub at one height, and the tables that `fillAngleGaps` answers in. */
+/** A tub at one height, and the tables that its gaps go into. */
 export interface AngleGaps {
   tub: Tub;
   /** m above the track with the build tyre. */
@@ -38,6 +38,9 @@ export interface AngleGaps {
   /** Smallest gap over the moments of the run, before the reserve is taken off, m. */
   inRun: AngleTable;
 }
+
+/** Angles that a table may have. */
+const MOST_ANGLES = 241;
 
 const AIR_TEMPERATURE = carColumn('airTemperature');
 const STATION_PRESSURE = carColumn('stationPressure');
@@ -53,6 +56,9 @@ const tyre = new Float64Array(TYRE_INPUTS.length);
 const moments = new Float64Array(MOMENTS_LENGTH);
 const inflated = new Float64Array(INFLATED_LENGTH);
 const outline = new Float64Array(OUTLINE_LENGTH);
+/** Lobe and radius at the angles in hand, of the run and of the moment. */
+const lobe = new Float64Array(MOST_ANGLES);
+const moment = new Float64Array(MOST_ANGLES);
 
 /** Draws of one tyre's runs: one array a CAR_INPUTS name and one a TYRE_INPUTS name, SI. */
 export interface RunColumns {
@@ -69,79 +75,75 @@ function openRun(run: number, tyreSetup: TyreSetup, setup: ClearanceSetup, colum
 
 /**
  * Largest radius of the outline at each hub angle over the moments of each run, m, in the axle frame: the shape that
- * the tyre of that run never leaves. It may come from another moment at every angle.
- * @param table  overwritten for the first `count` runs
- */
-export function fillLargestRadii(
-  setup: ClearanceSetup,
-  tyreSetup: TyreSetup,
-  columns: RunColumns,
-  count: number,
-  table: AngleTable,
-): void {
-  const { capacity, angles, values } = table;
-  for (let run = 0; run < count; run++) {
-    openRun(run, tyreSetup, setup, columns);
-    const height = tyre[LOBE_HEIGHT]!;
-    const middle = tyre[LOBE_ANGLE]!;
-    for (let k = 0; k < angles.length; k++) values[k * capacity + run] = 0;
-    for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
-      if (moments[at + HAPPENS]! === 0) continue;
-      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
-      for (let k = 0; k < angles.length; k++) {
-        const radius = outline[BASE]! + bandDisplacement(outline, angles[k]!);
-        if (radius > values[k * capacity + run]!) values[k * capacity + run] = radius;
-      }
-    }
-    // The lobe is the same in every moment of a run.
-    for (let k = 0; k < angles.length; k++) {
-      values[k * capacity + run]! += lobeAllowance(angles[k]!, height, middle);
-    }
-  }
-}
-
-/**
- * Gap from the outline's point at each hub angle to the tub, standing still and at its smallest over the moments of
- * each run. Hard points are not looked at.
+ * the tyre of that run never leaves. It may come from another moment at every angle. Where a tub is given, the gap
+ * from the outline's point at each hub angle to it as well, standing still and at its smallest over the moments; hard
+ * points are not looked at.
  * @param axleHeights  static loaded radius of each run with the build tyre, m
- * @param gaps  both tables overwritten for the first `count` runs
+ * @param radii  overwritten for the first `count` runs, as are the tables of `gaps`; all at the same angles
  */
-export function fillAngleGaps(
+export function fillAngles(
   setup: ClearanceSetup,
   tyreSetup: TyreSetup,
   columns: RunColumns,
   axleHeights: Float64Array,
   count: number,
-  gaps: AngleGaps,
+  radii: AngleTable,
+  gaps: AngleGaps | undefined,
 ): void {
-  const { tub, topHeight, atRest, inRun } = gaps;
+  const { capacity, angles, values } = radii;
+  const sines = angles.map(Math.sin);
+  const cosines = angles.map(Math.cos);
+  const last = angles.length;
   for (let run = 0; run < count; run++) {
     openRun(run, tyreSetup, setup, columns);
-    const ride = tyre[RIDE_CHANGE]!;
-    const ahead = tub.centreForward + car[CENTRE_ERROR]!;
-    const above = topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius;
-    const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE]!, buildLoad(car));
-    // Springs that were reset for this tyre hold the body higher before anything moves.
-    const stands = { ahead: ahead - forwardAtMoment(car, -ride, 0), above: above + ride };
-    atRest.angles.forEach((angle, k) => {
-      atRest.values[k * atRest.capacity + run] = gapAtAngle(standing, tub, stands, angle);
-    });
-    for (let k = 0; k < inRun.angles.length; k++) {
-      inRun.values[k * inRun.capacity + run] = Number.POSITIVE_INFINITY;
+    for (let k = 0; k < last; k++) {
+      values[k * capacity + run] = 0;
+      lobe[k] = lobeAllowance(angles[k]!, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
     }
+    if (gaps !== undefined) fillGapsAtRest(tyreSetup, axleHeights[run]!, run, gaps);
     for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
       if (moments[at + HAPPENS]! === 0) continue;
       fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
-      const drop = dropAtMoment(car, ride, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
-      const place = {
-        ahead: ahead - forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!),
-        above: above - drop,
-      };
-      for (let k = 0; k < inRun.angles.length; k++) {
-        const gap = gapAtAngle(outline, tub, place, inRun.angles[k]!);
+      for (let k = 0; k < last; k++) {
+        const radius = outline[BASE]! + bandDisplacement(outline, angles[k]!) + lobe[k]!;
+        moment[k] = radius;
+        if (radius > values[k * capacity + run]!) values[k * capacity + run] = radius;
+      }
+      if (gaps === undefined) continue;
+      const { tub, topHeight, inRun } = gaps;
+      const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
+      const ahead =
+        tub.centreForward + car[CENTRE_ERROR]! - forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
+      const above = topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius - drop;
+      const sin = Math.sin(tub.halfExtent);
+      const cos = Math.cos(tub.halfExtent);
+      for (let k = 0; k < last; k++) {
+        const gap = wallDistance(
+          tub,
+          sin,
+          cos,
+          moment[k]! * sines[k]! - ahead,
+          moment[k]! * cosines[k]! - above,
+        );
         const cell = k * inRun.capacity + run;
         if (gap < inRun.values[cell]!) inRun.values[cell] = gap;
       }
     }
+  }
+}
+
+/** Gaps of the standing car of an opened run; clears those of its moments. */
+function fillGapsAtRest(tyreSetup: TyreSetup, axleHeight: number, run: number, gaps: AngleGaps): void {
+  const { tub, topHeight, atRest, inRun } = gaps;
+  const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE]!, buildLoad(car));
+  // Springs that were reset for this tyre hold the body higher before anything moves.
+  const ride = tyre[RIDE_CHANGE]!;
+  const place = {
+    ahead: tub.centreForward + car[CENTRE_ERROR]! - forwardAtMoment(car, -ride, 0),
+    above: topHeight + car[TOP_ERROR]! - axleHeight - tub.radius + ride,
+  };
+  for (let k = 0; k < atRest.angles.length; k++) {
+    atRest.values[k * atRest.capacity + run] = gapAtAngle(standing, tub, place, atRest.angles[k]!);
+    inRun.values[k * inRun.capacity + run] = Number.POSITIVE_INFINITY;
   }
 }

@@ -4,8 +4,7 @@ import {
   type ClearanceState,
   carColumn,
   clearanceState,
-  fillAngleGaps,
-  fillLargestRadii,
+  fillAngles,
   MOMENTS,
   outlineRadius,
   standingOutline,
@@ -230,22 +229,31 @@ export function lookAtOutlines(
   const gaps = { atRest: createTable(), inRun: createTable() };
   for (let block = 0; block < BLOCKS; block++) {
     drawBlock(setup, seed, block, BLOCK, room);
+    fillBlockAxleHeights(setup, room, BLOCK);
     setup.tyres.forEach((tyre, i) => {
-      fillLargestRadii(setup.clearance, tyre.setup, room.columns[i]!, BLOCK, blockPart(radii[i]!, block));
+      const asked = picked !== undefined && i === picked.limiting;
+      fillAngles(
+        setup.clearance,
+        tyre.setup,
+        room.columns[i]!,
+        room.axleHeights,
+        BLOCK,
+        blockPart(radii[i]!, block),
+        asked
+          ? {
+              tub: setup.clearance.tubs[0]!,
+              topHeight: picked.topHeight,
+              atRest: blockPart(gaps.atRest, block),
+              inRun: blockPart(gaps.inRun, block),
+            }
+          : undefined,
+      );
     });
     if (picked === undefined) continue;
     evaluateBlock(setup, room, BLOCK);
     room.tables.forEach((table, i) => {
       needed[i]!.heights.set(table.requiredHeight.subarray(0, BLOCK), block * BLOCK);
       needed[i]!.moments.set(table.tightMoment.subarray(0, BLOCK), block * BLOCK);
-    });
-    const { limiting, topHeight } = picked;
-    const columns = room.columns[limiting]!;
-    fillAngleGaps(setup.clearance, setup.tyres[limiting]!.setup, columns, room.axleHeights, BLOCK, {
-      tub: setup.clearance.tubs[0]!,
-      topHeight,
-      atRest: blockPart(gaps.atRest, block),
-      inRun: blockPart(gaps.inRun, block),
     });
   }
   return {
