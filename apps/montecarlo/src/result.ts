@@ -97,6 +97,15 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     shares: found.shares,
     outlines: outlinesOf(lookAtOutlines(setup, source.simulation.seed, found.picks, found.chosen)),
     tolerances: findTolerances(source, setup, found.picks, found.chosen) ?? null,
+    ...(found.drivers === undefined
+      ? {}
+      : {
+          drivers: found.drivers.drivers,
+          driverGroups: found.drivers.groups,
+          measureNext: found.drivers.measureNext,
+        }),
+    ...(found.changes === undefined ? {} : { changes: found.changes }),
+    ...(found.carSpread === undefined ? {} : { carSpread: found.carSpread }),
     largerGrowth: found.largerGrowth.map((height) => (Number.isFinite(height) ? height : null)),
     bounds: found.bounds,
     cautions: found.cautions,

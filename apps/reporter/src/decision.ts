@@ -76,12 +76,54 @@ function summary(result: Result, t: number): string[] {
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
     ),
-    row(
-      'Would change',
-      larger === null || larger === undefined
-        ? 'see shares.csv'
-        : `a growth one quarter larger would ask for ${sixteenths(Math.max(0, larger), 'up')} more height`,
-    ),
+    ...outlook(result, larger),
+  ];
+}
+
+/** A change of height in words: '1/4 in less height'. Less is rounded down, more up. */
+function heightWords(change: number): string {
+  if (Math.abs(change) < 0.0254 / 32) return 'no change of height';
+  return change > 0
+    ? `${sixteenths(change, 'up')} more height`
+    : `${sixteenths(-change, 'down')} less height`;
+}
+
+/** What would change the pick, what to measure first, and how much cars differ. */
+function outlook(result: Result, larger: number | null | undefined): string[] {
+  const changes = (result.changes ?? []).filter((change) => Math.abs(change.heightChange) > 0.0254 / 16);
+  const told =
+    changes.length > 0
+      ? changes
+          .toSorted((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
+          .slice(0, 4)
+          .map((change) => `${change.label}: ${heightWords(change.heightChange)}`)
+          .join('; ')
+      : larger === null || larger === undefined
+        ? 'see changes.csv'
+        : `growth one quarter larger than assumed: ${heightWords(larger)}`;
+  const [first, second] = result.measureNext ?? [];
+  const { carSpread } = result;
+  const percent = (share: number): string => `${Math.round(100 * share)} %`;
+  return [
+    row('Would change', told),
+    ...(first === undefined
+      ? []
+      : [
+          row(
+            'Measure first',
+            `${first.label} (makes ${percent(first.share)} of what sets one such car apart from another)` +
+              (second === undefined ? '' : `, then ${second.label} (${percent(second.share)})`),
+          ),
+        ]),
+    ...(carSpread === undefined
+      ? []
+      : [
+          row(
+            'Cars differ',
+            `the tightest ${percent(carSpread.worstShare)} of such cars make ${percent(carSpread.worstTouches)} of all touches ` +
+              `(${oneIn(carSpread.worst)} runs); the rest ${carSpread.rest > 0 ? `touch in ${oneIn(carSpread.rest)} runs` : 'hardly ever touch'}`,
+          ),
+        ]),
   ];
 }
 

@@ -10,7 +10,7 @@ import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
 import { writePapers } from './papers.ts';
 import { stateJson, stateSheet } from './state-sheet.ts';
-import { pickTable, riskTable, sharesTable } from './tables.ts';
+import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 import { sixteenths } from './words.ts';
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
@@ -26,6 +26,9 @@ async function writeTables(place: string, result: Result): Promise<void> {
     'risk.csv': await csvText(riskTable(result)),
     'pick.csv': await csvText(pickTable(result)),
     'shares.csv': await csvText(sharesTable(result)),
+    'drivers.csv': await csvText(driversTable(result)),
+    'changes.csv': await csvText(changesTable(result)),
+    'measure-next.csv': await csvText(measureTable(result)),
   });
 }
 

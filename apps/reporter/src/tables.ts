@@ -172,3 +172,71 @@ export function sharesTable(result: Result): SheetTable {
   );
   return { header: ['case', 'tyre', 'moment', 'tub', 'top_height_in', 'share', 'p50_in', 'p99_in'], rows };
 }
+
+const text = (value: number): string => value.toFixed(4);
+
+/** What drives the height that the limiting tyre needs at the pick, single inputs first, then what each side decides. */
+export function driversTable(result: Result): SheetTable {
+  const name = result.case.name;
+  const single = (result.drivers ?? []).map((row) => [
+    name,
+    row.tyre,
+    row.label,
+    row.group,
+    ...[row.first, row.total, row.tail].flatMap((span) => [
+      text(span.value),
+      text(span.low),
+      text(span.high),
+    ]),
+  ]);
+  const grouped = (result.driverGroups ?? []).map((row) => [
+    name,
+    '',
+    `all that the ${row.group} decides`,
+    row.group,
+    ...[row.first, row.total].flatMap((span) => [text(span.value), text(span.low), text(span.high)]),
+    '',
+    '',
+    '',
+  ]);
+  return {
+    header: [
+      'case',
+      'tyre',
+      'input',
+      'group',
+      'first_order',
+      'first_order_low',
+      'first_order_high',
+      'total',
+      'total_low',
+      'total_high',
+      'touch_distance',
+      'touch_distance_low',
+      'touch_distance_high',
+    ],
+    rows: [...single, ...grouped],
+  };
+}
+
+/** What single changes would ask for or give at the pick, with the same draws before and after. */
+export function changesTable(result: Result): SheetTable {
+  return {
+    header: ['case', 'change', 'top_height_change_in', 'run_risk_before', 'run_risk_after'],
+    rows: (result.changes ?? []).map((row) => [
+      result.case.name,
+      row.label,
+      inches(row.heightChange),
+      chance(row.runRisk.before),
+      chance(row.runRisk.after),
+    ]),
+  };
+}
+
+/** What to measure next: share of the spread between cars that goes away when an input is measured. */
+export function measureTable(result: Result): SheetTable {
+  return {
+    header: ['case', 'input', 'share_of_spread_between_cars'],
+    rows: (result.measureNext ?? []).map((row) => [result.case.name, row.label, text(row.share)]),
+  };
+}

@@ -4,17 +4,23 @@ import { type DecidingBound, decidingBounds } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
 import { type Caution, caseCautions } from './cautions.ts';
 import { stepAt, tableHeights } from './heights.ts';
+import type { CarSpread } from './insight/car-spread.ts';
+import type { Change } from './insight/changes.ts';
+import type { Drivers } from './insight/drivers.ts';
 import { type GapFigures, lookAtGaps } from './look.ts';
 import { chosenTub, type Pick, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock, type RunTallies } from './run-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import { lookAtShares, type ShareFigures } from './shares.ts';
+import type { Centres } from './tail/centres.ts';
 import type { Tally } from './tally.ts';
 import {
   type Findings,
   gather,
+  insightTasks,
   openWorkplace,
+  type PickPlace,
   performTask,
   plainTasks,
   type Task,
@@ -47,6 +53,10 @@ export interface Assessment {
   largerGrowth: number[];
   bounds: DecidingBound[];
   cautions: Caution[];
+  /** Of the pick; left out when there is none. */
+  drivers?: Drivers;
+  changes?: Change[];
+  carSpread?: CarSpread;
 }
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
@@ -84,7 +94,26 @@ export async function assessCase(
     progress('simulating', 0.8 + 0.2 * share),
   );
   const found = gather(setup, [...plainResults, ...weighted]);
-  return assessFindings(source, setup, found, progress);
+  const assessment = assessFindings(source, setup, found, progress);
+  const place = pickPlace(setup, assessment, centres);
+  if (place === undefined) return assessment;
+  for (const result of await perform(insightTasks(place), (share) =>
+    progress('looking closely', 0.5 + 0.5 * share),
+  )) {
+    if (result.kind === 'drivers') assessment.drivers = result.drivers;
+    if (result.kind === 'changes') assessment.changes = result.changes;
+    if (result.kind === 'car spread' && result.spread !== undefined) assessment.carSpread = result.spread;
+  }
+  return assessment;
+}
+
+/** The pick that insights are about: the tub to build, with the tyre that decides it. */
+function pickPlace(setup: CaseSetup, found: Assessment, centres: Centres): PickPlace | undefined {
+  const tub = found.chosen;
+  const height = tub === undefined ? undefined : found.picks[tub]?.height;
+  if (tub === undefined || height === undefined) return undefined;
+  const tyre = setup.tyres.findIndex((one) => one.name === height.limitingTyre);
+  return { centres, tyre, tub, topHeight: height.topHeight };
 }
 
 /** Everything that follows from the tallies of a case. */
@@ -102,7 +131,7 @@ function assessFindings(source: Case, setup: CaseSetup, found: Findings, progres
     heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]),
     room,
   );
-  progress('looking closely', 0.5);
+  progress('looking closely', 0.25);
   const chosen = chosenTub(source, picks);
   const assessment: Assessment = {
     runs,
@@ -128,7 +157,7 @@ function assessFindings(source: Case, setup: CaseSetup, found: Findings, progres
     bounds: decidingBounds(setup, seed, chosen ?? 0, room),
     cautions: caseCautions(setup),
   };
-  progress('looking closely', 1);
+  progress('looking closely', 0.5);
   return assessment;
 }
 

@@ -75,15 +75,25 @@ export function drawBlock(
   fillColumns(setup.tyres, seed, '', block, counts, 'both', room.columns);
 }
 
-/** Axle heights of a block whose columns are filled, m: measured, or from the build tyre in each draw. */
-export function fillBlockAxleHeights(setup: CaseSetup, room: BlockRoom, count: number): void {
+/** Axle heights of runs whose columns are filled, m: measured, or from the build tyre in each draw. */
+export function axleHeightsOf(
+  setup: CaseSetup,
+  columns: readonly DrawColumns[],
+  count: number,
+  axleHeights: Float64Array,
+): void {
   if (setup.axleHeight !== undefined) {
-    room.axleHeights.fill(setup.axleHeight, 0, count);
+    axleHeights.fill(setup.axleHeight, 0, count);
     return;
   }
   const build = setup.tyres[setup.buildIndex]!;
-  const columns = room.columns[setup.buildIndex]!;
-  fillAxleHeights(build.setup, setup.buildPressure, columns.car, columns.tyre, count, room.axleHeights);
+  const { car, tyre } = columns[setup.buildIndex]!;
+  fillAxleHeights(build.setup, setup.buildPressure, car, tyre, count, axleHeights);
+}
+
+/** Axle heights of a room's filled block. */
+export function fillBlockAxleHeights(setup: CaseSetup, room: BlockRoom, count: number): void {
+  axleHeightsOf(setup, room.columns, count, room.axleHeights);
 }
 
 /** Evaluates the filled columns of a block for every tyre. */

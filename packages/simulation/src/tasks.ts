@@ -1,5 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
+import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
+import { type Change, findChanges } from './insight/changes.ts';
+import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type BlockRoom, createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
@@ -16,14 +19,27 @@ export type Task =
   | { kind: 'runs'; firstBlock: number; endBlock: number }
   | { kind: 'seasons'; firstCar: number; endCar: number }
   | { kind: 'tail'; block: number; centres: Centres }
-  | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres };
+  | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
+  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' });
+
+/** The pick that an insight is about. */
+export interface PickPlace {
+  centres: Centres;
+  tyre: number;
+  tub: number;
+  /** m */
+  topHeight: number;
+}
 
 export type TaskResult =
   | { kind: 'centres'; centres: Centres }
   | { kind: 'runs'; tallies: RunTallies }
   | { kind: 'seasons'; tally: Tally }
   | { kind: 'tail'; tallies: TailTallies }
-  | { kind: 'tail seasons'; tally: WeightedTally };
+  | { kind: 'tail seasons'; tally: WeightedTally }
+  | { kind: 'drivers'; drivers: Drivers }
+  | { kind: 'changes'; changes: Change[] }
+  | { kind: 'car spread'; spread: CarSpread | undefined };
 
 /** Weighted runs and cars: enough for 10 % at one in a million on the cases tried. */
 const TAIL_BLOCKS = 32;
@@ -72,6 +88,15 @@ export function weightedTasks(source: Case, centres: Centres): Task[] {
   ];
 }
 
+/** What drives the pick, what would change it, and how differently cars behave there. */
+export function insightTasks(place: PickPlace): Task[] {
+  return [
+    { kind: 'drivers', ...place },
+    { kind: 'changes', ...place },
+    { kind: 'car spread', ...place },
+  ];
+}
+
 /** Works out one task. @throws ModelRangeError when a draw leaves what the model knows */
 export function performTask(place: Workplace, task: Task): TaskResult {
   const { setup, space, room } = place;
@@ -91,6 +116,18 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     }
     case 'tail':
       return { kind: 'tail', tallies: tailBlock(setup, space, task.centres, seed, task.block, room) };
+    case 'drivers': {
+      const { centres, tyre, tub, topHeight } = task;
+      return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
+    }
+    case 'changes': {
+      const { centres, tyre, tub, topHeight } = task;
+      return { kind: 'changes', changes: findChanges(place.source, centres, tyre, tub, topHeight) };
+    }
+    case 'car spread': {
+      const { centres, tyre, tub, topHeight } = task;
+      return { kind: 'car spread', spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight) };
+    }
     case 'tail seasons':
       return {
         kind: 'tail seasons',
@@ -141,6 +178,10 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
       case 'tail seasons':
         found.tailSeasons ??= emptyWeighted(tubs);
         addWeighted(found.tailSeasons, result.tally);
+        break;
+      case 'drivers':
+      case 'changes':
+      case 'car spread':
         break;
     }
   }

@@ -1,9 +1,9 @@
-import { createMomentTable, createRunTable, evaluateRuns, fillMomentTable, MOMENTS } from '@tubgap/core';
+import { MOMENTS } from '@tubgap/core';
 import { BLOCK, countedMargin, designPoint, normalQuantile, sampleQuantile } from '@tubgap/uncertainty';
-import { createColumns, type DrawColumns } from '../draws.ts';
-import { type BlockRoom, drawBlock, evaluateBlock, fillBlockAxleHeights } from '../run-risk.ts';
+import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
+import { partsOf, type Response, tyreResponse } from './response.ts';
 
 /** Runs drawn plainly to see where touches come from. */
 const PILOT_BLOCKS = 8;
@@ -23,61 +23,6 @@ export interface Centres {
   points: Float64Array[];
   /** Causes found: tyre, moment and side of the tightest runs. */
   causes: number;
-}
-
-/** Columns and tables for one tyre and one tub. */
-interface SmallRoom {
-  columns: DrawColumns[];
-  evaluate: (count: number) => Float64Array;
-}
-
-function smallRoom(setup: CaseSetup, tyre: number, tub: number, room: BlockRoom): SmallRoom {
-  const one = {
-    ...setup,
-    clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[tub]!], hardPoints: [] },
-  };
-  const table = createRunTable(one.clearance, BLOCK);
-  const moments = createMomentTable(BLOCK);
-  const columns = createColumns(setup.tyres);
-  // Inputs without spread keep their values; the rest are overwritten.
-  columns.forEach(({ car, tyre: own }, i) => {
-    car.forEach((column, c) => {
-      column.fill(setup.tyres[i]!.centralCar[c]!);
-    });
-    own.forEach((column, c) => {
-      column.fill(setup.tyres[i]!.centralTyre[c]!);
-    });
-  });
-  const local = { ...room, columns };
-  return {
-    columns,
-    evaluate: (count) => {
-      fillBlockAxleHeights(setup, local, count);
-      const { car, tyre: own } = columns[tyre]!;
-      fillMomentTable(one.clearance, car, count, moments);
-      evaluateRuns(
-        one.clearance,
-        setup.tyres[tyre]!.setup,
-        car,
-        own,
-        moments,
-        local.axleHeights,
-        count,
-        table,
-      );
-      return table.requiredHeight;
-    },
-  };
-}
-
-/** Directions that take part in a tyre's runs: the car's, its own, and the build tyre's, which holds the axle. */
-function partsOf(setup: CaseSetup, space: NormalSpace, tyre: number): number[] {
-  return space.directions.flatMap((direction, d) => {
-    const own =
-      direction.group === 'tyre' && (direction.tyre === tyre || direction.tyre === setup.buildIndex);
-    const car = direction.group === 'car' && setup.tyres[tyre]!.car[direction.index] === direction.input;
-    return own || car ? [d] : [];
-  });
 }
 
 /** Required heights and causes of the pilot's runs with one tyre in one tub. */
@@ -147,7 +92,7 @@ export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number,
       const slope = (high - common) / (normalQuantile(0.99) - normalQuantile(0.9));
       const limit = sampleQuantile(finite, 1 - TIGHTEST);
       const tightest = Array.from(heights.keys()).filter((run) => heights[run]! >= limit);
-      const small = smallRoom(setup, i, t, room);
+      const small = tyreResponse(setup, i, t);
       for (const cause of new Set(tightest.map((run) => ofRun[run]!))) {
         const runs = tightest.filter((run) => ofRun[run] === cause);
         if (runs.length < OWN_CAUSE * tightest.length) continue;
@@ -177,7 +122,7 @@ const distance = (a: Float64Array, b: Float64Array): number => {
 };
 
 function searchPoint(
-  small: SmallRoom,
+  small: Response,
   space: NormalSpace,
   parts: readonly number[],
   height: number,

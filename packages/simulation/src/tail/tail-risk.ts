@@ -38,6 +38,7 @@ export function drawsPerCentre(centres: number, count: number): { moved: number;
  * Draws one block from the mixture: the plain law, moved to each centre for its share of the draws. Fills the block's
  * columns and the weights, plain density over the mixture's.
  * @param only  directions to draw; the others' columns are left as they are and do not count in the weight
+ * @returns the standard normal numbers, one array a direction; empty for those not drawn
  */
 export function drawMixture(
   space: NormalSpace,
@@ -47,14 +48,16 @@ export function drawMixture(
   prefix: string,
   block: number,
   count: number,
-  room: BlockRoom,
+  room: Pick<BlockRoom, 'columns'>,
   weights: Float64Array,
-): void {
+): Float64Array[] {
   const { points } = centres;
   const { moved, plain } = drawsPerCentre(points.length, count);
   const exponents = points.map(() => new Float64Array(count));
-  const normals = new Float64Array(count);
+  const all: Float64Array[] = [];
   space.directions.forEach((direction, d) => {
+    const normals = new Float64Array(only(d) ? count : 0);
+    all.push(normals);
     if (!only(d)) return;
     fillNormals(direction, seed, prefix, block, count, normals);
     points.forEach((point, c) => {
@@ -76,6 +79,7 @@ export function drawMixture(
     for (const exponent of exponents) density += (moved / count) * Math.exp(exponent[i]!);
     weights[i] = 1 / density;
   }
+  return all;
 }
 
 /** Adds one event with its weight to a tally. */

@@ -1,0 +1,187 @@
+import {
+  BLOCK,
+  normalCumulative,
+  quantile,
+  type SobolIndices,
+  sobolIndices,
+  tailInfluence,
+} from '@tubgap/uncertainty';
+import { createBlockRoom, drawBlock } from '../run-risk.ts';
+import type { CaseSetup } from '../setup.ts';
+import type { Centres } from '../tail/centres.ts';
+import { normalSpace } from '../tail/normal-space.ts';
+import { partsOf, type Response, tyreResponse } from '../tail/response.ts';
+import { drawMixture } from '../tail/tail-risk.ts';
+
+/** A figure with its 95 % interval. */
+export interface Span {
+  value: number;
+  low: number;
+  high: number;
+}
+
+/** What one input, or a group of them, has to do with the height needed and with touching. */
+export interface Driver {
+  tyre: string;
+  label: string;
+  group: string;
+  /** Share of the variance of the required height: from it alone, and with all its interactions. */
+  first: Span;
+  total: Span;
+  /** Kolmogorov distance between its law among touching runs and its law in general, 0 to 1. */
+  tail: Span;
+}
+
+export interface DriverGroup {
+  group: string;
+  first: Span;
+  total: Span;
+}
+
+export interface Drivers {
+  drivers: Driver[];
+  groups: DriverGroup[];
+  /** Share of the spread between cars that measuring an input that is fixed for the car takes away. */
+  measureNext: { label: string; share: number }[];
+}
+
+const POINTS = 256;
+const REPEATS = 4;
+const TAIL_BLOCKS = 16;
+/** Heights beyond this above the pick count as this, m: past it a run touches, by how much says nothing. */
+const BEYOND = 0.05;
+
+const GROUPS = ['tyre', 'car', 'builder', 'day'] as const;
+
+/** Sets chosen inputs of a response from probabilities, the others staying in the middle, and reads the heights. */
+function modelOf(setup: CaseSetup, parts: readonly number[], response: Response, highest: number) {
+  const space = normalSpace(setup);
+  return (u: Float64Array, n: number, out: Float64Array): void => {
+    const d = parts.length;
+    for (let from = 0; from < n; from += BLOCK) {
+      const count = Math.min(BLOCK, n - from);
+      parts.forEach((part, k) => {
+        const { input, tyre, group, index } = space.directions[part]!;
+        const column = response.columns[tyre]![group][index]!;
+        const floor = input.floor ?? Number.NEGATIVE_INFINITY;
+        for (let i = 0; i < count; i++)
+          column[i] = Math.max(floor, quantile(input.law, u[(from + i) * d + k]!));
+      });
+      const heights = response.evaluate(count);
+      for (let i = 0; i < count; i++) out[from + i] = Math.min(highest, heights[i]!);
+    }
+  };
+}
+
+/**
+ * What drives the height that a tyre needs in a tub, and what touching runs have in common at a height.
+ * First-order and total indices speak of the whole spread of the required height. Of the touch itself such indices say
+ * little when it is rare (nearly all of its variance is interaction), so a regional measure stands beside them: how far
+ * the input's law among touching runs is from its law in general.
+ * @param topHeight  m
+ */
+export function findDrivers(
+  setup: CaseSetup,
+  centres: Centres,
+  seed: number,
+  tyre: number,
+  tub: number,
+  topHeight: number,
+): Drivers {
+  const space = normalSpace(setup);
+  const parts = partsOf(setup, space, tyre);
+  const highest = topHeight + BEYOND;
+  const inputOf = (part: number) => space.directions[part]!.input;
+  const run = (chosen: readonly number[], name: string, groups?: number[][]) =>
+    sobolIndices(modelOf(setup, chosen, tyreResponse(setup, tyre, tub), highest), chosen.length, {
+      seed: `${seed} ${name}`,
+      points: POINTS,
+      repeats: REPEATS,
+      ...(groups === undefined ? {} : { groups }),
+    });
+  const whole = run(parts, 'drivers');
+  const present = GROUPS.filter((group) => parts.some((part) => inputOf(part).group === group));
+  const members = present.map((group) =>
+    parts.flatMap((part, k) => (inputOf(part).group === group ? [k] : [])),
+  );
+  const grouped = run(parts, 'groups', members);
+  const tails = tailDistances(setup, centres, seed, tyre, tub, topHeight, parts);
+  const fixed = parts.filter((part) => inputOf(part).each === 'car' && inputOf(part).group !== 'builder');
+  const between = fixed.length === 0 ? undefined : run(fixed, 'between cars');
+  return {
+    drivers: parts.map((part, k) => ({
+      tyre: space.directions[part]!.group === 'tyre' ? setup.tyres[space.directions[part]!.tyre]!.name : '',
+      label: inputOf(part).label,
+      group: inputOf(part).group,
+      first: indexOf(whole, k, 'first'),
+      total: indexOf(whole, k, 'total'),
+      tail: tails[k]!,
+    })),
+    groups: present.map((group, g) => ({
+      group,
+      first: indexOf(grouped, g, 'first'),
+      total: indexOf(grouped, g, 'total'),
+    })),
+    measureNext: fixed
+      .map((part, k) => ({
+        label: inputOf(part).label,
+        share: Math.min(1, Math.max(0, indexOf(between, k, 'first').value)),
+      }))
+      .sort((a, b) => b.share - a.share),
+  };
+}
+
+/** One index of a group; 0 where all heights are equal and an index means nothing. */
+function indexOf(found: SobolIndices | undefined, group: number, order: 'first' | 'total'): Span {
+  return found?.groups[group]?.[order] ?? { value: 0, low: 0, high: 0 };
+}
+
+/** Distance of each input's law among touching runs from its law in general, from weighted draws. */
+function tailDistances(
+  setup: CaseSetup,
+  centres: Centres,
+  seed: number,
+  tyre: number,
+  tub: number,
+  topHeight: number,
+  parts: readonly number[],
+): Span[] {
+  const space = normalSpace(setup);
+  const room = createBlockRoom(setup);
+  const response = tyreResponse(setup, tyre, tub);
+  const weights = new Float64Array(BLOCK);
+  const touching: number[] = [];
+  const places = parts.map((): number[] => []);
+  drawBlock(setup, seed, 0, BLOCK, room);
+  for (let block = 0; block < TAIL_BLOCKS; block++) {
+    const normals = drawMixture(
+      space,
+      centres,
+      () => true,
+      seed,
+      'tail/',
+      block,
+      BLOCK,
+      { ...room, columns: response.columns },
+      weights,
+    );
+    const heights = response.evaluate(BLOCK);
+    for (let i = 0; i < BLOCK; i++) {
+      if (!(heights[i]! > topHeight)) continue;
+      touching.push(weights[i]!);
+      parts.forEach((part, k) => {
+        places[k]!.push(normalCumulative(normals[part]![i]!));
+      });
+    }
+  }
+  if (touching.length === 0) return parts.map(() => ({ value: 0, low: 0, high: 0 }));
+  const weight = Float64Array.from(touching);
+  const sum = touching.reduce((a, b) => a + b, 0);
+  const effective = (sum * sum) / touching.reduce((a, b) => a + b * b, 0);
+  // Half a standard error of a distribution function at its middle is the widest; 1.96 of them either side.
+  const half = (1.96 * 0.5) / Math.sqrt(effective);
+  return places.map((list) => {
+    const { distance } = tailInfluence(Float64Array.from(list), weight);
+    return { value: distance, low: Math.max(0, distance - half), high: Math.min(1, distance + half) };
+  });
+}
