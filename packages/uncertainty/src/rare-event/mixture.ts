@@ -14,7 +14,7 @@ export interface Mixture {
 }
 
 /** Share of the law about the origin. */
-export const ORIGIN_SHARE = 0.1;
+const ORIGIN_SHARE = 0.1;
 
 /** A centre's law over the standard normal law at the point that begins at `offset`. */
 function likelihood(centre: Float64Array, rows: Float64Array, offset: number): number {

@@ -5,7 +5,7 @@ import { BLOCK, fillUniforms } from '../stream.ts';
 export type Source = (out: Float64Array, count: number) => void;
 
 /** An endless sequence of uniform numbers of (0, 1): the blocks of a seeded stream, one after the other. */
-export function uniformSource(seed: number | string, stream: string): Source {
+function uniformSource(seed: number | string, stream: string): Source {
   const block = new Float64Array(BLOCK);
   let next = 0;
   let used = BLOCK;

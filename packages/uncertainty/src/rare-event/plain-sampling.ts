@@ -4,7 +4,7 @@ import { type CountedMargin, countedMargin, type Estimate, type Margin } from '.
 import { normalSource } from './normal-source.ts';
 
 /** Coefficient of variation of a share of hits among n draws; Infinity without a hit. */
-export function plainCov(hits: number, n: number): number {
+function plainCov(hits: number, n: number): number {
   return hits === 0 ? Infinity : Math.sqrt((1 - hits / n) / hits);
 }
 
