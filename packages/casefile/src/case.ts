@@ -77,6 +77,7 @@ export interface Case {
   name: string;
   title: string;
   invented: boolean;
+  /** The case file's own name, without the folders: results are handed on, and folders are no one's business. */
   file: string;
   car: Record<CarInput, UncertainInput>;
   /** relative: `car.finishAcceleration` is a factor on what the point mass gives. */
@@ -96,5 +97,6 @@ export interface Case {
   envelope: Envelope;
   accept: { runRisk: number; seasonRisk: number };
   simulation: { draws: number; cars: number; seed: number };
+  /** Files named from the case's folder. */
   warnings: Issue[];
 }

@@ -54,7 +54,7 @@ export interface Place {
   read?: string;
 }
 
-/** A value, or every reason why there is none. `issues` holds at least one error. */
+/** A value, or every reason why there is none. `issues` holds at least one error. Files are named as the caller did. */
 export type Read<T> = { ok: true; value: T; warnings: Issue[] } | { ok: false; issues: Issue[] };
 
 /** Joins a problem to its place and puts the message into words. */

@@ -1,7 +1,7 @@
 import type { Case, Envelope } from './case.ts';
 import { readTubs, readTyres } from './catalogue/catalogue.ts';
-import { lastPart, openCatalogue } from './catalogue/catalogue-file.ts';
-import { inLineOrder, issueAt, type Read } from './issue.ts';
+import { folderOf, lastPart, openCatalogue } from './catalogue/catalogue-file.ts';
+import { type Issue, inLineOrder, issueAt, type Read } from './issue.ts';
 import { carInputs } from './parts/car.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
@@ -28,6 +28,11 @@ function envelopeOf({ envelope }: WrittenCase): Envelope {
   return Object.fromEntries(given) satisfies Envelope;
 }
 
+/** The same issues with their files named from a folder. */
+function from(folder: string, issues: readonly Issue[]): Issue[] {
+  return issues.map((issue) => ({ ...issue, file: issue.file.replace(folder, '') }));
+}
+
 /** The case as read, with every gap filled from the table of defaults. */
 function complete(written: WrittenCase, file: string, basis: Basis, { tyres, tubs, heights }: Listed): Case {
   const { build, run, sideRoom, simulation } = written;
@@ -36,7 +41,7 @@ function complete(written: WrittenCase, file: string, basis: Basis, { tyres, tub
     name: written.name,
     title: written.title ?? written.name,
     invented: written.invented ?? false,
-    file,
+    file: lastPart(file),
     car,
     finishAccelerationIs: car.finishAcceleration.source === 'case' ? 'absolute' : 'relative',
     gripLostChance: run.gripLost?.chance ?? exactDefault('run.gripLost.chance'),
@@ -123,6 +128,6 @@ export function parseCase(source: CaseSource): Read<Case> {
   const ordered = inLineOrder(issues, files);
   const sure = value !== undefined && ordered.every(({ severity }) => severity === 'warning');
   return sure && value
-    ? { ok: true, value: { ...value, warnings: ordered }, warnings: ordered }
+    ? { ok: true, value: { ...value, warnings: from(folderOf(file), ordered) }, warnings: ordered }
     : { ok: false, issues: ordered };
 }

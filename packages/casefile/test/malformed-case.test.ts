@@ -235,6 +235,18 @@ test('faults of a catalogue are told with line and column of the cell', () => {
   ]);
 });
 
+test('a case and its warnings keep no folder, a message keeps the path as given', () => {
+  const text = changed(
+    ['{ law: normal, mean: 205 mph, sd: 2 mph, each: run }', '205 mph'],
+    ['[wide]', 'all'],
+  );
+  const result = read(text, { 'tubs.csv': TUBS.replace('snug,41,', 'snug,33,') });
+  expect(result.ok && result.value.file).toBe('case.yaml');
+  expect(result.ok && result.value.warnings.map(({ file }) => file)).toEqual(['case.yaml', 'case.yaml']);
+  expect(result.ok && result.warnings.map(({ file }) => file)).toEqual(['cars/case.yaml', 'cars/case.yaml']);
+  expect(JSON.stringify(result.ok && result.value)).not.toContain('cars/');
+});
+
 test('a file that is too large is refused before it is read', () => {
   const [issue] = lines(`${WELL}# ${'x'.repeat(LARGEST_CASE)}`);
   expect(issue).toMatch(

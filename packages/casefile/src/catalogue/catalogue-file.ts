@@ -14,6 +14,11 @@ export function lastPart(file: string): string {
   return file.slice(1 + Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')));
 }
 
+/** The folders in front of the file's own name, with the stroke that ends them; empty when there are none. */
+export function folderOf(file: string): string {
+  return file.slice(0, file.length - lastPart(file).length);
+}
+
 /**
  * Finds and reads the catalogue that a case names.
  * @param path  as written in the case; anything but text was reported already and gives undefined
@@ -32,5 +37,5 @@ export function openCatalogue<Row extends CatalogueRow>(
   if (text === undefined) {
     return { problem: { code: 'file', reason: "there is no such file in the case file's folder" } };
   }
-  return read(caseFile.slice(0, caseFile.length - lastPart(caseFile).length) + path, text);
+  return read(folderOf(caseFile) + path, text);
 }
