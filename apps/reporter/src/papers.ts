@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { addToResults, type Result } from '@tubgap/results';
 import { csvText } from './csv.ts';
+import { reportPage } from './page/report-page.ts';
 import { buildSheet } from './sheets/build-sheet.ts';
 import { checkSheet } from './sheets/check-sheet.ts';
 import { envelopeTable } from './sheets/envelope-table.ts';
@@ -22,6 +23,11 @@ type Made = string | Uint8Array | undefined;
 
 /** Every paper, in the order in which READ-ME.txt lists them. */
 const PAPERS: readonly Paper[] = [
+  {
+    file: 'report.html',
+    about: 'the report: what to build, how sure that is, drawings, every input with its source',
+    make: reportPage,
+  },
   {
     file: 'build-sheet.html',
     about: 'one page for the bench: the tub, its place, material, tolerances, room on the car',

@@ -1,8 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { limitingGap } from '../tables.ts';
-import { angleWords, oneIn, sixteenths, wholeText } from '../words.ts';
-import { angleHeading, centrePlace, inchesAndMm, pressureText } from './measures.ts';
+import { angleWords, wholeText } from '../words.ts';
+import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
 import { list } from './parts.ts';
 
 type Risk = Result['risks'][number][number][number];
@@ -12,8 +12,8 @@ function riskText(risk: Risk, event: string, what: string, accepted?: number): M
   const expected =
     risk.estimate === 0
       ? markup`none of ${wholeText(risk.events)} simulated ${event}s ${what}`
-      : markup`${oneIn(risk.estimate)} ${event}s ${what}`;
-  return markup`${expected}, at worst <b>${oneIn(risk.high)}</b>${accepted !== undefined && ` (accepted: ${oneIn(accepted)})`}`;
+      : markup`${chance(risk.estimate)} ${event}s ${what}`;
+  return markup`${expected}, at worst <b>${chance(risk.high)}</b>${accepted !== undefined && ` (accepted: ${chance(accepted)})`}`;
 }
 
 const CAUTION = markup`<p class="caution"><b>Tyre contact at speed can kill.</b> A model’s figures, not your car’s. The sanctioning body’s
@@ -45,12 +45,11 @@ function picked(result: Result, t: number): Markup {
   const gap = limitingGap(result, t);
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  const reserve = sixteenths(result.build.reserve, 'up');
+  const reserve = inches(result.build.reserve, 'up');
   const seen = gapsToSee(result, t).map(
-    ({ angle, gap: see }, i) =>
-      markup`${i > 0 && ' · '}${angleHeading(angle)} <b>${sixteenths(see, 'up')}</b>`,
+    ({ angle, gap: see }, i) => markup`${i > 0 && ' · '}${angleHeading(angle)} <b>${inches(see, 'up')}</b>`,
   );
-  return markup`<div class="answer"><h2>Build ${tub.name}, top at ${sixteenths(height.topHeight, 'up')}</h2>
+  return markup`<div class="answer"><h2>Build ${tub.name}, top at ${inches(height.topHeight, 'up')}</h2>
 <p>or higher (${mm(height.topHeight)} mm): inside of the tub above the track, car standing on ${result.build.tyre} at
 ${pressureText(result.build.pressure)}.</p>
 <dl>${[
@@ -106,8 +105,8 @@ function withoutPick(result: Result): Markup {
     short
       ? 'Too few runs were simulated to speak of the risk that you accept.'
       : 'None of these tubs keeps the risk that you accept.'
-  } You accept ${oneIn(result.accept.runRisk)} a run and ${oneIn(result.accept.seasonRisk)} a season of eating into the
-${sixteenths(result.build.reserve, 'up')} to be kept.</p>
+  } You accept ${chance(result.accept.runRisk)} a run and ${chance(result.accept.seasonRisk)} a season of eating into the
+${inches(result.build.reserve, 'up')} to be kept.</p>
 <h3>Why</h3>${list(reasons)}<h3>What would help</h3>${list(mend)}${CAUTION}</div>`;
 }
 

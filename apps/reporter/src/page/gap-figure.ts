@@ -1,7 +1,7 @@
 import { gapByAngle } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { sixteenths, wholeText } from '../words.ts';
-import { inchesAndMm } from './measures.ts';
+import { wholeText } from '../words.ts';
+import { inches, inchesAndMm } from './measures.ts';
 
 /** Below this hub angle on either side the legs end and a gap there says nothing, rad. */
 const SHOWN = Math.PI / 2;
@@ -23,7 +23,7 @@ export function gapFigure(result: Result): string | undefined {
       title: `Gap from ${gaps.tyre} to the tub by hub angle`,
       description:
         `Standing still, and at its smallest in a run, with the spread over ${wholeText(result.outlines.runs)} simulated runs. ` +
-        `One run in ${oneOf} comes as near as ${sixteenths(Math.min(...shown), 'down')} at some angle between 90° behind and 90° ahead of the top.`,
+        `One run in ${oneOf} comes as near as ${inches(Math.min(...shown), 'down')} at some angle between 90° behind and 90° ahead of the top.`,
     },
     angles,
     atRest: { low: at(gaps.atRest, 0.05), middle: at(gaps.atRest, 0.5), high: at(gaps.atRest, 0.95) },

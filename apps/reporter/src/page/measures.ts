@@ -1,19 +1,29 @@
-import { sixteenths } from '../words.ts';
+import { oneIn, sixteenths } from '../words.ts';
+
+/** A figure with its unit that no line break parts. */
+const whole = (text: string): string => text.replaceAll(' ', '\u00a0');
+
+/** '39 3/8 in', in one piece. */
+export const inches = (metres: number, rounding: 'up' | 'down'): string =>
+  whole(sixteenths(metres, rounding));
+
+/** '1 in 2,000', in one piece. */
+export const chance = (value: number): string => whole(oneIn(value));
 
 /** '39 1/8 in (994 mm)': both rounded the same safe way. */
 export function inchesAndMm(metres: number, rounding: 'up' | 'down'): string {
   const mm = metres * 1000;
-  const whole = rounding === 'up' ? Math.ceil(mm - 1e-6) : Math.floor(mm + 1e-6);
-  return `${sixteenths(metres, rounding)} (${whole} mm)`;
+  const rounded = rounding === 'up' ? Math.ceil(mm - 1e-6) : Math.floor(mm + 1e-6);
+  return `${inches(metres, rounding)} (${rounded}\u00a0mm)`;
 }
 
 const SIXTEENTH = 0.0254 / 16;
 
 /** '1/2 in (13 mm)' or '16.05 in (408 mm)': a place to measure from, which no rounding makes safer. */
 export function measuredText(metres: number): string {
-  const whole = Math.abs(metres / SIXTEENTH - Math.round(metres / SIXTEENTH)) < 1e-6;
-  const inches = whole ? sixteenths(metres, 'down') : `${Number((metres / 0.0254).toFixed(2))} in`;
-  return `${inches} (${Math.round(metres * 1000)} mm)`;
+  const exact = Math.abs(metres / SIXTEENTH - Math.round(metres / SIXTEENTH)) < 1e-6;
+  const text = exact ? inches(metres, 'down') : `${Number((metres / 0.0254).toFixed(2))}\u00a0in`;
+  return `${text} (${Math.round(metres * 1000)}\u00a0mm)`;
 }
 
 /** '1/2 in (13 mm) ahead of the axle', or 'over the axle'. */

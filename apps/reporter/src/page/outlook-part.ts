@@ -1,7 +1,6 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn, sixteenths } from '../words.ts';
-import { percent } from './measures.ts';
+import { chance, inches, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
 const SHOWN = 10;
@@ -37,7 +36,7 @@ export function changesPart(result: Result): Markup | undefined {
   const larger = t === null ? null : (result.largerGrowth[t] ?? null);
   const growth =
     larger !== null &&
-    markup`<p>A growth one quarter larger than reckoned would ask for <b>${sixteenths(Math.max(0, larger), 'up')}</b> more height. No measured
+    markup`<p>A growth one quarter larger than reckoned would ask for <b>${inches(Math.max(0, larger), 'up')}</b> more height. No measured
 growth of a drag slick was found in open literature, so this is worth knowing.</p>`;
   const { changes } = result;
   if (changes === undefined || changes.length === 0) return growth === false ? undefined : growth;
@@ -55,12 +54,12 @@ growth of a drag slick was found in open literature, so this is worth knowing.</
         {
           text:
             change.heightChange > 0
-              ? `${sixteenths(change.heightChange, 'up')} more`
-              : `${sixteenths(-change.heightChange, 'down')} less`,
+              ? `${inches(change.heightChange, 'up')} more`
+              : `${inches(-change.heightChange, 'down')} less`,
           figure: true,
         },
-        { text: oneIn(change.runRisk.before), figure: true },
-        { text: oneIn(change.runRisk.after), figure: true },
+        { text: chance(change.runRisk.before), figure: true },
+        { text: chance(change.runRisk.after), figure: true },
       ],
     })),
   })}`;

@@ -1,9 +1,9 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn } from '../words.ts';
 import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
 import { gapFigure } from './gap-figure.ts';
+import { chance } from './measures.ts';
 import { changesPart, driversPart, measurePart } from './outlook-part.ts';
 import { type Chapter, chapter, figure } from './parts.ts';
 import { riskFigure } from './risk-figure.ts';
@@ -38,9 +38,9 @@ function wallWords(result: Result, t: number): string {
   const sides = all.tubs[t]!.legTouches;
   const points = result.hardPoints.flatMap((point, h) => {
     const touches = all.hardTouches[h]!;
-    return touches > 0 ? [`${point.name} in ${oneIn(touches / all.events)} runs`] : [];
+    return touches > 0 ? [`${point.name} in ${chance(touches / all.events)} runs`] : [];
   });
-  const found = [...(sides > 0 ? [`the tub’s sides in ${oneIn(sides / all.events)} runs`] : []), ...points];
+  const found = [...(sides > 0 ? [`the tub’s sides in ${chance(sides / all.events)} runs`] : []), ...points];
   return found.length === 0
     ? ''
     : ` No height helps where the tyre comes too close to ${found.join(' and ')}.`;

@@ -1,6 +1,6 @@
 import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn, sixteenths } from '../words.ts';
+import { chance, inches } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
 const LEAST = 1e-6;
@@ -30,22 +30,22 @@ export function riskFigure(result: Result, tub: number): string | undefined {
   const least = leastRisk(curves);
   const pick = result.picks[tub]!.height;
   const { name } = result.tubs[tub]!;
-  const top = pick === undefined ? undefined : sixteenths(pick.topHeight, 'up');
+  const top = pick === undefined ? undefined : inches(pick.topHeight, 'up');
   return riskByHeight({
     words: {
       id: `risk-${tub}`,
       title: `Risk of a run by top height, tub ${name}`,
       description:
-        `How often a run eats into the ${sixteenths(result.build.reserve, 'up')} to be kept, by the height of the tub’s top, with 95 % intervals. ` +
+        `How often a run eats into the ${inches(result.build.reserve, 'up')} to be kept, by the height of the tub’s top, with 95 % intervals. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
-          : `At ${top} it is at worst ${oneIn(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${oneIn(result.accept.runRisk)}.`),
+          : `At ${top} it is at worst ${chance(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chance(result.accept.runRisk)}.`),
     },
     curves,
     least,
-    leastText: `goes on below ${oneIn(least)}`,
+    leastText: `goes on below ${chance(least)}`,
     accepted: result.accept.runRisk,
-    acceptedText: `accepted: ${oneIn(result.accept.runRisk)}`,
+    acceptedText: `accepted: ${chance(result.accept.runRisk)}`,
     ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: top! } }),
   });
 }

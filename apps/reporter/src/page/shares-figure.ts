@@ -2,7 +2,7 @@ import { labelledBars } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { WHOLE_CLOSING } from '@tubgap/simulation';
 import { limitingGap } from '../tables.ts';
-import { sixteenths } from '../words.ts';
+import { inches } from './measures.ts';
 
 /** Words for a share in a shop. */
 const PLAIN: Readonly<Record<string, string>> = {
@@ -44,15 +44,15 @@ export function sharesFigure(result: Result): { svg: string; moment: string; tyr
           .filter((row) => row.share !== WHOLE_CLOSING)
           .toSorted((a, b) => b.p50 - a.p50)
           .slice(0, 4)
-          .map((row) => `${PLAIN[row.share] ?? row.share} ${sixteenths(row.p50, 'up')}`)
+          .map((row) => `${PLAIN[row.share] ?? row.share} ${inches(row.p50, 'up')}`)
           .join(', ')}` +
-        (whole === undefined ? '.' : `; whole closing ${sixteenths(whole.p50, 'up')} in a middling run.`),
+        (whole === undefined ? '.' : `; whole closing ${inches(whole.p50, 'up')} in a middling run.`),
     },
     series: ['middling run', '1 run in 100 has more'],
     rows: rows.map((row) => ({
       label: PLAIN[row.share] ?? row.share,
       apart: row.share === WHOLE_CLOSING,
-      bars: [row.p50, row.p99].map((value) => ({ value, text: sixteenths(value, 'up') })),
+      bars: [row.p50, row.p99].map((value) => ({ value, text: inches(value, 'up') })),
     })),
   });
   return { svg, moment, tyre };

@@ -1,9 +1,9 @@
 import type { HardPoint } from '@tubgap/core';
 import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { sixteenths, wholeText } from '../words.ts';
+import { wholeText } from '../words.ts';
 import { gapsToSee } from './decision-part.ts';
-import { angleHeading, centrePlace, inchesAndMm, measuredText } from './measures.ts';
+import { angleHeading, centrePlace, inches, inchesAndMm, measuredText } from './measures.ts';
 
 const hardPoint = (point: Result['hardPoints'][number]): HardPoint =>
   point.shape === 'circle'
@@ -28,7 +28,7 @@ function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' 
       down: rare.drop,
       label: `tub in that run: body down ${inchesAndMm(rare.drop, 'up')}`,
       tightAngle: rare.tightAngle,
-      tightTexts: [`1 run in ${oneOf}:`, `${sixteenths(rare.gap, 'down')} left`],
+      tightTexts: [`1 run in ${oneOf}:`, `${inches(rare.gap, 'down')} left`],
     },
   };
 }
@@ -68,7 +68,7 @@ export function sideFigure(result: Result, id = 'side'): string | undefined {
     standingLabel: `${result.build.tyre}, standing still`,
     gaps: gaps.map(({ angle, gap }) => ({
       angle,
-      texts: [angleHeading(angle), sixteenths(gap, 'up'), `${Math.ceil(gap * 1000 - 1e-6)} mm`],
+      texts: [angleHeading(angle), inches(gap, 'up'), `${Math.ceil(gap * 1000 - 1e-6)} mm`],
     })),
     topHeightText: `top ${top}`,
     axleHeightText: `axle ${measuredText(axleHeight)}`,

@@ -1,7 +1,6 @@
 import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn, sixteenths } from '../words.ts';
-import { inchesAndMm } from './measures.ts';
+import { chance, inches, inchesAndMm } from './measures.ts';
 import { type Cell, figure, table } from './parts.ts';
 
 function tubTable(result: Result): Markup {
@@ -28,16 +27,16 @@ function tubTable(result: Result): Markup {
           ? ['none', '', '', '', '']
           : [
               inchesAndMm(height.topHeight, 'up'),
-              sixteenths(height.staticGaps[ahead]!, 'up'),
-              oneIn(height.runRisk.high),
-              oneIn(height.contactRisk.high),
-              oneIn(height.seasonRisk.high),
+              inches(height.staticGaps[ahead]!, 'up'),
+              chance(height.runRisk.high),
+              chance(height.contactRisk.high),
+              chance(height.seasonRisk.high),
             ];
       return {
         chosen: t === result.chosen,
         cells: [
           { text: pick.tub },
-          { text: sixteenths(result.tubs[t]!.diameter, 'down'), figure: true },
+          { text: inches(result.tubs[t]!.diameter, 'down'), figure: true },
           ...figures.map((text) => ({ text, figure: true })),
           { text: note },
         ],
@@ -86,7 +85,7 @@ ${figure(
       title: 'Lowest top height by tub and tyre',
       description: rows
         .map((row) => {
-          const all = row.together === undefined ? 'no height' : sixteenths(row.together, 'up');
+          const all = row.together === undefined ? 'no height' : inches(row.together, 'up');
           return `${row.tub}: ${all} for the whole car`;
         })
         .join('; '),
