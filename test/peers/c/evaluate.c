@@ -8,7 +8,7 @@ static const int order[MOMENTS] = {FINISH, AFTER_LIFT, PARACHUTE, GRIP_LOST, GEA
 
 void evaluate(const Setup *setup, const double *draws, double *required, double *contact, double *legs) {
   int runs = setup->runs, columns = CAR_INPUTS + TYRE_INPUTS + (setup->axle_is_measured ? 0 : TYRE_INPUTS);
-  double draw[CAR_INPUTS + 2 * TYRE_INPUTS], lobe[POINTS];
+  double draw[CAR_INPUTS + 2 * TYRE_INPUTS], lobe[2][POINTS];
   const double *car = draw, *tyre = draw + CAR_INPUTS, *build = tyre + TYRE_INPUTS;
   Moment moment[MOMENTS];
   Inflated air;

@@ -1,7 +1,8 @@
 /*
  * How high the crown must stand. A point of the outline allows the arc's centre to stand no lower than
  * f = z - ceiling(x), ceiling the height of the wall above the centre; the answer is radius + the largest f.
- * The table finds the peaks. A peak is settled with the centre kept where its own point touches the wall: there the
+ * The table finds the peaks of the distance from the centre by cubics between its points: twin peaks with a shallow dip
+ * between are both seen. A peak is settled with the centre kept where its own point touches the wall: there the
  * distance from the centre is smooth in the angle even close to an upright wall, and f comes out exactly.
  */
 #include <math.h>
@@ -10,7 +11,7 @@
 
 #define FIRST (HALF - REACH)
 #define LAST (HALF + REACH)
-#define MISSED 2e-4 /* what parabolas through the table may miss of a peak, m */
+#define MISSED 2e-4 /* what a cubic between two points of the table may miss of a peak, m */
 #define SETTLED 1e-5 /* rad; what is left of f then is of third order in it */
 
 /* Centre that a point at x ahead of it and z above the axle allows; infinite beside an upright wall. */
@@ -44,14 +45,25 @@ static double settle(const Outline *o, const Tub *tub, double offset, double rad
     double change = second < 0 ? -first / second : copysign(0.25 * STEP, first);
     change = fmax(-0.5 * STEP, fmin(0.5 * STEP, change));
     change = fmax(-end, fmin(end, angle + change)) - angle;
+    if (i >= 8) change *= 0.5; /* close to an upright wall it may go to and fro */
     if (fabs(change) < SETTLED || i == 40) return centre + (fall > 0 ? 0.5 * first * change / fall : 0);
     angle += change;
   }
 }
 
+/* Where, from 0 to 1, the cubic with these slopes at its ends and this difference has its peak; NaN where it has none. */
+static double peak_between(double first, double last, double difference) {
+  double c = 6 * difference - 3 * (first + last); /* its slope: first (1 - t) + last t + c t (1 - t) */
+  if (!(first > 0 && last <= 0) && fabs(c) < 4 * fmin(fabs(first), fabs(last))) return NAN;
+  double b = last - first + c, square = b * b + 4 * c * first;
+  if (square < 0) return NAN;
+  double t = b < 0 ? 2 * first / (sqrt(square) - b) : (b + sqrt(square)) / (2 * c);
+  return t >= 0 && t <= 1 ? t : NAN;
+}
+
 /* Centre for one reserve; passes over peaks that ask for no more than `beat`. */
 static double centre_needed(const Outline *o, const Tub *tub, double offset, double radius, double beat) {
-  double start = -INFINITY, reach[POINTS];
+  double start = -INFINITY, reach[POINTS], rise[POINTS]; /* squared distance from the centre, and its derivative by the step */
   double square = radius * radius, arc = radius * tub->sin_end;
   for (int k = FIRST; k <= LAST; k++) {
     double side = fabs(o->x[k] - offset), f;
@@ -61,30 +73,29 @@ static double centre_needed(const Outline *o, const Tub *tub, double offset, dou
   }
   if (start == INFINITY) return start;
   for (int k = FIRST; k <= LAST; k++) {
-    double side = fabs(o->x[k] - offset), up = o->z[k] - start;
-    if (tub->upright) {
-      up = fmax(0, up);
+    double x = o->x[k] - offset, side = fabs(x), up = o->z[k] - start;
+    if (tub->upright) up = fmax(0, up);
+    if (tub->upright || side * tub->cos_end <= up * tub->sin_end) {
       reach[k] = side * side + up * up;
-    } else if (side * tub->cos_end <= up * tub->sin_end) {
-      reach[k] = side * side + up * up;
+      rise[k] = 2 * STEP * (x * o->dx[k] + up * o->dz[k]);
     } else {
-      double leg = side * tub->sin_end + up * tub->cos_end;
+      double leg = side * tub->sin_end + up * tub->cos_end, way = x < 0 ? -tub->sin_end : tub->sin_end;
       reach[k] = leg * leg;
+      rise[k] = 2 * STEP * leg * (way * o->dx[k] + tub->cos_end * o->dz[k]);
     }
   }
   double needed = start, near = (radius - MISSED) * (radius - MISSED);
-  for (int k = FIRST; k <= LAST; k++) {
-    double left = k > FIRST ? reach[k - 1] : -INFINITY, top = reach[k], right = k < LAST ? reach[k + 1] : -INFINITY;
-    if (top < left || top < right) continue;
-    double angle = (k - HALF) * STEP, peak = top, bend = left - 2 * top + right, lean = right - left;
-    if (k > FIRST && k < LAST && bend < 0) {
-      peak -= lean * lean / (8 * bend);
-      angle -= 0.5 * lean / bend * STEP;
-    }
+  for (int k = FIRST; k < LAST; k++) {
+    double t = peak_between(rise[k], rise[k + 1], reach[k + 1] - reach[k]);
+    if (k == FIRST && rise[k] < 0 && !(t >= 0)) t = 0;
+    if (k == LAST - 1 && rise[k + 1] > 0) t = 1;
+    if (!(t >= 0)) continue;
+    double s = 1 - t;
+    double peak = s * s * ((1 + 2 * t) * reach[k] + t * rise[k]) + t * t * ((1 + 2 * s) * reach[k + 1] - s * rise[k + 1]);
     if (peak < near) continue;
-    double fall = (o->z[k] - start) / radius; /* at most halves on the way up to the peak */
+    double fall = (fmin(o->z[k], o->z[k + 1]) - start) / radius; /* at most halves on the way up to the peak */
     if (fall > 0.5 && start + 2 * (0.5 * (peak / radius - radius) + MISSED) / fall <= beat) continue;
-    double centre = settle(o, tub, offset, radius, angle);
+    double centre = settle(o, tub, offset, radius, (k + t - HALF) * STEP);
     if (!(centre <= needed)) needed = centre;
   }
   return needed;

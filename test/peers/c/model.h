@@ -50,7 +50,7 @@ typedef struct {
   double scale, radial, tangential;
 } Inflated;
 
-/* Outer edge r = base + band + lobe, with a table every 10 degrees from -120 to 120. */
+/* Outer edge r = base + band + lobe, with a table every 10 degrees from -120 to 120: points and their derivatives. */
 enum { HALF = 12, POINTS = 2 * HALF + 1, REACH = 10 };
 #define STEP (3.14159265358979323846 / 18)
 typedef enum { REAL_ROOTS, CONJUGATE_ROOTS, IMAGINARY_ROOTS } Kind;
@@ -59,7 +59,7 @@ typedef struct {
   double p, q;        /* roots p and q, or p + iq */
   double a, b, c, d;  /* see band.c */
   double base, lobe_height, lobe_angle;
-  double r[POINTS], x[POINTS], z[POINTS];
+  double r[POINTS], x[POINTS], z[POINTS], dr[POINTS], dx[POINTS], dz[POINTS];
 } Outline;
 
 /* What must be beaten, and what came out: crown above the axle, for the reserve and for none. */
@@ -74,9 +74,9 @@ void inflate(const double *tyre, const Tyre *facts, double temperature, double p
 double static_loaded_radius(const double *car, const double *tyre, const Tyre *facts, double pressure);
 void fill_band(Outline *o, double radius, double radial, double tangential, double tension, double load, double thrust,
                double patch);
-void fill_lobe(double *lobe, double height, double angle);
+void fill_lobe(double lobe[2][POINTS], double height, double angle);
 void shape_tyre(const double *tyre, const Tyre *facts, const Inflated *air, const Moment *moment, double growth_factor,
-                const double *lobe, Outline *o);
+                const double lobe[2][POINTS], Outline *o);
 void outline_at(const Outline *o, double angle, double *r, double *slope, double *bend);
 double largest_radius(const Outline *o, int first, int last);
 double patch_half_angle(double load, double pressure, double carcass, double width, double radius);

@@ -58,45 +58,63 @@ double static_loaded_radius(const double *car, const double *tyre, const Tyre *f
   return R - load * sum - R * patch * patch / 10;
 }
 
-void fill_lobe(double *lobe, double height, double angle) {
+/* Lobe on the table's angles, and its derivative. */
+void fill_lobe(double lobe[2][POINTS], double height, double angle) {
+  double rate = PI / LOBE_WIDTH;
   for (int k = 0; k < POINTS; k++) {
-    double away = fabs((k - HALF) * STEP - angle);
-    lobe[k] = away < LOBE_WIDTH ? height * 0.5 * (1 + cos(PI * away / LOBE_WIDTH)) : 0;
+    double away = (k - HALF) * STEP - angle;
+    int on = fabs(away) < LOBE_WIDTH;
+    lobe[0][k] = on ? height * 0.5 * (1 + cos(rate * away)) : 0;
+    lobe[1][k] = on ? -height * 0.5 * rate * sin(rate * away) : 0;
   }
 }
 
-/* Radii by powers of one step of the exponentials; good enough to find where to look. */
-static void fill_table(Outline *o, const double *lobe) {
-  double *up = o->r + HALF, *down = o->r + HALF;
+/* The table by powers of one step of the exponentials; good enough to find where to look. */
+static void fill_table(Outline *o, const double lobe[2][POINTS]) {
+  double *r = o->r + HALF, *dr = o->dr + HALF, p = o->p, q = o->q;
   if (o->kind == REAL_ROOTS) {
-    double sp = exp(o->p * STEP), sq = exp(o->q * STEP), tp = 1 / sp, tq = 1 / sq, ep = 1, eq = 1, fp = 1, fq = 1;
-    for (int k = 0; k <= HALF; k++, up++, down--) {
-      *up = o->base + lobe[HALF + k] + o->a * ep + o->b * fp + o->c * eq + o->d * fq;
-      *down = o->base + lobe[HALF - k] + o->a * fp + o->b * ep + o->c * fq + o->d * eq;
+    double sp = exp(p * STEP), sq = exp(q * STEP), tp = 1 / sp, tq = 1 / sq, ep = 1, eq = 1, fp = 1, fq = 1;
+    for (int k = 0; k <= HALF; k++) {
+      r[k] = o->a * ep + o->b * fp + o->c * eq + o->d * fq;
+      r[-k] = o->a * fp + o->b * ep + o->c * fq + o->d * eq;
+      dr[k] = p * (o->a * ep - o->b * fp) + q * (o->c * eq - o->d * fq);
+      dr[-k] = p * (o->a * fp - o->b * ep) + q * (o->c * fq - o->d * eq);
       ep *= sp, eq *= sq, fp *= tp, fq *= tq;
     }
   } else if (o->kind == CONJUGATE_ROOTS) {
-    double s = exp(o->p * STEP), t = 1 / s, c1 = cos(o->q * STEP), s1 = sin(o->q * STEP), e = 1, f = 1, c = 1, n = 0;
-    for (int k = 0; k <= HALF; k++, up++, down--) {
-      *up = o->base + lobe[HALF + k] + e * (o->a * n + o->b * c) + f * (o->d * c - o->c * n);
-      *down = o->base + lobe[HALF - k] + f * (o->b * c - o->a * n) + e * (o->c * n + o->d * c);
+    double s = exp(p * STEP), t = 1 / s, c1 = cos(q * STEP), s1 = sin(q * STEP), e = 1, f = 1, c = 1, n = 0;
+    for (int k = 0; k <= HALF; k++) {
+      double ure = e * (o->a * c - o->b * n), uim = e * (o->a * n + o->b * c);
+      double dre = f * (o->c * c + o->d * n), dim = f * (o->d * c - o->c * n);
+      r[k] = uim + dim;
+      dr[k] = p * (uim - dim) + q * (ure - dre);
+      ure = f * (o->a * c + o->b * n), uim = f * (o->b * c - o->a * n);
+      dre = e * (o->c * c - o->d * n), dim = e * (o->d * c + o->c * n);
+      r[-k] = uim + dim;
+      dr[-k] = p * (uim - dim) + q * (ure - dre);
       double next = c * c1 - n * s1;
       n = n * c1 + c * s1, c = next, e *= s, f *= t;
     }
   } else {
-    for (int k = 0; k < POINTS; k++) {
-      double p = o->p * (k - HALF) * STEP, q = o->q * (k - HALF) * STEP;
-      o->r[k] = o->base + lobe[k] + o->a * cos(p) + o->b * sin(p) + o->c * cos(q) + o->d * sin(q);
+    for (int k = -HALF; k <= HALF; k++) {
+      double cp = cos(p * k * STEP), sp = sin(p * k * STEP), cq = cos(q * k * STEP), sq = sin(q * k * STEP);
+      r[k] = o->a * cp + o->b * sp + o->c * cq + o->d * sq;
+      dr[k] = p * (o->b * cp - o->a * sp) + q * (o->d * cq - o->c * sq);
     }
   }
   static double sine[POINTS], cosine[POINTS];
   if (cosine[HALF] == 0)
     for (int k = 0; k < POINTS; k++) sine[k] = sin((k - HALF) * STEP), cosine[k] = cos((k - HALF) * STEP);
-  for (int k = 0; k < POINTS; k++) o->x[k] = o->r[k] * sine[k], o->z[k] = o->r[k] * cosine[k];
+  for (int k = 0; k < POINTS; k++) {
+    o->r[k] += o->base + lobe[0][k];
+    o->dr[k] += lobe[1][k];
+    o->x[k] = o->r[k] * sine[k], o->z[k] = o->r[k] * cosine[k];
+    o->dx[k] = o->dr[k] * sine[k] + o->z[k], o->dz[k] = o->dr[k] * cosine[k] - o->x[k];
+  }
 }
 
 void shape_tyre(const double *tyre, const Tyre *facts, const Inflated *air, const Moment *moment, double growth_factor,
-                const double *lobe, Outline *o) {
+                const double lobe[2][POINTS], Outline *o) {
   int hot = moment->moving;
   double pressure = air->pressure[hot], radius = air->radius[hot], growth;
   if (facts->bias) {

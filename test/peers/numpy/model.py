@@ -1,0 +1,56 @@
+"""The clearance model with numpy, written from its formulas as a second hand."""
+
+import numpy as np
+from car import MOMENTS, body_drop, moments
+from height import leg_gap, needed
+from tyre import Inflated, Outline, static_loaded_radius
+
+ORDER = ("finish", "after the lift", "parachute", "grip lost", "gear change", "middle", "launch", "burnout")
+assert sorted(ORDER) == sorted(MOMENTS)
+
+
+def answers(setup, car, tyre, build=None, degrees=1.0):
+    """Heights above the track with the reserve and without, and gaps to the legs, m: arrays of tubs by runs.
+
+    degrees: of the table in which the peaks are sought; the answers do not depend on it.
+    """
+    runs = len(car["mass"])
+    tubs = setup["tubs"]
+    required = np.full((len(tubs), runs), -np.inf)
+    contact = required.copy()
+    legs = np.full((len(tubs), runs), np.inf)
+    if build is None:
+        axle = np.full(runs, setup["axleHeight"])
+    else:
+        axle = static_loaded_radius(car, build, setup["build"])
+    inflated = Inflated(car, tyre, setup)
+    count = round(120 / degrees)
+    angles = np.radians(np.arange(-count, count + 1) * degrees)
+    top = np.abs(angles) < np.radians(100) + 1e-9
+    car_moments = moments(car, setup)
+    for name in ORDER:
+        moment = car_moments[name]
+        rows = np.flatnonzero(moment["happens"])
+        if len(rows) == 0:
+            continue
+        outline = Outline(inflated, moment, rows)
+        r = outline.table(angles)
+        x, z = r * np.sin(angles), r * np.cos(angles)
+        drop = body_drop(car, tyre["rideHeightChange"], moment)
+        forward = car["axlePathSlope"] * drop + car["bushingGive"] * moment["share"]
+        lift = (axle - car["topHeightError"] + drop)[rows]
+        floor = (car["topHeightError"] - drop)[rows]
+        widest = r.max(axis=1)
+        for t, tub in enumerate(tubs):
+            offset = tub.centre_forward + (car["centreError"] - forward)[rows]
+            if np.any(tub.radius - np.abs(offset) - widest < setup["reserve"] + 1e-3):
+                gap = leg_gap(x, z, angles, tub, offset, tub.leg_floor + floor)
+                legs[t, rows] = np.minimum(legs[t, rows], gap)
+            for heights, reserve in ((required, setup["reserve"]), (contact, 0.0)):
+                crown = needed(
+                    outline, x[:, top], z[:, top], angles[top], tub, offset, tub.radius - reserve, heights[t, rows] - lift
+                )
+                heights[t, rows] = np.maximum(heights[t, rows], lift + crown)
+    for heights in (required, contact):
+        heights[legs < 0] = np.inf
+    return required, contact, legs
