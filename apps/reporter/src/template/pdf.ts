@@ -28,6 +28,16 @@ function straight(page: Page, from: readonly [number, number], to: readonly [num
   page.moveTo(from[0], from[1]).lineTo(to[0], to[1]).stroke();
 }
 
+/** Words at a place of the board, where that is on the page: the library starts a new page for words below it. */
+function writeAt(page: Page, words: string, x: number, y: number, size: number, width = 0): void {
+  if (x < 0 || y < 0 || x > page.page.width || y > page.page.height - 2 * size) return;
+  const aligned = width === 0 ? {} : ({ width, align: 'center' } as const);
+  page
+    .fillColor(INK)
+    .fontSize(size)
+    .text(words, x - 0.5 * width, y, { lineBreak: false, ...aligned });
+}
+
 function drawMarks(page: Page, dummy: Dummy, place: Placing): void {
   page.lineWidth(0.6).strokeColor(GREY);
   const top = dummy.outline[Math.floor(dummy.outline.length / 2)]!;
@@ -46,7 +56,7 @@ function drawMarks(page: Page, dummy: Dummy, place: Placing): void {
       ahead: point.ahead * (1 - (2.2 * TICK) / radius),
       above: point.above * (1 - (2.2 * TICK) / radius),
     });
-    page.text(words, x - 20, y - 4, { width: 40, align: 'center', lineBreak: false });
+    writeAt(page, words, x, y - 4, 9, 60);
   });
 }
 
@@ -56,10 +66,7 @@ function drawHoles(page: Page, dummy: Dummy, place: Placing): void {
     page.lineWidth(0.5).strokeColor(INK).circle(x, y, 4.5).stroke();
     straight(page, [x - 14, y], [x + 14, y]);
     straight(page, [x, y - 14], [x, y + 14]);
-    page
-      .fillColor(INK)
-      .fontSize(12)
-      .text(hole.mark, x + 8, y - 15, { lineBreak: false });
+    writeAt(page, hole.mark, x + 8, y - 15, 12);
   }
 }
 
@@ -86,17 +93,17 @@ function drawBar(page: Page, x: number, y: number, length: number, words: string
 
 function drawFoot(page: Page, name: string, tiling: Tiling): void {
   const x = MARGIN * POINT;
-  const y = (tiling.paper.height - MARGIN - FOOT + 0.006) * POINT;
+  const y = (tiling.paper.height - MARGIN - FOOT + 0.004) * POINT;
   drawBar(page, x, y, 0.1, 'must measure 100 mm: print at 100 %, no fit to page');
-  drawBar(page, x, y + 16, 4 * INCH, 'must measure 4 in');
+  drawBar(page, x, y + 14, 4 * INCH, 'must measure 4 in');
   page
     .fontSize(11)
-    .text(`Tile ${name}`, x, y + 28, { lineBreak: false })
+    .text(`Tile ${name}`, x, y + 23, { lineBreak: false })
     .fontSize(8)
     .text(
       `of A1 to ${tiling.tiles.at(-1)!.name}; glue along the dashed lines, ${(OVERLAP * 1000).toFixed(0)} mm overlap`,
       x + 52,
-      y + 30.5,
+      y + 25.5,
       { lineBreak: false },
     );
 }
@@ -137,7 +144,7 @@ function drawTile(page: Page, dummy: Dummy, tile: Tile, tiling: Tiling): void {
 
 /** First page: what it is, how to use it, and where each tile goes. */
 function drawCover(page: Page, result: Result, dummy: Dummy, tiling: Tiling): void {
-  const { paper, columns, rows, width, height, tiles } = tiling;
+  const { columns, rows, width, height, tiles, paper } = tiling;
   page.addPage({ size: [paper.width * POINT, paper.height * POINT], margin: 0 });
   const left = MARGIN * POINT;
   const textWidth = (paper.width - 2 * MARGIN) * POINT;

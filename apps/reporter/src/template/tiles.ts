@@ -13,10 +13,10 @@ export const LETTER: Paper = { name: 'Letter', width: 8.5 * 0.0254, height: 11 *
 
 /** Kept free round the page for any printer, and under the drawing for the scale bars, m. */
 export const MARGIN = 0.012;
-export const FOOT = 0.024;
+export const FOOT = 0.02;
 /** Drawn on both of two neighbours, m. */
 export const OVERLAP = 0.01;
-const AIR = 0.008;
+const AIR = 0.005;
 
 /** One page of a tiled drawing. */
 export interface Tile {
@@ -49,12 +49,13 @@ function extent({ outline, holes }: Dummy): { left: number; right: number; top: 
   };
 }
 
-/** Divides the board among pages of one size, drawing centred over them. */
-export function tilesOf(dummy: Dummy, paper: Paper): Tiling {
+/** Pages across a length that is shared with an overlap. */
+const pages = (length: number, page: number): number => Math.ceil((length - OVERLAP) / (page - OVERLAP));
+
+function tiled(dummy: Dummy, paper: Paper): Tiling {
   const width = paper.width - 2 * MARGIN;
   const height = paper.height - 2 * MARGIN - FOOT;
   const { left, right, top, bottom } = extent(dummy);
-  const pages = (length: number, page: number): number => Math.ceil((length - OVERLAP) / (page - OVERLAP));
   const columns = pages(right - left, width);
   const rows = pages(top - bottom, height);
   const spareWidth = columns * (width - OVERLAP) + OVERLAP - (right - left);
@@ -70,4 +71,11 @@ export function tilesOf(dummy: Dummy, paper: Paper): Tiling {
     }
   }
   return { paper, columns, rows, width, height, tiles };
+}
+
+/** Divides the board among pages of one size, upright or on their side, whichever takes fewer; drawing in their middle. */
+export function tilesOf(dummy: Dummy, paper: Paper): Tiling {
+  const upright = tiled(dummy, paper);
+  const onSide = tiled(dummy, { ...paper, width: paper.height, height: paper.width });
+  return onSide.tiles.length < upright.tiles.length ? onSide : upright;
 }
