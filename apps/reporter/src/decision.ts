@@ -22,7 +22,7 @@ function wrap(text: string, indent: string): string {
   return lines.join(`\n${indent}`);
 }
 
-const LABEL = 15;
+const LABEL = 16;
 const row = (label: string, text: string): string =>
   `${`  ${label}`.padEnd(LABEL)}${wrap(text, ' '.repeat(LABEL))}`;
 
@@ -30,7 +30,7 @@ type Risk = NonNullable<Result['picks'][number]['height']>['runRisk'];
 
 /** A risk in words: what was seen, and what it can be at most. */
 export function riskWords(risk: Risk, event: string): string {
-  if (risk.touches === 0) {
+  if (risk.estimate === 0) {
     return `no touch in ${wholeText(risk.events)} simulated ${event}s; at most ${oneIn(risk.high)}`;
   }
   return `about ${oneIn(risk.estimate)} ${event}s; at most ${oneIn(risk.high)}`;

@@ -1,0 +1,117 @@
+import { BLOCK } from '@tubgap/uncertainty';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { riskByHeight } from '../src/risk.ts';
+import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
+import { type CaseSetup, caseSetup } from '../src/setup.ts';
+import { type Centres, touchCentres } from '../src/tail/centres.ts';
+import { normalSpace } from '../src/tail/normal-space.ts';
+import { addTail, emptyTailTallies, type TailTallies, tailBlock } from '../src/tail/tail-risk.ts';
+import { emptyWeighted, weightByHeight } from '../src/tail/weighted-tally.ts';
+import { HEIGHT_STEPS, touchesByHeight } from '../src/tally.ts';
+import { demoCase } from './demo.ts';
+
+const DRAWS = 40 * BLOCK;
+/** A tub of the demo that takes both tyres. */
+const TUB = 3;
+
+let setup: CaseSetup;
+let centres: Centres;
+let plain: RunTallies;
+let tail: TailTallies;
+
+beforeAll(() => {
+  const source = demoCase(DRAWS, 1);
+  setup = caseSetup({ ...source, tubs: source.tubs.slice(0, TUB + 1) });
+  const space = normalSpace(setup);
+  centres = touchCentres(setup, space, 1, createBlockRoom(setup));
+  plain = emptyRunTallies(setup);
+  // Draws of another seed: agreement is not agreement with itself.
+  tallyRuns(setup, 2, DRAWS, 0, 40, createBlockRoom(setup), plain);
+  tail = emptyTailTallies(setup);
+  for (let block = 0; block < 16; block++)
+    addTail(tail, tailBlock(setup, space, centres, 1, block, createBlockRoom(setup)));
+}, 120_000);
+
+/** Weighted estimate and the plain count at one height, with the difference in standard errors of both. */
+function compare(tyre: number, step: number) {
+  const found = weightByHeight(tail.tyres[tyre]!.events, tail.tyres[tyre]!.tubs[TUB]!.steps);
+  const p = found.weight[step]! / found.events;
+  const cov = Math.sqrt(found.square[step]! / found.weight[step]! ** 2 - 1 / found.events);
+  const touches = touchesByHeight(plain.tyres[tyre]!.tubs[TUB]!.steps)[step]!;
+  const counted = touches / DRAWS;
+  const error = Math.hypot(p * cov, Math.sqrt((counted * (1 - counted)) / DRAWS));
+  return { p, cov, touches, difference: (p - counted) / error };
+}
+
+describe('weighted draws', () => {
+  it('agree with plain draws of another seed wherever these hold 20 touches, for both tyres', () => {
+    let compared = 0;
+    for (const tyre of [0, 1]) {
+      for (let step = 0; step < 200; step += 2) {
+        const found = compare(tyre, step);
+        if (found.touches < 20) break;
+        compared++;
+        expect(Math.abs(found.difference)).toBeLessThan(4.5);
+      }
+    }
+    expect(compared).toBeGreaterThan(30);
+  });
+
+  it('reach one in a million with a coefficient of variation of 10 %', () => {
+    for (const tyre of [0, 1]) {
+      const rare = Array.from({ length: 300 }, (_, step) => compare(tyre, step)).filter(
+        ({ p }) => p > 0.9e-6 && p < 1e-4,
+      );
+      expect(rare.length).toBeGreaterThan(5);
+      for (const { cov } of rare) expect(cov).toBeLessThan(0.15);
+    }
+  });
+
+  it('add up to the number of draws, as weights must', () => {
+    const tally = tail.all.tubs[TUB]!.steps;
+    const sum = tally.weight.reduce((a, b) => a + b, 0);
+    const square = tally.square.reduce((a, b) => a + b, 0);
+    const error = Math.sqrt(square);
+    expect(Math.abs(sum - tail.all.events)).toBeLessThan(5 * error);
+  });
+
+  it('never say that risk rises with height', () => {
+    const { weight } = weightByHeight(tail.all.events, tail.all.tubs[TUB]!.steps);
+    for (let n = 1; n < HEIGHT_STEPS; n++) expect(weight[n]).toBeLessThanOrEqual(weight[n - 1]!);
+  });
+});
+
+describe('the choice between counted and weighted risk', () => {
+  const steps = new Float64Array(HEIGHT_STEPS + 1);
+  steps[10] = 40;
+  steps[0] = 9960;
+  const weighted = (touching: number) => {
+    const tally = emptyWeighted(1);
+    const { steps: sums } = tally.tubs[0]!;
+    // 2,000 touching draws of equal weight.
+    sums.weight[20] = touching;
+    sums.square[20] = touching ** 2 / 2000;
+    sums.greatest[20] = touching / 2000;
+    return sums;
+  };
+
+  it('takes the weighted one where the count is thin and both agree', () => {
+    const risk = riskByHeight(steps, 10_000, weighted(40), 10_000);
+    expect(risk(5).method).toBe('weighted');
+    expect(risk(15).estimate).toBeCloseTo(0.004, 12);
+    expect(risk(15).touches).toBe(0);
+  });
+
+  it('takes none of the weighted ones where they disagree with the count: a cause was missed', () => {
+    const risk = riskByHeight(steps, 10_000, weighted(8), 10_000);
+    expect(risk(5).method).toBe('counted');
+    expect(risk(15).method).toBe('counted');
+    expect(risk(15).high).toBeCloseTo(3.6882e-4, 7);
+  });
+
+  it('does not trust a figure that one draw carries', () => {
+    const sums = weighted(40);
+    sums.greatest[20] = 20;
+    expect(riskByHeight(steps, 10_000, sums, 10_000)(15).method).toBe('counted');
+  });
+});
