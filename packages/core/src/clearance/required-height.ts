@@ -1,5 +1,5 @@
 import { ceilingAbove, type Tub } from '../tub/profile.ts';
-import { fillOutlineJet, GRID_HALF, GRID_STEP, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
+import { fillOutlineJet, GRID_HALF, GRID_STEP, outlineRadius, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
 
 /** Places in the answer of `fillRequiredHeight`. */
 export const NEEDED = 0; // m, crown above the axle that keeps the reserve, body where it is at the moment
@@ -15,6 +15,8 @@ const END = REACH * GRID_STEP;
 
 /** What the parabolas through the table may miss of a peak, m. */
 const MISSED = 2e-4;
+/** How far from the wall, m, a table point may be and a peak beside it still decide. */
+const RIPPLE = 1.5e-3;
 /** Newton stops when the peak stands this close to the wall it is moved to, m, its angle this close, rad. */
 const CLOSE = 1e-9;
 const CLOSE_ANGLE = 1e-3;
@@ -153,6 +155,7 @@ function settleAll(
   fillSquares(outline, tub, offset, start);
   let centre = start;
   let decides = 0;
+  let settled = false;
   for (let k = FIRST; k <= LAST; k++) {
     const top = squares[k]!;
     const left = k === FIRST ? Number.NEGATIVE_INFINITY : squares[k - 1]!;
@@ -174,8 +177,30 @@ function settleAll(
     const slope = above / radius;
     const most = start + (2 * (0.5 * (height / radius - radius) + MISSED)) / slope;
     if (slope > 0.5 && most <= beat) continue;
+    settled = true;
     settlePeak(outline, tub, offset, reserve, angle, start);
     if (!(peak[0]! <= centre)) {
+      centre = peak[0]!;
+      decides = peak[1]!;
+    }
+  }
+  peak[1] = decides;
+  if (!settled) return centre;
+  // Where a lobe begins a second peak can hide between two table points.
+  const close = (radius - RIPPLE) * (radius - RIPPLE);
+  const sin = Math.sin(tub.halfExtent);
+  const cos = Math.cos(tub.halfExtent);
+  for (let k = FIRST; k < LAST; k++) {
+    if (squares[k]! < close && squares[k + 1]! < close) continue;
+    const between = (k - GRID_HALF + 0.5) * GRID_STEP;
+    const r = outlineRadius(outline, between);
+    const side = Math.abs(r * Math.sin(between) - offset);
+    const above = r * Math.cos(between) - centre;
+    const reach =
+      side * cos - above * sin <= 0 ? Math.sqrt(side * side + above * above) : side * sin + above * cos;
+    if (reach <= radius + CLOSE) continue;
+    settlePeak(outline, tub, offset, reserve, between, centre);
+    if (peak[0]! > centre) {
       centre = peak[0]!;
       decides = peak[1]!;
     }
