@@ -1,4 +1,5 @@
 export { type Bar, type BarRow, type Bars, labelledBars } from './bars.ts';
+export { type DecisionPicture, decisionPicture } from './decision-picture.ts';
 export { type GapByAngle, type GapSpread, gapByAngle } from './gap-by-angle.ts';
 export { type HeightDots, heightDots, type TubHeights } from './height-dots.ts';
 export { escapeText, joined, type Markup, markup } from './markup.ts';

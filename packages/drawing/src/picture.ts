@@ -62,10 +62,10 @@ export const labels = (
   leading = 13,
 ): Markup => markup`${texts.map((text, i) => label(x, y + i * leading, text, style))}`;
 
-/** Breaks a text into lines of about so many characters. */
+/** Breaks a text into lines of about so many characters; a no-break space holds. */
 export function wrapped(text: string, width: number): string[] {
   const lines: string[] = [];
-  for (const word of text.split(/\s+/)) {
+  for (const word of text.split(/[ \n]+/)) {
     const last = lines.at(-1);
     if (last !== undefined && last.length + 1 + word.length <= width)
       lines[lines.length - 1] = `${last} ${word}`;

@@ -206,8 +206,16 @@ const MIDDLING = { ink: BLUE, width: 1.3, dashes: '6 3', part: 'middling run' };
 const RARE = { ink: RUST, width: 2, part: 'rare run' };
 const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
 
-/** Side view to scale: tub, tyre at rest and at speed, the tub where the body's drop brings it, and what to measure. */
-export function sideView(drawn: SideView): string {
+/** The shapes of a side view with their size, for a picture of its own or as part of another. */
+export interface SideShapes {
+  width: number;
+  height: number;
+  body: Markup;
+  facts: Readonly<Record<`data-${string}`, number>>;
+}
+
+/** Shapes of the side view, drawn to scale: tub, tyre at rest and at speed, the tub where the body's drop brings it. */
+export function sideShapes(drawn: SideView): SideShapes {
   const place = layout(drawn);
   const { view, trackY, crownY } = place;
   const { angles, middling, rare, dropped } = drawn;
@@ -231,9 +239,20 @@ ${tightSpot(place, drawn)}
 ${uprightDimension(18, crownY, trackY, [view.x(place.atRest.ahead), SIDE - 14], drawn.topHeightText, 'top height')}
 ${uprightDimension(WIDTH - 18, view.y(0), trackY, [view.x(0) + 12, WIDTH - SIDE + 14], drawn.axleHeightText, 'axle height')}
 ${legend(SIDE - 14, trackY + 44, rows)}`;
-  return picture(drawn.words, WIDTH, height, body, {
-    'data-units-per-metre': view.scale,
-    'data-axle-x': view.x(0),
-    'data-axle-y': view.y(0),
-  });
+  return {
+    width: WIDTH,
+    height,
+    body,
+    facts: {
+      'data-units-per-metre': view.scale,
+      'data-axle-x': view.x(0),
+      'data-axle-y': view.y(0),
+    },
+  };
+}
+
+/** Side view as a picture of its own, with what to measure. */
+export function sideView(drawn: SideView): string {
+  const { width, height, body, facts } = sideShapes(drawn);
+  return picture(drawn.words, width, height, body, facts);
 }

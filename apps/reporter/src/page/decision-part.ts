@@ -1,84 +1,19 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { limitingGap } from '../tables.ts';
-import { angleWords, wholeText } from '../words.ts';
-import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
+import { wholeText } from '../words.ts';
+import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
+import { chance, inches } from './measures.ts';
 import { list } from './parts.ts';
 
-type Risk = Result['risks'][number][number][number];
+const caution = markup`<p class="caution"><b>${CAUTION.strong}</b> ${CAUTION.rest}</p>`;
 
-/** A risk for a reader without statistics: what to expect, what it may be at worst, what was accepted. */
-function riskText(risk: Risk, event: string, what: string, accepted?: number): Markup {
-  const expected =
-    risk.estimate === 0
-      ? markup`none of ${wholeText(risk.events)} simulated ${event}s ${what}`
-      : markup`${chance(risk.estimate)} ${event}s ${what}`;
-  return markup`${expected}, at worst <b>${chance(risk.high)}</b>${accepted !== undefined && ` (accepted: ${chance(accepted)})`}`;
-}
+const piece = (one: Piece): Markup =>
+  typeof one === 'string' ? markup`${one}` : markup`<b>${one.strong}</b>`;
 
-const CAUTION = markup`<p class="caution"><b>Tyre contact at speed can kill.</b> A model’s figures, not your car’s. The sanctioning body’s
-rules, the tyre maker’s limits and a qualified chassis builder come first. Check the gaps before the car runs, look for
-marks after the first runs, and stop when you find one.</p>`;
-
-/** Hub angles of the gaps on the first screen and in the side view, degrees. */
-export const SEEN_ANGLES = [0, 15, 30];
-
-/** Gaps to see of a pick at some of the angles: angle in rad and gap in m. */
-export function gapsToSee(result: Result, tub: number): { angle: number; gap: number }[] {
-  const gaps = result.picks[tub]?.height?.staticGaps ?? [];
-  return SEEN_ANGLES.flatMap((degrees) => {
-    const k = result.build.staticGapAngles.findIndex(
-      (angle) => Math.abs(angle - (degrees * Math.PI) / 180) < 1e-6,
-    );
-    const gap = gaps[k];
-    return gap === undefined ? [] : [{ angle: result.build.staticGapAngles[k]!, gap }];
-  });
-}
-
-const mm = (metres: number): number => Math.ceil(metres * 1000 - 1e-6);
-
-const row = (name: string, text: Markup): Markup => markup`<dt>${name}</dt><dd>${text}</dd>`;
-
-function picked(result: Result, t: number): Markup {
-  const tub = result.tubs[t]!;
-  const height = result.picks[t]!.height!;
-  const gap = limitingGap(result, t);
-  const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  const reserve = inches(result.build.reserve, 'up');
-  const seen = gapsToSee(result, t).map(
-    ({ angle, gap: see }, i) => markup`${i > 0 && ' · '}${angleHeading(angle)} <b>${inches(see, 'up')}</b>`,
-  );
-  return markup`<div class="answer"><h2>Build ${tub.name}, top at ${inches(height.topHeight, 'up')}</h2>
-<p>or higher (${mm(height.topHeight)} mm): inside of the tub above the track, car standing on ${result.build.tyre} at
-${pressureText(result.build.pressure)}.</p>
-<dl>${[
-    row('Tub', markup`${inchesAndMm(tub.diameter, 'down')} inside, centre ${centrePlace(tub.centreForward)}`),
-    row('Gap to see', markup`${seen}, or more, standing still`),
-    row(
-      'Too close',
-      riskText(height.runRisk, 'run', `leaves less than the ${reserve} to be kept`, result.accept.runRisk),
-    ),
-    row('Contact', riskText(height.contactRisk, 'run', 'really touches')),
-    row(
-      'Season',
-      riskText(
-        height.seasonRisk,
-        'season',
-        `of ${wholeText(runs)} runs gets too close`,
-        result.accept.seasonRisk,
-      ),
-    ),
-    row(
-      'Tightest',
-      markup`${height.limitingTyre}${gap !== undefined && markup`, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}`}`,
-    ),
-    row(
-      'Assumed',
-      markup`<a href="#inputs">${assumed} of ${result.inputs.length} inputs</a>, not measured on this car`,
-    ),
-  ]}</dl>${CAUTION}</div>`;
-}
+const picked = ({ headline, place, rows }: Decision): Markup =>
+  markup`<div class="answer"><h2>${headline}</h2><p>${place}</p><dl>${rows.map(
+    ({ name, pieces }) => markup`<dt>${name}</dt><dd>${pieces.map(piece)}</dd>`,
+  )}</dl><p><a href="#inputs">All inputs and where they come from</a></p>${caution}</div>`;
 
 /** What stands in the way of each tub, when none can be named. */
 function withoutPick(result: Result): Markup {
@@ -107,9 +42,11 @@ function withoutPick(result: Result): Markup {
       : 'None of these tubs keeps the risk that you accept.'
   } You accept ${chance(result.accept.runRisk)} a run and ${chance(result.accept.seasonRisk)} a season of eating into the
 ${inches(result.build.reserve, 'up')} to be kept.</p>
-<h3>Why</h3>${list(reasons)}<h3>What would help</h3>${list(mend)}${CAUTION}</div>`;
+<h3>Why</h3>${list(reasons)}<h3>What would help</h3>${list(mend)}${caution}</div>`;
 }
 
 /** The first thing on the page: what to build, how sure that is, and what it rests on. */
-export const decisionPart = (result: Result): Markup =>
-  result.chosen === null ? withoutPick(result) : picked(result, result.chosen);
+export function decisionPart(result: Result): Markup {
+  const decision = result.chosen === null ? undefined : decisionOf(result, result.chosen);
+  return decision === undefined ? withoutPick(result) : picked(decision);
+}

@@ -8,26 +8,66 @@ const SHOWN = 10;
 const name = (row: { tyre: string; label: string }): string =>
   row.tyre === '' ? row.label : `${row.tyre}: ${row.label}`;
 
-/** What drives the risk: inputs by what they do to the smallest gap of a run; undefined when it was not looked for. */
+const GROUP_NAMES: Readonly<Record<string, string>> = {
+  tyre: 'the tyre',
+  car: 'the car',
+  builder: 'how it is built and set',
+  day: 'the day and the driver',
+};
+
+/** How the cars that fit the description differ; nothing when it was not looked for. */
+function carsDiffer(result: Result): Markup | undefined {
+  const { carSpread } = result;
+  if (carSpread === undefined) return undefined;
+  const rest = carSpread.rest > 0 ? `touch in ${chance(carSpread.rest)} runs` : 'hardly ever touch';
+  return markup`<p>Cars that fit this description differ: the tightest ${percent(carSpread.worstShare)} of them make
+<b>${percent(carSpread.worstTouches)}</b> of all touches (${chance(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
+yours is.</p>`;
+}
+
+/** What drives the risk: inputs by what they do to the height that is needed; undefined when it was not looked for. */
 export function driversPart(result: Result): Markup | undefined {
-  const { drivers } = result;
+  const { drivers, driverGroups = [] } = result;
   if (drivers === undefined || drivers.length === 0) return undefined;
   const shown = drivers.toSorted((a, b) => b.total.value - a.total.value).slice(0, SHOWN);
-  const svg = labelledBars({
+  const inputs = labelledBars({
     words: {
-      id: 'drivers',
-      title: 'Inputs that drive the smallest gap of a run',
+      id: 'drivers-inputs',
+      title: 'Inputs that drive the height that is needed',
       description: `Largest first: ${shown.map((row) => `${name(row)} ${percent(row.total.value)}`).join(', ')}.`,
     },
-    series: ['alone', 'with the others', 'among the tightest runs'],
+    series: ['alone', 'with the others', 'apart in touching runs'],
     rows: shown.map((row) => ({
       label: name(row),
-      bars: [row.first, row.total, row.tail].map((part) => ({ ...part, text: percent(part.value) })),
+      bars: [
+        { ...row.first, text: percent(row.first.value) },
+        { ...row.total, text: percent(row.total.value) },
+        { ...row.tail, text: row.tail.value.toFixed(2) },
+      ],
     })),
   });
-  return markup`<p>How much of the spread of a run’s smallest gap each input makes. What is uncertain drives the risk, not what is
-large: a big growth that is well known asks for height, but leaves little to chance.</p>
-${figure(svg, 'Thin lines: 95 % intervals. Shares “with the others” count what two inputs do together once for each.')}`;
+  const groups =
+    driverGroups.length > 0 &&
+    labelledBars({
+      words: {
+        id: 'drivers-groups',
+        title: 'Groups of inputs that drive the height that is needed',
+        description: driverGroups
+          .map((row) => `${GROUP_NAMES[row.group] ?? row.group} ${percent(row.total.value)}`)
+          .join(', '),
+      },
+      series: ['alone', 'with the others'],
+      rows: driverGroups.map((row) => ({
+        label: GROUP_NAMES[row.group] ?? row.group,
+        bars: [row.first, row.total].map((part) => ({ ...part, text: percent(part.value) })),
+      })),
+    });
+  return markup`<p>How much of the spread of the height that a run needs each input makes. What is uncertain drives the risk, not what is
+large: a big growth that is well known asks for height, but leaves little to chance.</p>${carsDiffer(result)}
+<div class="pair">${figure(
+    inputs,
+    'Alone, and with what it does together with others. Third bar: how far its values in touching runs lie from its usual ones, from 0 (no matter) to 1. Thin lines: 95 % intervals.',
+  )}${groups !== false && figure(groups, 'The same by who has a hand in it.')}</div>`;
 }
 
 /** What would change the pick; undefined when nothing is known. */
@@ -70,5 +110,5 @@ export function measurePart(result: Result): Markup | undefined {
   const { measureNext } = result;
   if (measureNext === undefined || measureNext.length === 0) return undefined;
   return markup`<p>Measured on this car and written into the case, these take most of the doubt away:</p>
-${list(measureNext.map((row) => markup`<b>${row.label}</b>: ${percent(row.share)} of the spread of the smallest gap`))}`;
+${list(measureNext.map((row) => markup`<b>${row.label}</b>: ${percent(row.share)} of what sets one such car apart from another`))}`;
 }

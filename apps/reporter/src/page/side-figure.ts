@@ -1,8 +1,8 @@
 import type { HardPoint } from '@tubgap/core';
-import { type SideView, sideView } from '@tubgap/drawing';
+import type { SideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { wholeText } from '../words.ts';
-import { gapsToSee } from './decision-part.ts';
+import { gapsToSee } from './decision-rows.ts';
 import { angleHeading, centrePlace, inches, inchesAndMm, measuredText } from './measures.ts';
 
 const hardPoint = (point: Result['hardPoints'][number]): HardPoint =>
@@ -33,8 +33,8 @@ function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' 
   };
 }
 
-/** Side view of the tub to build at its pick; undefined without one. */
-export function sideFigure(result: Result, id = 'side'): string | undefined {
+/** What the side view of the tub to build shows; undefined without a pick. */
+export function sideDrawing(result: Result): SideView | undefined {
   const t = result.chosen;
   const height = t === null ? undefined : result.picks[t]?.height;
   if (t === null || height === undefined) return undefined;
@@ -45,9 +45,9 @@ export function sideFigure(result: Result, id = 'side'): string | undefined {
   const gaps = gapsToSee(result, t);
   const top = inchesAndMm(height.topHeight, 'up');
   const centreHeight = height.topHeight - tub.radius;
-  return sideView({
+  return {
     words: {
-      id,
+      id: 'side',
       title: `Side view of ${tub.name} with ${result.build.tyre}`,
       description:
         `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track, axle ` +
@@ -79,5 +79,5 @@ export function sideFigure(result: Result, id = 'side'): string | undefined {
     hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
     bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
     ...runsShown(result, limiting),
-  });
+  };
 }

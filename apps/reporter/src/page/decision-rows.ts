@@ -1,0 +1,105 @@
+import type { Result } from '@tubgap/results';
+import { limitingGap } from '../tables.ts';
+import { angleWords, wholeText } from '../words.ts';
+import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
+
+type Risk = Result['risks'][number][number][number];
+
+/** A piece of a sentence; the strong ones are what a reader in a hurry needs. */
+export type Piece = string | { strong: string };
+
+/** One line of the decision: what it is about, and the sentence. */
+export interface DecisionRow {
+  name: string;
+  pieces: readonly Piece[];
+}
+
+/** The decision in words, for the page and for the picture alike. */
+export interface Decision {
+  headline: string;
+  place: string;
+  rows: readonly DecisionRow[];
+}
+
+/** What must stand beside every number that someone may cut metal by. */
+export const CAUTION = {
+  strong: 'Tyre contact at speed can kill.',
+  rest:
+    'A model’s figures, not your car’s. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis ' +
+    'builder come first. Check the gaps before the car runs, look for marks after the first runs, and stop when you find one.',
+};
+
+/** Hub angles of the gaps on the first screen and in the side view, degrees. */
+const SEEN_ANGLES = [0, 15, 30];
+
+/** Gaps to see of a pick at some of the angles: angle in rad and gap in m. */
+export function gapsToSee(result: Result, tub: number): { angle: number; gap: number }[] {
+  const gaps = result.picks[tub]?.height?.staticGaps ?? [];
+  return SEEN_ANGLES.flatMap((degrees) => {
+    const k = result.build.staticGapAngles.findIndex(
+      (angle) => Math.abs(angle - (degrees * Math.PI) / 180) < 1e-6,
+    );
+    const gap = gaps[k];
+    return gap === undefined ? [] : [{ angle: result.build.staticGapAngles[k]!, gap }];
+  });
+}
+
+/** A risk for a reader without statistics: what to expect, what it may be at worst, what was accepted. */
+function riskPieces(risk: Risk, event: string, what: string, accepted?: number): Piece[] {
+  const expected =
+    risk.estimate === 0
+      ? `none of ${wholeText(risk.events)} simulated ${event}s ${what}`
+      : `${chance(risk.estimate)} ${event}s ${what}`;
+  const limit = accepted === undefined ? [] : [` (accepted: ${chance(accepted)})`];
+  return [`${expected}, at worst `, { strong: chance(risk.high) }, ...limit];
+}
+
+/** The decision on one tub; undefined when it has no height. */
+export function decisionOf(result: Result, t: number): Decision | undefined {
+  const height = result.picks[t]?.height;
+  if (height === undefined) return undefined;
+  const tub = result.tubs[t]!;
+  const gap = limitingGap(result, t);
+  const { accept, build } = result;
+  const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const seen = gapsToSee(result, t).flatMap(({ angle, gap: see }, i): Piece[] => [
+    `${i > 0 ? ' · ' : ''}${angleHeading(angle)} `,
+    { strong: inches(see, 'up') },
+  ]);
+  const tight = gap === undefined ? '' : `, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}`;
+  return {
+    headline: `Build ${tub.name}, top at ${inches(height.topHeight, 'up')}`,
+    place:
+      `or higher (${Math.ceil(height.topHeight * 1000 - 1e-6)} mm): inside of the tub above the track, ` +
+      `car standing on ${build.tyre} at ${pressureText(build.pressure)}.`,
+    rows: [
+      {
+        name: 'Tub',
+        pieces: [`${inchesAndMm(tub.diameter, 'down')} inside, centre ${centrePlace(tub.centreForward)}`],
+      },
+      { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
+      {
+        name: 'Too close',
+        pieces: riskPieces(
+          height.runRisk,
+          'run',
+          `leaves less than the ${inches(build.reserve, 'up')} to be kept`,
+          accept.runRisk,
+        ),
+      },
+      { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', 'really touches') },
+      {
+        name: 'Season',
+        pieces: riskPieces(
+          height.seasonRisk,
+          'season',
+          `of ${wholeText(runs)} runs gets too close`,
+          accept.seasonRisk,
+        ),
+      },
+      { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
+      { name: 'Assumed', pieces: [`${assumed} of ${result.inputs.length} inputs, not measured on this car`] },
+    ],
+  };
+}

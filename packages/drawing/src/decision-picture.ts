@@ -1,0 +1,57 @@
+import { RUST, SOFT_INK } from './ink.ts';
+import { type Markup, markup } from './markup.ts';
+import { label, labels, type PictureWords, picture, wrapped } from './picture.ts';
+import { type SideView, sideShapes } from './side-view.ts';
+
+/** The decision in one picture: what to build in words, and the side view beside it. */
+export interface DecisionPicture {
+  words: PictureWords;
+  /** Over everything: the car, and that it is invented when it is. */
+  heading: string;
+  stamp?: string;
+  headline: string;
+  place: string;
+  rows: readonly { name: string; text: string }[];
+  caution: { strong: string; rest: string };
+  side: SideView;
+}
+
+const COLUMN = 380;
+const LEFT = 16;
+const NAME = 74;
+const LEADING = 15;
+
+/** The decision as one picture, words on the left and the side view on the right. */
+export function decisionPicture(drawn: DecisionPicture): string {
+  const side = sideShapes(drawn.side);
+  const parts: Markup[] = [];
+  let y = 26;
+  const lines = (
+    texts: readonly string[],
+    x: number,
+    style: Parameters<typeof labels>[3],
+    leading = LEADING,
+  ): void => {
+    parts.push(labels(x, y, texts, style, leading));
+    y += texts.length * leading;
+  };
+  lines(wrapped(drawn.heading, 58), LEFT, { size: 12, ink: SOFT_INK });
+  if (drawn.stamp !== undefined) lines([drawn.stamp], LEFT, { size: 12, bold: true, ink: RUST });
+  y += 14;
+  lines(wrapped(drawn.headline, 30), LEFT, { size: 21, bold: true }, 26);
+  lines(wrapped(drawn.place, 58), LEFT, { size: 12 });
+  y += 10;
+  for (const { name, text } of drawn.rows) {
+    parts.push(label(LEFT, y, name, { size: 12, ink: SOFT_INK }));
+    lines(wrapped(text, 46), LEFT + NAME, { size: 12 });
+    y += 4;
+  }
+  y += 10;
+  const top = y - 13;
+  lines([drawn.caution.strong], LEFT + 12, { size: 12, bold: true });
+  lines(wrapped(drawn.caution.rest, 56), LEFT + 12, { size: 12 });
+  parts.push(markup`<rect x="${LEFT}" y="${top}" width="4" height="${y - 12 - top}" fill="${RUST}"/>`);
+  const height = Math.max(y + 8, side.height + 16);
+  const body = markup`${parts}<g transform="translate(${COLUMN + 20} 8)" font-size="11">${side.body}</g>`;
+  return picture(drawn.words, COLUMN + 20 + side.width, height, body);
+}
