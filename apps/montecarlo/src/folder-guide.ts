@@ -10,6 +10,11 @@ export function folderGuide(result: Result): string {
     result.case.title,
     '',
     `Made by ${result.madeBy}, seed ${result.seed}, ${result.draws} runs and ${result.cars} seasons simulated.`,
+    ...(result.draws < result.drawsAllowed
+      ? [
+          `Stopped after ${result.draws} of the ${result.drawsAllowed} runs allowed: more could move no pick by more than 1/16 in.`,
+        ]
+      : []),
     'The same case file, catalogues and seed give the same files, byte for byte.',
     '',
     'result.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',

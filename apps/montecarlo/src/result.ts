@@ -47,7 +47,8 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     madeBy,
     case: { name: source.name, title: source.title, invented: source.invented, file: source.file },
     seed: source.simulation.seed,
-    draws: source.simulation.draws,
+    draws: found.runs.all.events,
+    drawsAllowed: source.simulation.draws,
     cars: source.simulation.cars,
     accept: source.accept,
     build: {

@@ -203,6 +203,11 @@ export function decisionText(result: Result): string {
     '  Every tub at its lowest top height for the accepted risk (risks are upper 95 % bounds):',
     tubTable(result),
     '',
+    ...(result.draws < result.drawsAllowed
+      ? [
+          `  Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: more could move no pick by more than 1/16 in.`,
+        ]
+      : []),
     ...result.bounds.map(
       (bound) =>
         `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${bound.label}”. Its hard end decides; past it the risk is not known.`,

@@ -64,6 +64,7 @@ const pick = z.strictObject({
   height: z
     .strictObject({
       topHeight: metres,
+      mayFall: metres,
       limitingTyre: z.string(),
       decidedBy: z.enum(['run risk', 'season risk', 'rest']),
       runRisk: risk,
@@ -196,7 +197,9 @@ export const resultSchema = z.strictObject({
   madeBy: z.string(),
   case: z.strictObject({ name: z.string(), title: z.string(), invented: z.boolean(), file: z.string() }),
   seed: z.number(),
+  /** Runs simulated, and how many the case would have allowed: it stops when more could not change a pick. */
   draws: count,
+  drawsAllowed: count,
   cars: count,
   accept: z.strictObject({ runRisk: share, seasonRisk: share }),
   build: z.strictObject({

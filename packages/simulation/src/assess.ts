@@ -4,6 +4,7 @@ import { type DecidingBound, decidingBounds } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
 import { type Caution, caseCautions } from './cautions.ts';
 import { stepAt, tableHeights } from './heights.ts';
+import { SIXTEENTH } from './inches.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { Change } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
@@ -19,10 +20,12 @@ import {
   type Findings,
   gather,
   insightTasks,
+  openingTasks,
   openWorkplace,
   type PickPlace,
   performTask,
-  plainTasks,
+  ROUND_BLOCKS,
+  roundTasks,
   type Task,
   type TaskResult,
   weightedTasks,
@@ -87,13 +90,21 @@ export async function assessCase(
   progress: Progress = () => {},
 ): Promise<Assessment> {
   const setup = caseSetup(source);
-  const plain = plainTasks(source);
-  const plainResults = await perform(plain, (share) => progress('simulating', 0.8 * share));
-  const { centres } = gather(setup, plainResults);
-  const weighted = await perform(weightedTasks(source, centres), (share) =>
-    progress('simulating', 0.8 + 0.2 * share),
+  const { draws } = source.simulation;
+  const rounds = Math.ceil(draws / (ROUND_BLOCKS * BLOCK));
+  const results = await perform([...openingTasks(source), ...roundTasks(source, 0)], (share) =>
+    progress('simulating', 0.6 * share),
   );
-  const found = gather(setup, [...plainResults, ...weighted]);
+  const { centres } = gather(setup, results);
+  const weighted = await perform(weightedTasks(source, centres), (share) =>
+    progress('simulating', 0.6 + 0.2 * share),
+  );
+  let found = gather(setup, [...results, ...weighted]);
+  for (let round = 1; round < rounds && !isSettled(source, setup, found); round++) {
+    results.push(...(await perform(roundTasks(source, round), () => {})));
+    progress('simulating', 0.8 + (0.2 * round) / rounds);
+    found = gather(setup, [...results, ...weighted]);
+  }
   const assessment = assessFindings(source, setup, found, progress);
   const place = pickPlace(setup, assessment, centres);
   if (place === undefined) return assessment;
@@ -105,6 +116,16 @@ export async function assessCase(
     if (result.kind === 'car spread' && result.spread !== undefined) assessment.carSpread = result.spread;
   }
   return assessment;
+}
+
+/** Whether more draws could move no pick by more than 1/16 in: then the rest would be spent for nothing. */
+function isSettled(source: Case, setup: CaseSetup, found: Findings): boolean {
+  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
+  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
+  return picks.every(
+    ({ height, drawsNeeded, carsNeeded }) =>
+      drawsNeeded === 0 && carsNeeded === 0 && (height === undefined || height.mayFall < 1.5 * SIXTEENTH),
+  );
 }
 
 /** The pick that insights are about: the tub to build, with the tyre that decides it. */

@@ -28,6 +28,8 @@ export interface Pick {
 export interface PickedHeight {
   /** m, a multiple of 1/16 in. */
   topHeight: number;
+  /** How much lower the pick could come out with any number of draws, m: from the lower ends of the intervals. */
+  mayFall: number;
   limitingTyre: string;
   decidedBy: 'run risk' | 'season risk' | 'rest';
   runRisk: Risk;
@@ -37,10 +39,14 @@ export interface PickedHeight {
   staticGaps: number[];
 }
 
-/** Lowest step from which on the upper 95 % bound stays within what is accepted. */
-function lowestAccepted(risk: RiskByHeight, accepted: number): number | undefined {
+/** Lowest step from which on one end of the 95 % interval stays within what is accepted. */
+function lowestAccepted(
+  risk: RiskByHeight,
+  accepted: number,
+  end: 'high' | 'low' = 'high',
+): number | undefined {
   let step = HEIGHT_STEPS;
-  while (step > 0 && risk(step - 1).high <= accepted) step--;
+  while (step > 0 && risk(step - 1)[end] <= accepted) step--;
   return step < HEIGHT_STEPS ? step : undefined;
 }
 
@@ -150,6 +156,7 @@ export function pickHeights(
       ...pick,
       height: {
         topHeight,
+        mayFall: (step - hopefulStep(risks, t, runRisk, seasonRisk)) * SIXTEENTH,
         limitingTyre: setup.tyres[limiting]!.name,
         decidedBy: step === 0 ? 'rest' : bySeason > runStep ? 'season risk' : 'run risk',
         runRisk: risks.tyres[limiting]![t]!.touch(step),
@@ -159,6 +166,12 @@ export function pickHeights(
       },
     };
   });
+}
+
+/** The step that would be picked if every risk stood at the lower end of its interval. */
+function hopefulStep(risks: CaseRisks, tub: number, runRisk: number, seasonRisk: number): number {
+  const steps = risks.tyres.map((tubs) => lowestAccepted(tubs[tub]!.touch, runRisk, 'low') ?? 0);
+  return Math.max(...steps, lowestAccepted(risks.seasons[tub]!, seasonRisk, 'low') ?? 0);
 }
 
 /** Whether more draws or cars are wanted before anything can be said for the accepted risks. */

@@ -84,7 +84,7 @@ export function tubProfile(tub: CaseTub): Tub {
  */
 export function caseSetup(source: Case, growthFactor = 1): CaseSetup {
   const tyres = source.tyres.map((tyre): RunTyre => {
-    const car = CAR_INPUTS.map((name) => source.car[name]);
+    const car = CAR_INPUTS.map((name) => tyre.car?.[name] ?? source.car[name]);
     const inputs = TYRE_INPUTS.map((name) => tyre.inputs[name]);
     return {
       name: tyre.name,

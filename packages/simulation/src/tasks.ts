@@ -63,16 +63,26 @@ export function openWorkplace(source: Case): Workplace {
 const ranges = (end: number, step: number): [number, number][] =>
   Array.from({ length: Math.ceil(end / step) }, (_, i) => [i * step, Math.min(end, (i + 1) * step)]);
 
-/** The plain tasks of a case, and the search for centres first, for the weighted ones wait for it. */
-export function plainTasks(source: Case): Task[] {
-  const { draws, cars } = source.simulation;
+/** Blocks of plain runs after which it is asked whether more could change the pick. */
+export const ROUND_BLOCKS = 64;
+
+/** The search for centres and the seasons of a case. */
+export function openingTasks(source: Case): Task[] {
   return [
     { kind: 'centres' },
-    ...ranges(Math.ceil(draws / BLOCK), BLOCKS_A_TASK).map(
-      ([firstBlock, endBlock]): Task => ({ kind: 'runs', firstBlock, endBlock }),
+    ...ranges(source.simulation.cars, CARS_A_TASK).map(
+      ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar }),
     ),
-    ...ranges(cars, CARS_A_TASK).map(([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar })),
   ];
+}
+
+/** The plain runs of one round, from 0; none when all draws are done. */
+export function roundTasks(source: Case, round: number): Task[] {
+  const end = Math.min(Math.ceil(source.simulation.draws / BLOCK), (round + 1) * ROUND_BLOCKS);
+  const first = round * ROUND_BLOCKS;
+  return ranges(Math.max(0, end - first), BLOCKS_A_TASK).map(
+    ([from, to]): Task => ({ kind: 'runs', firstBlock: first + from, endBlock: first + to }),
+  );
 }
 
 /** The weighted tasks; seasons only when the plain cars cannot support the accepted risk. */
