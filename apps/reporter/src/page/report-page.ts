@@ -1,4 +1,4 @@
-import { type Markup, markup, sideView } from '@tubgap/drawing';
+import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
@@ -8,7 +8,7 @@ import { changesPart, driversPart, measurePart } from './outlook-part.ts';
 import { type Chapter, chapter, figure } from './parts.ts';
 import { riskFigure } from './risk-figure.ts';
 import { sharesFigure } from './shares-figure.ts';
-import { sideDrawing } from './side-figure.ts';
+import { sideFigure } from './side-figure.ts';
 import { STYLE } from './style.ts';
 import { tubsPart } from './tubs-part.ts';
 
@@ -80,7 +80,7 @@ const chapters = (result: Result): Chapter[] => [
  */
 export function reportPage(result: Result): string {
   const { case: source } = result;
-  const side = sideDrawing(result);
+  const side = sideFigure(result);
   const parts = chapters(result);
   return markup`<!doctype html>
 <html lang="en-GB">
@@ -97,7 +97,7 @@ export function reportPage(result: Result): string {
 <div class="decision">${decisionPart(result)}${
     side !== undefined &&
     figure(
-      sideView(side),
+      side,
       'To scale, seen from the left side. The tyre’s outline stands still in space while the tyre turns inside it.',
     )
   }</div>

@@ -1,5 +1,5 @@
 import type { HardPoint } from '@tubgap/core';
-import type { SideView } from '@tubgap/drawing';
+import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { wholeText } from '../words.ts';
 import { gapsToSee } from './decision-rows.ts';
@@ -80,4 +80,10 @@ export function sideDrawing(result: Result): SideView | undefined {
     bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
     ...runsShown(result, limiting),
   };
+}
+
+/** Side view of the tub to build as a picture of its own; undefined without a pick. */
+export function sideFigure(result: Result, id = 'side'): string | undefined {
+  const drawn = sideDrawing(result);
+  return drawn && sideView({ ...drawn, words: { ...drawn.words, id } });
 }
