@@ -36,6 +36,8 @@ export interface CaseTyre {
   deflection: number;
   deflectionLoad: number;
   inputs: Record<TyreInput, UncertainInput>;
+  /** Inputs of the car that are others in this tyre's class, at places such as 'tyres[1].class.run.trapSpeed'. */
+  car?: Partial<Record<CarInput, UncertainInput>>;
   /** m, for the room at the sides. */
   rim?: { width: number; backspacing: number; flange: number };
 }

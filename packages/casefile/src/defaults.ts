@@ -100,6 +100,14 @@ export function describeCarInput(row: CarRow): string {
   return sentences([`${capital(row.label)}, ${rangeText(carSpec(row))}`, row.about, priorWords(row.prior)]);
 }
 
+/** What the schema says about a car's input where the class of a tyre may change it. */
+export function describeClassInput(row: CarRow): string {
+  return sentences([
+    `${capital(row.label)}, ${rangeText(carSpec(row))}, in this class`,
+    `Left out: as ${row.path} of the case`,
+  ]);
+}
+
 /** What the schema says about a tyre's input. */
 export function describeTyreInput(row: TyreRow): string {
   const { bias, radial } = row.prior;

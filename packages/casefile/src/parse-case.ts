@@ -20,7 +20,7 @@ export interface CaseSource {
   load: (relativePath: string) => string | undefined;
 }
 
-type Listed = Pick<Case, 'tyres' | 'tubs'> & { heights: number[] | undefined };
+type Parts = Pick<Case, 'car' | 'tyres' | 'tubs'> & { heights: number[] | undefined };
 
 /** The limits that the case gives, and no others. */
 function envelopeOf({ envelope }: WrittenCase): Envelope {
@@ -34,9 +34,8 @@ function from(folder: string, issues: readonly Issue[]): Issue[] {
 }
 
 /** The case as read, with every gap filled from the table of defaults. */
-function complete(written: WrittenCase, file: string, basis: Basis, { tyres, tubs, heights }: Listed): Case {
+function complete(written: WrittenCase, file: string, { car, tyres, tubs, heights }: Parts): Case {
   const { build, run, sideRoom, simulation } = written;
-  const car = carInputs(written, basis);
   return {
     name: written.name,
     title: written.title ?? written.name,
@@ -114,9 +113,14 @@ export function parseCase(source: CaseSource): Read<Case> {
     const judge: Report = (path, ...rest) => {
       if (!touchesFault(path, faults)) report(path, ...rest);
     };
-    const listed = listTyres(written, tyres, basis, judge);
-    const parts = { tubs: listTubs(written, tubs, listed, judge), heights: listHeights(written, judge) };
-    value = complete(written, file, basis, { tyres: listed.map(({ index: _, ...tyre }) => tyre), ...parts });
+    const car = carInputs(written, basis);
+    const listed = listTyres(written, tyres, car, basis, judge);
+    value = complete(written, file, {
+      car,
+      tyres: listed.map(({ index: _, ...tyre }) => tyre),
+      tubs: listTubs(written, tubs, listed, judge),
+      heights: listHeights(written, judge),
+    });
     const numbers = sound.raw as WrittenNumbers;
     const outside = listed.flatMap((tyre) => constructionFaults(numbers, tyre, tyre.index));
     for (const { path, problem, at } of outside) judge(path, problem, 'error', at);

@@ -1,81 +1,8 @@
 import { z } from 'zod';
-import {
-  anyTyreSpec,
-  carSpec,
-  DEFAULTS,
-  describeCarInput,
-  describeField,
-  describeTyreInput,
-  exactField,
-  fieldSpec,
-} from './defaults.ts';
-import { uncertain } from './law.ts';
 import { nameList } from './nearest-name.ts';
-import { misplaced, type QuantitySpec, type Reading, readQuantity } from './quantity.ts';
-import { definition, eitherForm, leaf, section } from './schema-parts.ts';
-
-function readWhole(raw: unknown, spec: QuantitySpec): Reading<number> {
-  const read = readQuantity(raw, spec);
-  if (!read.ok || Number.isInteger(read.value)) return read;
-  const reason = `${spec.label} must be a whole number`;
-  return { ok: false, problem: { code: 'not-a-number', reason } };
-}
-
-/** An exact number of the table. */
-function exact(path: string) {
-  const row = exactField(path);
-  const spec = fieldSpec(row);
-  return leaf((raw) => (row.whole ? readWhole(raw, spec) : readQuantity(raw, spec))).meta({
-    description: describeField(row),
-    $ref: definition(row.kind, false),
-  });
-}
-
-/** An exact number of the table that may be given with a law. */
-function exactOrLaw(path: string) {
-  const row = exactField(path);
-  return uncertain({ ...fieldSpec(row), each: 'car' }).meta({
-    description: describeField(row),
-    $ref: definition(row.kind, true),
-  });
-}
-
-/** Every input of the table that stands directly under a section of the file. */
-function inputsUnder(place: string) {
-  const rows = DEFAULTS.car.filter(({ path }) => path.slice(0, path.lastIndexOf('.')) === place);
-  return Object.fromEntries(
-    rows.map((row) => {
-      const read = uncertain(carSpec(row)).meta({
-        description: describeCarInput(row),
-        $ref: definition(row.kind, true),
-      });
-      return [row.path.slice(place.length + 1), given.has(row.path) ? read : read.optional()];
-    }),
-  );
-}
-
-/** Inputs without a prior; of rear downforce there are two forms, so the case is asked later. */
-const given = new Set(DEFAULTS.car.filter((row) => row.prior.law === undefined).map((row) => row.path));
-given.delete('run.finishAcceleration');
-given.delete('aero.downforceArea');
-
-const tyreInputs = () =>
-  Object.fromEntries(
-    DEFAULTS.tyre.map((row) => {
-      const meta = { description: describeTyreInput(row), $ref: definition(row.kind, true) };
-      return [row.name, uncertain(anyTyreSpec(row)).meta(meta).optional()];
-    }),
-  );
-
-/** A name of the shop's own: text, or a number that serves as one. */
-const name = (description: string) =>
-  leaf((raw): Reading<string> => {
-    const text = typeof raw === 'string' || typeof raw === 'number' ? String(raw).trim() : '';
-    if (text !== '' && text.length <= 80) return { ok: true, value: text };
-    const found = raw === undefined ? 'this is missing' : misplaced(raw);
-    const code = raw === undefined ? 'missing' : 'wrong-type';
-    return { ok: false, problem: { code, reason: `${found}; expected a name of 1 to 80 letters` } };
-  }).meta({ description, type: ['string', 'number'] });
+import { aero, run, suspension, tyreClass } from './schema-car.ts';
+import { exact, exactOrLaw, inputsUnder, name, tyreInputs } from './schema-fields.ts';
+import { eitherForm, section } from './schema-parts.ts';
 
 const CONDITIONS = ['new', 'run-in', 'worn'] as const;
 
@@ -96,6 +23,7 @@ const tyre = section({
     backspacing: exact('tyres[].rim.backspacing'),
     flange: exact('tyres[].rim.flange').optional(),
   }).optional(),
+  class: tyreClass.optional(),
 });
 
 const placedTub = section({
@@ -153,25 +81,8 @@ export const caseSchema = section({
   invented: z.boolean().optional().meta({ description: 'True when the car is made up. Default: false.' }),
   catalogues: section({ tubs: tableFile('tubs'), tyres: tableFile('tyres') }),
   car: section(inputsUnder('car')),
-  aero: section({
-    ...inputsUnder('aero'),
-    rearDownforce: section({
-      force: exactOrLaw('aero.rearDownforce.force'),
-      at: exact('aero.rearDownforce.at'),
-      airDensity: exact('aero.rearDownforce.airDensity').optional(),
-    }).optional(),
-  }),
-  suspension: section({
-    ...inputsUnder('suspension'),
-    instantCentre: section({
-      ahead: exact('suspension.instantCentre.ahead'),
-      height: exact('suspension.instantCentre.height'),
-    }).optional(),
-    antiRollBar: z.boolean().optional().meta({
-      description:
-        'Whether the rear axle has an anti-roll bar; sets the default of torqueRoll. Default: false.',
-    }),
-  }).optional(),
+  aero,
+  suspension: suspension.optional(),
   build: section({
     tyre: name('The tyre that stood on the car when the place of the tub was measured.'),
     pressure: exact('build.pressure'),
@@ -179,14 +90,7 @@ export const caseSchema = section({
     reserve: exact('build.reserve').optional(),
     ...inputsUnder('build'),
   }),
-  run: section({
-    distance: exact('run.distance'),
-    ...inputsUnder('run'),
-    gripLost: section({
-      chance: exact('run.gripLost.chance').optional(),
-      ...inputsUnder('run.gripLost'),
-    }).optional(),
-  }),
+  run,
   weather: section(inputsUnder('weather')).optional(),
   tyres: z.array(tyre).min(1).max(20).meta({ description: 'The tyres that this car runs.' }),
   tubs: eitherForm(z.literal('all'), z.array(tubEntry).min(1).max(200), (raw) => raw === 'all').meta({

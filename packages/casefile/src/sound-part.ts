@@ -5,7 +5,11 @@ import { type Path, pathText } from './text/node-place.ts';
 
 type Group = Record<string | number, unknown>;
 
-const tablePath = (path: Path) => pathText(path).replace(/\[\d+\]/g, '[]');
+/** Path as the table has it; what the class of a tyre changes stands there under the car's own path. */
+const tablePath = (path: Path) =>
+  pathText(path)
+    .replace(/\[\d+\]/g, '[]')
+    .replace(/^tyres\[\]\.class\./, '');
 
 const TABLE_PATHS = new Set([...DEFAULTS.car, ...DEFAULTS.tyre, ...DEFAULTS.exact].map(({ path }) => path));
 

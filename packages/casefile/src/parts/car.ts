@@ -7,8 +7,25 @@ import { FINISH_ACCELERATION_FACTOR } from '../defaults/run-inputs.ts';
 import { carSpec, DEFAULTS } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
 import type { WrittenCase } from '../schema.ts';
+import { type Path, pathText } from '../text/node-place.ts';
 import { formatQuantity } from '../units.ts';
 import { type Basis, exactDefault, givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+
+/** Sections whose fields stand for inputs of other names. */
+export const STANDS_FOR: Readonly<Record<string, readonly CarInput[]>> = {
+  'aero.rearDownforce': ['downforceArea'],
+  'suspension.instantCentre': ['antiSquat', 'axlePathSlope'],
+  'suspension.antiRollBar': ['torqueRoll'],
+};
+
+/** A car as the case writes it, or as it reads in the class of a tyre. */
+export interface WrittenCar {
+  written: WrittenCase;
+  /** Where its sections stand: in the file itself, or under `tyres[1].class`. */
+  at: Path;
+  /** Its inputs as far as they are known. */
+  inputs: Partial<Record<CarInput, UncertainInput>>;
+}
 
 /** What stands in for an input that the case does not give. */
 interface StandIn {
@@ -18,45 +35,39 @@ interface StandIn {
 }
 
 /** Rear downforce at one speed as an area: C_z A = 2 F / (ρ v²). */
-function downforceArea(written: WrittenCase, basis: Basis): StandIn | undefined {
+function downforceArea({ written, at }: WrittenCar, basis: Basis): StandIn | undefined {
   const given = written.aero.rearDownforce;
   if (given === undefined) return undefined;
   const density = given.airDensity ?? exactDefault('aero.rearDownforce.airDensity');
   const law = scaleLaw(given.force.law, 2 / (density * given.at ** 2), 0);
   const shown = `from the rear downforce at ${formatQuantity(given.at, 'speed')}: ${given.force.shown}`;
-  return { read: { ...given.force, law, shown }, source: 'case', basis: basis(['aero', 'rearDownforce']) };
-}
-
-/** Middle of an input's law, from the case or from the table. */
-function middleOf(name: CarInput, written: WrittenCase): number {
-  const row = DEFAULTS.car.find((candidate) => candidate.name === name)!;
-  const read = givenLaw(written, row.path) ?? readPrior(row.prior.law!, carSpec(row));
-  return centralValue(read.law);
+  const place = basis([...at, 'aero', 'rearDownforce']);
+  return { read: { ...given.force, law, shown }, source: 'case', basis: place };
 }
 
 /**
  * What a side-view instant centre says of the links, with wheelbase and height of the centre of gravity at their
  * middle values. Undefined without a centre, or without build.axleHeight.
  */
-export function linkGeometry(written: WrittenCase): { antiSquat: number; axlePathSlope: number } | undefined {
+export function linkGeometry({
+  written,
+  inputs,
+}: WrittenCar): { antiSquat: number; axlePathSlope: number } | undefined {
   const centre = written.suspension?.instantCentre;
   const { axleHeight } = written.build;
-  if (centre === undefined || axleHeight === undefined) return undefined;
+  const { wheelbase, cgHeight } = inputs;
+  if (centre === undefined || axleHeight === undefined || !wheelbase || !cgHeight) return undefined;
   return {
-    antiSquat: antiSquat(centre, middleOf('wheelbase', written), middleOf('cgHeight', written)),
+    antiSquat: antiSquat(centre, centralValue(wheelbase.law), centralValue(cgHeight.law)),
     axlePathSlope: axlePathSlope(centre, axleHeight),
   };
 }
 
-function fromLinks(
-  row: CarRow & { name: 'antiSquat' | 'axlePathSlope' },
-  written: WrittenCase,
-  basis: Basis,
-) {
-  const geometry = linkGeometry(written);
+function fromLinks(row: CarRow & { name: 'antiSquat' | 'axlePathSlope' }, car: WrittenCar, basis: Basis) {
+  const geometry = linkGeometry(car);
   if (geometry === undefined) return undefined;
-  const read = lawAbout(geometry[row.name], carSpec(row), row.prior.spread!);
-  const place = basis(['suspension', 'instantCentre']);
+  const read = lawAbout(geometry[row.name], carSpec(row), row.prior.spread);
+  const place = basis([...car.at, 'suspension', 'instantCentre']);
   return {
     read,
     source: 'case' as const,
@@ -64,11 +75,11 @@ function fromLinks(
   };
 }
 
-function standIn(row: CarRow, written: WrittenCase, basis: Basis): StandIn | undefined {
+function standIn(row: CarRow, car: WrittenCar, basis: Basis): StandIn | undefined {
   const { name } = row;
-  if (name === 'downforceArea') return downforceArea(written, basis);
-  if (name === 'antiSquat' || name === 'axlePathSlope') return fromLinks({ ...row, name }, written, basis);
-  if (name === 'torqueRoll' && written.suspension?.antiRollBar) {
+  if (name === 'downforceArea') return downforceArea(car, basis);
+  if (name === 'antiSquat' || name === 'axlePathSlope') return fromLinks({ ...row, name }, car, basis);
+  if (name === 'torqueRoll' && car.written.suspension?.antiRollBar) {
     return { read: readPrior(TORQUE_ROLL_WITH_BAR, carSpec(row)), source: 'assumed', basis: JUDGEMENT };
   }
   return undefined;
@@ -77,17 +88,19 @@ function standIn(row: CarRow, written: WrittenCase, basis: Basis): StandIn | und
 /** Spec of the factor that takes the place of an acceleration at the finish. */
 const FACTOR = { kind: 'ratio', min: 0, max: 3, unit: '' } as const;
 
-function carInput(row: CarRow, written: WrittenCase, basis: Basis): UncertainInput {
-  const { path } = row;
+/** One input of a car: as written, from what stands for it, or from the table of defaults. */
+export function carInput(row: CarRow, car: WrittenCar, basis: Basis): UncertainInput {
+  const place = [...car.at, ...row.path.split('.')];
+  const path = pathText(place);
   const spec = carSpec(row);
-  const read = givenLaw(written, path);
-  if (read) return inputOf(row, spec, read, { path, source: 'case', basis: basis(path.split('.')) });
+  const read = givenLaw(car.written, row.path);
+  if (read) return inputOf(row, spec, read, { path, source: 'case', basis: basis(place) });
   if (row.name === 'finishAcceleration') {
     const factor = { ...spec, ...FACTOR };
     const law = readPrior(FINISH_ACCELERATION_FACTOR, factor);
     return inputOf(row, factor, law, { path, source: 'assumed', basis: JUDGEMENT });
   }
-  const found = standIn(row, written, basis);
+  const found = standIn(row, car, basis);
   if (found) return inputOf(row, spec, found.read, { path, source: found.source, basis: found.basis });
   // What must be given and is not was reported; a place-holder lets the rest of the case be judged.
   const law = row.prior.law ?? { law: 'constant', value: row.prior.range[0], each: row.each };
@@ -110,6 +123,7 @@ const GRIP_LOST_TOSS: UncertainInput = {
 /** Every input of the car: from the case, or from the table of defaults. */
 export function carInputs(written: WrittenCase, basis: Basis): Record<CarInput, UncertainInput> {
   const inputs: Partial<Record<CarInput, UncertainInput>> = { gripLostToss: GRIP_LOST_TOSS };
-  for (const row of DEFAULTS.car) inputs[row.name] = carInput(row, written, basis);
+  // The links ask for wheelbase and centre of gravity, which stand before them in the table.
+  for (const row of DEFAULTS.car) inputs[row.name] = carInput(row, { written, at: [], inputs }, basis);
   return inputs as Record<CarInput, UncertainInput>;
 }

@@ -20,10 +20,15 @@ export function inputOf(row: Words, spec: InputSpec, read: ReadLaw, origin: Orig
   return { ...origin, label, group, kind: spec.kind, law, each, shown, ...floor };
 }
 
+/** What was given at a path such as 'suspension.antiRollBar'; undefined when nothing was. */
+export function given(from: unknown, path: string): unknown {
+  const step = (group: unknown, part: string) => (group as Record<string, unknown> | undefined)?.[part];
+  return path.split('.').reduce(step, from);
+}
+
 /** The uncertain number that was given at a path such as 'run.bump'; undefined when none was. */
 export function givenLaw(from: unknown, path: string): ReadLaw | undefined {
-  const step = (group: unknown, part: string) => (group as Record<string, unknown> | undefined)?.[part];
-  return path.split('.').reduce(step, from) as ReadLaw | undefined;
+  return given(from, path) as ReadLaw | undefined;
 }
 
 /** The table does not change while the program runs, and a law in it belongs to one input only. */

@@ -1,4 +1,4 @@
-import type { CaseTub } from '../case.ts';
+import type { Case, CaseTub } from '../case.ts';
 import type { Catalogue, CatalogueRow, CatalogueTyre } from '../catalogue/catalogue.ts';
 import { lastPart } from '../catalogue/catalogue-file.ts';
 import type { Issue, Problem } from '../issue.ts';
@@ -39,6 +39,7 @@ function finder<Row extends CatalogueRow>(what: string, { rows, issues }: Catalo
 export function listTyres(
   written: WrittenCase,
   catalogue: Catalogue<CatalogueTyre>,
+  car: Case['car'],
   basis: Basis,
   report: Report,
 ): ListedTyre[] {
@@ -53,9 +54,8 @@ export function listTyres(
   return tyres.flatMap((entry, index): ListedTyre[] => {
     const tyre = find(entry.tyre, ['tyres', index, 'tyre']);
     if (tyre === undefined) return [];
-    return [
-      { ...caseTyre({ entry, index, tyre, catalogue: lastPart(catalogue.file), build, basis }), index },
-    ];
+    const from = { entry, index, tyre, catalogue: lastPart(catalogue.file), written, car, basis };
+    return [{ ...caseTyre(from), index }];
   });
 }
 

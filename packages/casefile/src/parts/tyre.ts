@@ -1,4 +1,4 @@
-import { freeRadiusFromRollout, type TyreInput } from '@tubgap/core';
+import { type CarInput, freeRadiusFromRollout, type TyreInput } from '@tubgap/core';
 import { scaleLaw } from '@tubgap/uncertainty';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
@@ -6,6 +6,7 @@ import type { TyreRow } from '../defaults/row.ts';
 import { DEFAULTS, tyreSpec } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Basis, exactDefault, givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+import { classInputs } from './tyre-class.ts';
 
 /** A tyre and its position in the case's list, which moves when an entry before it could not be read. */
 export type ListedTyre = CaseTyre & { index: number };
@@ -18,7 +19,9 @@ export interface TyreSources {
   tyre: CatalogueTyre;
   /** As a basis names the catalogue: 'tyres.csv'. */
   catalogue: string;
-  build: WrittenCase['build'];
+  written: WrittenCase;
+  /** Inputs of the car as the case has them. */
+  car: Record<CarInput, UncertainInput>;
   basis: Basis;
 }
 
@@ -30,7 +33,8 @@ interface Middle {
 
 /** Middle value of an input that the table gives no law for. */
 function middleOf(name: TyreInput, from: TyreSources): Middle {
-  const { tyre, entry, build, basis, index } = from;
+  const { tyre, entry, basis, index } = from;
+  const { build } = from.written;
   const listed = (value: number | undefined): Middle => ({
     value: value!,
     source: 'catalogue',
@@ -82,7 +86,7 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
 
 /** A tyre of the case, complete: from the case, the catalogue, or the table of defaults. */
 export function caseTyre(from: TyreSources): CaseTyre {
-  const { entry, tyre } = from;
+  const { entry, tyre, index, written, basis } = from;
   const { referencePressure, deflection, deflectionLoad, rimWidth } = tyre.values;
   const condition = entry.condition ?? 'run-in';
   const inputs: Partial<Record<TyreInput, UncertainInput>> = {};
@@ -92,6 +96,7 @@ export function caseTyre(from: TyreSources): CaseTyre {
     backspacing: entry.rim.backspacing,
     flange: entry.rim.flange ?? exactDefault('tyres[].rim.flange'),
   };
+  const car = classInputs(written, index, from.car, basis);
   return {
     name: tyre.name,
     label: `${tyre.name}, ${condition}`,
@@ -102,6 +107,7 @@ export function caseTyre(from: TyreSources): CaseTyre {
     deflection: entry.deflection ?? deflection!,
     deflectionLoad: entry.deflectionLoad ?? deflectionLoad!,
     inputs: inputs as Record<TyreInput, UncertainInput>,
+    ...(car ? { car } : {}),
     ...(rim ? { rim } : {}),
   };
 }

@@ -1,0 +1,50 @@
+import { z } from 'zod';
+import { changesUnder, exact, exactOrLaw, inputsUnder } from './schema-fields.ts';
+import { section } from './schema-parts.ts';
+
+const rearDownforce = section({
+  force: exactOrLaw('aero.rearDownforce.force'),
+  at: exact('aero.rearDownforce.at'),
+  airDensity: exact('aero.rearDownforce.airDensity').optional(),
+}).optional();
+
+/** What stands in the suspension beside its uncertain numbers. */
+const links = (leftOut: string) => ({
+  instantCentre: section({
+    ahead: exact('suspension.instantCentre.ahead'),
+    height: exact('suspension.instantCentre.height'),
+  }).optional(),
+  antiRollBar: z
+    .boolean()
+    .optional()
+    .meta({
+      description: `Whether the rear axle has an anti-roll bar; sets the default of torqueRoll. ${leftOut}.`,
+    }),
+});
+
+export const aero = section({ ...inputsUnder('aero'), rearDownforce });
+
+export const suspension = section({ ...inputsUnder('suspension'), ...links('Default: false') });
+
+export const run = section({
+  distance: exact('run.distance'),
+  ...inputsUnder('run'),
+  gripLost: section({
+    chance: exact('run.gripLost.chance').optional(),
+    ...inputsUnder('run.gripLost'),
+  }).optional(),
+});
+
+/** What of the car changes when it runs in the class of a tyre. */
+export const tyreClass = section({
+  run: section({
+    ...changesUnder('run'),
+    gripLost: section(changesUnder('run.gripLost')).optional(),
+  }).optional(),
+  aero: section({ ...changesUnder('aero'), rearDownforce }).optional(),
+  suspension: section({ ...changesUnder('suspension'), ...links('Left out: as in the case') }).optional(),
+}).meta({
+  description:
+    'What changes on the car when it runs in the class of this tyre; the rest stays as the case says. ' +
+    'The length of the track and the chance of lost grip are the same for all tyres.',
+});

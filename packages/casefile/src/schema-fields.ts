@@ -1,0 +1,90 @@
+import type { CarRow } from './defaults/row.ts';
+import {
+  anyTyreSpec,
+  carSpec,
+  DEFAULTS,
+  describeCarInput,
+  describeClassInput,
+  describeField,
+  describeTyreInput,
+  exactField,
+  fieldSpec,
+} from './defaults.ts';
+import { uncertain } from './law.ts';
+import { misplaced, type QuantitySpec, type Reading, readQuantity } from './quantity.ts';
+import { definition, leaf } from './schema-parts.ts';
+
+function readWhole(raw: unknown, spec: QuantitySpec): Reading<number> {
+  const read = readQuantity(raw, spec);
+  if (!read.ok || Number.isInteger(read.value)) return read;
+  const reason = `${spec.label} must be a whole number`;
+  return { ok: false, problem: { code: 'not-a-number', reason } };
+}
+
+/** An exact number of the table. */
+export function exact(path: string) {
+  const row = exactField(path);
+  const spec = fieldSpec(row);
+  return leaf((raw) => (row.whole ? readWhole(raw, spec) : readQuantity(raw, spec))).meta({
+    description: describeField(row),
+    $ref: definition(row.kind, false),
+  });
+}
+
+/** An exact number of the table that may be given with a law. */
+export function exactOrLaw(path: string) {
+  const row = exactField(path);
+  return uncertain({ ...fieldSpec(row), each: 'car' }).meta({
+    description: describeField(row),
+    $ref: definition(row.kind, true),
+  });
+}
+
+/** Inputs without a prior; of rear downforce there are two forms, so the case is asked later. */
+const given = new Set(DEFAULTS.car.filter((row) => row.prior.law === undefined).map((row) => row.path));
+given.delete('run.finishAcceleration');
+given.delete('aero.downforceArea');
+
+const rowsUnder = (place: string) =>
+  DEFAULTS.car
+    .filter(({ path }) => path.slice(0, path.lastIndexOf('.')) === place)
+    .map((row): [string, CarRow] => [row.path.slice(place.length + 1), row]);
+
+const carInput = (row: CarRow, description: string) =>
+  uncertain(carSpec(row)).meta({ description, $ref: definition(row.kind, true) });
+
+/** Every input of the car that stands directly under a section of the file. */
+export function inputsUnder(place: string) {
+  return Object.fromEntries(
+    rowsUnder(place).map(([key, row]) => {
+      const read = carInput(row, describeCarInput(row));
+      return [key, given.has(row.path) ? read : read.optional()];
+    }),
+  );
+}
+
+/** The same inputs where the class of a tyre may change them: none of them must be there. */
+export function changesUnder(place: string) {
+  return Object.fromEntries(
+    rowsUnder(place).map(([key, row]) => [key, carInput(row, describeClassInput(row)).optional()]),
+  );
+}
+
+/** Every uncertain number of a tyre. */
+export const tyreInputs = () =>
+  Object.fromEntries(
+    DEFAULTS.tyre.map((row) => {
+      const meta = { description: describeTyreInput(row), $ref: definition(row.kind, true) };
+      return [row.name, uncertain(anyTyreSpec(row)).meta(meta).optional()];
+    }),
+  );
+
+/** A name of the shop's own: text, or a number that serves as one. */
+export const name = (description: string) =>
+  leaf((raw): Reading<string> => {
+    const text = typeof raw === 'string' || typeof raw === 'number' ? String(raw).trim() : '';
+    if (text !== '' && text.length <= 80) return { ok: true, value: text };
+    const found = raw === undefined ? 'this is missing' : misplaced(raw);
+    const code = raw === undefined ? 'missing' : 'wrong-type';
+    return { ok: false, problem: { code, reason: `${found}; expected a name of 1 to 80 letters` } };
+  }).meta({ description, type: ['string', 'number'] });

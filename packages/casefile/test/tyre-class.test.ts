@@ -1,0 +1,115 @@
+import { expect, test } from 'vitest';
+import { DEFAULTS } from '../src/defaults.ts';
+import { lines, smallCase, sound } from './small-case.ts';
+
+/** The small case with a radial that runs in a class of its own. */
+function inClass(its: object, rest: object = {}) {
+  const tyres = [...smallCase().tyres, { tyre: 'radial', runsPerSeason: 12, class: its }];
+  return { ...smallCase(), ...rest, tyres };
+}
+
+const law = (mean: string, sd: string) => ({ law: 'normal', mean, sd, each: 'run' });
+
+test('a class changes the inputs that it names for its tyre, and no other', () => {
+  const its = {
+    run: { trapSpeed: law('180 mph', '2 mph'), gripLost: { slip: law('30 %', '2 %') } },
+    aero: { downforceArea: '0.4 m2' },
+    suspension: { wheelRate: '240 lbf/in' },
+  };
+  const the = sound(inClass(its));
+  const [slick, radial] = the.tyres;
+  expect(slick).not.toHaveProperty('car');
+  expect(Object.keys(radial!.car!).sort()).toEqual(
+    ['downforceArea', 'slipGripLost', 'trapSpeed', 'wheelRate'].sort(),
+  );
+  expect(radial!.car!.trapSpeed).toMatchObject({
+    path: 'tyres[1].class.run.trapSpeed',
+    label: 'speed at the finish',
+    source: 'case',
+    shown: 'normal, mean 180 mph, sd 2 mph, new every run',
+    each: 'run',
+    group: 'car',
+    floor: 0,
+  });
+  expect(radial!.car!.trapSpeed!.basis).toMatch(/^case\.yaml:\d+$/);
+  expect(the.car).toEqual(sound(smallCase()).car);
+});
+
+test('every input of run, aero and suspension may be changed by a class', () => {
+  const rows = DEFAULTS.car.filter(({ path }) => /^(run|aero|suspension)\./.test(path));
+  expect(rows.length).toBeGreaterThan(20);
+  for (const { name, path, prior } of rows) {
+    const parts = path.split('.');
+    const its = parts.reduceRight<unknown>((value, part) => ({ [part]: value }), prior.range[1]) as object;
+    const run = { ...smallCase().run, finishAcceleration: law('0.9 g', '0.1 g') };
+    const { car } = sound(inClass(its, { run })).tyres[1]!;
+    expect(Object.keys(car!), path).toEqual([name]);
+    expect(car![name], path).toMatchObject({ path: `tyres[1].class.${path}`, source: 'case' });
+  }
+});
+
+test('what stands for an input in a class takes the place of the case’s own number', () => {
+  const centre = { ahead: '1.27 m', height: '0.25 m' };
+  const its = {
+    aero: { rearDownforce: { force: '500 lbf', at: '180 mph', airDensity: '1.15 kg/m3' } },
+    suspension: { instantCentre: centre, antiRollBar: true },
+  };
+  const rest = {
+    suspension: { antiSquat: 0.6, axlePathSlope: 0.1, torqueRoll: '1 in' },
+    build: { tyre: 'slick', pressure: '7 psi', axleHeight: '0.4 m' },
+  };
+  const the = sound(inClass(its, rest));
+  const { downforceArea, antiSquat, axlePathSlope, torqueRoll } = the.tyres[1]!.car!;
+  // C_z A = 2 F/(ρ v²): derived with exact rationals from the defined lbf and mph.
+  expect((downforceArea!.law as { value: number }).value).toBeCloseTo(0.59738016255, 10);
+  // Moments about the instant centre: (a₀ − h_I)/d, derived.
+  expect((axlePathSlope!.law as { mean: number }).mean).toBeCloseTo(0.15 / 1.27, 12);
+  expect(antiSquat!.basis).toMatch(/^derived from instantCentre, case\.yaml:\d+/);
+  expect(torqueRoll!.law).toMatchObject({ kind: 'truncated-normal', mean: 0.15 * 0.0254 });
+  expect(the.car.antiSquat.law).toEqual({ kind: 'constant', value: 0.6 });
+  expect(the.car.torqueRoll.law).toEqual({ kind: 'constant', value: 0.0254 });
+});
+
+// One class, one line of text after its place.
+const golden: [its: object, message: string][] = [
+  [
+    { run: { finishAcceleration: law('0.7 g', '0.1 g') } },
+    'tyres[1].class.run.finishAcceleration: the case gives no run.finishAcceleration, so the point mass gives it for every tyre. Give run.finishAcceleration in the case as well, or leave it out here',
+  ],
+  [
+    { run: { trapSpeed: '180 mph' } },
+    'warning: tyres[1].class.run.trapSpeed: read "180 mph"; it is taken as exactly this in every run. Give a law with each: run, or { law: constant, value: …, each: run } if that is meant',
+  ],
+  [
+    { run: { trapSpeed: { ...law('180 mph', '2 mph'), sd: '2' } } },
+    'tyres[1].class.run.trapSpeed.sd: read "2"; the unit is missing: write 2 mph, 2 km/h or 2 m/s',
+  ],
+  [
+    { aero: { downforceArea: '1 m2', rearDownforce: { force: '500 lbf', at: '180 mph' } } },
+    'tyres[1].class.aero.rearDownforce: downforceArea is given as well; keep one of the two',
+  ],
+  [
+    { suspension: { instantCentre: { ahead: '50 in', height: '9 in' } } },
+    'tyres[1].class.suspension.instantCentre: it needs build.axleHeight, the height of the axle above the track at rest',
+  ],
+  [
+    { suspension: { wheelrate: '200 lbf/in' } },
+    'tyres[1].class.suspension.wheelrate: read "wheelrate"; there is no field of this name here. Did you mean wheelRate?',
+  ],
+];
+
+test('a fault in a class is told at its place in the class', () => {
+  expect(golden).toHaveLength(6);
+  for (const [its, message] of golden) {
+    expect(
+      lines(inClass(its)).map((line) => line.replace(/^cars\/case\.yaml:\d+:\d+ {2}/, '')),
+      message,
+    ).toEqual([message]);
+  }
+});
+
+test('a fault in a class does not hide the faults of the rest', () => {
+  const found = lines({ ...inClass({ run: { trapSpeed: '180' } }), tubs: ['wyde'] });
+  expect(found).toHaveLength(2);
+  expect(found[1]).toMatch(/tubs\[0\]: read "wyde".*Did you mean wide\?$/);
+});
