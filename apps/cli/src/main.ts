@@ -22,6 +22,8 @@ Examples:
   tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
   tubgap report results/winged-door-car                    tables and papers again, from finished results
+  tubgap year results/car-a results/car-b                  all cars of a year on one page
+  tubgap revision old/mycar results/mycar                  what changed, and what it asks for
   tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
 
 Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk.
@@ -69,6 +71,24 @@ program
   .option('--json', 'print the picks as JSON')
   .action((folder, options) => {
     process.exit(start('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])], false).code);
+  });
+
+program
+  .command('year')
+  .description('write an overview of several cars: shop-year.csv and shop-year.html')
+  .argument('<folders...>', 'results folders')
+  .option('--to <folder>', 'folder to write into; the current one when left out')
+  .action((folders, options) => {
+    process.exit(start('reporter', ['year', ...folders, ...given('to', options.to)], false).code);
+  });
+
+program
+  .command('revision')
+  .description('say what changed from one result of a case to another, and what that asks for')
+  .argument('<old>', 'results folder of the old result')
+  .argument('<new>', 'results folder of the new result')
+  .action((before, after) => {
+    process.exit(start('reporter', ['revision', before, after], false).code);
   });
 
 program

@@ -8,7 +8,11 @@ import { addToResults, type Result, ResultsError, readResults } from '@tubgap/re
 import { caseSetup, caseState, INCH } from '@tubgap/simulation';
 import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
+import { yearTable } from './overview/year.ts';
+import { yearPage } from './overview/year-page.ts';
+import { yearText } from './overview/year-text.ts';
 import { writePapers } from './papers.ts';
+import { revisionText } from './revision/revision.ts';
 import { stateJson, stateSheet } from './state-sheet.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 import { sixteenths } from './words.ts';
@@ -19,6 +23,12 @@ const BAD_INPUT = 2;
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);
   process.exit(code);
+}
+
+/** What went wrong with a results folder, said; a fault of the program otherwise. */
+function stopReading(what: string, error: unknown): never {
+  if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
+  stop(`${what}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
 }
 
 async function writeTables(place: string, result: Result): Promise<void> {
@@ -92,8 +102,38 @@ program
           : decisionText(result),
       );
     } catch (error) {
-      if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
-      stop(`${folder}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
+      stopReading(folder, error);
+    }
+  });
+
+program
+  .command('year')
+  .description('write shop-year.csv and shop-year.html from the results folders of several cars')
+  .argument('<folders...>', 'results folders')
+  .option('--to <folder>', 'folder to write into', '.')
+  .action(async (folders, options) => {
+    try {
+      const cars = folders.map((folder) => ({ folder, result: readResults(folder) }));
+      addToResults(options.to, {
+        'shop-year.csv': await csvText(yearTable(cars)),
+        'shop-year.html': yearPage(cars),
+      });
+      process.stdout.write(yearText(cars));
+    } catch (error) {
+      stopReading(folders.join(' '), error);
+    }
+  });
+
+program
+  .command('revision')
+  .description('say what changed from one result of a case to another, and what that asks for')
+  .argument('<old>', 'results folder of the old result')
+  .argument('<new>', 'results folder of the new result')
+  .action((before, after) => {
+    try {
+      process.stdout.write(revisionText(readResults(before), readResults(after)));
+    } catch (error) {
+      stopReading(`${before} ${after}`, error);
     }
   });
 

@@ -7,6 +7,7 @@ import { envelopeSection } from './envelope-section.ts';
 import { alongText, inchText, mmText } from './lengths.ts';
 import { materialSection } from './material-section.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
+import { sideDrawing } from './side-drawing.ts';
 import { toleranceSection } from './tolerance-section.ts';
 
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
@@ -67,9 +68,11 @@ ${sheetFoot(result)}`,
     markup`${sheetHead(result, 'Build sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main>
+<div class="columns"><div>
 ${keyNumbers(result, chosen)}
 <p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
 ${riskLine(result, chosen)}
+</div><figure>${sideDrawing(result, chosen)}</figure></div>
 <h2>How exactly</h2>
 ${toleranceSection(result, chosen)}
 <h2>Material, one tub</h2>

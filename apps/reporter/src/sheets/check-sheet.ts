@@ -6,18 +6,12 @@ import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
 import { alongText, bothText, inchText, limitText, toleranceText } from './lengths.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage, sheetTable } from './sheet-page.ts';
+import { placeName, sideDrawing } from './side-drawing.ts';
 
 const FIELDS = ['Car', 'Measured by', 'Date', 'Tyres, serial or date code', 'Pressure left / right'];
 
-const degrees = (radians: number): number => Math.round((radians * 180) / Math.PI);
-
-function placeName(angle: number): string {
-  const turn = degrees(angle);
-  if (turn === 0) return 'straight up';
-  return turn > 0 ? `${turn}° ahead` : `${-turn}° back`;
-}
-
 const BLANK = markup``;
+const PASSED = markup`<span class="box"></span>L<span class="box"></span>R`;
 
 /** Measures of the tub itself, before any gap. */
 function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
@@ -28,8 +22,8 @@ function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
       { text: 'measure' },
       { text: 'set out at' },
       { text: 'passes' },
-      { text: 'left', number: true },
-      { text: 'right', number: true },
+      { text: 'left', kind: 'blank' },
+      { text: 'right', kind: 'blank' },
     ],
     [
       {
@@ -51,6 +45,7 @@ function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
         ],
       },
     ],
+    true,
   );
 }
 
@@ -59,11 +54,11 @@ function gapRows(result: Result): Markup {
     'Gap standing still: from the tyre’s point at that angle straight to the nearest place of the tub. Turn the tyre by thirds, write down the smallest.',
     [
       { text: 'tyre’s point' },
-      { text: 'gap to see', number: true },
-      { text: 'passes at', number: true },
-      { text: 'left', number: true },
-      { text: 'right', number: true },
-      { text: 'passed', number: true },
+      { text: 'gap to see', kind: 'n' },
+      { text: 'passes at', kind: 'n' },
+      { text: 'left', kind: 'blank' },
+      { text: 'right', kind: 'blank' },
+      { text: 'passed' },
     ],
     gapChecks(result).map(({ angle, gap, limit }) => ({
       cells: [
@@ -72,9 +67,10 @@ function gapRows(result: Result): Markup {
         markup`<b>${limitText(limit)}</b>`,
         BLANK,
         BLANK,
-        '☐ L  ☐ R',
+        PASSED,
       ],
     })),
+    true,
   );
 }
 
@@ -99,9 +95,10 @@ function afterRuns(result: Result, index: number): Markup {
   return markup`<ul>
 <li><b>Before:</b> a stripe of chalk or grease paint across the inside of the tub every 15°, or a strip of masking tape; wipe the tub clean so that a mark is a new one.</li>
 <li><b>After each of the first three runs:</b> read the stripes with a light and write down angle, length and side of every mark. First places by the tightest simulated runs: ${expectedMarks(result, index)}. A wipe ahead of the top comes from the launch, one near the top from the finish, one low at the side from a narrow or displaced tub.</li>
-<li><b>Debris:</b> stones, screws and clag between tyre and tub eat the reserve; clean the tub before every run.</li>
-<li><b>Rubber build-up:</b> peel it by hand while it is warm; what stays is rolled off with a thumb or pushed with a plastic scraper held flat. No blade, no grinder, no torch, no solvent that the resin’s maker does not allow: a skin that is cut or softened lets go at speed. Then tap the place: a dull sound is a skin that has come loose. Common practice, no source.</li>
-</ul>`;
+<li><b>Debris:</b> stones, screws and rubber crumbs between tyre and tub eat the reserve; clean the tub before every run.</li>
+<li><b>Rubber build-up:</b> peel it by hand while it is warm; what stays is rolled off with a thumb or pushed with a plastic scraper held flat. No blade, no grinder, no torch, no solvent that the resin’s maker does not allow: a skin that is cut or softened lets go at speed. Then tap the place: a dull sound is a skin that has come loose.</li>
+</ul>
+<p class="soft">Marks, their causes and the cleaning: common practice, no source.</p>`;
 }
 
 /** One page for the tape and the feeler: how to set the car, what to measure, what passes, what to look at afterwards. */
@@ -115,12 +112,14 @@ export function checkSheet(result: Result): string | undefined {
 ${SHEET_CAUTION}
 <main>
 <p><b>${tub.name}</b>, ${inchText(tub.diameter, 'down')} inside. Type the measures back into check-sheet.csv, in inches.</p>
+<div class="columns"><div>
 <h2>1 Set the car</h2>
 <ol>
 ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
 <li>On its springs at ride height. Bump stops or spacers must not touch: look. Both axle centres at the same height within 1/8 in.</li>
 <li>With the dummy of the template: springs out, or a spacer of the stop’s height in its place, and the body let down until the stop just touches; stands under the frame before anyone reaches in.</li>
-</ol>
+</ol></div>
+<figure>${sideDrawing(result, chosen)}</figure></div>
 <h2>2 Measure, both sides</h2>
 ${placeRows(chosen)}
 ${gapRows(result)}

@@ -50,36 +50,44 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
   return markup`<p>These fit both car and tyres: ${both.join(', ')}.</p>`;
 }
 
+/** Columns that hold something for this case: without limits nothing is known of the room. */
+function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: TubFit) => string }[] {
+  const ofRoom = (side: keyof TubFit['room']) => ({
+    text: `room ${side}`,
+    kind: 'n' as const,
+    cell: (fit: TubFit): string => room(fit.room[side]),
+  });
+  return [
+    ...(limited ? [{ text: 'car', cell: (fit: TubFit): string => yes(fit.fitsCar) }] : []),
+    { text: 'tyres', cell: (fit) => yes(fit.fitsTyre) },
+    {
+      text: 'top, inside',
+      kind: 'n',
+      cell: (fit) => (fit.shortages === undefined ? 'none' : inchText(fit.topHeight, 'up')),
+    },
+    {
+      text: 'top outside',
+      kind: 'n',
+      cell: (fit) => (fit.shortages === undefined ? '' : inchText(fit.reach.top, 'up')),
+    },
+    { text: 'ahead', kind: 'n', cell: (fit) => inchText(fit.reach.ahead, 'up') },
+    { text: 'behind', kind: 'n', cell: (fit) => inchText(fit.reach.behind, 'up') },
+    ...(limited ? [ofRoom('above'), ofRoom('ahead'), ofRoom('behind')] : []),
+  ];
+}
+
 /** Which tubs the car takes, which the tyres, and what would have to change. */
 export function envelopeSection(result: Result): Markup {
   const fits = tubFits(result);
   const limits = limitsText(result);
   const shown = shownFits(result, fits);
+  const columns = columnsOf(limits !== '');
+  const more = fits.length - shown.length;
   const table = sheetTable(
-    `Reach on the outside of the skin at the lowest top height for the accepted risk${fits.length > shown.length ? `; ${fits.length - shown.length} more in envelope.csv` : ''}`,
-    [
-      { text: 'tub' },
-      { text: 'car' },
-      { text: 'tyres' },
-      { text: 'top outside', number: true },
-      { text: 'ahead', number: true },
-      { text: 'behind', number: true },
-      { text: 'room above', number: true },
-      { text: 'room ahead', number: true },
-      { text: 'room behind', number: true },
-    ],
+    `Outside of the skin, at the least top height for the accepted risk${more > 0 ? `; ${more} more in envelope.csv` : ''}`,
+    [{ text: 'tub' }, ...columns],
     shown.map((fit) => ({
-      cells: [
-        fit.name,
-        yes(fit.fitsCar),
-        yes(fit.fitsTyre),
-        inchText(fit.reach.top, 'up'),
-        inchText(fit.reach.ahead, 'up'),
-        inchText(fit.reach.behind, 'up'),
-        room(fit.room.above),
-        room(fit.room.ahead),
-        room(fit.room.behind),
-      ],
+      cells: [fit.name, ...columns.map(({ cell }) => cell(fit))],
       main: fit === fits[result.chosen ?? -1],
     })),
   );

@@ -59,10 +59,10 @@ export function materialSection({ tub, reach }: ChosenTub): Markup {
     `Skin ${(tub.skinThickness / INCH).toFixed(3)} in, ${density.toFixed(2)} lb per sq ft for skin and ends: the catalogue’s, put in the shop’s own. A flat length is taken along the middle of the skin.`,
     [
       { text: 'piece' },
-      { text: 'pieces', number: true },
+      { text: 'pieces', kind: 'n' },
       { text: 'size' },
-      { text: 'area', number: true },
-      { text: 'weight', number: true },
+      { text: 'area', kind: 'n' },
+      { text: 'weight', kind: 'n' },
     ],
     rows,
   )}

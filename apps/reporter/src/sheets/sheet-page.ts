@@ -15,6 +15,7 @@ h1 { font-size: 20px; margin: 0; line-height: 1.15; }
 h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid #1b1b1b; }
 p { margin: 3px 0; }
 small, .soft { color: #555; font-size: 11px; }
+.head { color: #555; font-size: 11px; margin: 5px 0 1px; }
 header { display: flex; flex-wrap: wrap; gap: 2px 16px; justify-content: space-between; align-items: end; }
 header p { margin: 0; }
 .fields { display: flex; flex-wrap: wrap; gap: 4px 14px; margin: 6px 0; }
@@ -26,26 +27,33 @@ header p { margin: 0; }
 .key b { display: block; font-size: 19px; line-height: 1.2; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
-caption { text-align: left; color: #555; font-size: 11px; padding: 1px 0; }
 th, td { border: 1px solid #b5b5b5; padding: 1.5px 5px; text-align: left; vertical-align: top; }
 th { font-weight: 600; background: #f1f1ef; }
 td.n, th.n { text-align: right; white-space: nowrap; }
-td.blank { min-width: 52px; }
+td.blank { min-width: 80px; }
+.measures td, .measures th { padding-top: 3px; padding-bottom: 3px; }
+.box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #1b1b1b; margin: 0 3px 0 8px; }
 tr.main td { font-weight: 700; }
 ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
-.columns { display: grid; grid-template-columns: 1fr 1fr; gap: 0 14px; align-items: start; }
+.columns { display: grid; grid-template-columns: 5fr 3fr; gap: 0 14px; align-items: start; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
 footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
-@media (max-width: 640px) { .columns { grid-template-columns: 1fr; } body { padding: 8px; } }
+@media (max-width: 640px) {
+  .columns { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; }
+}
 @media print {
-  body { padding: 0; max-width: none; font-size: 10.5px; line-height: 1.25; }
+  body { padding: 0 1px; max-width: none; font-size: 10.6px; line-height: 1.25; }
   h1 { font-size: 16px; } h2 { font-size: 11px; margin: 6px 0 2px; } .key b { font-size: 15px; }
-  small, .soft, caption, .fields span { font-size: 9px; }
+  small, .soft, .head, .fields span { font-size: 9.5px; }
   .wide { overflow: visible; }
   tr, .key div, .caution, .stop { break-inside: avoid; }
 }
 `;
+
+/** Keeps a figure and its unit on one line. */
+const unbroken = (text: string): string =>
+  text.replace(/(?<=\d) (?=\d+\/\d+ in\b|in\b|mm\b|psi\b|lb\b)/g, '\u00a0');
 
 /** A page of its own that needs nothing else. */
 export function sheetPage(title: string, body: Markup): string {
@@ -58,7 +66,7 @@ ${markup`<title>${title}</title>`.markup}
 <style>${STYLE}</style>
 </head>
 <body>
-${body.markup}
+${unbroken(body.markup)}
 </body>
 </html>
 `;
@@ -78,21 +86,31 @@ export function sheetFoot(result: Result): Markup {
   return markup`<footer>Case ${result.case.name}, ${result.madeBy}, seed ${String(result.seed)}, ${String(result.draws)} simulated runs; ${String(assumed)} of ${String(result.inputs.length)} inputs are assumed, not measured on this car (READ-ME.txt lists them).</footer>`;
 }
 
-/** A table with its first column as row heads; cells of text or markup. */
+/** A column's head; `number` stands right, `blank` is left for the pencil. */
+interface Column {
+  text: string;
+  kind?: 'n' | 'blank';
+}
+
+/** A table under one line of explanation, its first column the row heads; `measures` leaves room for handwriting. */
 export function sheetTable(
-  caption: string,
-  head: readonly { text: string; number?: boolean }[],
+  about: string,
+  head: readonly Column[],
   rows: readonly { cells: readonly (string | Markup)[]; main?: boolean }[],
+  measures = false,
 ): Markup {
-  const kind = (column: number): Markup | false => head[column]?.number === true && markup` class="n"`;
-  return markup`<div class="wide" tabindex="0" role="region" aria-label="${caption}"><table>
-<caption>${caption}</caption>
-<thead><tr>${head.map((cell, c) => markup`<th scope="col"${kind(c)}>${cell.text}</th>`)}</tr></thead>
+  const kind = (column: number): Markup | false => {
+    const found = head[column]?.kind;
+    return found !== undefined && markup` class="${found}"`;
+  };
+  const cell = (content: string | Markup, c: number): Markup =>
+    c === 0 ? markup`<th scope="row">${content}</th>` : markup`<td${kind(c)}>${content}</td>`;
+  return markup`<p class="head">${about}</p>
+<div class="wide" tabindex="0" role="region" aria-label="${about}"><table${measures && markup` class="measures"`}>
+<thead><tr>${head.map((column, c) => markup`<th scope="col"${kind(c)}>${column.text}</th>`)}</tr></thead>
 <tbody>${rows.map(
     ({ cells, main }) =>
-      markup`<tr${main === true && markup` class="main"`}>${cells.map((cell, c) =>
-        c === 0 ? markup`<th scope="row">${cell}</th>` : markup`<td${kind(c)}>${cell}</td>`,
-      )}</tr>
+      markup`<tr${main === true && markup` class="main"`}>${cells.map(cell)}</tr>
 `,
   )}</tbody></table></div>`;
 }

@@ -20,7 +20,7 @@ function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
     'If the top comes out elsewhere: most that the run risk can be, the builder’s error of the case counted in',
-    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: inchText(top, 'nearest'), number: true }))],
+    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: inchText(top, 'nearest'), kind: 'n' as const }))],
     [{ cells: ['a run', ...columns.map(({ high }) => oneIn(high))] }],
   );
 }
@@ -44,10 +44,10 @@ ${sheetTable(
   `May come out otherwise before the accepted risk is passed, once built and measured (${String(tolerances.runs)} runs, ${String(tolerances.cars)} seasons; rounded down)`,
   [
     { text: 'top set out at' },
-    { text: 'top lower by', number: true },
-    { text: 'centre ahead by', number: true },
-    { text: 'centre back by', number: true },
-    { text: 'gap less all round', number: true },
+    { text: 'top lower by', kind: 'n' },
+    { text: 'centre ahead by', kind: 'n' },
+    { text: 'centre back by', kind: 'n' },
+    { text: 'gap less all round', kind: 'n' },
   ],
   rows,
 )}

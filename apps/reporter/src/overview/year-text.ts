@@ -1,0 +1,36 @@
+import Table from 'cli-table3';
+import { chosenTub } from '../sheets/chosen-tub.ts';
+import { inchText } from '../sheets/lengths.ts';
+import { oneIn } from '../words.ts';
+import { type YearCar, yearSum } from './year.ts';
+
+/** The shop's year for the terminal. */
+export function yearText(cars: readonly YearCar[]): string {
+  const table = new Table({
+    head: ['case', 'tub', 'top at least', 'a run', 'real contact', 'a season'],
+    style: { head: [], border: [] },
+    colAligns: ['left', 'left', 'right', 'right', 'right', 'right'],
+  });
+  for (const { result } of cars) {
+    const chosen = chosenTub(result);
+    const name = `${result.case.name}${result.case.invented ? ' [invented]' : ''}`;
+    if (chosen === undefined) table.push([name, 'no tub', '', '', '', '']);
+    else {
+      const { tub, height } = chosen;
+      table.push([
+        name,
+        tub.name,
+        inchText(height.topHeight, 'up'),
+        `≤ ${oneIn(height.runRisk.high)}`,
+        `≤ ${oneIn(height.contactRisk.high)}`,
+        `≤ ${oneIn(height.seasonRisk.high)}`,
+      ]);
+    }
+  }
+  const sum = yearSum(cars);
+  return `${table.toString()}
+${sum.withTub === 0 ? '' : `One or more of the ${sum.withTub} cars with a tub under its reserve in its season: at most ${oneIn(sum.seasonRisk)}.\n`}Tyre contact at speed can kill. The sheet of a car decides, not this list. The sanctioning body’s rules, the tyre maker’s
+limits and a qualified chassis builder come first.
+Written: shop-year.csv, shop-year.html
+`;
+}
