@@ -100,7 +100,7 @@ export function riskByHeight(drawn: RiskByHeight): string {
 ${leftAxis(
   BOX,
   Array.from({ length: decades + 1 }, (_, d) => ({ at: y(10 ** -d), text: oneIn(d) })),
-  'one in so many',
+  'risk of a run',
 )}
 ${bottomAxis(
   BOX,

@@ -19,7 +19,7 @@ export function decisionSvg(result: Result): string | undefined {
       description: `${headline}, ${place} ${side.words.description}`,
     },
     heading: result.case.title,
-    ...(result.case.invented ? { stamp: 'Invented example: no real car, tyre or tub' } : {}),
+    ...(result.case.invented ? { stamp: 'Invented example, no real car' } : {}),
     headline,
     place,
     rows: rows.map(({ name, pieces }) => ({ name, text: pieces.map(plain).join('') })),

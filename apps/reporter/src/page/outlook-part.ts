@@ -3,7 +3,10 @@ import type { Result } from '@tubgap/results';
 import { chance, inches, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
-const SHOWN = 10;
+/** Inputs that are drawn, measurements that are named, and the least share that makes one worth a name. */
+const SHOWN = 8;
+const NAMED = 6;
+const WORTH = 0.01;
 
 const name = (row: { tyre: string; label: string }): string =>
   row.tyre === '' ? row.label : `${row.tyre}: ${row.label}`;
@@ -70,6 +73,12 @@ large: a big growth that is well known asks for height, but leaves little to cha
   )}${groups !== false && figure(groups, 'The same by who has a hand in it.')}</div>`;
 }
 
+/** A change of height in words; more is rounded up, less down. */
+function heightWords(change: number): string {
+  if (Math.abs(change) < 0.0254 / 16) return 'no change';
+  return change > 0 ? `${inches(change, 'up')} more` : `${inches(-change, 'down')} less`;
+}
+
 /** What would change the pick; undefined when nothing is known. */
 export function changesPart(result: Result): Markup | undefined {
   const t = result.chosen;
@@ -92,10 +101,7 @@ growth of a drag slick was found in open literature, so this is worth knowing.</
       cells: [
         { text: change.label },
         {
-          text:
-            change.heightChange > 0
-              ? `${inches(change.heightChange, 'up')} more`
-              : `${inches(-change.heightChange, 'down')} less`,
+          text: heightWords(change.heightChange),
           figure: true,
         },
         { text: chance(change.runRisk.before), figure: true },
@@ -107,8 +113,8 @@ growth of a drag slick was found in open literature, so this is worth knowing.</
 
 /** What to measure next, the most telling first; undefined when it was not looked for. */
 export function measurePart(result: Result): Markup | undefined {
-  const { measureNext } = result;
-  if (measureNext === undefined || measureNext.length === 0) return undefined;
+  const named = (result.measureNext ?? []).filter((row) => row.share >= WORTH).slice(0, NAMED);
+  if (named.length === 0) return undefined;
   return markup`<p>Measured on this car and written into the case, these take most of the doubt away:</p>
-${list(measureNext.map((row) => markup`<b>${row.label}</b>: ${percent(row.share)} of what sets one such car apart from another`))}`;
+${list(named.map((row) => markup`<b>${row.label}</b>: ${percent(row.share)} of what sets one such car apart from another`))}`;
 }

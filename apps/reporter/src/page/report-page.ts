@@ -92,7 +92,7 @@ export function reportPage(result: Result): string {
 <style>${{ markup: STYLE }}</style>
 </head>
 <body>
-<header><h1>${source.title}</h1>${source.invented && markup`<p class="invented">Invented example: no real car, tyre or tub</p>`}</header>
+<header><h1>${source.title}</h1>${source.invented && markup`<p class="invented">Invented example, no real car</p>`}</header>
 <main>
 <div class="decision">${decisionPart(result)}${
     side !== undefined &&

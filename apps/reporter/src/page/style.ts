@@ -50,6 +50,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
 }
 @media (max-width: 30rem) {
   body { padding: .6rem .7rem 2rem; }
+  h1 { font-size: 1.05rem; }
   .answer { padding: .5rem .6rem .6rem; }
   .answer h2 { font-size: 1.3rem; }
   .answer > p, .answer dl, .caution { font-size: .93rem; }
@@ -57,6 +58,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .noted td:last-child { min-width: 0; }
   .stacked td:empty { display: none; }
   .stacked thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
+  .stacked, .stacked tbody, .stacked caption { display: block; }
   .stacked tr { display: block; padding: .4rem 0; border-bottom: 1px solid var(--rule); }
   .stacked th, .stacked td { display: block; border: 0; padding: .05rem 0; }
   .stacked td.figure { text-align: left; white-space: normal; }
@@ -67,7 +69,8 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   body { max-width: none; padding: 0; font-size: 10pt; }
   nav { display: none; }
   a { color: inherit; text-decoration: none; }
-  h2, h3, caption { break-after: avoid; }
+  h2, h3, caption, section > p { break-after: avoid; }
+  table:not(.inputs) { break-inside: avoid; }
   figure, tr, .answer, .caution, li { break-inside: avoid; }
   figure svg { max-width: 125mm; max-height: 210mm; }
   .decision { display: block; }
