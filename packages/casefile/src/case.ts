@@ -23,6 +23,16 @@ export interface UncertainInput {
   floor?: number;
 }
 
+/** An exact number, or a choice, that the case leaves open and a default fills. */
+export interface AssumedValue {
+  /** Place in the file where it could stand: 'build.reserve', 'tyres[0].rim.flange'. */
+  path: string;
+  label: string;
+  /** '0.5 in' */
+  shown: string;
+  basis: string;
+}
+
 /** A tyre that the car runs. SI. */
 export interface CaseTyre {
   name: string;
@@ -99,6 +109,8 @@ export interface Case {
   envelope: Envelope;
   accept: { runRisk: number; seasonRisk: number };
   simulation: { draws: number; cars: number; seed: number };
+  /** Exact defaults in use. What is assumed of an uncertain number stands with that number. */
+  assumed: AssumedValue[];
   /** Files named from the case's folder. */
   warnings: Issue[];
 }

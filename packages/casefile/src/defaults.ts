@@ -119,7 +119,8 @@ export function describeTyreInput(row: TyreRow): string {
 
 /** What the schema says about an exact number. */
 export function describeField(row: FieldRow): string {
-  const value = row.value === undefined ? undefined : `Default: ${row.value}`;
+  const basis = row.basis === undefined ? '' : ` (${row.basis})`;
+  const value = row.value === undefined ? undefined : `Default: ${row.value}${basis}`;
   const why = row.why && capital(row.why);
   return sentences([`${capital(row.label)}, ${rangeText(fieldSpec(row))}`, why, row.about, value]);
 }

@@ -1,4 +1,4 @@
-export type { Case, CaseTub, CaseTyre, Envelope, HardPoint, UncertainInput } from './case.ts';
+export type { AssumedValue, Case, CaseTub, CaseTyre, Envelope, HardPoint, UncertainInput } from './case.ts';
 export type { Each, Group } from './defaults/row.ts';
 export { type Issue, type IssueCode, issueText, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';

@@ -5,7 +5,8 @@ import { type Issue, inLineOrder, issueAt, type Read } from './issue.ts';
 import { carInputs } from './parts/car.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
-import { type Basis, exactDefault } from './parts/input.ts';
+import { exactDefault } from './parts/input.ts';
+import { type Ledger, openLedger } from './parts/ledger.ts';
 import { listHeights, listTubs, listTyres, type Report } from './parts/selection.ts';
 import { caseSchema, type WrittenCase } from './schema.ts';
 import { faultsOf } from './schema-issue.ts';
@@ -34,7 +35,12 @@ function from(folder: string, issues: readonly Issue[]): Issue[] {
 }
 
 /** The case as read, with every gap filled from the table of defaults. */
-function complete(written: WrittenCase, file: string, { car, tyres, tubs, heights }: Parts): Case {
+function complete(
+  written: WrittenCase,
+  file: string,
+  ledger: Ledger,
+  { car, tyres, tubs, heights }: Parts,
+): Case {
   const { build, run, sideRoom, simulation } = written;
   return {
     name: written.name,
@@ -43,13 +49,13 @@ function complete(written: WrittenCase, file: string, { car, tyres, tubs, height
     file: lastPart(file),
     car,
     finishAccelerationIs: car.finishAcceleration.source === 'case' ? 'absolute' : 'relative',
-    gripLostChance: run.gripLost?.chance ?? exactDefault('run.gripLost.chance'),
+    gripLostChance: run.gripLost?.chance ?? ledger.assume('run.gripLost.chance'),
     distance: run.distance,
     build: {
       tyre: build.tyre,
       pressure: build.pressure,
       ...(build.axleHeight === undefined ? {} : { axleHeight: build.axleHeight }),
-      reserve: build.reserve ?? exactDefault('build.reserve'),
+      reserve: build.reserve ?? ledger.assume('build.reserve'),
     },
     tyres,
     tubs,
@@ -59,8 +65,8 @@ function complete(written: WrittenCase, file: string, { car, tyres, tubs, height
       sideRoom: {
         innerPanel: sideRoom.innerPanel,
         bodySide: sideRoom.bodySide,
-        sidePlay: sideRoom.sidePlay ?? exactDefault('sideRoom.sidePlay'),
-        sideReserve: sideRoom.sideReserve ?? exactDefault('sideRoom.sideReserve'),
+        sidePlay: sideRoom.sidePlay ?? ledger.assume('sideRoom.sidePlay'),
+        sideReserve: sideRoom.sideReserve ?? ledger.assume('sideRoom.sideReserve'),
       },
     }),
     envelope: envelopeOf(written),
@@ -70,6 +76,7 @@ function complete(written: WrittenCase, file: string, { car, tyres, tubs, height
       cars: simulation?.cars ?? exactDefault('simulation.cars'),
       seed: simulation?.seed ?? exactDefault('simulation.seed'),
     },
+    assumed: ledger.assumed(),
     warnings: [],
   };
 }
@@ -87,7 +94,7 @@ export function parseCase(source: CaseSource): Read<Case> {
   const report: Report = (path, problem, severity = 'error', at = 'value') => {
     issues.push(issueAt(placeOf(path, at), problem, severity));
   };
-  const basis: Basis = (path) => `${lastPart(file)}:${placeOf(path).line}`;
+  const ledger = openLedger((path) => `${lastPart(file)}:${placeOf(path).line}`);
 
   const first = caseSchema.safeParse(raw, { reportInput: true });
   const faults = first.error?.issues.flatMap(faultsOf) ?? [];
@@ -113,12 +120,12 @@ export function parseCase(source: CaseSource): Read<Case> {
     const judge: Report = (path, ...rest) => {
       if (!touchesFault(path, faults)) report(path, ...rest);
     };
-    const car = carInputs(written, basis);
-    const listed = listTyres(written, tyres, car, basis, judge);
-    value = complete(written, file, {
+    const car = carInputs(written, ledger);
+    const listed = listTyres(written, tyres, car, ledger, judge);
+    value = complete(written, file, ledger, {
       car,
       tyres: listed.map(({ index: _, ...tyre }) => tyre),
-      tubs: listTubs(written, tubs, listed, judge),
+      tubs: listTubs(written, tubs, listed, ledger, judge),
       heights: listHeights(written, judge),
     });
     const numbers = sound.raw as WrittenNumbers;

@@ -121,6 +121,54 @@ test('what the growth of a radial does not hang on has no spread, and the catalo
   });
 });
 
+const OPEN = {
+  ...smallCase(),
+  aero: { rearDownforce: { force: '900 lbf', at: '200 mph' } },
+  sideRoom: { innerPanel: '9 in', bodySide: '14 in' },
+  tyres: [
+    { tyre: 'slick', runsPerSeason: 30, rim: { backspacing: '5 in' } },
+    { tyre: 'radial', runsPerSeason: 9, condition: 'new', class: { aero: { downforceArea: '1 m2' } } },
+  ],
+};
+
+test('every exact default in use is listed as assumed, where it could stand and why', () => {
+  const the = sound(OPEN);
+  expect(the.assumed.map(({ path, shown }) => `${path}: ${shown}`).sort()).toEqual([
+    'aero.rearDownforce.airDensity: 1.15 kg/m3',
+    'build.reserve: 0.5 in',
+    'run.gripLost.chance: 0.1',
+    'sideRoom.sidePlay: 0.15 in',
+    'sideRoom.sideReserve: 0.5 in',
+    'suspension.antiRollBar: none',
+    'tubCentreForward: 0 in',
+    'tyres[0].condition: run-in',
+    'tyres[0].rim.flange: 0.5 in',
+  ]);
+  for (const { basis, label } of the.assumed) {
+    expect(basis).toMatch(/engineering judgement|common practice/);
+    expect(label).not.toBe('');
+  }
+  expect(the.build.reserve).toBe(0.5 * 0.0254);
+});
+
+test('a default that the case makes needless is not assumed', () => {
+  const the = sound({
+    ...smallCase(),
+    suspension: { torqueRoll: '1/2 in' },
+    build: { ...smallCase().build, reserve: '0.5 in' },
+    run: { ...smallCase().run, gripLost: { chance: 0.1 } },
+    tyres: [{ tyre: 'slick', runsPerSeason: 30, condition: 'worn' }],
+    tubs: [{ tub: 'wide', centreForward: '1 in' }],
+  });
+  expect(the.assumed).toEqual([]);
+});
+
+test('every default of the table that is no setting of the simulation says where it comes from', () => {
+  const withValue = DEFAULTS.exact.filter(({ value }) => value !== undefined);
+  expect(withValue.length).toBeGreaterThan(6);
+  for (const { path, basis } of withValue) expect(basis !== undefined, path).toBe(!/^simulation/.test(path));
+});
+
 test('an anti-roll bar lowers the roll that is assumed', () => {
   const bar = sound({ ...smallCase(), suspension: { antiRollBar: true } }).car.torqueRoll.law;
   const none = sound(smallCase()).car.torqueRoll.law;

@@ -1,6 +1,6 @@
-import type { FieldRow } from './row.ts';
+import { COMMON, type FieldRow, JUDGEMENT } from './row.ts';
 
-type Rest = Pick<FieldRow, 'value' | 'optional' | 'whole' | 'why' | 'about'>;
+type Rest = Pick<FieldRow, 'value' | 'basis' | 'optional' | 'whole' | 'why' | 'about'>;
 
 const field = (
   path: string,
@@ -25,6 +25,7 @@ const carFields: readonly FieldRow[] = [
     ['0.7 kg/m3', '1.5 kg/m3'],
     {
       value: '1.15 kg/m3',
+      basis: JUDGEMENT,
     },
   ),
   field('suspension.instantCentre.ahead', 'side-view instant centre ahead of the axle', 'length', [
@@ -47,13 +48,17 @@ const buildFields: readonly FieldRow[] = [
   }),
   field('build.reserve', 'gap that must remain', 'length', ['0 in', '3 in'], {
     value: '0.5 in',
+    basis: JUDGEMENT,
     about: 'For debris, rubber build-up, flex of the tub under air',
   }),
 ];
 
 const runFields: readonly FieldRow[] = [
   field('run.distance', 'length of the track', 'length', ['300 ft', '1760 ft']),
-  field('run.gripLost.chance', 'chance that a run loses grip in mid-track', 'ratio', [0, 1], { value: 0.1 }),
+  field('run.gripLost.chance', 'chance that a run loses grip in mid-track', 'ratio', [0, 1], {
+    value: 0.1,
+    basis: JUDGEMENT,
+  }),
 ];
 
 const tyreFields: readonly FieldRow[] = [
@@ -91,12 +96,16 @@ const tyreFields: readonly FieldRow[] = [
     '0 in',
     '20 in',
   ]),
-  field('tyres[].rim.flange', 'thickness of a rim flange', 'length', ['0 in', '1.5 in'], { value: '0.5 in' }),
+  field('tyres[].rim.flange', 'thickness of a rim flange', 'length', ['0 in', '1.5 in'], {
+    value: '0.5 in',
+    basis: COMMON,
+  }),
 ];
 
 const tubFields: readonly FieldRow[] = [
   field('tubCentreForward', "tub's centre ahead of the axle", 'length', ['-12 in', '12 in'], {
     value: '0 in',
+    basis: `${JUDGEMENT}; the tub stands over the axle`,
   }),
   field('tubs[].centreForward', "this tub's centre ahead of the axle", 'length', ['-12 in', '12 in'], {
     ...OPTIONAL,
@@ -130,9 +139,11 @@ const placeFields: readonly FieldRow[] = [
   field('sideRoom.bodySide', 'from the mounting face outward to the body side', 'length', ['0 in', '40 in']),
   field('sideRoom.sidePlay', 'sideways play of the axle, each way', 'length', ['0 in', '3 in'], {
     value: '0.15 in',
+    basis: JUDGEMENT,
   }),
   field('sideRoom.sideReserve', 'gap that must remain at the side', 'length', ['0 in', '3 in'], {
     value: '0.5 in',
+    basis: JUDGEMENT,
   }),
   field('envelope.highestTop', 'highest place of a tub above the track', 'length', ['20 in', '80 in'], {
     ...OPTIONAL,

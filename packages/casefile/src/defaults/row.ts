@@ -53,6 +53,8 @@ export interface FieldRow {
   range: readonly [string | number, string | number];
   /** Value when the case says nothing; without one the field must be given, or its group left out as a whole. */
   value?: string | number;
+  /** Where that value comes from; a setting of the simulation needs no reason. */
+  basis?: string;
   /** May be left out although it has no value of its own. */
   optional?: true;
   whole?: true;

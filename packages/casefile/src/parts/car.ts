@@ -9,7 +9,8 @@ import type { ReadLaw } from '../law.ts';
 import type { WrittenCase } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
 import { formatQuantity } from '../units.ts';
-import { type Basis, exactDefault, givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+import { givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+import type { Ledger } from './ledger.ts';
 
 /** Sections whose fields stand for inputs of other names. */
 export const STANDS_FOR: Readonly<Record<string, readonly CarInput[]>> = {
@@ -35,14 +36,15 @@ interface StandIn {
 }
 
 /** Rear downforce at one speed as an area: C_z A = 2 F / (ρ v²). */
-function downforceArea({ written, at }: WrittenCar, basis: Basis): StandIn | undefined {
+function downforceArea({ written, at }: WrittenCar, ledger: Ledger): StandIn | undefined {
   const given = written.aero.rearDownforce;
   if (given === undefined) return undefined;
-  const density = given.airDensity ?? exactDefault('aero.rearDownforce.airDensity');
+  const place = [...at, 'aero', 'rearDownforce'];
+  const density =
+    given.airDensity ?? ledger.assume('aero.rearDownforce.airDensity', [...place, 'airDensity']);
   const law = scaleLaw(given.force.law, 2 / (density * given.at ** 2), 0);
   const shown = `from the rear downforce at ${formatQuantity(given.at, 'speed')}: ${given.force.shown}`;
-  const place = basis([...at, 'aero', 'rearDownforce']);
-  return { read: { ...given.force, law, shown }, source: 'case', basis: place };
+  return { read: { ...given.force, law, shown }, source: 'case', basis: ledger.basis(place) };
 }
 
 /**
@@ -63,11 +65,11 @@ export function linkGeometry({
   };
 }
 
-function fromLinks(row: CarRow & { name: 'antiSquat' | 'axlePathSlope' }, car: WrittenCar, basis: Basis) {
+function fromLinks(row: CarRow & { name: 'antiSquat' | 'axlePathSlope' }, car: WrittenCar, ledger: Ledger) {
   const geometry = linkGeometry(car);
   if (geometry === undefined) return undefined;
   const read = lawAbout(geometry[row.name], carSpec(row), row.prior.spread);
-  const place = basis([...car.at, 'suspension', 'instantCentre']);
+  const place = ledger.basis([...car.at, 'suspension', 'instantCentre']);
   return {
     read,
     source: 'case' as const,
@@ -75,32 +77,43 @@ function fromLinks(row: CarRow & { name: 'antiSquat' | 'axlePathSlope' }, car: W
   };
 }
 
-function standIn(row: CarRow, car: WrittenCar, basis: Basis): StandIn | undefined {
-  const { name } = row;
-  if (name === 'downforceArea') return downforceArea(car, basis);
-  if (name === 'antiSquat' || name === 'axlePathSlope') return fromLinks({ ...row, name }, car, basis);
-  if (name === 'torqueRoll' && car.written.suspension?.antiRollBar) {
-    return { read: readPrior(TORQUE_ROLL_WITH_BAR, carSpec(row)), source: 'assumed', basis: JUDGEMENT };
+function rollWithBar(row: CarRow, { written, at }: WrittenCar, ledger: Ledger): StandIn | undefined {
+  const bar = written.suspension?.antiRollBar;
+  if (bar === undefined) {
+    ledger.note({
+      path: pathText([...at, 'suspension', 'antiRollBar']),
+      label: 'anti-roll bar at the rear',
+      shown: 'none',
+      basis: `${JUDGEMENT}; without one the body rolls more`,
+    });
   }
-  return undefined;
+  if (!bar) return undefined;
+  return { read: readPrior(TORQUE_ROLL_WITH_BAR, carSpec(row)), source: 'assumed', basis: JUDGEMENT };
+}
+
+function standIn(row: CarRow, car: WrittenCar, ledger: Ledger): StandIn | undefined {
+  const { name } = row;
+  if (name === 'downforceArea') return downforceArea(car, ledger);
+  if (name === 'antiSquat' || name === 'axlePathSlope') return fromLinks({ ...row, name }, car, ledger);
+  return name === 'torqueRoll' ? rollWithBar(row, car, ledger) : undefined;
 }
 
 /** Spec of the factor that takes the place of an acceleration at the finish. */
 const FACTOR = { kind: 'ratio', min: 0, max: 3, unit: '' } as const;
 
 /** One input of a car: as written, from what stands for it, or from the table of defaults. */
-export function carInput(row: CarRow, car: WrittenCar, basis: Basis): UncertainInput {
+export function carInput(row: CarRow, car: WrittenCar, ledger: Ledger): UncertainInput {
   const place = [...car.at, ...row.path.split('.')];
   const path = pathText(place);
   const spec = carSpec(row);
   const read = givenLaw(car.written, row.path);
-  if (read) return inputOf(row, spec, read, { path, source: 'case', basis: basis(place) });
+  if (read) return inputOf(row, spec, read, { path, source: 'case', basis: ledger.basis(place) });
   if (row.name === 'finishAcceleration') {
     const factor = { ...spec, ...FACTOR };
     const law = readPrior(FINISH_ACCELERATION_FACTOR, factor);
     return inputOf(row, factor, law, { path, source: 'assumed', basis: JUDGEMENT });
   }
-  const found = standIn(row, car, basis);
+  const found = standIn(row, car, ledger);
   if (found) return inputOf(row, spec, found.read, { path, source: found.source, basis: found.basis });
   // What must be given and is not was reported; a place-holder lets the rest of the case be judged.
   const law = row.prior.law ?? { law: 'constant', value: row.prior.range[0], each: row.each };
@@ -121,9 +134,9 @@ const GRIP_LOST_TOSS: UncertainInput = {
 };
 
 /** Every input of the car: from the case, or from the table of defaults. */
-export function carInputs(written: WrittenCase, basis: Basis): Record<CarInput, UncertainInput> {
+export function carInputs(written: WrittenCase, ledger: Ledger): Record<CarInput, UncertainInput> {
   const inputs: Partial<Record<CarInput, UncertainInput>> = { gripLostToss: GRIP_LOST_TOSS };
   // The links ask for wheelbase and centre of gravity, which stand before them in the table.
-  for (const row of DEFAULTS.car) inputs[row.name] = carInput(row, { written, at: [], inputs }, basis);
+  for (const row of DEFAULTS.car) inputs[row.name] = carInput(row, { written, at: [], inputs }, ledger);
   return inputs as Record<CarInput, UncertainInput>;
 }

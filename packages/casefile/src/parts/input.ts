@@ -3,11 +3,7 @@ import type { LawText } from '../defaults/row.ts';
 import { exactField, type InputSpec, lawWords } from '../defaults.ts';
 import { type ReadLaw, uncertain } from '../law.ts';
 import { readMeasure } from '../quantity.ts';
-import type { Path } from '../text/node-place.ts';
 import { formatQuantity, type QuantityKind } from '../units.ts';
-
-/** Says where a value stands: 'case.yaml:14' for a path of the case. */
-export type Basis = (path: Path) => string;
 
 type Words = Pick<UncertainInput, 'label' | 'group' | 'kind'>;
 type Origin = Pick<UncertainInput, 'path' | 'source' | 'basis'>;

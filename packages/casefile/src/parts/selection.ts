@@ -6,7 +6,8 @@ import { didYouMean, nameList } from '../nearest-name.ts';
 import type { WrittenCase } from '../schema.ts';
 import type { Fault } from '../schema-issue.ts';
 import type { Path } from '../text/node-place.ts';
-import { type Basis, exactDefault } from './input.ts';
+import { exactDefault } from './input.ts';
+import type { Ledger } from './ledger.ts';
 import { caseTub, tubTooSmall } from './tub.ts';
 import { caseTyre, type ListedTyre } from './tyre.ts';
 
@@ -40,7 +41,7 @@ export function listTyres(
   written: WrittenCase,
   catalogue: Catalogue<CatalogueTyre>,
   car: Case['car'],
-  basis: Basis,
+  ledger: Ledger,
   report: Report,
 ): ListedTyre[] {
   const find = finder('tyre', catalogue, report);
@@ -54,7 +55,7 @@ export function listTyres(
   return tyres.flatMap((entry, index): ListedTyre[] => {
     const tyre = find(entry.tyre, ['tyres', index, 'tyre']);
     if (tyre === undefined) return [];
-    const from = { entry, index, tyre, catalogue: lastPart(catalogue.file), written, car, basis };
+    const from = { entry, index, tyre, catalogue: lastPart(catalogue.file), written, car, ledger };
     return [{ ...caseTyre(from), index }];
   });
 }
@@ -64,15 +65,16 @@ export function listTubs(
   written: WrittenCase,
   catalogue: Catalogue<CatalogueRow>,
   tyres: readonly ListedTyre[],
+  ledger: Ledger,
   report: Report,
 ): CaseTub[] {
   const find = finder('tub', catalogue, report);
-  const everywhere = written.tubCentreForward ?? exactDefault('tubCentreForward');
+  const everywhere = () => written.tubCentreForward ?? ledger.assume('tubCentreForward');
   const reserve = written.build.reserve ?? exactDefault('build.reserve');
   const all = written.tubs === 'all';
   const entries = written.tubs === 'all' ? catalogue.rows.map(({ name }) => name) : written.tubs;
   const tubs = entries.flatMap((entry, index): CaseTub[] => {
-    const { tub: name, centreForward = everywhere } = typeof entry === 'string' ? { tub: entry } : entry;
+    const { tub: name, centreForward = everywhere() } = typeof entry === 'string' ? { tub: entry } : entry;
     const path = all ? ['tubs'] : ['tubs', index, ...(typeof entry === 'string' ? [] : ['tub'])];
     const row = find(name, path);
     if (row === undefined) return [];

@@ -3,7 +3,8 @@ import type { UncertainInput } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { carInput, STANDS_FOR, type WrittenCar } from './car.ts';
-import { type Basis, given } from './input.ts';
+import { given } from './input.ts';
+import type { Ledger } from './ledger.ts';
 
 type WrittenClass = NonNullable<WrittenTyre['class']>;
 type Inputs = Record<CarInput, UncertainInput>;
@@ -56,10 +57,10 @@ export function classInputs(
   written: WrittenCase,
   index: number,
   inputs: Inputs,
-  basis: Basis,
+  ledger: Ledger,
 ): Partial<Inputs> | undefined {
   const car = carOfClass(written, index, inputs);
   if (car === undefined || car.changed.length === 0) return undefined;
   const rows = DEFAULTS.car.filter(({ name }) => car.changed.includes(name));
-  return Object.fromEntries(rows.map((row) => [row.name, carInput(row, car, basis)]));
+  return Object.fromEntries(rows.map((row) => [row.name, carInput(row, car, ledger)]));
 }

@@ -2,10 +2,12 @@ import { type CarInput, freeRadiusFromRollout, type TyreInput } from '@tubgap/co
 import { scaleLaw } from '@tubgap/uncertainty';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
-import type { TyreRow } from '../defaults/row.ts';
+import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';
 import { DEFAULTS, tyreSpec } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
-import { type Basis, exactDefault, givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+import { pathText } from '../text/node-place.ts';
+import { givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+import type { Ledger } from './ledger.ts';
 import { classInputs } from './tyre-class.ts';
 
 /** A tyre and its position in the case's list, which moves when an entry before it could not be read. */
@@ -22,7 +24,7 @@ export interface TyreSources {
   written: WrittenCase;
   /** Inputs of the car as the case has them. */
   car: Record<CarInput, UncertainInput>;
-  basis: Basis;
+  ledger: Ledger;
 }
 
 interface Middle {
@@ -33,7 +35,7 @@ interface Middle {
 
 /** Middle value of an input that the table gives no law for. */
 function middleOf(name: TyreInput, from: TyreSources): Middle {
-  const { tyre, entry, basis, index } = from;
+  const { tyre, entry, ledger, index } = from;
   const { build } = from.written;
   const listed = (value: number | undefined): Middle => ({
     value: value!,
@@ -44,21 +46,21 @@ function middleOf(name: TyreInput, from: TyreSources): Middle {
   if (name === 'referenceRadius') return listed(freeDiameter / 2);
   if (name !== 'coldPressure') return listed(tyre.values[name]);
   if (build.tyre === tyre.name) {
-    return { value: build.pressure, source: 'case', basis: basis(['build', 'pressure']) };
+    return { value: build.pressure, source: 'case', basis: ledger.basis(['build', 'pressure']) };
   }
   if (entry.referencePressure === undefined) return listed(referencePressure);
-  const place = basis(['tyres', index, 'referencePressure']);
+  const place = ledger.basis(['tyres', index, 'referencePressure']);
   return { value: entry.referencePressure, source: 'case', basis: place };
 }
 
 function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
-  const { entry, index, basis } = from;
+  const { entry, index, ledger } = from;
   const spec = tyreSpec(row, from.tyre.construction);
   const prior = row.prior[from.tyre.construction];
   const path = `tyres[${index}].${row.name}`;
   const given = givenLaw(entry, row.name);
   const written = (field: string) =>
-    ({ path, source: 'case', basis: basis(['tyres', index, field]) }) as const;
+    ({ path, source: 'case', basis: ledger.basis(['tyres', index, field]) }) as const;
   if (given) return inputOf(row, spec, given, written(row.name));
   const { rollout } = entry;
   if (row.name === 'referenceRadius' && rollout) {
@@ -84,19 +86,26 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   return inputOf(row, spec, read, origin);
 }
 
+function assumedCondition({ index, ledger }: TyreSources): WrittenTyre['condition'] & string {
+  const path = pathText(['tyres', index, 'condition']);
+  const basis = `${JUDGEMENT}; new, run-in and worn are different tyres`;
+  ledger.note({ path, label: 'state of the tyre that was measured', shown: 'run-in', basis });
+  return 'run-in';
+}
+
 /** A tyre of the case, complete: from the case, the catalogue, or the table of defaults. */
 export function caseTyre(from: TyreSources): CaseTyre {
-  const { entry, tyre, index, written, basis } = from;
+  const { entry, tyre, index, written, ledger } = from;
   const { referencePressure, deflection, deflectionLoad, rimWidth } = tyre.values;
-  const condition = entry.condition ?? 'run-in';
+  const condition = entry.condition ?? assumedCondition(from);
   const inputs: Partial<Record<TyreInput, UncertainInput>> = {};
   for (const row of DEFAULTS.tyre) inputs[row.name] = tyreInput(row, from);
   const rim = entry.rim && {
     width: entry.rim.width ?? rimWidth!,
     backspacing: entry.rim.backspacing,
-    flange: entry.rim.flange ?? exactDefault('tyres[].rim.flange'),
+    flange: entry.rim.flange ?? ledger.assume('tyres[].rim.flange', ['tyres', index, 'rim', 'flange']),
   };
-  const car = classInputs(written, index, from.car, basis);
+  const car = classInputs(written, index, from.car, ledger);
   return {
     name: tyre.name,
     label: `${tyre.name}, ${condition}`,
