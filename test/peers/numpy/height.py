@@ -7,11 +7,15 @@ REACH = np.radians(100)
 
 def lowest_centre(tub, radius, x, z):
     """Centre of the arc that a point allows, above the axle: z less the wall's height over the centre there."""
-    side = np.abs(x)
-    ceiling = np.sqrt(np.maximum(0, radius**2 - side**2))
+    square = radius**2 - x * x
+    centre = z - np.sqrt(np.maximum(square, 0))
     if tub.upright:
-        return np.where(side <= radius, z - ceiling, np.inf)
-    return np.where(side <= radius * tub.sin_end, z - ceiling, z - (radius - side * tub.sin_end) / tub.cos_end)
+        centre[square < 0] = np.inf
+    else:
+        side = np.abs(x)
+        on_leg = side > radius * tub.sin_end
+        centre[on_leg] = z[on_leg] - (radius - side[on_leg] * tub.sin_end) / tub.cos_end
+    return centre
 
 
 def settle(outline, tub, offset, radius, angle, step):
@@ -70,11 +74,20 @@ def golden(outline, tub, offset, radius, low, high, best):
     return best
 
 
-def needed(outline, x, z, angles, tub, offset, radius, beat):
-    """Crown above the axle for every run, m, where it may exceed `beat`; else a lower bound of it.
+def round_bound(largest, tub, offset, reserve):
+    """What a round tyre of that radius would need, m over the axle: no less than any outline within it."""
+    room = tub.radius - largest - reserve
+    square = room**2 - offset**2
+    fits = (room > 0) & (square > 0)
+    return np.where(fits, tub.radius - np.sqrt(np.where(fits, square, 0)), np.inf)
 
-    x, z: the outline at `angles`, one row a run.
+
+def needed(outline, live, points, angles, tub, offset, radius, beat):
+    """Crown above the axle for the live runs of an outline, m, where it may exceed `beat`; else a lower bound of it.
+
+    points: x and z of the live runs at `angles`, one row a run.
     """
+    x, z = points
     step = angles[1] - angles[0]
     table = lowest_centre(tub, radius, x - offset[:, None], z)
     found = table.max(axis=1)
@@ -86,7 +99,7 @@ def needed(outline, x, z, angles, tub, offset, radius, beat):
     worth = (table > np.maximum(found, beat - tub.radius)[:, None] - hidden) | (side & tub.upright)
     rows, columns = np.nonzero(peaks & worth & np.isfinite(found)[:, None])
     if len(rows):
-        settled = settle(outline.take(rows), tub, offset[rows], radius, angles[columns], step)
+        settled = settle(outline.take(live[rows]), tub, offset[rows], radius, angles[columns], step)
         np.maximum.at(found, rows, settled)
     return tub.radius + found
 

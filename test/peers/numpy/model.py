@@ -2,7 +2,7 @@
 
 import numpy as np
 from car import MOMENTS, body_drop, moments
-from height import leg_gap, needed
+from height import leg_gap, needed, round_bound
 from tyre import Inflated, Outline, static_loaded_radius
 
 ORDER = ("finish", "after the lift", "parachute", "grip lost", "gear change", "middle", "launch", "burnout")
@@ -41,16 +41,24 @@ def answers(setup, car, tyre, build=None, degrees=1.0):
         lift = (axle - car["topHeightError"] + drop)[rows]
         floor = (car["topHeightError"] - drop)[rows]
         widest = r.max(axis=1)
+        reach = x, z
+        x, z = x[:, top], z[:, top]
+        # Between its points a table hides less than the square of its step, m: no outline bends that sharply.
+        largest = r[:, top].max(axis=1) + (angles[1] - angles[0]) ** 2 / 4
         for t, tub in enumerate(tubs):
             offset = tub.centre_forward + (car["centreError"] - forward)[rows]
             if np.any(tub.radius - np.abs(offset) - widest < setup["reserve"] + 1e-3):
-                gap = leg_gap(x, z, angles, tub, offset, tub.leg_floor + floor)
+                gap = leg_gap(*reach, angles, tub, offset, tub.leg_floor + floor)
                 legs[t, rows] = np.minimum(legs[t, rows], gap)
             for heights, reserve in ((required, setup["reserve"]), (contact, 0.0)):
+                beat = heights[t, rows] - lift
+                live = np.flatnonzero(round_bound(largest, tub, offset, reserve) > beat)
+                if len(live) == 0:
+                    continue
                 crown = needed(
-                    outline, x[:, top], z[:, top], angles[top], tub, offset, tub.radius - reserve, heights[t, rows] - lift
+                    outline, live, (x[live], z[live]), angles[top], tub, offset[live], tub.radius - reserve, beat[live]
                 )
-                heights[t, rows] = np.maximum(heights[t, rows], lift + crown)
+                heights[t, rows[live]] = np.maximum(heights[t, rows[live]], lift[live] + crown)
     for heights in (required, contact):
         heights[legs < 0] = np.inf
     return required, contact, legs
