@@ -68,7 +68,7 @@ const thinned = (points: readonly RiskPoint[]): RiskPoint[] =>
  */
 export function riskByHeight(drawn: RiskByHeight): string {
   const { least, curves, pick } = drawn;
-  const decades = Math.ceil(-Math.log10(least) - 1e-9);
+  const decades = Math.ceil(-Math.log10(Math.min(least, drawn.accepted)) - 1e-9);
   const shown = curves.map((curve) => thinned(drawnPoints(curve, least)));
   const heights = shown.flat().map((point) => point.height);
   const low = Math.floor(Math.min(...heights, pick?.height ?? Infinity) / INCH) * INCH;

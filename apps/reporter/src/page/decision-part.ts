@@ -20,9 +20,10 @@ function withoutPick(result: Result): Markup {
   const draws = Math.max(...result.picks.map((pick) => pick.drawsNeeded));
   const cars = Math.max(...result.picks.map((pick) => pick.carsNeeded));
   const short = draws > 0 || cars > 0;
-  const reasons = result.picks.map(
-    (pick) => markup`<b>${pick.tub}</b>: ${pick.reason || 'no height found'}.`,
-  );
+  const reasons = [...new Set(result.picks.map((pick) => pick.reason))].map((reason) => {
+    const tubs = result.picks.filter((pick) => pick.reason === reason).map((pick) => pick.tub);
+    return markup`<b>${tubs.join(', ')}</b>: ${reason || 'no height found'}.`;
+  });
   const mend = short
     ? [
         draws > 0 && `Simulate at least ${wholeText(draws)} runs (this one has ${wholeText(result.draws)}).`,

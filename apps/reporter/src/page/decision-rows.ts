@@ -3,6 +3,7 @@ import { limitingGap } from '../tables.ts';
 import { angleWords, wholeText } from '../words.ts';
 import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
 
+type Picked = NonNullable<Result['picks'][number]['height']>;
 type Risk = Result['risks'][number][number][number];
 
 /** A piece of a sentence; the strong ones are what a reader in a hurry needs. */
@@ -54,6 +55,20 @@ function riskPieces(risk: Risk, event: string, what: string, accepted?: number):
   return [`${expected}, at worst `, { strong: chance(risk.high) }, ...limit];
 }
 
+/** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
+function runRows(result: Result, height: Picked): DecisionRow[] {
+  const { accept, build } = result;
+  const touches = 'really touches';
+  if (build.reserve === 0) {
+    return [{ name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches, accept.runRisk) }];
+  }
+  const close = `leaves less than the ${inches(build.reserve, 'up')} to be kept`;
+  return [
+    { name: 'Too close', pieces: riskPieces(height.runRisk, 'run', close, accept.runRisk) },
+    { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches) },
+  ];
+}
+
 /** The decision on one tub; undefined when it has no height. */
 export function decisionOf(result: Result, t: number): Decision | undefined {
   const height = result.picks[t]?.height;
@@ -79,22 +94,13 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
         pieces: [`${inchesAndMm(tub.diameter, 'down')} inside, centre ${centrePlace(tub.centreForward)}`],
       },
       { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
-      {
-        name: 'Too close',
-        pieces: riskPieces(
-          height.runRisk,
-          'run',
-          `leaves less than the ${inches(build.reserve, 'up')} to be kept`,
-          accept.runRisk,
-        ),
-      },
-      { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', 'really touches') },
+      ...runRows(result, height),
       {
         name: 'Season',
         pieces: riskPieces(
           height.seasonRisk,
           'season',
-          `of ${wholeText(runs)} runs gets too close`,
+          `of ${wholeText(runs)} runs ${build.reserve === 0 ? 'has such a run' : 'gets too close'}`,
           accept.seasonRisk,
         ),
       },

@@ -94,7 +94,7 @@ export function reportPage(result: Result): string {
 <body>
 <header><h1>${source.title}</h1>${source.invented && markup`<p class="invented">Invented example, no real car</p>`}</header>
 <main>
-<div class="decision">${decisionPart(result)}${
+<div class="decision${side === undefined && ' alone'}">${decisionPart(result)}${
     side !== undefined &&
     figure(
       side,

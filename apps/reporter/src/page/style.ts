@@ -45,6 +45,7 @@ tr.chosen > * { background: var(--pale); }
 footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--soft); font-size: .9rem; }
 @media (min-width: 52rem) {
   .decision { grid-template-columns: minmax(0, 1.15fr) minmax(0, 1fr); align-items: start; }
+  .decision.alone { grid-template-columns: minmax(0, 1fr); }
   .pair { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); }
   .decision figure { margin: 0; }
 }
