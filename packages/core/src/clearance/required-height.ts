@@ -1,5 +1,6 @@
 import { ceilingAbove, type Tub } from '../tub/profile.ts';
 import { fillOutlineJet, GRID_HALF, GRID_STEP, outlineRadius, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
+import { fillReach, heightForNotch, type Reach } from './notch.ts';
 
 /** Places in the answer of `fillRequiredHeight`. */
 export const NEEDED = 0; // m, crown above the axle that keeps the reserve, body where it is at the moment
@@ -256,6 +257,29 @@ export function fillRequiredHeight(
         : contactStart;
     answer[NEEDED_ANGLE] = angle;
   }
+  if (tub.notches !== undefined) addNotches(outline, tub, offset, reserve, answer);
+}
+
+const reach: Reach = { reach: 0, angle: 0 };
+
+/** Raises the answer to what the tub's notches ask for. */
+function addNotches(
+  outline: Float64Array,
+  tub: Tub,
+  offset: number,
+  reserve: number,
+  answer: Float64Array,
+): void {
+  for (const notch of tub.notches!) {
+    fillReach(outline, notch.angle, reach);
+    const needed = heightForNotch(tub, notch, reach.reach, offset, reserve);
+    if (needed > answer[NEEDED]!) {
+      answer[NEEDED] = needed;
+      answer[NEEDED_ANGLE] = reach.angle;
+    }
+    const contact = heightForNotch(tub, notch, reach.reach, offset, 0);
+    if (contact > answer[NEEDED_CONTACT]!) answer[NEEDED_CONTACT] = contact;
+  }
 }
 
 /**
@@ -266,5 +290,10 @@ export function fillRequiredHeight(
 export function requiredHeightBound(largest: number, tub: Tub, offset: number, reserve: number): number {
   const room = tub.radius - largest - reserve;
   const square = room * room - offset * offset;
-  return room > 0 && square > 0 ? tub.radius - Math.sqrt(square) : Number.POSITIVE_INFINITY;
+  let bound = room > 0 && square > 0 ? tub.radius - Math.sqrt(square) : Number.POSITIVE_INFINITY;
+  if (tub.notches !== undefined) {
+    for (const notch of tub.notches)
+      bound = Math.max(bound, heightForNotch(tub, notch, largest, offset, reserve));
+  }
+  return bound;
 }

@@ -1,3 +1,11 @@
+/** A notch cut into a tub and closed by a flat panel, square to the radius at its angle. It moves with the tub. */
+export interface Notch {
+  /** From the tub's crown, forward positive, rad; within ±75°. */
+  angle: number;
+  /** How far the flat stands inside the arc, m, ≥ 0. */
+  depth: number;
+}
+
 /** A tub in side view: an arc that opens downward, ending in straight legs tangent to it. */
 export interface Tub {
   /** T, inside radius, bare skin less strip or liner, m. */
@@ -8,6 +16,7 @@ export interface Tub {
   legLength: number;
   /** Centre of the arc ahead of the axle at rest, m. */
   centreForward: number;
+  notches?: readonly Notch[];
 }
 
 /**
@@ -22,6 +31,16 @@ export function tubGap(tub: Tub, ahead: number, above: number): number {
 
 /** `tubGap` for a loop over many points: sine and cosine of the half extent are the caller's. */
 export function wallDistance(tub: Tub, sin: number, cos: number, ahead: number, above: number): number {
+  const wall = arcDistance(tub, sin, cos, ahead, above);
+  if (tub.notches === undefined) return wall;
+  let least = wall;
+  for (const { angle, depth } of tub.notches) {
+    least = Math.min(least, tub.radius - depth - (ahead * Math.sin(angle) + above * Math.cos(angle)));
+  }
+  return least;
+}
+
+function arcDistance(tub: Tub, sin: number, cos: number, ahead: number, above: number): number {
   const side = Math.abs(ahead);
   const along = side * cos - above * sin;
   // along = distance · sin(point's angle from the crown − halfExtent): not positive within the arc's fan.

@@ -1,0 +1,113 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { smallestGap } from '../src/clearance/gap.ts';
+import { fillReach } from '../src/clearance/notch.ts';
+import {
+  fillRequiredHeight,
+  NEEDED,
+  NEEDED_CONTACT,
+  NEEDED_LENGTH,
+} from '../src/clearance/required-height.ts';
+import { tubGap } from '../src/tub/profile.ts';
+import { fillBandShape } from '../src/tyre/band-shape.ts';
+import {
+  BASE,
+  fillLobe,
+  fillOutlineGrid,
+  GRID_COUNT,
+  LOBE_HEIGHT,
+  LOBE_MIDDLE,
+  OUTLINE_LENGTH,
+  outlineRadius,
+} from '../src/tyre/outline.ts';
+
+function outlineOf(radius: number, load: number, thrust: number, lobeHeight: number): Float64Array {
+  const outline = new Float64Array(OUTLINE_LENGTH);
+  fillBandShape(outline, radius, 7e5, 5e5, 32e3, load, thrust, 0.3);
+  outline[BASE] = radius;
+  outline[LOBE_HEIGHT] = lobeHeight;
+  outline[LOBE_MIDDLE] = 0.7;
+  const lobe = new Float64Array(GRID_COUNT);
+  fillLobe(lobe, lobeHeight, 0.7);
+  fillOutlineGrid(outline, lobe);
+  return outline;
+}
+
+const outlines = fc.record({
+  radius: fc.double({ min: 0.42, max: 0.48, noNaN: true }),
+  load: fc.double({ min: 3000, max: 9000, noNaN: true }),
+  thrust: fc.double({ min: 0, max: 8000, noNaN: true }),
+  lobe: fc.double({ min: 0, max: 0.015, noNaN: true }),
+});
+const notches = fc.record({
+  angle: fc.double({ min: -1.2, max: 1.2, noNaN: true }),
+  depth: fc.double({ min: 0, max: 0.06, noNaN: true }),
+});
+
+describe('a notch', () => {
+  it('of a round tyre in a centred tub is gap less depth, as plain geometry has it', () => {
+    const outline = new Float64Array(OUTLINE_LENGTH);
+    fillBandShape(outline, 0.45, 7e5, 5e5, 32e3, 0, 0, 0.3);
+    outline[BASE] = 0.45;
+    fillOutlineGrid(outline, new Float64Array(GRID_COUNT));
+    const tub = {
+      radius: 0.6,
+      halfExtent: Math.PI / 2,
+      legLength: 0.2,
+      centreForward: 0,
+      notches: [{ angle: -0.6, depth: 0.04 }],
+    };
+    const found = smallestGap(outline, tub, { ahead: 0, above: 0 });
+    // Derived: 0.60 − 0.04 − 0.45 m, at the notch's own angle.
+    expect(found.gap).toBeCloseTo(0.11, 10);
+    expect(found.angle).toBeCloseTo(-0.6, 4);
+    expect(tubGap(tub, 0.6 * Math.sin(-0.6), 0.6 * Math.cos(-0.6))).toBeCloseTo(-0.04, 12);
+  });
+
+  it('is reached by no point of the outline further than the reach says', () => {
+    fc.assert(
+      fc.property(outlines, fc.double({ min: -1.2, max: 1.2, noNaN: true }), (given, direction) => {
+        const outline = outlineOf(given.radius, given.load, given.thrust, given.lobe);
+        const out = { reach: 0, angle: 0 };
+        fillReach(outline, direction, out);
+        let dense = 0;
+        for (let a = direction - 0.7; a <= direction + 0.7; a += 2e-4) {
+          if (Math.abs(a) < 2.0) dense = Math.max(dense, outlineRadius(outline, a) * Math.cos(a - direction));
+        }
+        expect(out.reach).toBeGreaterThan(dense - 1e-7);
+        expect(out.reach).toBeLessThan(dense + 1e-6);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('sets the required height at which the smallest gap is the reserve, and a deeper one never asks for less', () => {
+    fc.assert(
+      fc.property(
+        outlines,
+        notches,
+        fc.double({ min: -0.03, max: 0.03, noNaN: true }),
+        (given, notch, offset) => {
+          const outline = outlineOf(given.radius, given.load, given.thrust, given.lobe);
+          const reserve = 0.0127;
+          const plain = { radius: 0.62, halfExtent: Math.PI / 2, legLength: 0.1, centreForward: 0 };
+          const tub = { ...plain, notches: [notch] };
+          const answer = new Float64Array(NEEDED_LENGTH);
+          const none = Number.NEGATIVE_INFINITY;
+          fillRequiredHeight(outline, plain, offset, reserve, none, none, answer);
+          const without = answer[NEEDED]!;
+          fillRequiredHeight(outline, tub, offset, reserve, none, none, answer);
+          expect(answer[NEEDED]).toBeGreaterThanOrEqual(without);
+          expect(answer[NEEDED_CONTACT]).toBeLessThan(answer[NEEDED]!);
+          const place = { ahead: offset, above: answer[NEEDED]! - tub.radius };
+          expect(smallestGap(outline, tub, place).gap).toBeCloseTo(reserve, 5);
+          const deeper = { ...plain, notches: [{ ...notch, depth: notch.depth + 0.01 }] };
+          const before = answer[NEEDED]!;
+          fillRequiredHeight(outline, deeper, offset, reserve, none, none, answer);
+          expect(answer[NEEDED]).toBeGreaterThanOrEqual(before - 1e-12);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+});
