@@ -3,6 +3,7 @@ import type { Result } from '@tubgap/results';
 import { angleWords, oneIn } from '../words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
+import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
 import { alongText, inchText, mmText } from './lengths.ts';
 import { materialSection } from './material-section.ts';
@@ -37,15 +38,31 @@ function riskLine(result: Result, { index, height }: ChosenTub): Markup {
   }</p>`;
 }
 
+/** Tyres that the page has room for; the side rooms of all are in the report. */
+const MOST_TYRES = 3;
+
 function sides(result: Result): Markup {
   const known = result.tyres.filter((tyre) => tyre.innerGap !== null && tyre.outerGap !== null);
-  const rooms = known.map(
-    (tyre) =>
-      `${tyre.name} ${inchText(tyre.innerGap!, 'down')} to the inner panel, ${inchText(tyre.outerGap!, 'down')} to the body side`,
-  );
-  return markup`<p><b>Both sides alike:</b> the case knows one side; where the frame drops to one side from driveshaft torque the worse side is built on both.${
-    rooms.length > 0 && ` Left at the sides with the axle at the end of its play: ${rooms.join('; ')}.`
+  const rooms = known
+    .slice(0, MOST_TYRES)
+    .map(
+      (tyre) =>
+        `${tyre.name} ${inchText(tyre.innerGap!, 'down')} to the inner panel, ${inchText(tyre.outerGap!, 'down')} to the body side`,
+    );
+  return markup`<p><b>Both sides alike:</b> the case knows one side, the worse one where driveshaft torque drops the frame.${
+    rooms.length > 0 && ` Room at the sides, axle at the end of its play: ${rooms.join('; ')}.`
   }</p>`;
+}
+
+/** Said before any number where the car has no room for the tub of the sheet. */
+function roomWarning(result: Result, { index }: ChosenTub): Markup | false {
+  const fit = tubFits(result)[index]!;
+  const limited = Object.keys(result.envelope).length > 0;
+  return (
+    limited &&
+    !fit.fitsBoth &&
+    markup`<p class="stop"><b>Do not build this yet: the car has no room for it.</b> See “Room on the car”.</p>`
+  );
 }
 
 /** One page for the bench: what to build, where, from how much material, how exactly; and whether the car takes it. */
@@ -68,16 +85,17 @@ ${sheetFoot(result)}`,
     markup`${sheetHead(result, 'Build sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main>
+${roomWarning(result, chosen)}
 <div class="columns"><div>
 ${keyNumbers(result, chosen)}
 <p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
 ${riskLine(result, chosen)}
+${sides(result)}
 </div><figure>${sideDrawing(result, chosen)}</figure></div>
 <h2>How exactly</h2>
 ${toleranceSection(result, chosen)}
 <h2>Material, one tub</h2>
 ${materialSection(chosen)}
-${sides(result)}
 <h2>Room on the car</h2>
 ${envelopeSection(result)}
 </main>

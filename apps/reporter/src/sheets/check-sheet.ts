@@ -21,14 +21,14 @@ function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
     [
       { text: 'measure' },
       { text: 'set out at' },
-      { text: 'passes' },
+      { text: 'passes at' },
       { text: 'left', kind: 'blank' },
       { text: 'right', kind: 'blank' },
     ],
     [
       {
         cells: [
-          'top, inside crown above the track',
+          'top inside, above the track',
           bothText(setOut, 'up'),
           markup`<b>${inchText(lowest, 'up')}</b> and over`,
           BLANK,
@@ -37,7 +37,7 @@ function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
       },
       {
         cells: [
-          'centre of the arc along the car',
+          'centre, along the car',
           alongText(tub.centreForward),
           `ahead by ${toleranceText(allowed?.ahead ?? 0)}, back by ${toleranceText(allowed?.back ?? 0)}`,
           BLANK,
@@ -74,13 +74,17 @@ function gapRows(result: Result): Markup {
   );
 }
 
+/** Tyres that the page has room for. */
+const MOST_PLACES = 3;
+
 /** Where the first marks are to be looked for: the tightest runs of each tyre. */
 function expectedMarks(result: Result, index: number): string {
   const places = result.tyres.flatMap((tyre, i) => {
     const gap = result.pickGaps[i]?.[index];
     return gap == null ? [] : [`${tyre.name} ${angleWords(gap.tightestAngle)} (${gap.tightestMoment})`];
   });
-  return places.join('; ');
+  const more = places.length - MOST_PLACES;
+  return [...places.slice(0, MOST_PLACES), ...(more > 0 ? [`${more} more in the report`] : [])].join('; ');
 }
 
 const STOP_RULES = [
@@ -111,24 +115,26 @@ export function checkSheet(result: Result): string | undefined {
     markup`${sheetHead(result, 'Check sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main>
-<p><b>${tub.name}</b>, ${inchText(tub.diameter, 'down')} inside. Type the measures back into check-sheet.csv, in inches.</p>
 <div class="columns"><div>
-<h2>1 Set the car</h2>
+<h2>1 Set the car: ${tub.name}, ${inchText(tub.diameter, 'down')} inside</h2>
 <ol>
 ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
 <li>On its springs at ride height. Bump stops or spacers must not touch: look. Both axle centres at the same height within 1/8 in.</li>
 <li>With the dummy of the template: springs out, or a spacer of the stop’s height in its place, and the body let down until the stop just touches; stands under the frame before anyone reaches in.</li>
-</ol></div>
-<figure>${sideDrawing(result, chosen)}</figure></div>
+</ol>
 <h2>2 Measure, both sides</h2>
-${placeRows(chosen)}
+${placeRows(chosen)}</div>
+<figure>${sideDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
-<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run.</p>
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back into check-sheet.csv, in inches.</p>
+<div class="columns"><div>
 <h2>3 After the first runs</h2>
 ${afterRuns(result, chosen.index)}
+</div><div>
 <h2>4 Stop running when you find</h2>
 <ul>${STOP_RULES.map((rule) => markup`<li>${rule}</li>`)}</ul>
 <p class="stop"><b>Do not run again</b> until the cause is found and the gaps are measured anew. When in doubt, a qualified chassis builder decides.</p>
+</div></div>
 </main>
 ${sheetFoot(result)}`,
   );

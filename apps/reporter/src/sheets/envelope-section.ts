@@ -1,11 +1,11 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { changeText, leastPain, type TubFit, tubFits } from './envelope.ts';
-import { inchText } from './lengths.ts';
+import { inchText, onTape } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
 
 /** Tubs and ways out that a page has room for; envelope.csv holds all. */
-const MOST_TUBS = 6;
+const MOST_TUBS = 5;
 const MOST_WAYS = 3;
 
 const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
@@ -30,6 +30,17 @@ function shownFits(result: Result, fits: readonly TubFit[]): TubFit[] {
   return fits.toSorted((a, b) => rank(a) - rank(b)).slice(0, MOST_TUBS);
 }
 
+/** What else lowers the height that the tub to build needs, one thing at a time, where the window is too low for it. */
+function otherWays(result: Result, fit: TubFit | undefined): Markup | false {
+  const short = fit?.shortages?.find(({ what }) => what === 'above');
+  const ways = (result.changes ?? [])
+    .map(({ label, heightChange }) => ({ label, gives: onTape(-heightChange, 'down') }))
+    .filter(({ gives }) => gives > 0)
+    .sort((a, b) => b.gives - a.gives);
+  if (fit === undefined || short === undefined || ways.length === 0) return false;
+  return markup`<p>What lowers the height that ${fit.name} needs, one at a time: ${ways.map(({ label, gives }) => `${label} ${inchText(gives, 'down')}`).join('; ')}.</p>`;
+}
+
 function verdict(result: Result, fits: readonly TubFit[]): Markup {
   const both = fits.filter((fit) => fit.fitsBoth).map((fit) => fit.name);
   const chosen = fits[result.chosen ?? -1];
@@ -42,10 +53,10 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
       list
         ? markup` The least that would have to change, in this order:`
         : ' No change of lengths alone brings one in.'
-    }</p>${list}`;
+    }</p>${list}${otherWays(result, chosen)}`;
   }
   if (chosen !== undefined && !chosen.fitsBoth) {
-    return markup`<p class="stop"><b>The tub of this sheet does not fit the car: ${changeText(chosen)}.</b> These fit both car and tyres: ${both.join(', ')}.</p>`;
+    return markup`<p class="stop"><b>The tub of this sheet does not fit the car: ${changeText(chosen)}.</b> These fit both car and tyres: ${both.join(', ')}.</p>${otherWays(result, chosen)}`;
   }
   return markup`<p>These fit both car and tyres: ${both.join(', ')}.</p>`;
 }

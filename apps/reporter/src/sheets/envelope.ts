@@ -105,11 +105,22 @@ export function shortageText({ what, tyre, by }: Shortage): string {
   return `the body side ${much} further out for ${tyre}`;
 }
 
+/** Moving the centre gives on one side what it takes on the other. */
+function centreText({ room, shortages }: TubFit): string {
+  const short = shortages?.filter(({ what }) => what === 'ahead' || what === 'behind') ?? [];
+  const [only] = short;
+  if (only === undefined || short.length > 1) return '';
+  const left = only.what === 'ahead' ? room.behind : room.ahead;
+  if (left !== undefined && left < only.by) return '';
+  const way = only.what === 'ahead' ? 'back' : 'forward';
+  return ` (or its centre ${inchText(only.by, 'up')} further ${way}: run the case again)`;
+}
+
 /** What would bring a tub in, in one line; empty when it is in. */
 export function changeText(fit: TubFit): string {
   if (fit.fitsBoth) return '';
   if (fit.shortages === undefined) return fit.reason;
-  return fit.shortages.map(shortageText).join('; ');
+  return fit.shortages.map(shortageText).join('; ') + centreText(fit);
 }
 
 /** Tubs that a change of lengths would bring in, the least first: by how many things give way, then by how much in all. */

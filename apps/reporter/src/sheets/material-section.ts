@@ -41,11 +41,11 @@ export function materialSection({ tub, reach }: ChosenTub): Markup {
       ],
     },
     {
-      cells: ['core strip, joint of skin and end', '2', `${inchText(jointLength, 'up')} long`, '', ''],
+      cells: ['core strip along the joint', '2', `${inchText(jointLength, 'up')} long`, '', ''],
     },
     {
       cells: [
-        'one tub, without core and resin of the joint',
+        'one tub without core',
         '',
         '',
         areaText(found.skinArea + 2 * found.endArea),

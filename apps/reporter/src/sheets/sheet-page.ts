@@ -6,7 +6,7 @@ import type { Result } from '@tubgap/results';
  * A printed sheet is one page of A4 and of Letter: the smaller of both each way, less their margins.
  */
 const STYLE = `
-@page { margin: 8mm; }
+@page { margin: 7mm; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
 body { margin: 0 auto; padding: 12px; max-width: 196mm; color: #1b1b1b; background: #fff;
@@ -22,8 +22,9 @@ header p { margin: 0; }
 .fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: #555; font-size: 11px; }
 .caution { border: 2px solid #1b1b1b; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
 .stop { border-left: 6px solid #1b1b1b; padding: 2px 8px; margin: 4px 0; }
-.key { display: flex; flex-wrap: wrap; gap: 6px; margin: 6px 0; }
-.key div { flex: 1 1 150px; border: 1px solid #767676; padding: 4px 8px; }
+/* Two by two beside the drawing. */
+.key { display: grid; grid-template-columns: 1fr 1fr; gap: 6px; margin: 6px 0; }
+.key div { border: 1px solid #767676; padding: 4px 8px; }
 .key b { display: block; font-size: 19px; line-height: 1.2; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
@@ -31,22 +32,24 @@ th, td { border: 1px solid #b5b5b5; padding: 1.5px 5px; text-align: left; vertic
 th { font-weight: 600; background: #f1f1ef; }
 td.n, th.n { text-align: right; white-space: nowrap; }
 td.blank { min-width: 80px; }
-.measures td, .measures th { padding-top: 3px; padding-bottom: 3px; }
+.measures td, .measures th { padding-top: 2.6px; padding-bottom: 2.6px; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #1b1b1b; margin: 0 3px 0 8px; }
 tr.main td { font-weight: 700; }
 ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
-.columns { display: grid; grid-template-columns: 5fr 3fr; gap: 0 14px; align-items: start; }
+.columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
+.columns > * { min-width: 0; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
 footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
 @media (max-width: 640px) {
   .columns { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; }
 }
 @media print {
-  body { padding: 0 1px; max-width: none; font-size: 10.6px; line-height: 1.25; }
-  h1 { font-size: 16px; } h2 { font-size: 11px; margin: 6px 0 2px; } .key b { font-size: 15px; }
+  body { padding: 0 1px; max-width: none; font-size: 10.3px; line-height: 1.24; }
+  p, li { margin-top: 2px; margin-bottom: 2px; } h2 { margin: 5px 0 2px; }
+  h1 { font-size: 16px; } h2 { font-size: 11px; } .key b { font-size: 15px; }
   small, .soft, .head, .fields span { font-size: 9.5px; }
-  .wide { overflow: visible; }
+  .wide { overflow: visible; } .fields { margin: 2px 0; } .caution { margin: 4px 0; padding: 2px 6px; } .key { margin: 3px 0; gap: 4px; }
   tr, .key div, .caution, .stop { break-inside: avoid; }
 }
 `;

@@ -8,6 +8,9 @@ import { sheetTable } from './sheet-page.ts';
 /** How far from the pick the risk by height is shown, m. */
 const SHOWN = 0.0254;
 
+/** Heights to set out that the page has room for. */
+const MOST_ROWS = 4;
+
 /** Upper bound of the run risk at the heights of the risk table about the pick, the worst tyre's. */
 function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
   const columns = result.heights[index]!.map((top, h) => ({
@@ -29,7 +32,7 @@ function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
 export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
   const { tolerances } = result;
   if (tolerances === null) return riskByHeight(result, chosen);
-  const rows = tolerances.rows.map((row) => ({
+  const rows = tolerances.rows.slice(0, MOST_ROWS).map((row) => ({
     cells: [
       inchText(chosen.height.topHeight + row.higher, 'up'),
       toleranceText(row.lower),
@@ -39,7 +42,7 @@ export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
     ],
     main: row === chosen.allowed,
   }));
-  return markup`<p>${inchText(chosen.height.topHeight, 'up')} is a least height and leaves ${toleranceText(tolerances.rows[0]?.lower ?? 0)} for error downward. The sheets set out ${inchText(chosen.setOut, 'up')} (bold row). A shop that holds less sets out higher. One thing at a time, all else as set out.</p>
+  return markup`<p>${inchText(chosen.height.topHeight, 'up')} is the least height and leaves ${toleranceText(tolerances.rows[0]?.lower ?? 0)} for error downward; the sheets set out ${inchText(chosen.setOut, 'up')} (bold). One thing at a time, all else as set out.</p>
 ${sheetTable(
   `May come out otherwise before the accepted risk is passed, once built and measured (${String(tolerances.runs)} runs, ${String(tolerances.cars)} seasons; rounded down)`,
   [
