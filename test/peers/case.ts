@@ -116,6 +116,28 @@ export function caseQuestions(): { name: string; question: Question }[] {
   }));
 }
 
+/**
+ * What openturns/subset.py asks, as plain data: the build tyre in the last tub, and the two ends of every input, those
+ * of the car before those of the tyre.
+ */
+export function rareQuestion(): {
+  clearance: ClearanceSetup;
+  tyre: TyreSetup;
+  build: { tyre: TyreSetup; pressure: number };
+  ends: Ends[];
+} {
+  const file = JSON.parse(fixture('case.json')) as CaseFile;
+  const built = file.tyres.find((tyre) => tyre.name === file.build.tyre)!;
+  const { clearance } = caseQuestions()[0]!.question;
+  const tyre = tyreSetup(built);
+  return {
+    clearance: { ...clearance, tubs: clearance.tubs.slice(-1) },
+    tyre,
+    build: { tyre, pressure: file.build.pressure },
+    ends: [...CAR_INPUTS.map((name) => file.car[name]!), ...TYRE_INPUTS.map((name) => built.inputs[name])],
+  };
+}
+
 /** The project's own answers to a question. */
 export function ownAnswers(question: Question): RunTable {
   const { clearance, tyre, axle, runs, carColumns, tyreColumns, buildColumns } = question;
