@@ -48,9 +48,12 @@ function radiusAt(angles: readonly number[], radii: readonly number[], angle: nu
   return radius;
 }
 
-/** Middle of an input of the car, SI; 0 where the result does not hold it. */
-const middle = (result: Result, path: string): number =>
-  result.inputs.find((input) => input.path === path)?.middle ?? 0;
+/** Middle of an input of the car, SI, as the tyre's class has it where that differs; 0 where the result has neither. */
+function middle(result: Result, tyre: string, path: string): number {
+  const ofClass = result.inputs.find((input) => input.tyre === tyre && input.path.endsWith(`.class.${path}`));
+  const ofCar = result.inputs.find((input) => input.path === path);
+  return (ofClass ?? ofCar)?.middle ?? 0;
+}
 
 /**
  * The dummy of the tyre that decides, at the rarest outline that the result holds: each angle at its own worst, so
@@ -78,8 +81,11 @@ export function dummyOf(result: Result): Dummy | undefined {
     outline.push({ ahead: radius * Math.sin(angle), above: radius * Math.cos(angle) });
   }
 
-  const slope = middle(result, 'suspension.axlePathSlope');
-  const stop = Math.min(run.drop, middle(result, 'suspension.bumpTravel') + own.rideHeightChange);
+  const slope = middle(result, height.limitingTyre, 'suspension.axlePathSlope');
+  const stop = Math.min(
+    run.drop,
+    middle(result, height.limitingTyre, 'suspension.bumpTravel') + own.rideHeightChange,
+  );
   const { drop, forward } = run;
   // What the run's place of the tub over the axle is without its own errors of build: the plan.
   const centre = {
