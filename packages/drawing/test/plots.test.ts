@@ -1,0 +1,138 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { labelledBars } from '../src/bars.ts';
+import { gapByAngle } from '../src/gap-by-angle.ts';
+import { heightDots } from '../src/height-dots.ts';
+import { type RiskPoint, riskByHeight } from '../src/risk-by-height.ts';
+import { barWidths, cornersOf, linesOf, pathsOf } from './read-back.ts';
+
+const INCH = 0.0254;
+const words = { id: 'plot', title: 'plot', description: 'plot' };
+
+/** A risk that falls tenfold in an inch from 1 at 36 in, every 1/4 in. */
+const falling = (steps: number): RiskPoint[] =>
+  Array.from({ length: steps }, (_, n) => {
+    const estimate = 10 ** (-n / 4);
+    return { height: (36 + n / 4) * INCH, estimate, low: estimate / 2, high: Math.min(1, 2 * estimate) };
+  });
+
+const riskOf = (points: RiskPoint[], least: number, accepted = 1e-3): string =>
+  riskByHeight({
+    words,
+    curves: [{ label: 'tyre', points }],
+    least,
+    leastText: 'goes on below',
+    accepted,
+    acceptedText: 'accepted',
+    pick: { height: 39 * INCH, text: '39 in' },
+  });
+
+describe('risk by height', () => {
+  it('crosses the accepted risk where the pick stands, and falls in equal steps on the scale of tens', () => {
+    const svg = riskOf(falling(21), 1e-5);
+    const curve = cornersOf(pathsOf(svg, 'risk')[0]!);
+    const [accepted] = linesOf(svg, 'accepted');
+    const [pick] = linesOf(svg, 'pick');
+    const at = curve.find(([x]) => Math.abs(x - pick!.x1) < 0.02);
+    expect(at![1]).toBeCloseTo(accepted!.y1, 1);
+    const falls = curve.slice(1).map(([, y], i) => y - curve[i]![1]);
+    for (const fall of falls) expect(fall).toBeCloseTo(falls[0]!, 1);
+    expect(falls[0]!).toBeGreaterThan(0);
+  });
+
+  it('stops at the lowest risk that is shown and says that it goes on, never running along the axis', () => {
+    const svg = riskOf(falling(33), 0.99e-5);
+    const curve = cornersOf(pathsOf(svg, 'risk')[0]!);
+    expect(curve).toHaveLength(21);
+    expect(svg.match(/h8l-4,7z/g)).toHaveLength(2);
+    const zeros = falling(33).map((point) => (point.estimate < 0.99e-4 ? { ...point, estimate: 0 } : point));
+    expect(cornersOf(pathsOf(riskOf(zeros, 0.99e-5), 'risk')[0]!)).toHaveLength(17);
+  });
+
+  it('keeps the accepted risk inside the plot when it is rarer than anything that was seen', () => {
+    const svg = riskOf(falling(9), 1e-2, 5e-7);
+    const [accepted] = linesOf(svg, 'accepted');
+    const [axis] = linesOf(svg, 'pick');
+    expect(accepted!.y1).toBeLessThan(axis!.y2 - 5);
+  });
+});
+
+describe('gap by angle', () => {
+  it('puts equal gaps at equal heights and less gap lower, on both sides of the top alike', () => {
+    const angles = Array.from({ length: 49 }, (_, k) => ((k - 24) * Math.PI) / 36);
+    const gap = angles.map((angle) => 0.1 + 0.02 * Math.cos(angle));
+    const spread = (add: number) => ({
+      low: gap.map((g) => g + add - 0.01),
+      middle: gap.map((g) => g + add),
+      high: gap.map((g) => g + add + 0.01),
+    });
+    const svg = gapByAngle({
+      words,
+      angles,
+      atRest: spread(0.05),
+      inRun: spread(0),
+      rare: gap.map((g) => g - 0.05),
+      rareLabel: 'rare',
+      reserve: 0.0127,
+      reserveText: 'reserve',
+      from: -Math.PI / 2,
+      to: Math.PI / 2,
+    });
+    const rest = cornersOf(pathsOf(svg, 'at rest')[0]!);
+    const run = cornersOf(pathsOf(svg, 'in a run')[0]!);
+    expect(rest).toHaveLength(37);
+    rest.forEach(([x, y], k) => {
+      const [mirrored, level] = rest[36 - k]!;
+      expect(x + mirrored).toBeCloseTo(2 * rest[18]![0], 1);
+      expect(y).toBeCloseTo(level, 1);
+      expect(run[k]![1] - y).toBeCloseTo(run[0]![1] - rest[0]![1], 1);
+    });
+    const [reserve] = linesOf(svg, 'reserve');
+    const perMetre = (run[0]![1] - rest[0]![1]) / 0.05;
+    expect((reserve!.y1 - run[0]![1]) / perMetre).toBeCloseTo(0.1 - 0.0127, 3);
+  });
+});
+
+describe('bars', () => {
+  it('are as long as what they show, whatever the sign', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.double({ min: -5, max: 50, noNaN: true }), { minLength: 2, maxLength: 12 }),
+        (values) => {
+          const most = Math.max(...values.map(Math.abs));
+          fc.pre(most > 0.01);
+          const widths = barWidths(
+            labelledBars({
+              words,
+              series: ['one'],
+              rows: values.map((value) => ({ label: 'row', bars: [{ value, text: 'text' }] })),
+            }),
+          );
+          expect(widths).toHaveLength(values.length);
+          const longest = Math.max(...widths);
+          widths.forEach((width, i) => {
+            expect(Math.abs(width / longest - Math.abs(values[i]!) / most)).toBeLessThan(0.001);
+          });
+        },
+      ),
+    );
+  });
+});
+
+describe('heights by tub and tyre', () => {
+  it('marks every height that is known, and says so where there is none', () => {
+    const svg = heightDots({
+      words,
+      tyres: ['a', 'b'],
+      rows: [
+        { tub: 'one', alone: [1, 0.9], together: 1 },
+        { tub: 'two', alone: [undefined, 0.95], together: undefined },
+        { tub: 'three', alone: [undefined, undefined], together: undefined },
+      ],
+      noneText: 'no height at all',
+    });
+    expect(pathsOf(svg, 'alone')).toHaveLength(2 + 3);
+    expect(linesOf(svg, 'together')).toHaveLength(1);
+    expect(svg.match(/no height at all/g)).toHaveLength(1);
+  });
+});

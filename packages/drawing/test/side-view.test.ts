@@ -1,0 +1,151 @@
+import { gapAtAngle, outlineRadius, type Tub, tubGap } from '@tubgap/core';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { footOnTub } from '../src/shapes.ts';
+import { type SideView, sideView } from '../src/side-view.ts';
+import { cornersOf, factOf, linesOf, pathsOf } from './read-back.ts';
+import { roundOutline } from './round-outline.ts';
+
+const ANGLES = Array.from({ length: 49 }, (_, k) => ((k - 24) * Math.PI) / 36);
+const DEGREE = Math.PI / 180;
+
+/** A tub, axle and tyre in the sizes of a car; lengths in m. */
+const cars = fc.record({
+  radius: fc.double({ min: 0.48, max: 0.65, noNaN: true }),
+  halfExtent: fc.double({ min: 80 * DEGREE, max: 100 * DEGREE, noNaN: true }),
+  legLength: fc.double({ min: 0, max: 0.25, noNaN: true }),
+  centreForward: fc.double({ min: -0.05, max: 0.05, noNaN: true }),
+  topHeight: fc.double({ min: 0.85, max: 1.1, noNaN: true }),
+  axleHeight: fc.double({ min: 0.32, max: 0.42, noNaN: true }),
+  tyre: fc.double({ min: 0.36, max: 0.44, noNaN: true }),
+});
+type Car = typeof cars extends fc.Arbitrary<infer T> ? T : never;
+
+function drawnCar({ topHeight, axleHeight, tyre, ...tub }: Car): SideView {
+  const outline = roundOutline(tyre);
+  const radii = ANGLES.map((angle) => outlineRadius(outline, angle));
+  return {
+    words: { id: 'side', title: 'side', description: 'side' },
+    tub,
+    liner: 0.0015,
+    topHeight,
+    axleHeight,
+    angles: ANGLES,
+    standing: radii,
+    standingLabel: 'standing',
+    gaps: [0, 15, 30].map((degrees) => ({ angle: degrees * DEGREE, texts: ['', 'gap', ''] })),
+    topHeightText: 'top',
+    axleHeightText: 'axle',
+    centreTexts: [],
+    rare: { radii: radii.map((r) => 1.1 * r), label: 'rare' },
+    hardPoints: [],
+    bar: { length: 0.254, text: '10 in' },
+  };
+}
+
+/** Half of the drawing's last digit on either end of a line. */
+const ROUNDING = 0.011;
+
+describe('the side view, read back', () => {
+  it('draws the tub’s arc and legs where the core has its wall', () => {
+    fc.assert(
+      fc.property(cars, (car) => {
+        const svg = sideView(drawnCar(car));
+        const scale = factOf(svg, 'units-per-metre');
+        const axle = [factOf(svg, 'axle-x'), factOf(svg, 'axle-y')] as const;
+        const [path] = pathsOf(svg, 'tub');
+        const found = /^M(.*),(.*)L(.*),(.*)A(.*),.*,0,[01],1,(.*),(.*)L(.*),(.*)$/.exec(path!)!;
+        const n = found.slice(1).map(Number);
+        expect(n[4]! / scale).toBeCloseTo(car.radius, 4);
+        const tub: Tub = car;
+        const centre = { ahead: car.centreForward, above: car.topHeight - car.axleHeight - car.radius };
+        for (const [x, y] of [
+          [n[0], n[1]],
+          [n[2], n[3]],
+          [n[5], n[6]],
+          [n[7], n[8]],
+        ] as [number, number][]) {
+          const ahead = (x - axle[0]) / scale - centre.ahead;
+          const above = (axle[1] - y) / scale - centre.above;
+          const along = Math.abs(ahead) * Math.cos(tub.halfExtent) - above * Math.sin(tub.halfExtent);
+          const away =
+            car.radius - (Math.abs(ahead) * Math.sin(tub.halfExtent) + above * Math.cos(tub.halfExtent));
+          expect(Math.abs(away) * scale).toBeLessThan(2 * ROUNDING);
+          expect(along * scale).toBeLessThan(car.legLength * scale + 2 * ROUNDING);
+        }
+      }),
+    );
+  });
+
+  it('draws gaps to see as long as the core reckons them', () => {
+    fc.assert(
+      fc.property(cars, (car) => {
+        const svg = sideView(drawnCar(car));
+        const scale = factOf(svg, 'units-per-metre');
+        const outline = roundOutline(car.tyre);
+        const place = {
+          ahead: car.centreForward,
+          above: car.topHeight - car.axleHeight - car.radius,
+        };
+        const arrows = linesOf(svg, 'gap');
+        expect(arrows).toHaveLength(3);
+        arrows.forEach((arrow, i) => {
+          const gap = gapAtAngle(outline, car, place, i * 15 * DEGREE);
+          const length = Math.hypot(arrow.x2 - arrow.x1, arrow.y2 - arrow.y1);
+          expect(Math.abs(length - Math.abs(gap) * scale)).toBeLessThan(2 * ROUNDING);
+        });
+      }),
+    );
+  });
+
+  it('dimensions the top height and the axle height to scale, from the track up', () => {
+    fc.assert(
+      fc.property(cars, (car) => {
+        const svg = sideView(drawnCar(car));
+        const scale = factOf(svg, 'units-per-metre');
+        const [top] = linesOf(svg, 'top height');
+        const [axle] = linesOf(svg, 'axle height');
+        const [track] = linesOf(svg, 'track');
+        const [bar] = linesOf(svg, 'scale bar');
+        expect((top!.y2 - top!.y1) / scale).toBeCloseTo(car.topHeight, 4);
+        expect((axle!.y2 - axle!.y1) / scale).toBeCloseTo(car.axleHeight, 4);
+        expect(top!.y2).toBe(track!.y1);
+        expect(axle!.y2).toBe(track!.y1);
+        expect((bar!.x2 - bar!.x1) / scale).toBeCloseTo(0.254, 4);
+      }),
+    );
+  });
+
+  it('draws the outline at its radii, and stands the tyre on the track without going below it', () => {
+    fc.assert(
+      fc.property(cars, (car) => {
+        const drawn = drawnCar(car);
+        const svg = sideView(drawn);
+        const scale = factOf(svg, 'units-per-metre');
+        const axle = [factOf(svg, 'axle-x'), factOf(svg, 'axle-y')] as const;
+        const seen = cornersOf(pathsOf(svg, 'rare run')[0]!);
+        expect(seen).toHaveLength(ANGLES.length);
+        seen.forEach(([x, y], k) => {
+          expect(Math.hypot(x - axle[0], axle[1] - y) / scale).toBeCloseTo(drawn.rare!.radii[k]!, 4);
+          expect(Math.atan2(x - axle[0], axle[1] - y)).toBeCloseTo(ANGLES[k]!, 3);
+        });
+        const lowest = Math.max(...cornersOf(pathsOf(svg, 'standing tyre')[0]!).map(([, y]) => y));
+        const track = linesOf(svg, 'track')[0]!.y1;
+        expect(lowest).toBeLessThan(track + 2 * ROUNDING);
+        if (car.tyre > car.axleHeight + 0.005) expect(lowest).toBeGreaterThan(track - 1);
+      }),
+    );
+  });
+
+  it('ends the shortest way to the tub as far off as the core says, beside the legs and under them too', () => {
+    const coordinate = fc.double({ min: -0.7, max: 0.7, noNaN: true });
+    fc.assert(
+      fc.property(cars, coordinate, coordinate, (car, ahead, above) => {
+        const centre = { ahead: 0.01, above: -0.02 };
+        const foot = footOnTub(car, centre, centre.ahead + ahead, centre.above + above);
+        const away = Math.hypot(foot.x - centre.ahead - ahead, foot.z - centre.above - above);
+        expect(away).toBeCloseTo(Math.abs(tubGap(car, ahead, above)), 9);
+      }),
+    );
+  });
+});

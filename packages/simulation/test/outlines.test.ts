@@ -1,0 +1,107 @@
+import { gapAtAngle, MOMENTS, outlineRadius } from '@tubgap/core';
+import { BLOCK } from '@tubgap/uncertainty';
+import { describe, expect, it } from 'vitest';
+import { lookAtOutlines, type Outlines } from '../src/outlines.ts';
+import type { Pick } from '../src/pick.ts';
+import { createBlockRoom, drawBlock } from '../src/run-risk.ts';
+import { caseSetup } from '../src/setup.ts';
+import { caseState } from '../src/state.ts';
+import { demoCase } from './demo.ts';
+
+const SEED = 1;
+const TUB = 3;
+const TOP = 0.99;
+const setup = caseSetup(demoCase(2048, 1));
+const picks = setup.clearance.tubs.map(
+  (_, t) =>
+    ({ tub: String(t), height: { topHeight: TOP, limitingTyre: setup.tyres[0]!.name } }) as unknown as Pick,
+);
+const found: Outlines = lookAtOutlines(setup, SEED, picks, TUB);
+const pick = found.pick!;
+
+const room = createBlockRoom(setup);
+drawBlock(setup, SEED, 0, BLOCK, room);
+
+/** Every moment of run `run` of the first block with a tyre, through the state of a single run. */
+function statesOf(tyre: number, run: number) {
+  const { car, tyre: own } = room.columns[tyre]!;
+  const values = (columns: readonly Float64Array[]) => Float64Array.from(columns, (column) => column[run]!);
+  return MOMENTS.map((moment) =>
+    caseState(setup, { tyre, tub: TUB, topHeight: TOP, moment, car: values(car), tyreValues: values(own) }),
+  ).filter((state) => state.happens);
+}
+
+describe('outlines of the demo', () => {
+  it('rise with their percentile at every angle and hold the standing tyre inside', () => {
+    expect(found.angles).toHaveLength(49);
+    for (const { quantiles, standing } of found.tyres) {
+      standing.forEach((radius, k) => {
+        const [middle, high, highest] = quantiles.map((row) => row[k]!);
+        expect(radius).toBeLessThan(middle!);
+        expect(middle).toBeLessThan(high!);
+        expect(high).toBeLessThan(highest!);
+      });
+    }
+  });
+
+  it('have half of the runs inside the middle one, and half nearer than the middle gap, one state at a time', () => {
+    const k = found.angles.findIndex((own) => Math.abs(own - Math.PI / 6) < 1e-9);
+    const angle = found.angles[k]!;
+    const tub = setup.clearance.tubs[TUB]!;
+    const runs = 150;
+    let inside = 0;
+    let nearer = 0;
+    for (let run = 0; run < runs; run++) {
+      const states = statesOf(0, run);
+      const radius = Math.max(...states.map((state) => outlineRadius(state.outline, angle)));
+      const gap = Math.min(
+        ...states.map((state) =>
+          gapAtAngle(state.outline, tub, { ahead: state.centreAhead, above: state.centreAbove }, angle),
+        ),
+      );
+      if (radius <= found.tyres[0]!.quantiles[0]![k]!) inside++;
+      if (gap <= pick.gaps.inRun[2]![k]!) nearer++;
+    }
+    // Binomial, p = 1/2: four standard errors.
+    const allowed = 4 * Math.sqrt(0.25 / runs);
+    expect(Math.abs(inside / runs - 0.5)).toBeLessThan(allowed);
+    expect(Math.abs(nearer / runs - 0.5)).toBeLessThan(allowed);
+  });
+
+  it('show a rare run that needs more height than all but one in a thousand, with its own gap at the pick', () => {
+    for (const [middling, rare] of pick.shown) {
+      expect(rare!.requiredHeight).toBeGreaterThan(middling!.requiredHeight);
+      expect(rare!.rank).toBe(0.999);
+      for (const run of [middling!, rare!]) {
+        const k = found.angles.findIndex((angle) => angle >= run.tightAngle);
+        const share = (run.tightAngle - found.angles[k - 1]!) / (found.angles[k]! - found.angles[k - 1]!);
+        const radius = run.radii[k - 1]! + share * (run.radii[k]! - run.radii[k - 1]!);
+        const across = Math.hypot(
+          radius * Math.sin(run.tightAngle) - run.centreAhead,
+          radius * Math.cos(run.tightAngle) - run.centreAbove,
+        );
+        // Radii every 5° read by straight lines: within 0.2 mm.
+        if (Math.abs(run.tightAngle) < 1.4)
+          expect(Math.abs(setup.clearance.tubs[TUB]!.radius - across - run.gap)).toBeLessThan(2e-4);
+      }
+    }
+  });
+
+  it('close from standing still to running, and the tightest twentieth lies under the middle', () => {
+    const { atRest, inRun, quantiles } = pick.gaps;
+    expect(quantiles).toEqual([0.001, 0.05, 0.5, 0.95]);
+    found.angles.forEach((angle, k) => {
+      for (let q = 1; q < 4; q++) {
+        expect(inRun[q]![k]!).toBeGreaterThan(inRun[q - 1]![k]!);
+        expect(atRest[q]![k]!).toBeGreaterThan(atRest[q - 1]![k]!);
+      }
+      if (Math.abs(angle) < 1.5) expect(inRun[2]![k]!).toBeLessThan(atRest[2]![k]!);
+    });
+  });
+
+  it('stay the same when there is no tub to build, without gaps', () => {
+    const without = lookAtOutlines(setup, SEED, [], undefined);
+    expect(without.pick).toBeUndefined();
+    expect(without.tyres).toEqual(found.tyres);
+  });
+});
