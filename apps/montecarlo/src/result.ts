@@ -106,6 +106,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
           measureNext: found.drivers.measureNext,
         }),
     ...(found.changes === undefined ? {} : { changes: found.changes }),
+    ...(found.notches === undefined ? {} : { notches: found.notches }),
     ...(found.carSpread === undefined ? {} : { carSpread: found.carSpread }),
     largerGrowth: found.largerGrowth.map((height) => (Number.isFinite(height) ? height : null)),
     bounds: found.bounds,

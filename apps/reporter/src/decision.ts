@@ -103,9 +103,14 @@ function outlook(result: Result, larger: number | null | undefined): string[] {
         : `growth one quarter larger than assumed: ${heightWords(larger)}`;
   const [first, second] = result.measureNext ?? [];
   const { carSpread } = result;
+  const notches = (result.notches ?? []).map(
+    (notch) =>
+      `the notch ${angleWords(notch.angle)} costs ${sixteenths(Math.max(0, notch.height), 'up')} of height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
+  );
   const percent = (share: number): string => `${Math.round(100 * share)} %`;
   return [
     row('Would change', told),
+    ...notches.map((told) => row('Notch', told)),
     ...(first === undefined
       ? []
       : [

@@ -67,6 +67,8 @@ export interface CaseTub {
   arealDensity: number;
   /** m, centre ahead of the axle at rest. */
   centreForward: number;
+  /** Cut into this tub, each closed by a flat: angle from the crown, forward positive, rad; depth inside the arc, m. */
+  notches: { angle: number; depth: number }[];
 }
 
 /** Something fixed to the body, seen from the side; m ahead of and above the axle at rest. A polygon is convex. */

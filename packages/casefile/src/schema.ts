@@ -26,9 +26,18 @@ const tyre = section({
   class: tyreClass.optional(),
 });
 
+const notch = section({
+  angle: exact('tubs[].notches[].angle'),
+  depth: exact('tubs[].notches[].depth'),
+});
+
 const placedTub = section({
   tub: name("Name in the tubs' catalogue."),
   centreForward: exact('tubs[].centreForward').optional(),
+  notches: z.array(notch).max(8).optional().meta({
+    description:
+      'Notches cut into this tub, each closed by a flat panel square to the radius at its angle. They move with the tub.',
+  }),
 });
 
 const tubEntry = eitherForm(

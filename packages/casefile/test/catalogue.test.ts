@@ -12,7 +12,8 @@ test('a catalogue means the same in metric units, in any order of columns, by di
   const inch = sound(smallCase());
   const metric = sound(smallCase(), { 'tubs.csv': METRIC_TUBS, 'tyres.csv': METRIC_TYRES });
   const close = (a: number, b: number) => expect(Math.abs(a - b)).toBeLessThanOrEqual(1e-12 * Math.abs(b));
-  const { name, ...tub } = inch.tubs[0]!;
+  const { name, notches, ...tub } = inch.tubs[0]!;
+  expect(notches).toEqual([]);
   expect(name).toBe('wide');
   expect(Object.keys(tub)).toHaveLength(8);
   for (const field of Object.keys(tub) as (keyof typeof tub)[]) close(metric.tubs[0]![field], tub[field]);
@@ -61,6 +62,18 @@ test('a name that the catalogue lacks is answered with the nearest, or with all 
   const of = (tub: string) => lines({ ...smallCase(), tubs: [tub] })[0];
   expect(of('Wide')).toMatch(/the catalogue has no tub of this name\. Did you mean wide\?$/);
   expect(of('enormous')).toMatch(/the catalogue has no tub of this name; it has wide or snug$/);
+});
+
+test('a notch belongs to a tub of the case, and its angle and depth are read with their units', () => {
+  const placed = (angle: string) => ({
+    ...smallCase(),
+    tubs: [{ tub: 'wide', notches: [{ angle, depth: '1 1/2 in' }] }],
+  });
+  const [tub] = sound(placed('-35 deg')).tubs;
+  expect(tub!.notches).toHaveLength(1);
+  expect(tub!.notches[0]!.angle).toBeCloseTo((-35 * Math.PI) / 180, 12);
+  expect(tub!.notches[0]!.depth).toBeCloseTo(0.0381, 12);
+  expect(lines(placed('-85 deg'))[0]).toMatch(/tubs\[0\]\.notches\[0\]\.angle: read "-85 deg"/);
 });
 
 test('tubs take their place from the case, each its own or the common one', () => {

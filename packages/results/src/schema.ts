@@ -264,6 +264,10 @@ export const resultSchema = z.strictObject({
   drivers: z.array(driver).optional(),
   /** The same for all inputs that the tyre, the car, the builder or the day decides. */
   driverGroups: z.array(z.strictObject({ group: z.string(), first: interval, total: interval })).optional(),
+  /** Notches of the tub to build: what each costs in height, and how deep it could be at the pick's height. */
+  notches: z
+    .array(z.strictObject({ angle: z.number(), depth: metres, deepest: metres, height: metres }))
+    .optional(),
   /** The run risk at the pick, split into that of the worst cars and of the rest. */
   carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
   changes: z.array(change).optional(),

@@ -8,6 +8,7 @@ import { SIXTEENTH } from './inches.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { Change } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
+import type { NotchCost } from './insight/notches.ts';
 import { type GapFigures, lookAtGaps } from './look.ts';
 import { chosenTub, type Pick, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
@@ -60,6 +61,7 @@ export interface Assessment {
   drivers?: Drivers;
   changes?: Change[];
   carSpread?: CarSpread;
+  notches?: NotchCost[];
 }
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
@@ -113,6 +115,7 @@ export async function assessCase(
   )) {
     if (result.kind === 'drivers') assessment.drivers = result.drivers;
     if (result.kind === 'changes') assessment.changes = result.changes;
+    if (result.kind === 'notches' && result.costs.length > 0) assessment.notches = result.costs;
     if (result.kind === 'car spread' && result.spread !== undefined) assessment.carSpread = result.spread;
   }
   return assessment;

@@ -74,6 +74,7 @@ export function tubProfile(tub: CaseTub): Tub {
     halfExtent: 0.5 * tub.arcExtent,
     legLength: tub.legLength,
     centreForward: tub.centreForward,
+    ...(tub.notches.length > 0 ? { notches: tub.notches } : {}),
   };
 }
 

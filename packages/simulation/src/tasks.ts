@@ -3,6 +3,7 @@ import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
+import { type NotchCost, notchCosts } from './insight/notches.ts';
 import { type BlockRoom, createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
@@ -20,7 +21,7 @@ export type Task =
   | { kind: 'seasons'; firstCar: number; endCar: number }
   | { kind: 'tail'; block: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
-  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' });
+  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' });
 
 /** The pick that an insight is about. */
 export interface PickPlace {
@@ -39,7 +40,8 @@ export type TaskResult =
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
   | { kind: 'changes'; changes: Change[] }
-  | { kind: 'car spread'; spread: CarSpread | undefined };
+  | { kind: 'car spread'; spread: CarSpread | undefined }
+  | { kind: 'notches'; costs: NotchCost[] };
 
 /** Weighted runs and cars: enough for 10 % at one in a million on the cases tried. */
 const TAIL_BLOCKS = 32;
@@ -104,6 +106,7 @@ export function insightTasks(place: PickPlace): Task[] {
     { kind: 'drivers', ...place },
     { kind: 'changes', ...place },
     { kind: 'car spread', ...place },
+    { kind: 'notches', ...place },
   ];
 }
 
@@ -138,6 +141,8 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       const { centres, tyre, tub, topHeight } = task;
       return { kind: 'car spread', spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight) };
     }
+    case 'notches':
+      return { kind: 'notches', costs: notchCosts(place.source, task.centres, task.tub, task.topHeight) };
     case 'tail seasons':
       return {
         kind: 'tail seasons',
@@ -192,6 +197,7 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
       case 'drivers':
       case 'changes':
       case 'car spread':
+      case 'notches':
         break;
     }
   }

@@ -111,6 +111,14 @@ const tubFields: readonly FieldRow[] = [
     ...OPTIONAL,
     about: 'Left out: tubCentreForward',
   }),
+  field('tubs[].notches[].angle', "angle of the notch from the tub's top, forward positive", 'angle', [
+    '-75 deg',
+    '75 deg',
+  ]),
+  field('tubs[].notches[].depth', 'how far the flat of the notch stands inside the arc', 'length', [
+    '0 in',
+    '8 in',
+  ]),
   field('tubs[].insideDiameter', 'inside diameter of the bare skin', 'length', ['24 in', '72 in']),
   field('tubs[].liner', 'thickness of a strip or liner inside', 'length', ['0 in', '1.5 in']),
   field('tubs[].arcExtent', 'extent of the arc', 'angle', ['60 deg', '180 deg'], {

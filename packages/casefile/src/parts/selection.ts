@@ -74,11 +74,15 @@ export function listTubs(
   const all = written.tubs === 'all';
   const entries = written.tubs === 'all' ? catalogue.rows.map(({ name }) => name) : written.tubs;
   const tubs = entries.flatMap((entry, index): CaseTub[] => {
-    const { tub: name, centreForward = everywhere() } = typeof entry === 'string' ? { tub: entry } : entry;
+    const {
+      tub: name,
+      centreForward = everywhere(),
+      notches = [],
+    } = typeof entry === 'string' ? { tub: entry } : entry;
     const path = all ? ['tubs'] : ['tubs', index, ...(typeof entry === 'string' ? [] : ['tub'])];
     const row = find(name, path);
     if (row === undefined) return [];
-    const tub = caseTub(row, centreForward);
+    const tub = { ...caseTub(row, centreForward), notches };
     const reason = tubTooSmall(tub, tyres, reserve);
     if (reason === undefined) return [tub];
     if (all) report(path, { code: 'skipped', reason: `left out: ${reason}` }, 'warning');

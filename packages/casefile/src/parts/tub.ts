@@ -19,6 +19,7 @@ export function caseTub(row: CatalogueRow, centreForward: number): CaseTub {
     skinThickness: skinThickness!,
     arealDensity: arealDensity!,
     centreForward,
+    notches: [],
   };
 }
 
