@@ -2,10 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
-import { type Case, issueText, parseCase } from '@tubgap/casefile';
+import { type Case, formatQuantity, issueText, parseCase } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
 import { addToResults, type Result, ResultsError, readResults } from '@tubgap/results';
-import { caseSetup, caseState, INCH } from '@tubgap/simulation';
+import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
 import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
 import { yearTable } from './overview/year.ts';
@@ -13,7 +13,7 @@ import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { writePapers } from './papers.ts';
 import { revisionText } from './revision/revision.ts';
-import { stateJson, stateSheet } from './state-sheet.ts';
+import { type StateInput, stateJson, stateSheet } from './state-sheet.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 import { sixteenths } from './words.ts';
 
@@ -80,6 +80,20 @@ const inchesOption = (text: string): number => {
   const fraction = match[2] === undefined ? 0 : Number(match[2]) / Number(match[3]);
   return (Number(match[1]) + fraction) * INCH;
 };
+
+/** Inputs of a tyre's runs with their middle values. */
+function stateInputs(tyre: RunTyre): StateInput[] {
+  const row = (input: RunTyre['car'][number], value: number): StateInput => ({
+    label: input.label,
+    value,
+    shown: formatQuantity(value, input.kind),
+    source: input.source === 'assumed' ? 'assumed' : input.basis,
+  });
+  return [
+    ...tyre.car.map((input, c) => row(input, tyre.centralCar[c]!)),
+    ...tyre.tyre.map((input, c) => row(input, tyre.centralTyre[c]!)),
+  ];
+}
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
@@ -179,6 +193,7 @@ program
         tub: source.tubs[tub]!.name,
         moment,
         topHeight,
+        inputs: stateInputs(setup.tyres[tyre]!),
       };
       process.stdout.write(
         options.json ? `${JSON.stringify(stateJson(heading, state), null, 2)}\n` : stateSheet(heading, state),

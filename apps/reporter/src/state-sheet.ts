@@ -298,6 +298,18 @@ export interface StateHeading {
   moment: string;
   /** m */
   topHeight: number;
+  /** Every input of the state with the value taken for it. */
+  inputs: readonly StateInput[];
+}
+
+export interface StateInput {
+  label: string;
+  /** SI */
+  value: number;
+  /** In the units of the shop. */
+  shown: string;
+  /** From the case, its catalogues, or assumed. */
+  source: string;
 }
 
 /** One state as text, for checking by hand: symbol, value in SI, value in shop units, formula. */
@@ -307,13 +319,19 @@ export function stateSheet(heading: StateHeading, state: ClearanceState): string
     `${heading.tyre} in ${heading.tub}, ${heading.moment}, top ${(heading.topHeight / 0.0254).toFixed(4)} in above the track`,
     '',
   ];
+  lines.push('Inputs, each at the middle of its law');
+  for (const input of heading.inputs) {
+    lines.push(`  ${input.label.padEnd(62)} ${input.shown.padEnd(16)} ${input.source}`.trimEnd());
+  }
   for (const step of STEPS) {
     lines.push(step.title);
     for (const line of step.lines) {
       const value = state[line.key] as number;
+      const shop =
+        line.key === 'densityAltitude' ? `${(value / 0.3048).toFixed(0)} ft` : shopUnits(value, line.unit);
       const si = `${value.toPrecision(7)} ${line.unit === '1' || line.unit === 'v_c or q' ? '' : line.unit}`;
       lines.push(
-        `  ${line.symbol.padEnd(10)} ${line.name.padEnd(30)} ${si.padEnd(22)} ${shopUnits(value, line.unit).padEnd(14)} ${line.how}`.trimEnd(),
+        `  ${line.symbol.padEnd(10)} ${line.name.padEnd(30)} ${si.padEnd(22)} ${shop.padEnd(14)} ${line.how}`.trimEnd(),
       );
     }
   }
