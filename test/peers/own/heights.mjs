@@ -1,6 +1,6 @@
 /**
  * The project's own kernel as a peer among the peers: reads the same two files and speaks the same protocol as
- * test/peers/c/main.c. Plain JavaScript, so that node runs it and the built packages as they are.
+ * ../c/main.c. Plain JavaScript, so that node runs it and the built packages as they are.
  */
 import { readFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';

@@ -1,7 +1,7 @@
 /**
- * Risk of a required height by the project's own methods on the question of test/peers/openturns/subset.py, over the
- * same protocol: a seed a line, answered by probability, coefficient of variation, model calls and processor seconds.
- * node rare.mjs HEIGHT SETUP ENDS, with the setup file of test/peers/draws-file.ts and the ends of every input as JSON.
+ * Risk of a required height by the project's own methods on the question of ../openturns/subset.py, over the same
+ * protocol: a seed a line, answered by probability, coefficient of variation, model calls, processor seconds, and method.
+ * node risk.mjs HEIGHT QUESTION, the question of `rareQuestion` in ../case.ts as JSON.
  */
 import { readFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
@@ -13,7 +13,13 @@ import {
   fillAxleHeights,
   fillMomentTable,
 } from '@tubgap/core';
-import { BLOCK, failureProbability, fillFromNormals, fillUniforms, normalQuantile } from '@tubgap/uncertainty';
+import {
+  BLOCK,
+  failureProbability,
+  fillFromNormals,
+  fillUniforms,
+  normalQuantile,
+} from '@tubgap/uncertainty';
 
 const height = Number(process.argv[2]);
 const { clearance, tyre, build, ends } = JSON.parse(readFileSync(process.argv[3], 'utf8'));

@@ -1,0 +1,94 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseCase } from '@tubgap/casefile';
+import { caseSetup } from '@tubgap/simulation';
+import { BLOCK } from '@tubgap/uncertainty';
+import { createColumns, fillColumns } from '../../packages/simulation/src/draws.ts';
+import { contestant } from '../peers/contestant.ts';
+import { type Question, writeQuestion } from '../peers/draws-file.ts';
+import { compiledPeer, numpyPeer } from '../peers/programs.ts';
+import { bestAndMedian, ratioOf, rounds } from './rounds.ts';
+import type { Row } from './table.ts';
+
+const folder = fileURLToPath(new URL('../../datasets/demo/', import.meta.url));
+const own = fileURLToPath(new URL('../peers/own/heights.mjs', import.meta.url));
+const BLOCKS = 4;
+const RUNS = BLOCKS * BLOCK;
+const ROUNDS = 9;
+const SEED = 1;
+
+/** The demo's own draws of each of its tyres, without hard points. */
+function demoQuestions(): { name: string; question: Question }[] {
+  const read = parseCase({
+    file: 'case.yaml',
+    text: readFileSync(`${folder}case.yaml`, 'utf8'),
+    load: (name) => readFileSync(folder + name, 'utf8'),
+  });
+  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'));
+  const setup = caseSetup(read.value);
+  const build = setup.tyres[setup.buildIndex]!;
+  const block = createColumns(setup.tyres);
+  const whole = block.map(({ car, tyre }) => ({
+    car: car.map(() => new Float64Array(RUNS)),
+    tyre: tyre.map(() => new Float64Array(RUNS)),
+  }));
+  const counts = setup.tyres.map(() => BLOCK);
+  for (let b = 0; b < BLOCKS; b++) {
+    fillColumns(setup.tyres, SEED, '', b, counts, 'both', block);
+    block.forEach((columns, i) => {
+      columns.car.forEach((column, c) => {
+        whole[i]!.car[c]!.set(column, b * BLOCK);
+      });
+      columns.tyre.forEach((column, c) => {
+        whole[i]!.tyre[c]!.set(column, b * BLOCK);
+      });
+    });
+  }
+  return setup.tyres.map((tyre, i) => ({
+    name: tyre.name,
+    question: {
+      clearance: { ...setup.clearance, hardPoints: [] },
+      tyre: tyre.setup,
+      axle: setup.axleHeight ?? { pressure: setup.buildPressure, tyre: build.setup },
+      runs: RUNS,
+      carColumns: whole[i]!.car,
+      tyreColumns: whole[i]!.tyre,
+      buildColumns: whole[setup.buildIndex]!.tyre,
+    },
+  }));
+}
+
+/** The kernel alone on the demo's draws, beside the peers that are there. */
+export async function kernelRows(room: string): Promise<Row[]> {
+  const c = compiledPeer(room);
+  const numpy = numpyPeer();
+  const rows: Row[] = [];
+  for (const { name, question } of demoQuestions()) {
+    const { setup, draws } = writeQuestion(question, join(room, name));
+    const programs = [
+      contestant('kernel', [process.execPath, own], setup, draws),
+      ...(c ? [contestant('C -O3', c, setup, draws)] : []),
+      ...(numpy ? [contestant('numpy', numpy, setup, draws)] : []),
+    ];
+    const answers = await rounds(programs, () => 'go', ROUNDS, 3);
+    const seconds = answers.map((rounds) => rounds.map((answer) => answer[0]!));
+    const sums = answers.map((rounds) => rounds[0]![1]!);
+    programs.forEach((program, i) => {
+      rows.push({
+        what: `${name}: ${program.name}`,
+        unit: 'µs/run, 5 tubs, 2 reserves',
+        ...bestAndMedian(seconds[i]!.map((value) => (1e6 * value) / RUNS)),
+        ratio: i === 0 ? undefined : ratioOf(seconds[i]!, seconds[0]!),
+        against: i === 0 ? '' : 'kernel',
+        note:
+          i === 0
+            ? 'no hard points'
+            : `sum of heights differs by ${Math.abs(sums[i]! - sums[0]!).toExponential(1)} m`,
+      });
+    });
+  }
+  if (!c) console.warn('SKIPPED: the C peer; to run it: apt-get install gcc');
+  if (!numpy) console.warn('SKIPPED: the numpy peer; to run it: apt-get install python3-numpy');
+  return rows;
+}
