@@ -68,6 +68,11 @@ export function fieldSpec(row: FieldRow): QuantitySpec {
   return { label: row.label, kind: row.kind, ...rangeOf(row.range, row.kind), ...why };
 }
 
+/** What a number of the table of exact ones must be where a law is welcome too. */
+export function exactOrLawSpec(path: string): InputSpec {
+  return { ...fieldSpec(exactField(path)), each: 'car' };
+}
+
 /** The row of an exact number; RangeError when the table has none of that path. */
 export function exactField(path: string): FieldRow {
   const row = EXACT_FIELDS.find((candidate) => candidate.path === path);

@@ -32,11 +32,12 @@ export interface Problem {
 export interface Issue {
   severity: 'error' | 'warning';
   code: IssueCode;
+  /** As the caller named it; '--set' for a value given on a command line, which has no line and no column. */
   file: string;
   /** From 1. */
-  line: number;
+  line?: number;
   /** From 1. */
-  column: number;
+  column?: number;
   /** Place in the file's structure: 'suspension.wheelRate', 'tyres[0].coldPressure'; a column's name in a table. */
   path: string;
   read?: string;
@@ -48,8 +49,8 @@ export interface Issue {
 /** A place in a file, and what stands there. */
 export interface Place {
   file: string;
-  line: number;
-  column: number;
+  line?: number;
+  column?: number;
   path: string;
   read?: string;
 }
@@ -74,16 +75,20 @@ export function issueAt(place: Place, problem: Problem, severity: Issue['severit
 
 /**
  * One issue as one line of text.
+ * @example '--set run.trapSpeed  read "240"; the unit is missing: …'
  * @example 'case.yaml:14:17  tyres[0].coldPressure: read "65 psi"; … Did you mean 6.5 psi?'
  */
 export function issueText(issue: Issue): string {
   const warning = issue.severity === 'warning' ? 'warning: ' : '';
+  if (issue.line === undefined) return `${issue.file} ${issue.path}  ${warning}${issue.message}`;
   const path = issue.path === '' ? '' : `${issue.path}: `;
   return `${issue.file}:${issue.line}:${issue.column}  ${warning}${path}${issue.message}`;
 }
 
-/** Issues file by file in the order given, each in the order of its lines. */
+/** Issues of the command line, then file by file in the order given, each in the order of its lines. */
 export function inLineOrder(issues: readonly Issue[], files: readonly string[]): Issue[] {
   const rank = (issue: Issue) => files.indexOf(issue.file);
-  return [...issues].sort((a, b) => rank(a) - rank(b) || a.line - b.line || a.column - b.column);
+  return [...issues].sort(
+    (a, b) => rank(a) - rank(b) || (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0),
+  );
 }

@@ -108,7 +108,7 @@ function outOfOrder(law: Law): string | undefined {
 }
 
 /** Why a law cannot stand for this quantity although each of its numbers is in range. */
-function unfit(law: Law, spec: InputSpec): Problem | undefined {
+export function unfit(law: Law, spec: InputSpec): Problem | undefined {
   if (law.kind === 'student-t' && law.scale === 0) {
     const reason = 'all measured values are the same, which says nothing of the spread';
     return { code: 'law', reason, hint: 'Measure finer, or write { law: uniform, low: …, high: … }' };

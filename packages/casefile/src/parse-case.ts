@@ -12,6 +12,7 @@ import { caseSchema, type WrittenCase } from './schema.ts';
 import { faultsOf } from './schema-issue.ts';
 import { soundPart, touchesFault } from './sound-part.ts';
 import { readCaseText } from './text/case-text.ts';
+import { applySettings, type Setting } from './text/setting.ts';
 
 /** A case file's text, what to call it, and how to get at the catalogues beside it. */
 export interface CaseSource {
@@ -19,6 +20,8 @@ export interface CaseSource {
   text: string;
   /** Text of a file in the case's folder or below it; undefined when there is none. */
   load: (relativePath: string) => string | undefined;
+  /** Values in place of the file's, judged as if they stood in it. */
+  set?: readonly Setting[];
 }
 
 type Parts = Pick<Case, 'car' | 'tyres' | 'tubs'> & { heights: number[] | undefined };
@@ -86,15 +89,19 @@ function complete(
  * lines. It opens no file itself, and bad input never throws.
  */
 export function parseCase(source: CaseSource): Read<Case> {
-  const { file, load } = source;
-  const text = readCaseText(file, source.text);
-  if (!text.ok) return text;
-  const { raw, placeOf } = text.value;
-  const issues = [...text.value.issues];
+  const { file, load, set = [] } = source;
+  const read = readCaseText(file, source.text);
+  if (!read.ok) return read;
+  const { text, moves } = applySettings(read.value, set);
+  const { raw, placeOf } = text;
+  const issues = [...text.issues];
   const report: Report = (path, problem, severity = 'error', at = 'value') => {
     issues.push(issueAt(placeOf(path, at), problem, severity));
   };
-  const ledger = openLedger((path) => `${lastPart(file)}:${placeOf(path).line}`);
+  const ledger = openLedger((path) => {
+    const place = placeOf(path);
+    return place.line === undefined ? `${place.file} ${place.path}` : `${lastPart(file)}:${place.line}`;
+  }, moves);
 
   const first = caseSchema.safeParse(raw, { reportInput: true });
   const faults = first.error?.issues.flatMap(faultsOf) ?? [];
@@ -135,6 +142,7 @@ export function parseCase(source: CaseSource): Read<Case> {
     for (const { path, problem, severity, at } of contradictions(written, value, listed)) {
       judge(path, problem, severity, at);
     }
+    issues.push(...ledger.moveFaults());
   }
   const ordered = inLineOrder(issues, files);
   const sure = value !== undefined && ordered.every(({ severity }) => severity === 'warning');

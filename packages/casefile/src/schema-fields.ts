@@ -8,6 +8,7 @@ import {
   describeField,
   describeTyreInput,
   exactField,
+  exactOrLawSpec,
   fieldSpec,
 } from './defaults.ts';
 import { uncertain } from './law.ts';
@@ -34,7 +35,7 @@ export function exact(path: string) {
 /** An exact number of the table that may be given with a law. */
 export function exactOrLaw(path: string) {
   const row = exactField(path);
-  return uncertain({ ...fieldSpec(row), each: 'car' }).meta({
+  return uncertain(exactOrLawSpec(path)).meta({
     description: describeField(row),
     $ref: definition(row.kind, true),
   });

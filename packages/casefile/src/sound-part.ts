@@ -1,21 +1,14 @@
+import { isTablePath, tablePath } from './defaults/table-path.ts';
 import { DEFAULTS } from './defaults.ts';
 import { caseSchema, type WrittenCase } from './schema.ts';
 import type { Fault } from './schema-issue.ts';
-import { type Path, pathText } from './text/node-place.ts';
+import type { Path } from './text/node-place.ts';
 
 type Group = Record<string | number, unknown>;
 
-/** Path as the table has it; what the class of a tyre changes stands there under the car's own path. */
-const tablePath = (path: Path) =>
-  pathText(path)
-    .replace(/\[\d+\]/g, '[]')
-    .replace(/^tyres\[\]\.class\./, '');
-
-const TABLE_PATHS = new Set([...DEFAULTS.car, ...DEFAULTS.tyre, ...DEFAULTS.exact].map(({ path }) => path));
-
 /** The whole number of the table that a fault is about: 'car.mass' for a fault in 'car.mass.sd'. */
 function wholeNumber(path: Path): Path {
-  const length = path.findIndex((_, index) => TABLE_PATHS.has(tablePath(path.slice(0, index + 1))));
+  const length = path.findIndex((_, index) => isTablePath(path.slice(0, index + 1)));
   return length < 0 ? path : path.slice(0, length + 1);
 }
 

@@ -56,6 +56,29 @@ test(
 );
 
 test(
+  'any setting of a command line is read or refused',
+  () => {
+    const path = fc.oneof(
+      fc.string({ maxLength: 12 }),
+      fc.constantFrom('run.trapSpeed', 'tyres[0].mass', 'tyres[slick]', 'tubs[0]', 'name', 'constructor.x'),
+    );
+    const value = fc.oneof(
+      fc.string({ maxLength: 12 }),
+      fc.jsonValue().map((json) => JSON.stringify(json)),
+      fc.string({ maxLength: 8 }).map((text) => `~${text}`),
+    );
+    fc.assert(
+      fc.property(path, value, (place, text) => {
+        const result = read(smallCase(), {}, { [place]: text });
+        if (!result.ok) expect(result.issues.some(({ severity }) => severity === 'error')).toBe(true);
+      }),
+      { numRuns: 200 },
+    );
+  },
+  PATIENCE,
+);
+
+test(
   'deep nesting, many aliases and strange names are refused, not followed',
   () => {
     const bomb = [

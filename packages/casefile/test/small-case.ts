@@ -28,22 +28,25 @@ export function smallCase() {
   };
 }
 
+type Texts = Record<string, string>;
+
 /** Reads a case given as text, or as an object that becomes one. */
-export function read(written: string | object, tables: Record<string, string> = {}): Read<Case> {
+export function read(written: string | object, tables: Texts = {}, set: Texts = {}): Read<Case> {
   const files: Record<string, string> = { 'tubs.csv': TUBS, 'tyres.csv': TYRES, ...tables };
   const text = typeof written === 'string' ? written : stringify(written);
-  return parseCase({ file: 'cars/case.yaml', text, load: (path) => files[path] });
+  const settings = Object.entries(set).map(([path, value]) => ({ path, value }));
+  return parseCase({ file: 'cars/case.yaml', text, load: (path) => files[path], set: settings });
 }
 
 /** The case, or an error that shows why there is none. */
-export function sound(written: string | object, tables: Record<string, string> = {}): Case {
-  const result = read(written, tables);
+export function sound(written: string | object, ...rest: [tables?: Texts, set?: Texts]): Case {
+  const result = read(written, ...rest);
   if (result.ok) return result.value;
   throw new Error(result.issues.map(issueText).join('\n'));
 }
 
 /** Every issue as a line of text. */
-export function lines(written: string | object, tables: Record<string, string> = {}): string[] {
-  const result = read(written, tables);
+export function lines(written: string | object, ...rest: [tables?: Texts, set?: Texts]): string[] {
+  const result = read(written, ...rest);
   return (result.ok ? result.warnings : result.issues).map(issueText);
 }

@@ -4,7 +4,7 @@ import type { UncertainInput } from '../case.ts';
 import { TORQUE_ROLL_WITH_BAR } from '../defaults/chassis-inputs.ts';
 import { type CarRow, JUDGEMENT } from '../defaults/row.ts';
 import { FINISH_ACCELERATION_FACTOR } from '../defaults/run-inputs.ts';
-import { carSpec, DEFAULTS } from '../defaults.ts';
+import { carSpec, DEFAULTS, exactOrLawSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
 import type { WrittenCase } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
@@ -35,6 +35,8 @@ interface StandIn {
   basis: string;
 }
 
+const FORCE = exactOrLawSpec('aero.rearDownforce.force');
+
 /** Rear downforce at one speed as an area: C_z A = 2 F / (ρ v²). */
 function downforceArea({ written, at }: WrittenCar, ledger: Ledger): StandIn | undefined {
   const given = written.aero.rearDownforce;
@@ -42,9 +44,10 @@ function downforceArea({ written, at }: WrittenCar, ledger: Ledger): StandIn | u
   const place = [...at, 'aero', 'rearDownforce'];
   const density =
     given.airDensity ?? ledger.assume('aero.rearDownforce.airDensity', [...place, 'airDensity']);
-  const law = scaleLaw(given.force.law, 2 / (density * given.at ** 2), 0);
-  const shown = `from the rear downforce at ${formatQuantity(given.at, 'speed')}: ${given.force.shown}`;
-  return { read: { ...given.force, law, shown }, source: 'case', basis: ledger.basis(place) };
+  const force = ledger.law([...place, 'force'], FORCE, given.force);
+  const law = scaleLaw(force.law, 2 / (density * given.at ** 2), 0);
+  const shown = `from the rear downforce at ${formatQuantity(given.at, 'speed')}: ${force.shown}`;
+  return { read: { ...force, law, shown }, source: 'case', basis: ledger.basis(place) };
 }
 
 /**
@@ -104,20 +107,22 @@ const FACTOR = { kind: 'ratio', min: 0, max: 3, unit: '' } as const;
 /** One input of a car: as written, from what stands for it, or from the table of defaults. */
 export function carInput(row: CarRow, car: WrittenCar, ledger: Ledger): UncertainInput {
   const place = [...car.at, ...row.path.split('.')];
-  const path = pathText(place);
   const spec = carSpec(row);
   const read = givenLaw(car.written, row.path);
-  if (read) return inputOf(row, spec, read, { path, source: 'case', basis: ledger.basis(place) });
+  if (read) return ledger.input(row, spec, read, { place, source: 'case', basis: ledger.basis(place) });
   if (row.name === 'finishAcceleration') {
     const factor = { ...spec, ...FACTOR };
     const law = readPrior(FINISH_ACCELERATION_FACTOR, factor);
-    return inputOf(row, factor, law, { path, source: 'assumed', basis: JUDGEMENT });
+    return inputOf(row, factor, law, { path: pathText(place), source: 'assumed', basis: JUDGEMENT });
   }
   const found = standIn(row, car, ledger);
-  if (found) return inputOf(row, spec, found.read, { path, source: found.source, basis: found.basis });
+  if (found) {
+    const { read: law, ...from } = found;
+    return ledger.input(row, spec, law, { place, ...from });
+  }
   // What must be given and is not was reported; a place-holder lets the rest of the case be judged.
   const law = row.prior.law ?? { law: 'constant', value: row.prior.range[0], each: row.each };
-  return inputOf(row, spec, readPrior(law, spec), { path, source: 'assumed', basis: row.prior.basis });
+  return ledger.input(row, spec, readPrior(law, spec), { place, source: 'assumed', basis: row.prior.basis });
 }
 
 const GRIP_LOST_TOSS: UncertainInput = {

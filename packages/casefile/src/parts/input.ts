@@ -5,7 +5,7 @@ import { type ReadLaw, uncertain } from '../law.ts';
 import { readMeasure } from '../quantity.ts';
 import { formatQuantity, type QuantityKind } from '../units.ts';
 
-type Words = Pick<UncertainInput, 'label' | 'group' | 'kind'>;
+export type Words = Pick<UncertainInput, 'label' | 'group' | 'kind'>;
 type Origin = Pick<UncertainInput, 'path' | 'source' | 'basis'>;
 
 /** An input from its law and its origin. */

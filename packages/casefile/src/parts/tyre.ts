@@ -3,10 +3,11 @@ import { scaleLaw } from '@tubgap/uncertainty';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
 import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';
-import { DEFAULTS, tyreSpec } from '../defaults.ts';
+import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
+import type { ReadLaw } from '../law.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
-import { pathText } from '../text/node-place.ts';
-import { givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
+import { type Path, pathText } from '../text/node-place.ts';
+import { givenLaw, lawAbout, readPrior } from './input.ts';
 import type { Ledger } from './ledger.ts';
 import { classInputs } from './tyre-class.ts';
 
@@ -53,37 +54,36 @@ function middleOf(name: TyreInput, from: TyreSources): Middle {
   return { value: entry.referencePressure, source: 'case', basis: place };
 }
 
+const ROLLOUT = exactOrLawSpec('tyres[].rollout');
+
+/** The free radius from a rollout that the case gives: rollout over 2π. */
+function radiusOfRollout(rollout: ReadLaw, place: Path, ledger: Ledger): ReadLaw {
+  const read = ledger.law(place, ROLLOUT, rollout);
+  const law = scaleLaw(read.law, freeRadiusFromRollout(1), 0);
+  return { ...read, law, shown: `from the rollout: ${read.shown}` };
+}
+
 function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   const { entry, index, ledger } = from;
   const spec = tyreSpec(row, from.tyre.construction);
   const prior = row.prior[from.tyre.construction];
-  const path = `tyres[${index}].${row.name}`;
+  const place = ['tyres', index, row.name];
   const given = givenLaw(entry, row.name);
-  const written = (field: string) =>
-    ({ path, source: 'case', basis: ledger.basis(['tyres', index, field]) }) as const;
-  if (given) return inputOf(row, spec, given, written(row.name));
-  const { rollout } = entry;
-  if (row.name === 'referenceRadius' && rollout) {
-    const law = scaleLaw(rollout.law, freeRadiusFromRollout(1), 0);
-    return inputOf(
-      row,
-      spec,
-      { ...rollout, law, shown: `from the rollout: ${rollout.shown}` },
-      written('rollout'),
-    );
+  if (given) return ledger.input(row, spec, given, { place, source: 'case', basis: ledger.basis(place) });
+  if (row.name === 'referenceRadius' && entry.rollout) {
+    const taped = ['tyres', index, 'rollout'];
+    const read = radiusOfRollout(entry.rollout, taped, ledger);
+    return ledger.input(row, spec, read, { place, source: 'case', basis: ledger.basis(taped) });
   }
   if (prior.law) {
-    return inputOf(row, spec, readPrior(prior.law, spec), { path, source: 'assumed', basis: prior.basis });
+    const read = readPrior(prior.law, spec);
+    return ledger.input(row, spec, read, { place, source: 'assumed', basis: prior.basis });
   }
   const middle = middleOf(row.name, from);
   const read = lawAbout(middle.value, spec, prior.spread);
   const spread = prior.spread === undefined ? 'no spread' : 'spread';
-  const origin = {
-    path,
-    source: middle.source,
-    basis: `${middle.basis}; ${spread}: ${prior.basis.replace(/^(prior|derived): /, '')}`,
-  };
-  return inputOf(row, spec, read, origin);
+  const basis = `${middle.basis}; ${spread}: ${prior.basis.replace(/^(prior|derived): /, '')}`;
+  return ledger.input(row, spec, read, { place, source: middle.source, basis });
 }
 
 function assumedCondition({ index, ledger }: TyreSources): WrittenTyre['condition'] & string {

@@ -40,7 +40,8 @@ function stepInto(node: Node | undefined, part: string | number): Step | undefin
   return undefined;
 }
 
-const LONGEST_READ = 60;
+/** Letters of what was read that a message repeats. */
+export const LONGEST_READ = 60;
 
 function writtenText(node: Node, source: string): string {
   const [start = 0, end = 0] = node.range ?? [];

@@ -1,0 +1,14 @@
+import { DEFAULTS } from '../defaults.ts';
+import { type Path, pathText } from '../text/node-place.ts';
+
+const TABLE_PATHS = new Set([...DEFAULTS.car, ...DEFAULTS.tyre, ...DEFAULTS.exact].map(({ path }) => path));
+
+/** Path as the table has it; what the class of a tyre changes stands there under the car's own path. */
+export function tablePath(path: Path): string {
+  return pathText(path)
+    .replace(/\[\d+\]/g, '[]')
+    .replace(/^tyres\[\]\.class\./, '');
+}
+
+/** Whether the table has a number at this place. */
+export const isTablePath = (path: Path): boolean => TABLE_PATHS.has(tablePath(path));
