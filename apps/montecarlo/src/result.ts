@@ -74,6 +74,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
       centreForward: tub.centreForward,
       halfExtent: setup.clearance.tubs[t]!.halfExtent,
       legLength: tub.legLength,
+      notches: tub.notches,
       liner: tub.liner,
       skinThickness: tub.skinThickness,
       arealDensity: tub.arealDensity,

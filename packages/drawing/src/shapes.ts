@@ -39,8 +39,20 @@ export function tubPath(view: View, tub: Tub, ahead: number, above: number, offs
       .map(shortNumber)
       .join(',');
   const r = shortNumber(view.scale * radius);
-  const large = tub.halfExtent > Math.PI / 2 ? 1 : 0;
-  return `M${place(-1, tub.legLength)}L${place(-1, 0)}A${r},${r},0,${large},1,${place(1, 0)}L${place(1, tub.legLength)}`;
+  const onArc = (angle: number): string =>
+    [view.x(ahead + radius * Math.sin(angle)), view.y(above + radius * Math.cos(angle))]
+      .map(shortNumber)
+      .join(',');
+  const arcTo = (end: string): string => `A${r},${r},0,0,1,${end}`;
+  const flats = (tub.notches ?? [])
+    .map((notch) => {
+      // The flat meets the arc where the arc's height over it is the notch's depth.
+      const half = Math.acos(Math.max(-1, 1 - notch.depth / tub.radius));
+      return { from: notch.angle - half, to: notch.angle + half };
+    })
+    .sort((a, b) => a.from - b.from);
+  const notched = flats.map(({ from, to }) => `${arcTo(onArc(from))}L${onArc(to)}`).join('');
+  return `M${place(-1, tub.legLength)}L${place(-1, 0)}${notched}${arcTo(place(1, 0))}L${place(1, tub.legLength)}`;
 }
 
 /** Path of an outline given by radii at hub angles, open below. */
@@ -119,6 +131,16 @@ export function footOnTub(
       z: centre.above + tub.radius * cos - along * sin,
     };
   }
-  const far = Math.hypot(ahead, above) || 1;
-  return { x: centre.ahead + (ahead / far) * tub.radius, z: centre.above + (above / far) * tub.radius };
+  const far = Math.hypot(ahead, above);
+  // From the centre itself every way is as short; straight up is as good as any.
+  const [across, up] = far === 0 ? [0, 1] : [ahead / far, above / far];
+  let nearest = tub.radius - far;
+  let foot = { x: centre.ahead + across * tub.radius, z: centre.above + up * tub.radius };
+  for (const { angle, depth } of tub.notches ?? []) {
+    const gap = tub.radius - depth - (ahead * Math.sin(angle) + above * Math.cos(angle));
+    if (gap >= nearest) continue;
+    nearest = gap;
+    foot = { x: x + gap * Math.sin(angle), z: z + gap * Math.cos(angle) };
+  }
+  return foot;
 }

@@ -233,6 +233,8 @@ export const resultSchema = z.strictObject({
       /** Half of the arc's extent, from its crown to where a leg begins, and the leg below it. */
       halfExtent: z.number(),
       legLength: metres,
+      /** Flats of its notches: angle from the crown, forward positive, and how far inside the arc. */
+      notches: z.array(z.strictObject({ angle: z.number(), depth: metres })),
       /** Off each side of the bare skin; of the skin; kg/m². */
       liner: metres,
       skinThickness: metres,

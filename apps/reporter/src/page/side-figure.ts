@@ -59,6 +59,7 @@ export function sideDrawing(result: Result): SideView | undefined {
       halfExtent: tub.halfExtent,
       legLength: tub.legLength,
       centreForward: tub.centreForward,
+      notches: tub.notches,
     },
     liner: tub.liner,
     topHeight: height.topHeight,

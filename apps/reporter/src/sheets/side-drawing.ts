@@ -42,6 +42,7 @@ export function sideDrawing(result: Result, { tub, setOut }: ChosenTub): Markup 
         halfExtent: tub.halfExtent,
         legLength: tub.legLength,
         centreForward: tub.centreForward,
+        notches: tub.notches,
       },
       liner: tub.liner,
       topHeight: setOut,
