@@ -74,7 +74,7 @@ export function smallestGap(outline: Float64Array, tub: Tub, place: TubPlace): G
 
 /**
  * Smallest gap read off the outline's 10° table with a parabola through the tightest three points: within 0.1 mm in
- * most draws, up to 1.5 mm where arc and leg meet or a lobe is sharp. For medians and angles over many draws at many
+ * most draws, up to 4 mm where arc and leg meet or a lobe is sharp. For medians and angles over many draws at many
  * heights, never for a risk. out[0] gap, m; out[1] hub angle, rad.
  */
 export function fillTableGap(
