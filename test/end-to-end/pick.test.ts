@@ -229,6 +229,13 @@ describe('tubgap state', () => {
     expect(json.topHeight).toBeCloseTo(40 * 0.0254, 12);
     const sum = Object.values(json.shares as Record<string, number>).reduce((a, b) => a + b, 0);
     expect(sum).toBeCloseTo(json.closing, 12);
+    expect(json.inputs).toHaveLength(55);
+    const slower = JSON.parse(tubgap(folder, ...words, '--set', 'run.trapSpeed=180 mph', '--json').out);
+    expect(slower.carSpeed).toBeCloseTo(180 * 0.44704, 10);
+    expect(slower.growth).toBeLessThan(json.growth);
+    const wrong = tubgap(folder, ...words, '--set', 'run.trapSpead=180 mph');
+    expect(wrong.code).toBe(2);
+    expect(wrong.err).toMatch(/^--set run\.trapSpead .*Did you mean trapSpeed\?/);
     expect(tubgap(folder, ...words.with(3, 'tall-64')).code).toBe(2);
   }, 60_000);
 });

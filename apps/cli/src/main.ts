@@ -9,6 +9,10 @@ const TOO_FEW = 3;
 const given = (name: string, value: string | undefined): string[] =>
   value === undefined ? [] : [`--${name}`, value];
 
+/** Passes `--set` on, as often as it was given. */
+const repeated = (words: string, before: string[] = []): string[] => [...before, words];
+const settings = (words: readonly string[] = []): string[] => words.flatMap((word) => ['--set', word]);
+
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
   .name('tubgap')
@@ -42,6 +46,11 @@ program
   .option('--draws <number>', 'simulated runs, in place of the case’s')
   .option('--cars <number>', 'simulated cars for the season risk, in place of the case’s')
   .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
+  .option(
+    '--set <path=value>',
+    'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
+    repeated,
+  )
   .option('--workers <number>', 'worker threads; the answer does not depend on them')
   .option('--json', 'print the picks as JSON')
   .action((file, options) => {
@@ -54,6 +63,7 @@ program
         ...given('cars', options.cars),
         ...given('seed', options.seed),
         ...given('workers', options.workers),
+        ...settings(options.set),
       ],
       true,
     );
@@ -99,6 +109,11 @@ program
   .option('--tub <name>', 'tub of the case')
   .option('--moment <name>', 'moment of the run, such as finish or launch')
   .option('--height <inches>', 'top height above the track')
+  .option(
+    '--set <path=value>',
+    'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
+    repeated,
+  )
   .option('--json', 'SI values as JSON')
   .action((file, options) => {
     const words = [
@@ -108,6 +123,7 @@ program
       ...given('tub', options.tub),
       ...given('moment', options.moment),
       ...given('height', options.height),
+      ...settings(options.set),
       ...(options.json ? ['--json'] : []),
     ];
     process.exit(start('reporter', words, false).code);

@@ -1,8 +1,7 @@
 #!/usr/bin/env node
-import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
 import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
-import { type Case, issueText, parseCase } from '@tubgap/casefile';
+import type { Case, Setting } from '@tubgap/casefile';
+import { openCase, readSetting } from '@tubgap/casefile/node';
 import { CASE_FILE, mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { openCheckpoint, runKey } from './checkpoint.ts';
@@ -31,35 +30,23 @@ function stop(message: string, code: number): never {
   process.exit(code);
 }
 
-function readCase(file: string): { source: Case; text: string } {
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    stop(
-      `${file}: cannot be read (${(error as NodeJS.ErrnoException).code}). Give the path of a case file.`,
-      BAD_INPUT,
+function readCase(file: string, set: readonly Setting[]): { source: Case; text: string } {
+  const opened = openCase(file, set);
+  if (opened.ok) return opened;
+  const { lines } = opened;
+  const count = lines.length === 1 ? 'One thing' : `${lines.length} things`;
+  stop([...lines, `${count} to mend; nothing was run.`].join('\n'), BAD_INPUT);
+}
+
+/** Collects `--set path=value`, as often as it is given. */
+function settingOption(words: string, before: Setting[] = []): Setting[] {
+  const setting = readSetting(words);
+  if (setting === undefined) {
+    throw new InvalidArgumentError(
+      `read "${words}"; path=value is needed, such as "run.trapSpeed=~230 mph".`,
     );
   }
-  const load = (relative: string): string | undefined => {
-    try {
-      return readFileSync(join(dirname(file), relative), 'utf8');
-    } catch {
-      return undefined;
-    }
-  };
-  const read = parseCase({ file, text, load });
-  if (!read.ok) {
-    const lines = read.issues.map(issueText);
-    stop(
-      [
-        ...lines,
-        `${lines.length === 1 ? 'One thing' : `${lines.length} things`} to mend; nothing was run.`,
-      ].join('\n'),
-      BAD_INPUT,
-    );
-  }
-  return { source: read.value, text };
+  return [...before, setting];
 }
 
 const program = new Command()
@@ -79,9 +66,14 @@ const program = new Command()
     'seed of the random numbers, in place of the case’s',
     wholeNumber(0, Number.MAX_SAFE_INTEGER),
   )
+  .option(
+    '--set <path=value>',
+    'value in place of the file’s, such as "run.trapSpeed=~230 mph" (~ keeps the law and moves its middle); may be repeated',
+    settingOption,
+  )
   .option('--workers <number>', 'worker threads; the answer does not depend on them', wholeNumber(1, 256))
   .action(async (file, options) => {
-    const { source, text } = readCase(file);
+    const { source, text } = readCase(file, options.set ?? []);
     const { simulation } = source;
     if (options.draws !== undefined) simulation.draws = options.draws;
     if (options.cars !== undefined) simulation.cars = options.cars;

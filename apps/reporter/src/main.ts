@@ -1,8 +1,7 @@
 #!/usr/bin/env node
-import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
 import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
-import { type Case, formatQuantity, issueText, parseCase } from '@tubgap/casefile';
+import { type Case, formatQuantity, type Setting } from '@tubgap/casefile';
+import { openCase, readSetting } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
 import { addToResults, type Result, ResultsError, readResults } from '@tubgap/results';
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
@@ -42,26 +41,19 @@ async function writeTables(place: string, result: Result): Promise<void> {
   });
 }
 
-function openCase(file: string): Case {
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    stop(
-      `${file}: cannot be read (${(error as NodeJS.ErrnoException).code}). Give the path of a case file.`,
-      BAD_INPUT,
-    );
+function readCase(file: string, set: readonly Setting[]): Case {
+  const opened = openCase(file, set);
+  if (!opened.ok) stop(opened.lines.join('\n'), BAD_INPUT);
+  return opened.source;
+}
+
+/** Collects `--set path=value`, as often as it is given. */
+function settingOption(words: string, before: Setting[] = []): Setting[] {
+  const setting = readSetting(words);
+  if (setting === undefined) {
+    throw new InvalidArgumentError(`read "${words}"; path=value is needed, such as "run.trapSpeed=230 mph".`);
   }
-  const load = (relative: string): string | undefined => {
-    try {
-      return readFileSync(join(dirname(file), relative), 'utf8');
-    } catch {
-      return undefined;
-    }
-  };
-  const read = parseCase({ file, text, load });
-  if (!read.ok) stop(read.issues.map(issueText).join('\n'), BAD_INPUT);
-  return read.value;
+  return [...before, setting];
 }
 
 /** Index of a name in a list, the first when none is asked for. */
@@ -163,9 +155,14 @@ program
     'top height above the track; the lowest that clears at rest plus 6 in when left out',
     inchesOption,
   )
+  .option(
+    '--set <path=value>',
+    'value in place of the file’s, such as "run.trapSpeed=230 mph"; may be repeated',
+    settingOption,
+  )
   .option('--json', 'SI values as JSON')
   .action((file, options) => {
-    const source = openCase(file);
+    const source = readCase(file, options.set ?? []);
     const moment = MOMENTS.find((name) => name === options.moment);
     if (moment === undefined) {
       stop(
