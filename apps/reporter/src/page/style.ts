@@ -28,8 +28,6 @@ figure { margin: 1rem 0; }
 figure svg { display: block; width: 100%; height: auto; max-width: 34rem; }
 figcaption { color: var(--soft); font-size: .92rem; max-width: 34rem; margin-top: .3rem; }
 .pair { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0 2rem; }
-.wide { overflow-x: auto; }
-.wide:focus-visible { outline: 2px solid #1d4f86; }
 table { border-collapse: collapse; font-size: .92rem; margin: .6rem 0; }
 caption { text-align: left; color: var(--soft); padding-bottom: .3rem; }
 th, td { text-align: left; vertical-align: top; padding: .28rem .7rem .28rem 0; border-bottom: 1px solid var(--rule); }
@@ -38,7 +36,7 @@ tbody th { font-weight: 600; }
 td.figure, th.figure { text-align: right; font-variant-numeric: tabular-nums; }
 td.figure, tbody th { white-space: nowrap; }
 .inputs tbody th { white-space: normal; }
-.noted td:last-child { min-width: 15rem; }
+@media (min-width: 58rem) { .noted td:last-child { min-width: 15rem; } }
 tr.chosen > * { background: var(--pale); }
 .inputs td:nth-child(2) { min-width: 13rem; }
 .assumed { color: var(--rust); font-weight: 600; }
@@ -49,21 +47,31 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .pair { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); }
   .decision figure { margin: 0; }
 }
-@media (max-width: 30rem) {
-  body { padding: .6rem .7rem 2rem; }
-  h1 { font-size: 1.05rem; }
-  .answer { padding: .5rem .6rem .6rem; }
-  .answer h2 { font-size: 1.3rem; }
-  .answer > p, .answer dl, .caution { font-size: .93rem; }
-  .caution { margin-top: .5rem; padding: .4rem .6rem; line-height: 1.35; }
-  .noted td:last-child { min-width: 0; }
-  .stacked td:empty { display: none; }
+@media screen and (max-width: 58rem) {
+  .noted thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
+  .noted, .noted tbody, .noted caption { display: block; }
+  .noted tr { display: block; padding: .4rem 0; border-bottom: 1px solid var(--rule); }
+  .noted th, .noted td { display: block; border: 0; padding: .05rem 0; }
+  .noted td.figure { text-align: left; white-space: normal; }
+  .noted td[data-head]::before { content: attr(data-head) ': '; color: var(--soft); font-weight: 400; }
+  .noted td:empty { display: none; }
+}
+@media screen and (max-width: 30rem) {
   .stacked thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
   .stacked, .stacked tbody, .stacked caption { display: block; }
   .stacked tr { display: block; padding: .4rem 0; border-bottom: 1px solid var(--rule); }
   .stacked th, .stacked td { display: block; border: 0; padding: .05rem 0; }
   .stacked td.figure { text-align: left; white-space: normal; }
   .stacked td[data-head]::before { content: attr(data-head) ': '; color: var(--soft); font-weight: 400; }
+  .stacked td:empty { display: none; }
+}
+@media screen and (max-width: 30rem) {
+  body { padding: .6rem .7rem 2rem; }
+  h1 { font-size: 1.05rem; }
+  .answer { padding: .5rem .6rem .6rem; }
+  .answer h2 { font-size: 1.3rem; }
+  .answer > p, .answer dl, .caution { font-size: .93rem; }
+  .caution { margin-top: .5rem; padding: .4rem .6rem; line-height: 1.35; }
 }
 @page { margin: 14mm 13mm; }
 @media print {
@@ -71,14 +79,16 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   nav { display: none; }
   a { color: inherit; text-decoration: none; }
   h2, h3, caption, section > p { break-after: avoid; }
+  table { font-size: 8.5pt; }
   table:not(.inputs) { break-inside: avoid; }
+  th, td { padding-right: .5rem; }
+  .noted td { font-size: 8pt; }
   figure, tr, .answer, .caution, li { break-inside: avoid; }
   figure svg { max-width: 125mm; max-height: 210mm; }
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
   .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
   .pair figure svg { max-width: 100%; }
-  .wide { overflow: visible; }
   thead { display: table-header-group; }
 }
 `;
