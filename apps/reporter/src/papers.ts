@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { addToResults, type Result } from '@tubgap/results';
 import { csvText } from './csv.ts';
+import { decisionSvg } from './page/decision-picture.ts';
 import { reportPage } from './page/report-page.ts';
 import { buildSheet } from './sheets/build-sheet.ts';
 import { checkSheet } from './sheets/check-sheet.ts';
@@ -27,6 +28,11 @@ const PAPERS: readonly Paper[] = [
     file: 'report.html',
     about: 'the report: what to build, how sure that is, drawings, every input with its source',
     make: reportPage,
+  },
+  {
+    file: 'decision.svg',
+    about: 'the decision with its side view in one picture, to send or to hang up',
+    make: decisionSvg,
   },
   {
     file: 'build-sheet.html',
