@@ -11,6 +11,8 @@ export interface HardPointFan {
 const STEP = (2.5 * Math.PI) / 180;
 const MARGIN = (20 * Math.PI) / 180;
 const END = GRID_HALF * GRID_STEP;
+const CLOSE = 1e-4;
+const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
 
 /** Prepares a hard point for `hardGap`: the fan reaches 20° beyond its corners, for the travel of body and axle. */
 export function hardPointFan(point: HardPoint): HardPointFan {
@@ -19,7 +21,73 @@ export function hardPointFan(point: HardPoint): HardPointFan {
 }
 
 /**
- * Shortest distance, m, from an outline to a hard point; negative when the tyre is in it. The body has dropped by
+ * Smallest gap along the radii through a hard point's corners, m (a circle: through its centre). Never less than the
+ * shortest distance while the point is outside the tyre, and negative when the tyre has swallowed it whole.
+ */
+function radialGap(outline: Float64Array, point: HardPoint, drop: number, forward: number): number {
+  if (point.shape === 'circle') {
+    return cornerGap(outline, point.ahead - forward, point.above - drop) - point.radius;
+  }
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < point.xy.length; i += 2) {
+    least = Math.min(least, cornerGap(outline, point.xy[i]! - forward, point.xy[i + 1]! - drop));
+  }
+  return least;
+}
+
+function cornerGap(outline: Float64Array, ahead: number, above: number): number {
+  const angle = Math.atan2(ahead, above);
+  if (Math.abs(angle) > END) return Number.POSITIVE_INFINITY;
+  return Math.sqrt(ahead * ahead + above * above) - outlineRadius(outline, angle);
+}
+
+/** Distance from the outline's point at a hub angle to a hard point, m. */
+function curveGap(
+  outline: Float64Array,
+  point: HardPoint,
+  drop: number,
+  forward: number,
+  angle: number,
+): number {
+  const r = outlineRadius(outline, angle);
+  return hardPointGap(point, r * Math.sin(angle) + forward, r * Math.cos(angle) + drop);
+}
+
+/** Least distance between two hub angles, by golden section: near a corner it is a kink that no parabola fits. */
+function valley(
+  outline: Float64Array,
+  point: HardPoint,
+  drop: number,
+  forward: number,
+  from: number,
+  to: number,
+): number {
+  let low = from;
+  let high = to;
+  let left = high - GOLDEN * (high - low);
+  let right = low + GOLDEN * (high - low);
+  let gapLeft = curveGap(outline, point, drop, forward, left);
+  let gapRight = curveGap(outline, point, drop, forward, right);
+  while (high - low > CLOSE) {
+    if (gapLeft < gapRight) {
+      high = right;
+      right = left;
+      gapRight = gapLeft;
+      left = high - GOLDEN * (high - low);
+      gapLeft = curveGap(outline, point, drop, forward, left);
+    } else {
+      low = left;
+      left = right;
+      gapLeft = gapRight;
+      right = low + GOLDEN * (high - low);
+      gapRight = curveGap(outline, point, drop, forward, right);
+    }
+  }
+  return Math.min(gapLeft, gapRight);
+}
+
+/**
+ * Shortest distance, m, from an outline to a hard point; negative when the tyre reaches into it or over it. The body has dropped by
  * `drop` and the axle moved forward by `forward`, so the point stands that much lower and further back.
  * @param enough  stop early when even the largest radius of the fan stays at least this far away: then Infinity is returned
  */
@@ -38,14 +106,11 @@ export function hardGap(
   if (hardPointGap(fan.point, forward, drop) - largest > enough) return Number.POSITIVE_INFINITY;
   let before = Number.POSITIVE_INFINITY;
   let here = Number.POSITIVE_INFINITY;
-  let least = Number.POSITIVE_INFINITY;
+  let least = radialGap(outline, fan.point, drop, forward);
   for (let angle = fan.low; angle <= fan.high + STEP; angle += STEP) {
-    const r = outlineRadius(outline, angle);
-    const next = hardPointGap(fan.point, r * Math.sin(angle) + forward, r * Math.cos(angle) + drop);
+    const next = curveGap(outline, fan.point, drop, forward, angle);
     if (here <= before && here <= next && Number.isFinite(before)) {
-      const bend = before - 2 * here + next;
-      const dip = bend > 0 ? ((next - before) * (next - before)) / (8 * bend) : 0;
-      least = Math.min(least, here - dip);
+      least = Math.min(least, valley(outline, fan.point, drop, forward, angle - 2 * STEP, angle));
     }
     least = Math.min(least, next);
     before = here;

@@ -1,5 +1,14 @@
 import { ceilingAbove, type Tub } from '../tub/profile.ts';
-import { fillOutlineJet, GRID_HALF, GRID_STEP, outlineRadius, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
+import { LOBE_HALF_WIDTH } from '../tyre/lobe.ts';
+import {
+  fillOutlineJet,
+  GRID_HALF,
+  GRID_STEP,
+  LOBE_MIDDLE,
+  outlineRadius,
+  TABLE_X,
+  TABLE_Z,
+} from '../tyre/outline.ts';
 import { fillReach, heightForNotch, type Reach } from './notch.ts';
 
 /** Places in the answer of `fillRequiredHeight`. */
@@ -139,6 +148,18 @@ function settlePeak(
   peak[1] = angle;
 }
 
+/** Reach of one point of the outline: from the arc's centre, or to the side where a leg stands beside it, m. */
+function reachAt(outline: Float64Array, tub: Tub, offset: number, centre: number, angle: number): number {
+  const r = outlineRadius(outline, angle);
+  const side = Math.abs(r * Math.sin(angle) - offset);
+  const above = r * Math.cos(angle) - centre;
+  const vertical = tub.halfExtent >= VERTICAL;
+  const sin = vertical ? 1 : Math.sin(tub.halfExtent);
+  const cos = vertical ? 0 : Math.cos(tub.halfExtent);
+  const leg = side * sin + above * cos;
+  return side * cos - above * sin <= 0 ? Math.sqrt(side * side + above * above) : leg;
+}
+
 /**
  * Centre that every peak asks for, from a centre that every table point already allows. Angle goes to peak[1].
  * A peak that cannot ask for more than `beat` is passed over; `start` is answered when none can.
@@ -187,19 +208,16 @@ function settleAll(
   }
   peak[1] = decides;
   if (!settled) return centre;
-  // Where a lobe begins a second peak can hide between two table points.
+  // Where the lobe begins or ends the outline's curvature jumps, and a peak can hide between two table points.
   const close = (radius - RIPPLE) * (radius - RIPPLE);
-  const sin = Math.sin(tub.halfExtent);
-  const cos = Math.cos(tub.halfExtent);
-  for (let k = FIRST; k < LAST; k++) {
-    if (squares[k]! < close && squares[k + 1]! < close) continue;
+  for (let place = 0; place < 4; place++) {
+    // The interval of each end of the lobe, and its neighbour inside the lobe.
+    const end = place < 2 ? -1 : 1;
+    const kink = outline[LOBE_MIDDLE]! + end * LOBE_HALF_WIDTH;
+    const k = GRID_HALF + Math.floor(kink / GRID_STEP) - end * (place % 2);
+    if (k < FIRST || k >= LAST || (squares[k]! < close && squares[k + 1]! < close)) continue;
     const between = (k - GRID_HALF + 0.5) * GRID_STEP;
-    const r = outlineRadius(outline, between);
-    const side = Math.abs(r * Math.sin(between) - offset);
-    const above = r * Math.cos(between) - centre;
-    const reach =
-      side * cos - above * sin <= 0 ? Math.sqrt(side * side + above * above) : side * sin + above * cos;
-    if (reach <= radius + CLOSE) continue;
+    if (reachAt(outline, tub, offset, centre, between) <= radius + CLOSE) continue;
     settlePeak(outline, tub, offset, reserve, between, centre);
     if (peak[0]! > centre) {
       centre = peak[0]!;
