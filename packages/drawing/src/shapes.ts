@@ -43,7 +43,8 @@ export function tubPath(view: View, tub: Tub, ahead: number, above: number, offs
     [view.x(ahead + radius * Math.sin(angle)), view.y(above + radius * Math.cos(angle))]
       .map(shortNumber)
       .join(',');
-  const arcTo = (end: string): string => `A${r},${r},0,0,1,${end}`;
+  const arc = (from: number, to: number): string =>
+    `A${r},${r},0,${to - from > Math.PI ? 1 : 0},1,${onArc(to)}`;
   const flats = (tub.notches ?? [])
     .map((notch) => {
       // The flat meets the arc where the arc's height over it is the notch's depth.
@@ -51,8 +52,13 @@ export function tubPath(view: View, tub: Tub, ahead: number, above: number, offs
       return { from: notch.angle - half, to: notch.angle + half };
     })
     .sort((a, b) => a.from - b.from);
-  const notched = flats.map(({ from, to }) => `${arcTo(onArc(from))}L${onArc(to)}`).join('');
-  return `M${place(-1, tub.legLength)}L${place(-1, 0)}${notched}${arcTo(place(1, 0))}L${place(1, tub.legLength)}`;
+  let reached = -tub.halfExtent;
+  let path = `M${place(-1, tub.legLength)}L${place(-1, 0)}`;
+  for (const { from, to } of flats) {
+    path += `${arc(reached, from)}L${onArc(to)}`;
+    reached = to;
+  }
+  return `${path}${arc(reached, tub.halfExtent)}L${place(1, tub.legLength)}`;
 }
 
 /** Path of an outline given by radii at hub angles, open below. */

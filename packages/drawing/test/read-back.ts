@@ -45,3 +45,33 @@ export const cornersOf = (path: string): [number, number][] =>
 /** Widths of the bars of a drawing. */
 export const barWidths = (svg: string): number[] =>
   tags(svg, 'rect', 'bar').map((tag) => Number(attribute(tag, 'width')));
+
+/** Corners of a tub's path and the circles of its arcs, in the drawing's units. */
+export interface TubOutline {
+  points: [number, number][];
+  arcs: { x: number; y: number; radius: number }[];
+}
+
+/**
+ * Reads a path of lines and circular arcs. The centre of an arc comes from its ends and flags as the SVG specification
+ * has it (SVG 1.1, appendix F.6.5, for equal radii and no rotation).
+ */
+export function tubOutline(path: string): TubOutline {
+  const points: [number, number][] = [];
+  const arcs: TubOutline['arcs'] = [];
+  for (const [, command, text] of path.matchAll(/([MLA])([^MLA]*)/g)) {
+    const numbers = text!.split(',').map(Number);
+    const end: [number, number] = [numbers.at(-2)!, numbers.at(-1)!];
+    if (command === 'A') {
+      const [radius, , , large, sweep] = numbers as [number, number, number, number, number];
+      const [x1, y1] = points.at(-1)!;
+      const halfX = 0.5 * (x1 - end[0]);
+      const halfY = 0.5 * (y1 - end[1]);
+      const half = halfX * halfX + halfY * halfY;
+      const far = (large === sweep ? -1 : 1) * Math.sqrt(Math.max(0, radius * radius - half) / half);
+      arcs.push({ x: 0.5 * (x1 + end[0]) + far * halfY, y: 0.5 * (y1 + end[1]) - far * halfX, radius });
+    }
+    points.push(end);
+  }
+  return { points, arcs };
+}

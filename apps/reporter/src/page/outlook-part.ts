@@ -1,6 +1,7 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { chance, inches, percent } from './measures.ts';
+import { angleWords } from '../words.ts';
+import { chance, inches, inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
 /** Inputs that are drawn, measurements that are named, and the least share that makes one worth a name. */
@@ -109,6 +110,30 @@ growth of a drag slick was found in open literature, so this is worth knowing.</
       ],
     })),
   })}`;
+}
+
+/** What the notches of the tub to build cost; undefined when it has none. */
+export function notchesPart(result: Result): Markup | undefined {
+  const { notches } = result;
+  if (notches === undefined || notches.length === 0) return undefined;
+  return table({
+    caption:
+      'What each notch of the tub to build costs in top height, and how deep it may be at the height above.',
+    head: [
+      { text: 'notch' },
+      { text: 'depth', figure: true },
+      { text: 'costs', figure: true },
+      { text: 'deepest', figure: true },
+    ],
+    rows: notches.map((notch) => ({
+      cells: [
+        { text: angleWords(notch.angle) },
+        { text: inchesAndMm(notch.depth, 'up'), figure: true },
+        { text: notch.height > 0 ? inchesAndMm(notch.height, 'up') : 'nothing', figure: true },
+        { text: inchesAndMm(notch.deepest, 'down'), figure: true },
+      ],
+    })),
+  });
 }
 
 /** What to measure next, the most telling first; undefined when it was not looked for. */

@@ -4,7 +4,7 @@ import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
 import { gapFigure } from './gap-figure.ts';
 import { chance } from './measures.ts';
-import { changesPart, driversPart, measurePart } from './outlook-part.ts';
+import { changesPart, driversPart, measurePart, notchesPart } from './outlook-part.ts';
 import { type Chapter, chapter, figure } from './parts.ts';
 import { riskFigure } from './risk-figure.ts';
 import { sharesFigure } from './shares-figure.ts';
@@ -66,6 +66,7 @@ const chapters = (result: Result): Chapter[] => [
   ...made('gaps', 'Gap and where it goes', gapBody(result)),
   ...made('risk', 'Risk by height', riskBody(result)),
   ...made('tubs', 'All tubs', tubsPart(result)),
+  ...made('notches', 'Notches', notchesPart(result)),
   ...made('drivers', 'What drives the risk', driversPart(result)),
   ...made('changes', 'What would change it', changesPart(result)),
   ...made('measure', 'What to measure next', measurePart(result)),
