@@ -130,8 +130,9 @@ export function footOnTub(
   const side = Math.sign(ahead) || 1;
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
-  const along = Math.min(Math.abs(ahead) * cos - above * sin, tub.legLength);
-  if (along > 0) {
+  const past = Math.abs(ahead) * cos - above * sin;
+  if (past > 0) {
+    const along = Math.min(past, tub.legLength);
     return {
       x: centre.ahead + side * (tub.radius * sin + along * cos),
       z: centre.above + tub.radius * cos - along * sin,
