@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { centralValue } from '@tubgap/uncertainty';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { caseJsonSchema } from '../src/json-schema.ts';
@@ -25,6 +26,18 @@ test('no tub of the demo is one of the trade’s usual sizes, nor all of them mo
     for (const usual of [47, 44, 40, 34]) expect(Math.abs(size - usual)).toBeGreaterThan(0.2);
   const has = (size: number) => sizes.some((other) => Math.abs(other - size) < 0.05);
   for (const top of sizes) expect([3, 7, 13].every((step) => has(top - step))).toBe(false);
+});
+
+test('the class of the demo is slower and gentler than the car, with less wing', () => {
+  if (!demo.ok) throw new Error('the demo does not read');
+  const { car, tyres } = demo.value;
+  const [slick, radial] = tyres;
+  expect(slick!.car).toBeUndefined();
+  const names = ['downforceArea', 'launchAcceleration', 'trapSpeed'] as const;
+  expect(Object.keys(radial!.car!).sort()).toEqual([...names]);
+  for (const name of names) {
+    expect(centralValue(radial!.car![name]!.law)).toBeLessThan(centralValue(car[name].law));
+  }
 });
 
 test('the schema for editors is up to date; npm run schema writes it', () => {
