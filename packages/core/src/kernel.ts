@@ -29,8 +29,10 @@ import {
   fillOutlineGrid,
   GRID_COUNT,
   GRID_HALF,
+  GRID_STEP,
   largestRadius,
   OUTLINE_LENGTH,
+  outlineRadius,
   TABLE_X,
   TABLE_Z,
 } from './tyre/outline.ts';
@@ -166,12 +168,28 @@ const sideReach = (k: number, offset: number): number => {
   return k < GRID_HALF ? -x : x;
 };
 
-/** Smallest gap of the outline to the vertical walls x = offset ± T above `floor`, m: a parabola through the table. */
+/** Reach, towards a wall on its side, of the outline where it passes the height `floor` below table point k, m. */
+function reachAtFloor(k: number, offset: number, floor: number): number {
+  const below = k < GRID_HALF ? k - 1 : k + 1;
+  if (below < 0 || below >= GRID_COUNT) return Number.NEGATIVE_INFINITY;
+  const high = outline[TABLE_Z + k]!;
+  const low = outline[TABLE_Z + below]!;
+  if (low >= floor) return Number.NEGATIVE_INFINITY;
+  const angle = (k - GRID_HALF + ((below - k) * (high - floor)) / (high - low)) * GRID_STEP;
+  const x = outlineRadius(outline, angle) * Math.sin(angle) - offset;
+  return k < GRID_HALF ? -x : x;
+}
+
+/**
+ * Smallest gap of the outline to the vertical walls x = offset ± T above `floor`, m: a parabola through the table, and
+ * the place where the wall ends.
+ */
 function wallGap(tub: Tub, offset: number, floor: number): number {
   let reach = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < GRID_COUNT; k++) {
     if (Math.abs(k - GRID_HALF) < LEG_FIRST) continue;
     if (outline[TABLE_Z + k]! < floor) continue;
+    reach = Math.max(reach, reachAtFloor(k, offset, floor));
     const here = sideReach(k, offset);
     if (here <= reach) continue;
     reach = here;
