@@ -1,0 +1,282 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  carColumn,
+  createMomentTable,
+  createRunTable,
+  evaluateRuns,
+  fillAxleHeights,
+  fillMomentTable,
+  type HardPoint,
+  hardGap,
+  hardPointFan,
+  MOMENTS,
+  outlineRadius,
+  staticLoadedRadius,
+  tyreColumn,
+} from '../src/index.ts';
+import { hardPointGap } from '../src/tub/hardpoint.ts';
+import { between, carDraw, reserveDraw, runDraw, tubDraw, tyreDraw } from './draws.ts';
+import { kernelRun } from './kernel-run.ts';
+import { outlineOf, round, shapeDraw } from './shapes.ts';
+import { checkedState } from './state-laws.ts';
+
+const SLOW = { timeout: 60_000 };
+/** As in the search's own test: no tub of the kind fits. */
+const NO_HEIGHT = 3;
+
+const caseDraw = fc.record({
+  car: carDraw,
+  tyre: tyreDraw,
+  build: tyreDraw,
+  tubs: fc.array(tubDraw, { minLength: 3, maxLength: 3 }),
+  notch: fc.record({ angle: between(-1, 1), depth: between(0, 0.03) }),
+  reserve: reserveDraw,
+  run: runDraw,
+  growthFactor: fc.constantFrom(1, 1.25),
+});
+
+test('the kernel gives the bits of the highest of the states, in every tub, with every tyre', SLOW, () => {
+  const decided = new Set<string>();
+  let compared = 0;
+  fc.assert(
+    fc.property(caseDraw, fc.nat(2), ({ car, tyre, build, tubs, notch, reserve, run, growthFactor }, t) => {
+      const { values, setup: tyreSetup } = tyre;
+      const buildPressure = build.setup.referencePressure;
+      const axleHeight = staticLoadedRadius(car, build.values, build.setup, buildPressure);
+      const [first, ...others] = tubs;
+      const candidates = [...others, { ...first!, notches: [notch] }].map((tub) => ({
+        ...tub,
+        legFloor: 1e9,
+      }));
+      const setup = { ...run, tubs: candidates, hardPoints: [], reserve, growthFactor };
+      const table = kernelRun(setup, tyreSetup, car, values, axleHeight);
+      const tub = candidates[t]!;
+      const states = MOMENTS.map((moment) =>
+        checkedState({
+          car,
+          tyre: values,
+          tyreSetup,
+          run,
+          build: { tyre: build.values, tyreSetup: build.setup, pressure: buildPressure },
+          tub,
+          topHeight: axleHeight + tub.radius,
+          reserve,
+          moment,
+          growthFactor,
+        }),
+      ).filter((state) => state.happens);
+      const highest = Math.max(...states.map((state) => state.requiredHeight));
+      expect(table.requiredHeight[t]).toBe(highest);
+      expect(table.contactHeight[t]).toBe(Math.max(...states.map((state) => state.contactHeight)));
+      if (!(highest < NO_HEIGHT)) return;
+      const moment = MOMENTS[table.tightMoment[t]!]!;
+      const deciding = states.filter((state) => state.requiredHeight === highest);
+      expect(deciding.map((state) => state.requiredAngle)).toContain(table.tightAngle[t]);
+      decided.add(`${tyreSetup.construction} ${moment}`);
+      compared++;
+    }),
+    { numRuns: 200, endOnFailure: true },
+  );
+  expect(compared).toBeGreaterThan(100);
+  expect(decided.size).toBeGreaterThan(6);
+});
+
+test('a block of runs gives what each run alone gives, whoever stands beside it', () => {
+  const cars = fc.sample(carDraw, { numRuns: 40, seed: 11 });
+  const tyres = fc.sample(tyreDraw, { numRuns: 40, seed: 12 });
+  const tyreSetup = tyres[0]!.setup;
+  const values = tyres
+    .filter((tyre) => tyre.setup.construction === tyreSetup.construction)
+    .map((tyre) => tyre.values);
+  const count = values.length;
+  expect(count).toBeGreaterThan(10);
+  const [tub] = fc.sample(tubDraw, { numRuns: 1, seed: 13 });
+  const setup = {
+    distance: 304.8,
+    finishAccelerationIs: 'absolute' as const,
+    gripLostChance: 0.5,
+    tubs: [{ ...tub!, legFloor: -0.1 }],
+    hardPoints: [hardPointFan({ shape: 'circle', ahead: 0.35, above: 0.4, radius: 0.02 })],
+    reserve: 0.01,
+    growthFactor: 1,
+  };
+  const columns = (rows: readonly Float64Array[]): Float64Array[] =>
+    Array.from(rows[0]!, (_, c) => Float64Array.from(rows.slice(0, count), (row) => row[c]!));
+  const carColumns = columns(cars);
+  const tyreColumns = columns(values);
+  const axles = new Float64Array(count);
+  fillAxleHeights(tyreSetup, tyreSetup.referencePressure, carColumns, tyreColumns, count, axles);
+  const moments = createMomentTable(count);
+  fillMomentTable(setup, carColumns, count, moments);
+  const table = createRunTable(setup, count);
+  evaluateRuns(setup, tyreSetup, carColumns, tyreColumns, moments, axles, count, table);
+  values.forEach((value, run) => {
+    expect(axles[run]).toBe(staticLoadedRadius(cars[run]!, value, tyreSetup, tyreSetup.referencePressure));
+    const alone = kernelRun(setup, tyreSetup, cars[run]!, value, axles[run]!);
+    expect(table.requiredHeight[run]).toBe(alone.requiredHeight[0]);
+    expect(table.contactHeight[run]).toBe(alone.contactHeight[0]);
+    expect(table.tightAngle[run]).toBe(alone.tightAngle[0]);
+    expect(table.tightMoment[run]).toBe(alone.tightMoment[0]);
+    expect(table.legGap[run]).toBe(alone.legGap[0]);
+    expect(table.hardGap[run]).toBe(alone.hardGap[0]);
+  });
+});
+
+test('a run that leaves the model has no height in any tub', () => {
+  // Bug: only the first tub came out NaN; the others read as never touched.
+  const [drawn] = fc.sample(caseDraw, { numRuns: 1, seed: 5 });
+  const { car, tyre, tubs, run } = drawn!;
+  tyre.values[tyreColumn('coldPressure')] = -1e5;
+  const setup = {
+    ...run,
+    tubs: tubs.map((tub) => ({ ...tub, legFloor: -0.1 })),
+    hardPoints: [],
+    reserve: 0.01,
+    growthFactor: 1,
+  };
+  const table = kernelRun(setup, tyre.setup, car, tyre.values, 0.4);
+  expect([...table.requiredHeight, ...table.contactHeight]).toEqual(Array(6).fill(Number.NaN));
+});
+
+const hardDraw: fc.Arbitrary<HardPoint> = fc
+  .record({
+    angle: between(-1.9, 1.9),
+    away: between(0.38, 0.62),
+    size: between(0.005, 0.1),
+    turn: between(0, 6),
+  })
+  .chain(({ angle, away, size, turn }) => {
+    const ahead = away * Math.sin(angle);
+    const above = away * Math.cos(angle);
+    const circle: HardPoint = { shape: 'circle', ahead, above, radius: 0.5 * size };
+    const polygon = (count: number): HardPoint => ({
+      shape: 'polygon',
+      xy: Float64Array.from({ length: 2 * count }, (_, i) => {
+        const corner = turn + (2 * Math.PI * Math.floor(i / 2)) / count;
+        return i % 2 === 0 ? ahead + size * Math.sin(corner) : above + size * Math.cos(corner);
+      }),
+    });
+    return fc.oneof(fc.constant(circle), fc.constantFrom(3, 4, 6).map(polygon));
+  });
+
+/** Every 0.05° of the outline, and whatever corner of the point the tyre holds. */
+function denseHardGap(outline: Float64Array, point: HardPoint, drop: number, forward: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = -2400; k <= 2400; k++) {
+    const angle = (k * Math.PI) / 3600;
+    const r = outlineRadius(outline, angle);
+    least = Math.min(least, hardPointGap(point, r * Math.sin(angle) + forward, r * Math.cos(angle) + drop));
+  }
+  const corners = point.shape === 'circle' ? [point.ahead, point.above] : [...point.xy];
+  const size = point.shape === 'circle' ? point.radius : 0;
+  for (let i = 0; i < corners.length; i += 2) {
+    const [x, z] = [corners[i]! - forward, corners[i + 1]! - drop];
+    const angle = Math.atan2(x, z);
+    if (Math.abs(angle) > 2.09) continue;
+    const gap = Math.hypot(x, z) - outlineRadius(outline, angle) - size;
+    if (gap < 0) least = Math.min(least, gap);
+  }
+  return least;
+}
+
+test(
+  'the gap to a hard point is within 0.2 mm of a dense search, and its sign says whether it is touched',
+  SLOW,
+  () => {
+    const draw = fc.record({
+      shape: shapeDraw,
+      point: hardDraw,
+      drop: between(-0.02, 0.08),
+      forward: between(0, 0.02),
+    });
+    fc.assert(
+      fc.property(draw, ({ shape, point, drop, forward }) => {
+        const outline = outlineOf(shape);
+        const fan = hardPointFan(point);
+        const dense = denseHardGap(outline, point, drop, forward);
+        const found = hardGap(outline, fan, drop, forward, Number.POSITIVE_INFINITY);
+        // Beyond 20° from its corners a point far from the tyre may have a nearer place; a touch never does.
+        if (dense < 0.05) expect(found - dense).toBeLessThan(2e-4);
+        if (dense < -2e-4) expect(found).toBeLessThan(0);
+        if (dense > 2e-4) expect(found).toBeGreaterThan(0);
+        // Stopped early it says Infinity only where there is enough room.
+        const early = hardGap(outline, fan, drop, forward, 0.01);
+        expect(early === found || dense > 0.01 - 1e-9).toBe(true);
+      }),
+      { numRuns: 150, endOnFailure: true },
+    );
+  },
+);
+
+test('a bar that the grown tyre has swallowed is touched', () => {
+  // Bug: the gap was measured from the outline alone, so a bar wholly inside it read as clear.
+  const gap = (away: number): number =>
+    hardGap(round(0.45), hardPointFan({ shape: 'circle', ahead: 0, above: away, radius: 0.02 }), 0, 0, 1);
+  expect(gap(0.5)).toBeCloseTo(0.03, 9);
+  expect(gap(0.4)).toBeCloseTo(-0.07, 9);
+  // Moving the body down and the axle forward brings the bar nearer by as much.
+  const point = { shape: 'circle', ahead: 0.4, above: 0.3, radius: 0.02 } as const;
+  expect(hardGap(round(0.45), hardPointFan(point), 0.04, 0.03, 1)).toBeCloseTo(
+    Math.hypot(0.37, 0.26) - 0.47,
+    9,
+  );
+});
+
+test(
+  'the gap to a leg agrees with a dense search down to its end, and a leg that is hit has no height',
+  SLOW,
+  () => {
+    const draw = fc.record({
+      car: carDraw,
+      tyre: tyreDraw,
+      run: runDraw,
+      radius: between(0.4, 0.56),
+      centreForward: between(-0.05, 0.05),
+      legFloor: between(-0.25, 0.05),
+      reserve: reserveDraw,
+    });
+    let near = 0;
+    fc.assert(
+      fc.property(draw, ({ car, tyre, run, radius, centreForward, legFloor, reserve }) => {
+        const tub = { radius, halfExtent: Math.PI / 2, legLength: 0.2, centreForward };
+        const setup = { ...run, tubs: [{ ...tub, legFloor }], hardPoints: [], reserve, growthFactor: 1 };
+        const axleHeight = 0.4;
+        const table = kernelRun(setup, tyre.setup, car, tyre.values, axleHeight);
+        let dense = Number.POSITIVE_INFINITY;
+        for (const moment of MOMENTS) {
+          const state = checkedState({
+            car,
+            tyre: tyre.values,
+            tyreSetup: tyre.setup,
+            run,
+            build: { tyre: tyre.values, tyreSetup: tyre.setup, pressure: 5e4, axleHeight },
+            tub,
+            topHeight: 1,
+            reserve,
+            moment,
+          });
+          if (!state.happens) continue;
+          const end = legFloor + car[carColumn('topHeightError')]! - state.bodyDrop - state.bump;
+          for (let k = 600; k <= 1200; k++) {
+            for (const angle of [(k * Math.PI) / 1800, (-k * Math.PI) / 1800]) {
+              const r = outlineRadius(state.outline, angle);
+              if (r * Math.cos(angle) < end) continue;
+              dense = Math.min(dense, radius - Math.abs(r * Math.sin(angle) - state.centreAhead));
+            }
+          }
+        }
+        const found = table.legGap[0]!;
+        // Only a gap that matters is worked out, and a touch only until it is one.
+        if (dense < reserve - 1e-3) {
+          near++;
+          expect(found).toBeLessThan(reserve);
+          if (dense > 0) expect(Math.abs(found - dense)).toBeLessThan(1e-3);
+        } else if (found < reserve) expect(found).toBeGreaterThan(dense - 1e-3);
+        if (dense < -2e-3) expect(table.requiredHeight[0]).toBe(Number.POSITIVE_INFINITY);
+      }),
+      { numRuns: 80, endOnFailure: true },
+    );
+    expect(near).toBeGreaterThan(10);
+  },
+);
