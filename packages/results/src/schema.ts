@@ -61,6 +61,8 @@ const pick = z.strictObject({
   reason: z.string(),
   drawsNeeded: count,
   carsNeeded: count,
+  /** Lowest top height of each tyre alone for the accepted risk of a run. */
+  alone: z.array(metres.nullable()),
   height: z
     .strictObject({
       topHeight: metres,

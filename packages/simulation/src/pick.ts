@@ -21,6 +21,8 @@ export interface Pick {
   /** How many draws, or cars, the accepted risk asks for; 0 when there are enough. */
   drawsNeeded: number;
   carsNeeded: number;
+  /** Lowest height of each tyre alone for the accepted risk of a run, m; null when none is supported. */
+  alone: (number | null)[];
   /** Undefined when no height is supported. */
   height?: PickedHeight;
 }
@@ -131,8 +133,15 @@ export function pickHeights(
   const { runRisk, seasonRisk } = source.accept;
   return source.tubs.map((tub, t): Pick => {
     const side = sideProblem(source, tub);
-    const pick: Pick = { tub: tub.name, fits: side === '', reason: side, drawsNeeded: 0, carsNeeded: 0 };
     const byTyre = risks.tyres.map((tubs) => lowestAccepted(tubs[t]!.touch, runRisk));
+    const pick: Pick = {
+      tub: tub.name,
+      fits: side === '',
+      reason: side,
+      drawsNeeded: 0,
+      carsNeeded: 0,
+      alone: byTyre.map((step) => (step === undefined ? null : setup.lowestHeights[t]! + step * SIXTEENTH)),
+    };
     const bySeason = lowestAccepted(risks.seasons[t]!, seasonRisk);
     const short = tooFew(
       runs,

@@ -83,12 +83,16 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   table:not(.inputs) { break-inside: avoid; }
   th, td { padding-right: .5rem; }
   .noted td { font-size: 8pt; }
-  figure, tr, .answer, .caution, li { break-inside: avoid; }
+  figure, tr, .answer, .caution, li, p { break-inside: avoid; }
+  h2 { margin-top: 1.4rem; }
+  figure { margin: .5rem 0; }
+  figcaption { font-size: .85rem; }
   figure svg { max-width: 125mm; max-height: 210mm; }
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
+  .decision figure svg { max-width: 112mm; }
   .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
-  .pair figure svg { max-width: 100%; }
+  .pair figure svg { max-width: 78mm; }
   thead { display: table-header-group; }
 }
 `;

@@ -47,11 +47,9 @@ function tubTable(result: Result): Markup {
 
 /** Lowest top height of each tyre alone, and of the whole car, a tub. */
 const tubHeights = (result: Result): TubHeights[] =>
-  result.picks.map((pick, t) => ({
+  result.picks.map((pick) => ({
     tub: pick.tub,
-    alone: result.tyres.map((_, i) =>
-      result.heights[t]!.find((_, h) => result.risks[i]![t]![h]!.high <= result.accept.runRisk),
-    ),
+    alone: pick.alone.map((height) => height ?? undefined),
     together: pick.height?.topHeight,
   }));
 
