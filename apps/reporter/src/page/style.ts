@@ -90,7 +90,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   figure svg { max-width: 125mm; max-height: 210mm; }
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
-  .decision figure svg { max-width: 112mm; }
+  .decision figure svg { max-width: 92mm; }
   .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
   .pair figure svg { max-width: 78mm; }
   thead { display: table-header-group; }
