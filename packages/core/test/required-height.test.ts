@@ -280,9 +280,8 @@ test('the bounds that let the kernel pass over a moment hold', () => {
         expect(outlineRadius(outline, (degrees * Math.PI) / 180)).toBeLessThanOrEqual(largest);
       }
       const { height } = needed(outline, tub, offset, reserve);
-      // A slanted leg that counts as going on can ask for more than the round outline of a half circle does.
-      if (tub.halfExtent < Math.PI / 2) return;
       expect(height).toBeLessThanOrEqual(requiredHeightBound(largest, tub, offset, reserve) + 1e-9);
+      if (!(height < NO_HEIGHT)) return;
       // Asked whether it beats a height, the answer is right whenever it does.
       const answer = new Float64Array(NEEDED_LENGTH);
       for (const beat of [height - 0.003, height + 0.003]) {
