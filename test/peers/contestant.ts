@@ -12,6 +12,8 @@ export interface Contestant {
 /** Starts a contestant; it reads its files once and waits for lines. */
 export function contestant(name: string, [program, ...given]: Program, ...files: string[]): Contestant {
   const child = spawn(program, [...given, ...files], { stdio: ['pipe', 'pipe', 'inherit'] });
+  // A program that has ended closes its input; its missing answer says so.
+  child.stdin.on('error', () => {});
   const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
   return {
     name,
