@@ -44,8 +44,3 @@ export function markup(strings: TemplateStringsArray, ...parts: readonly Part[])
   });
   return { markup: text };
 }
-
-/** Several pieces of markup as one. */
-export const joined = (parts: readonly Markup[]): Markup => ({
-  markup: parts.map((part) => part.markup).join(''),
-});

@@ -13,7 +13,7 @@ const piece = (one: Piece): Markup =>
 const picked = ({ headline, place, rows }: Decision): Markup =>
   markup`<div class="answer"><h2>${headline}</h2><p>${place}</p><dl>${rows.map(
     ({ name, pieces }) => markup`<dt>${name}</dt><dd>${pieces.map(piece)}</dd>`,
-  )}</dl><p><a href="#inputs">All inputs and where they come from</a></p>${caution}</div>`;
+  )}</dl><p class="more"><a href="#inputs">All inputs and where they come from</a></p>${caution}</div>`;
 
 /** What stands in the way of each tub, when none can be named. */
 function withoutPick(result: Result): Markup {

@@ -76,7 +76,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
 @page { margin: 14mm 13mm; }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
-  nav { display: none; }
+  nav, .more { display: none; }
   a { color: inherit; text-decoration: none; }
   h2, h3, caption, section > p { break-after: avoid; }
   table { font-size: 8.5pt; }
