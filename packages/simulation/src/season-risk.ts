@@ -6,9 +6,6 @@ import { type BlockRoom, fillBlockAxleHeights, fillBlockMoments } from './run-ri
 import type { CaseSetup } from './setup.ts';
 import type { Tally } from './tally.ts';
 
-/** Runs of one tyre in a season that the streams hold. */
-export const MOST_RUNS = BLOCK;
-
 /** The fixed values of a block of cars, for every tyre. */
 function drawCars(setup: CaseSetup, seed: number, block: number, count: number): DrawColumns[] {
   const columns = createColumns(setup.tyres);
