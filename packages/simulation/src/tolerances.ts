@@ -10,13 +10,13 @@ import { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } 
 
 /** Runs and cars in which the plan and what was built are compared: the first ones of the risk. */
 const RUNS = 20 * BLOCK;
-const CARS = 256;
+const CARS = 128;
 
 /** How much higher than the pick the tub may be set out, in sixteenths of an inch. */
 const HIGHER = [0, 2, 4, 6, 8] as const;
 /** Misplacements of the centre and losses of gap that are looked at, in sixteenths of an inch, ascending. */
-const OFFSETS = [1, 2, 4, 6, 8, 12] as const;
-const LOSSES = [1, 2, 3, 4, 6, 8] as const;
+const OFFSETS = [1, 2, 4, 8] as const;
+const LOSSES = [1, 2, 4, 8] as const;
 
 /** The comparison is made where at least this many runs, or seasons, still touch: rarer ones are too few to count on. */
 const LEAST = 10;
@@ -41,6 +41,7 @@ export interface ToleranceRow {
 /** Tolerances of the tub to build. */
 export interface Tolerances {
   runs: number;
+  /** 0 where the accepted risk of a season cannot be what decides. */
   cars: number;
   /** rad */
   angles: number[];
@@ -83,22 +84,30 @@ function measuredCar(setup: CaseSetup): CaseSetup['tyres'] {
   }));
 }
 
+/**
+ * Whether seasons have to be looked at: not where the accepted run risks of a season, added up, are within its own
+ * accepted risk, for the chance of any of several events is at most the sum of theirs.
+ */
+function seasonsMatter({ accept, tyres }: Case): boolean {
+  const runs = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  return runs * accept.runRisk > accept.seasonRisk;
+}
+
 /** Height that each tub of a setup needs for the accepted risks, m, from the same runs and cars whatever the setup. */
 function neededHeights(source: Case, setup: CaseSetup, draws: number, cars: number): number[] {
   const { accept, simulation } = source;
   const room = createBlockRoom(setup);
   const runs: RunTallies = emptyRunTallies(setup);
   tallyRuns(setup, simulation.seed, draws, 0, Math.ceil(draws / BLOCK), room, runs);
+  const ofRuns = Math.max(LEAST, Math.round(accept.runRisk * draws));
+  const heights = setup.clearance.tubs.map((_, t) =>
+    Math.max(...runs.tyres.map((tally) => heightWith(tally.tubs[t]!, ofRuns))),
+  );
+  if (cars === 0) return heights;
   const seasons: Tally = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
   tallySeasons(setup, simulation.seed, 0, cars, room, seasons);
-  const ofRuns = Math.max(LEAST, Math.round(accept.runRisk * draws));
   const ofSeasons = Math.max(LEAST, Math.round(accept.seasonRisk * cars));
-  return setup.clearance.tubs.map((_, t) =>
-    Math.max(
-      ...runs.tyres.map((tally) => heightWith(tally.tubs[t]!, ofRuns)),
-      heightWith(seasons.tubs[t]!, ofSeasons),
-    ),
-  );
+  return heights.map((height, t) => Math.max(height, heightWith(seasons.tubs[t]!, ofSeasons)));
 }
 
 const withTubs = (setup: CaseSetup, tubs: readonly CandidateTub[], lowest: number): CaseSetup => ({
@@ -123,7 +132,7 @@ export function findTolerances(
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
   if (chosen === undefined || height === undefined) return undefined;
   const draws = Math.min(source.simulation.draws, RUNS);
-  const cars = Math.min(source.simulation.cars, CARS);
+  const cars = seasonsMatter(source) ? Math.min(source.simulation.cars, CARS) : 0;
   const tub = setup.clearance.tubs[chosen]!;
   const lowest = setup.lowestHeights[chosen]!;
   const plan = neededHeights(source, withTubs(setup, [tub], lowest), draws, cars)[0]!;

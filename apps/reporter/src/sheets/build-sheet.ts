@@ -13,13 +13,13 @@ import { toleranceSection } from './tolerance-section.ts';
 
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
 
-function keyNumbers(result: Result, { tub, height, setOut }: ChosenTub): Markup {
+function keyNumbers(result: Result, { tub, setOut, least }: ChosenTub): Markup {
   const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
   const spare = tub.insideWidth - widest.widthNeeded;
   const extent = Math.round((2 * tub.halfExtent * 180) / Math.PI);
   return markup`<div class="key">
 <div>Tub<b>${tub.name}</b>${inchText(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
-<div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; never under ${inchText(height.topHeight, 'up')}${
+<div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; never under ${inchText(least, 'up')}${
     tub.liner > 0 && `. To the liner: bare skin ${inchText(tub.liner, 'up')} higher`
   }</div>
 <div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : inchText(Math.abs(tub.centreForward), 'nearest')}</b>${alongText(tub.centreForward)}</div>
@@ -95,7 +95,7 @@ ${sides(result)}
 <h2>How exactly</h2>
 ${toleranceSection(result, chosen)}
 <h2>Material, one tub</h2>
-${materialSection(chosen)}
+${materialSection(result, chosen)}
 <h2>Room on the car</h2>
 ${envelopeSection(result)}
 </main>

@@ -14,8 +14,7 @@ const BLANK = markup``;
 const PASSED = markup`<span class="box"></span>L<span class="box"></span>R`;
 
 /** Measures of the tub itself, before any gap. */
-function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
-  const lowest = setOut - (allowed?.lower ?? setOut - height.topHeight);
+function placeRows({ tub, setOut, least, allowed }: ChosenTub): Markup {
   return sheetTable(
     'The tub’s own place, from the track and the axle centre',
     [
@@ -30,7 +29,7 @@ function placeRows({ tub, height, setOut, allowed }: ChosenTub): Markup {
         cells: [
           'top inside, above the track',
           bothText(setOut, 'up'),
-          markup`<b>${inchText(lowest, 'up')}</b> and over`,
+          markup`<b>${inchText(least, 'up')}</b> and over`,
           BLANK,
           BLANK,
         ],

@@ -14,6 +14,8 @@ export interface ChosenTub {
   height: PickedHeight;
   /** What a shop sets out: the least height and what it takes for a sixteenth of an inch to be allowed each way. */
   setOut: number;
+  /** What passes once it is built and measured: the height that is set out less what may be missing. */
+  least: number;
   /** What may come out otherwise at that height; undefined when the result does not say. */
   allowed: ToleranceRow | undefined;
   /** At the height that is set out. */
@@ -44,6 +46,7 @@ export function chosenTub(result: Result): ChosenTub | undefined {
     tub,
     height,
     setOut,
+    least: allowed === undefined ? height.topHeight : setOut - allowed.lower,
     allowed,
     reach: tubReach(tub, setOut, result.envelope.lowestLeg),
   };

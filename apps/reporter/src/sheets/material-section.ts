@@ -1,7 +1,10 @@
+import { panelMass } from '@tubgap/core';
 import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
 import { type ChosenTub, tubMaterial } from './chosen-tub.ts';
 import { inchText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
+import { placeName } from './side-drawing.ts';
 
 const INCH = 0.0254;
 const FOOT = 12 * INCH;
@@ -14,8 +17,35 @@ const tenthsUp = (value: number): string => (Math.ceil(value * 10 - 1e-9) / 10).
 const areaText = (squareMetres: number): string => `${tenthsUp(squareMetres / FOOT ** 2)} sq ft`;
 const weightText = (kilograms: number): string => `${tenthsUp(kilograms / POUND)} lb`;
 
+/** Flats that close the notches: the chord that each cuts off the bare skin. Plane geometry, derived. */
+function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
+  return tub.notches.map(({ angle, depth }) => {
+    const away = tub.radius - depth;
+    const chord = 2 * Math.sqrt(Math.max(0, (0.5 * tub.diameter) ** 2 - away ** 2));
+    const size = `${inchText(chord, 'up')} × ${inchText(tub.insideWidth, 'up')}, no more than ${inchText(depth, 'down')} inside the arc`;
+    return {
+      cells: [
+        `notch flat, ${placeName(angle)}`,
+        '1',
+        size,
+        areaText(chord * tub.insideWidth),
+        weightText(panelMass(chord * tub.insideWidth, tub.arealDensity)),
+      ],
+    };
+  });
+}
+
+/** How deep each notch could be at the pick, as far as the result says. */
+function notchText(notches: Result['notches']): string {
+  const texts = (notches ?? []).map(
+    ({ angle, deepest, height }) =>
+      ` The notch ${placeName(angle)} costs ${inchText(Math.max(0, height), 'up')} of height; at the least height it may be ${inchText(deepest, 'down')} deep.`,
+  );
+  return texts.join('');
+}
+
 /** What is cut for one tub: lengths up, trim marked; areas and weights up. */
-export function materialSection({ tub, reach }: ChosenTub): Markup {
+export function materialSection(result: Result, { tub, reach }: ChosenTub): Markup {
   const found = tubMaterial(tub, reach.legTrim);
   const { developedLength, jointLength } = found;
   const cut = Math.ceil((developedLength + 2 * TRIM) / (INCH / 16) - 1e-6) * (INCH / 16);
@@ -43,9 +73,10 @@ export function materialSection({ tub, reach }: ChosenTub): Markup {
     {
       cells: ['core strip along the joint', '2', `${inchText(jointLength, 'up')} long`, '', ''],
     },
+    ...notchRows(tub),
     {
       cells: [
-        'one tub without core',
+        'one tub, skin and ends',
         '',
         '',
         areaText(found.skinArea + 2 * found.endArea),
@@ -70,5 +101,5 @@ export function materialSection({ tub, reach }: ChosenTub): Markup {
     reach.legTrim > 0
       ? `Trim each leg by ${inchText(reach.legTrim, 'up')}, to ${legs}: it then ends ${inchText(reach.legEnd, 'up')} above the track, where the car ends it.`
       : `Legs ${legs} long, their ends ${inchText(reach.legEnd, 'down')} above the track.`
-  }</p>`;
+  }${notchText(result.notches)}</p>`;
 }

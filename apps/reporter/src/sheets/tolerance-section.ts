@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn } from '../words.ts';
+import { oneIn, wholeText } from '../words.ts';
 import type { ChosenTub } from './chosen-tub.ts';
 import { inchText, toleranceText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
@@ -28,6 +28,9 @@ function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
   );
 }
 
+const countsText = ({ runs, cars }: NonNullable<Result['tolerances']>): string =>
+  `${wholeText(runs)} runs${cars > 0 ? `, ${wholeText(cars)} seasons` : ''}`;
+
 /** How far the tub may come out from where it was set out, by how much higher it is set out. */
 export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
   const { tolerances } = result;
@@ -42,9 +45,9 @@ export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
     ],
     main: row === chosen.allowed,
   }));
-  return markup`<p>${inchText(chosen.height.topHeight, 'up')} is the least height and leaves ${toleranceText(tolerances.rows[0]?.lower ?? 0)} for error downward; the sheets set out ${inchText(chosen.setOut, 'up')} (bold). One thing at a time, all else as set out.</p>
+  return markup`<p>The pick is ${inchText(chosen.height.topHeight, 'up')}, the builder’s error of the case counted in; once built and measured it leaves ${toleranceText(tolerances.rows[0]?.lower ?? 0)} downward. The sheets set out ${inchText(chosen.setOut, 'up')} (bold). One thing at a time.</p>
 ${sheetTable(
-  `May come out otherwise before the accepted risk is passed, once built and measured (${String(tolerances.runs)} runs, ${String(tolerances.cars)} seasons; rounded down)`,
+  `May come out otherwise before the accepted risk is passed, once built and measured (${countsText(tolerances)}; rounded down)`,
   [
     { text: 'top set out at' },
     { text: 'top lower by', kind: 'n' },

@@ -97,6 +97,7 @@ export function dummyOf(result: Result): Dummy | undefined {
     halfExtent: tub.halfExtent,
     legLength: tub.legLength,
     centreForward: tub.centreForward,
+    notches: tub.notches,
   };
   let gap = { gap: Number.POSITIVE_INFINITY, angle: 0 };
   outline.forEach((point, k) => {

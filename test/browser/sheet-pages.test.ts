@@ -1,0 +1,96 @@
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { tubgap } from '../end-to-end/command.ts';
+import { nameHostile, withResult } from '../papers/paper-folder.ts';
+import { canOpen, openBrowser } from './browser.ts';
+
+const demo = inject('demo');
+
+describe.skipIf(!canOpen)('sheets in a browser', () => {
+  let browser: Browser;
+  let pages: Record<string, string>;
+  beforeAll(async () => {
+    browser = await openBrowser();
+    const limited = withResult(demo, (result) => {
+      const tub = result.tubs[result.chosen!]!;
+      const top = result.picks[result.chosen!]!.height!.topHeight;
+      // A car too small for every tub: the fullest page.
+      result.envelope = {
+        highestTop: top - 0.01,
+        lowestLeg: top - 0.5 * tub.diameter,
+        furthestAhead: 0.45,
+        furthestBehind: 0.45,
+      };
+    });
+    const none = withResult(demo, (result) => {
+      result.chosen = null;
+      result.tolerances = null;
+    });
+    const hostile = withResult(demo, nameHostile);
+    const year = mkdtempSync(join(tmpdir(), 'tubgap-year-'));
+    expect(tubgap(year, 'year', demo, limited, hostile, none).code).toBe(0);
+    pages = {
+      'build sheet': join(demo, 'build-sheet.html'),
+      'build sheet of a car without room': join(limited, 'build-sheet.html'),
+      'build sheet without a tub': join(none, 'build-sheet.html'),
+      'build sheet with hostile names': join(hostile, 'build-sheet.html'),
+      'check sheet': join(demo, 'check-sheet.html'),
+      'check sheet with hostile names': join(hostile, 'check-sheet.html'),
+      'shop year': join(year, 'shop-year.html'),
+    };
+  }, 60_000);
+  afterAll(() => browser?.close());
+
+  it('open without a word on the console, ask for nothing, run nothing, and fit a phone', async () => {
+    for (const [name, file] of Object.entries(pages)) {
+      const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+      const said: string[] = [];
+      page.on('console', (message) => said.push(message.text()));
+      page.on('pageerror', (error) => said.push(String(error)));
+      page.on('dialog', (dialog) => {
+        said.push(dialog.message());
+        void dialog.dismiss();
+      });
+      page.on('request', (request) => said.push(request.url()));
+      await page.goto(pathToFileURL(file).href);
+      expect(said, name).toEqual([pathToFileURL(file).href]);
+      const beyond = await page.evaluate('document.documentElement.scrollWidth - innerWidth');
+      expect(beyond, name).toBeLessThanOrEqual(0);
+      await page.close();
+    }
+  }, 60_000);
+
+  it('have no serious finding of the accessibility checker', async () => {
+    for (const name of ['build sheet of a car without room', 'check sheet', 'shop year']) {
+      const file = pages[name]!;
+      const context = await browser.newContext();
+      const page = await context.newPage();
+      await page.goto(pathToFileURL(file).href);
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+      expect(
+        serious.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`),
+        name,
+      ).toEqual([]);
+      await context.close();
+    }
+  }, 60_000);
+
+  it('print on one page of A4 and of Letter', async () => {
+    const page = await browser.newPage();
+    for (const [name, file] of Object.entries(pages)) {
+      if (name.includes('hostile')) continue;
+      await page.goto(pathToFileURL(file).href);
+      for (const format of ['A4', 'Letter']) {
+        const pdf = await page.pdf({ format });
+        expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g), `${name}, ${format}`).toHaveLength(1);
+      }
+    }
+    await page.close();
+  }, 60_000);
+});

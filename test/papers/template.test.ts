@@ -1,0 +1,169 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { inflateSync } from 'node:zlib';
+import { readResults } from '@tubgap/results';
+import DxfParser, { type IEntity } from 'dxf-parser';
+import { describe, expect, inject, it } from 'vitest';
+import { nameHostile, paper, withResult } from './paper-folder.ts';
+
+const INCH = 0.0254;
+const demo = inject('demo');
+const result = readResults(demo);
+const height = result.picks[result.chosen!]!.height!;
+const index = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+const { angles } = result.outlines;
+/** The rarest outline of the result at its own angles, m: what the template has to pass through. */
+const radii = result.outlines.tyres[index]!.quantiles.at(-1)!;
+const rare = result.outlines.pick!.shown[index]!.at(-1)!;
+
+interface Vertex {
+  x: number;
+  y: number;
+}
+const entities = (text: string): IEntity[] => new DxfParser().parseSync(text)!.entities;
+const on = (layer: string, list: IEntity[]): IEntity[] => list.filter((entity) => entity.layer === layer);
+
+describe('the template as DXF', () => {
+  const text = paper(demo, 'template.dxf');
+  const drawing = entities(text);
+  const [cut] = on('CUT', drawing) as (IEntity & { vertices: Vertex[]; shape: boolean })[];
+
+  it('is in inches and says so', () => {
+    // $INSUNITS 1 is inches in the published DXF reference; from memory.
+    expect(new DxfParser().parseSync(text)!.header.$INSUNITS).toBe(1);
+  });
+
+  it('holds one closed outline through the result’s outline at every one of its angles', () => {
+    expect(on('CUT', drawing)).toHaveLength(1);
+    expect(cut!.shape).toBe(true);
+    expect(cut!.vertices).toHaveLength(241);
+    let worst = 0;
+    angles.forEach((angle, k) => {
+      const { x, y } = cut!.vertices[5 * k]!;
+      worst = Math.max(
+        worst,
+        Math.hypot(x * INCH - radii[k]! * Math.sin(angle), y * INCH - radii[k]! * Math.cos(angle)),
+      );
+    });
+    expect(worst).toBeLessThan(1e-6);
+  });
+
+  it('runs smoothly between them: no corner, no radius outside its neighbours by more than the bend of the curve', () => {
+    const radius = cut!.vertices.map(({ x, y }) => Math.hypot(x, y) * INCH);
+    for (let k = 2; k < radius.length - 2; k++) {
+      const bend = radius[k - 1]! - 2 * radius[k]! + radius[k + 1]!;
+      expect(Math.abs(bend)).toBeLessThan(4e-4);
+    }
+  });
+
+  it('drills the hub where the body stands at rest, on the stop and fully down, and the round dummy’s', () => {
+    const holes = on('HOLES', drawing) as (IEntity & { center: Vertex; radius: number })[];
+    expect(holes).toHaveLength(4);
+    const [rest, stop, down] = holes.map(({ center }) => ({ x: center.x * INCH, y: center.y * INCH }));
+    expect(rest!.x).toBeCloseTo(-rare.forward, 6);
+    expect(rest!.y).toBeCloseTo(-rare.drop, 6);
+    expect(down).toEqual({ x: 0, y: 0 });
+    expect(stop!.y).toBeGreaterThan(rest!.y);
+    expect(stop!.y).toBeLessThanOrEqual(0);
+    const [round] = on('ROUND', drawing) as (IEntity & { center: Vertex; radius: number })[];
+    expect(round!.radius * INCH).toBeCloseTo(Math.max(...radii), 6);
+    expect(round!.center).toMatchObject({ x: holes[3]!.center.x, y: holes[3]!.center.y });
+  });
+
+  it('is not broken by hostile names', () => {
+    const hostile = entities(paper(withResult(demo, nameHostile), 'template.dxf'));
+    expect(hostile.map(({ type, layer }) => type + layer)).toEqual(
+      drawing.map(({ type, layer }) => type + layer),
+    );
+  });
+});
+
+/** One page of a PDF: its size in mm and its content. */
+interface PdfPage {
+  width: number;
+  height: number;
+  content: string;
+}
+
+/** Pages of a PDF in order, their streams unpacked; knows no more of PDF than that. */
+function pdfPages(file: string): PdfPage[] {
+  const bytes = readFileSync(file);
+  const text = bytes.toString('latin1');
+  const objects = new Map<string, number>();
+  for (const match of text.matchAll(/(?:^|\n)(\d+) 0 obj/g)) objects.set(match[1]!, match.index);
+  return [...text.matchAll(/\/Type \/Page\n[\s\S]*?endobj/g)].map((page) => {
+    const box = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(page[0])!;
+    const number = /\/Contents (\d+) 0 R/.exec(page[0])![1]!;
+    const from = text.indexOf('stream\n', objects.get(number)!) + 7;
+    const content = inflateSync(bytes.subarray(from, text.indexOf('\nendstream', from))).toString('latin1');
+    return { width: (Number(box[1]) * 25.4) / 72, height: (Number(box[2]) * 25.4) / 72, content };
+  });
+}
+
+/** Paths of a page's content in mm from its upper left: the library turns the page's y down by its first operator. */
+function paths({ content }: PdfPage): Vertex[][] {
+  expect(content).toMatch(/^1 0 0 -1 0 [\d.]+ cm/);
+  const found: Vertex[][] = [];
+  for (const match of content.matchAll(/(-?[\d.]+) (-?[\d.]+) ([ml])\b/g)) {
+    const point = { x: (Number(match[1]) * 25.4) / 72, y: (Number(match[2]) * 25.4) / 72 };
+    if (match[3] === 'm') found.push([point]);
+    else found.at(-1)!.push(point);
+  }
+  return found;
+}
+
+const papers = [
+  // ISO 216: 210 × 297 mm; ANSI/ASME Y14.1, size A: 8.5 × 11 in. Both from memory.
+  ['template-a4.pdf', 210, 297],
+  ['template-letter.pdf', 215.9, 279.4],
+] as const;
+
+describe.each(papers)('the template as %s', (file, short, long) => {
+  const pages = pdfPages(join(demo, file));
+  const tiles = pages.slice(1);
+
+  it('is on that paper, a cover and as many tiles as its last one says', () => {
+    for (const { width, height: tall } of pages) {
+      expect(Math.min(width, tall)).toBeCloseTo(short, 2);
+      expect(Math.max(width, tall)).toBeCloseTo(long, 2);
+    }
+    expect(tiles.length).toBeGreaterThan(5);
+  });
+
+  it('is at full size: every outline on every tile is the outline of the DXF, shifted and nothing else', () => {
+    const outline = entities(paper(demo, 'template.dxf')).find(({ layer }) => layer === 'CUT') as IEntity & {
+      vertices: Vertex[];
+    };
+    for (const tile of tiles) {
+      const drawn = paths(tile).find((path) => path.length === 241)!;
+      const dx = drawn[0]!.x - outline.vertices[0]!.x * 25.4;
+      const dy = drawn[0]!.y + outline.vertices[0]!.y * 25.4;
+      drawn.forEach(({ x, y }, k) => {
+        expect(Math.abs(x - dx - outline.vertices[k]!.x * 25.4)).toBeLessThan(0.001);
+        expect(Math.abs(y - dy + outline.vertices[k]!.y * 25.4)).toBeLessThan(0.001);
+      });
+    }
+  });
+
+  it('shows every point of the outline on some tile, inside its frame', () => {
+    const seen = new Set<number>();
+    for (const tile of tiles) {
+      const drawn = paths(tile).find((path) => path.length === 241)!;
+      drawn.forEach(({ x, y }, k) => {
+        // The frame leaves 12 mm round the page and 20 mm more under it.
+        if (x >= 12 && x <= tile.width - 12 && y >= 12 && y <= tile.height - 32) seen.add(k);
+      });
+    }
+    expect(seen.size).toBe(241);
+  });
+
+  it('carries a bar of 100 mm and one of 4 in on every tile', () => {
+    for (const tile of tiles) {
+      const lengths = paths(tile)
+        .filter((path) => path.length === 2 && path[0]!.y === path[1]!.y)
+        .map(([from, to]) => Math.abs(to!.x - from!.x));
+      expect(lengths.some((length) => Math.abs(length - 100) < 0.001)).toBe(true);
+      expect(lengths.some((length) => Math.abs(length - 101.6) < 0.001)).toBe(true);
+    }
+  });
+});
