@@ -28,6 +28,7 @@ export function folderGuide(result: Result): string {
     '',
     `Assumed, because the case does not say (${assumed.length} of ${result.inputs.length} inputs). Measure what matters and write it into the case:`,
     ...assumed.map(line),
+    ...result.assumed.map((value) => `  ${value.label}: ${value.shown} (${value.basis})`),
     '',
     'Read from the case and its catalogues:',
     ...result.inputs.filter((input) => input.source !== 'assumed').map(line),

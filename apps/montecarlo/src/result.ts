@@ -85,9 +85,12 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     inputs: [
       ...Object.values(source.car).map((input) => inputRow('', input)),
       ...source.tyres.flatMap((tyre) =>
-        Object.values(tyre.inputs).map((input) => inputRow(tyre.name, input)),
+        [...Object.values(tyre.car ?? {}), ...Object.values(tyre.inputs)].map((input) =>
+          inputRow(tyre.name, input),
+        ),
       ),
     ],
+    assumed: source.assumed,
     runs: { tyres: found.runs.tyres.map(tallyRow), all: tallyRow(found.runs.all) },
     seasons: tallyRow(found.seasons),
     heights: found.heights,

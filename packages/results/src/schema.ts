@@ -248,6 +248,10 @@ export const resultSchema = z.strictObject({
   hardPoints: z.array(hardPoint),
   track: z.strictObject({ distance: metres, gripLostChance: share }),
   inputs: z.array(input),
+  /** Exact values that fill the case where it says nothing. */
+  assumed: z.array(
+    z.strictObject({ path: z.string(), label: z.string(), shown: z.string(), basis: z.string() }),
+  ),
   /** Tallies in the order of the tyres; `all` counts draws in which at least one of them touches. */
   runs: z.strictObject({ tyres: z.array(tally), all: tally }),
   seasons: tally,

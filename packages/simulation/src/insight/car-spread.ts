@@ -42,7 +42,7 @@ export function findCarSpread(
   drawMixture(
     space,
     centres,
-    (d) => space.directions[d]!.input.each === 'car',
+    (d) => space.directions[d]!.fixedForCar,
     seed,
     'spread/',
     0,

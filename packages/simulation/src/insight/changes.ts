@@ -35,9 +35,16 @@ const moved = (input: UncertainInput, { factor, offset }: Shift): UncertainInput
   return { ...input, law: scaleLaw(input.law, factor, offset) };
 };
 
-/** A case with one input of the car moved. */
+/** A case with one input of the car moved, in every class that has its own. */
 function withCar(source: Case, name: CarInput, shift: Shift): Case {
-  return { ...source, car: { ...source.car, [name]: moved(source.car[name], shift) } };
+  return {
+    ...source,
+    car: { ...source.car, [name]: moved(source.car[name], shift) },
+    tyres: source.tyres.map((tyre) => {
+      const own = tyre.car?.[name];
+      return own === undefined ? tyre : { ...tyre, car: { ...tyre.car, [name]: moved(own, shift) } };
+    }),
+  };
 }
 
 interface Trial {

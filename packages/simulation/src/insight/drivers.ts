@@ -9,7 +9,7 @@ import {
 import { createBlockRoom, drawBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from '../tail/centres.ts';
-import { normalSpace } from '../tail/normal-space.ts';
+import { normalSpace, targetOf } from '../tail/normal-space.ts';
 import { partsOf, type Response, tyreResponse } from '../tail/response.ts';
 import { drawMixture } from '../tail/tail-risk.ts';
 
@@ -61,11 +61,13 @@ function modelOf(setup: CaseSetup, parts: readonly number[], response: Response,
     for (let from = 0; from < n; from += BLOCK) {
       const count = Math.min(BLOCK, n - from);
       parts.forEach((part, k) => {
-        const { input, tyre, group, index } = space.directions[part]!;
-        const column = response.columns[tyre]![group][index]!;
-        const floor = input.floor ?? Number.NEGATIVE_INFINITY;
-        for (let i = 0; i < count; i++)
-          column[i] = Math.max(floor, quantile(input.law, u[(from + i) * d + k]!));
+        for (const { input, tyre, group, index } of space.directions[part]!.targets) {
+          const column = response.columns[tyre]![group][index]!;
+          const floor = input.floor ?? Number.NEGATIVE_INFINITY;
+          for (let i = 0; i < count; i++) {
+            column[i] = Math.max(floor, quantile(input.law, u[(from + i) * d + k]!));
+          }
+        }
       });
       const heights = response.evaluate(count);
       for (let i = 0; i < count; i++) out[from + i] = Math.min(highest, heights[i]!);
@@ -91,7 +93,8 @@ export function findDrivers(
   const space = normalSpace(setup);
   const parts = partsOf(setup, space, tyre);
   const highest = topHeight + BEYOND;
-  const inputOf = (part: number) => space.directions[part]!.input;
+  const partOf = (part: number) => targetOf(setup, space.directions[part]!, tyre)!;
+  const inputOf = (part: number) => partOf(part).input;
   const run = (chosen: readonly number[], name: string, groups?: number[][]) =>
     sobolIndices(modelOf(setup, chosen, tyreResponse(setup, tyre, tub), highest), chosen.length, {
       seed: `${seed} ${name}`,
@@ -110,7 +113,7 @@ export function findDrivers(
   const between = fixed.length === 0 ? undefined : run(fixed, 'between cars');
   return {
     drivers: parts.map((part, k) => ({
-      tyre: space.directions[part]!.group === 'tyre' ? setup.tyres[space.directions[part]!.tyre]!.name : '',
+      tyre: partOf(part).group === 'tyre' ? setup.tyres[partOf(part).tyre]!.name : '',
       label: inputOf(part).label,
       group: inputOf(part).group,
       first: indexOf(whole, k, 'first'),

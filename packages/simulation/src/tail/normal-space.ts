@@ -4,55 +4,77 @@ import { BLOCK, fillFromNormals, fillUniforms, isSpread, normalQuantile } from '
 import { carStream, type DrawColumns, tyreStream } from '../draws.ts';
 import type { CaseSetup } from '../setup.ts';
 
-/** One uncertain input as a direction of standard normal space. */
-export interface Direction {
+/** Where a direction's value goes: one input's column. */
+export interface Target {
   input: UncertainInput;
-  stream: string;
-  /** Its column, and the tyres whose runs it takes part in. */
   tyre: number;
   group: 'car' | 'tyre';
   index: number;
 }
 
-/** Every uncertain input of a case, each a standard normal number of its own. */
+/** One stream of random numbers as a direction of standard normal space. */
+export interface Direction {
+  stream: string;
+  /** More than one where a tyre's class has a law of its own for an input of the car: both follow the same stream. */
+  targets: readonly Target[];
+  /** Whether it is drawn once for the car, in every class. */
+  fixedForCar: boolean;
+}
+
+/** Every uncertain input of a case, each stream a standard normal number of its own. */
 export interface NormalSpace {
   directions: readonly Direction[];
 }
 
-/** The space of a case: the car's inputs (once, where tyres share them), then each tyre's. */
+/** The space of a case: the car's inputs, then each tyre's. */
 export function normalSpace(setup: CaseSetup): NormalSpace {
-  const directions: Direction[] = [];
-  const taken = new Set<UncertainInput>();
-  const add = (direction: Direction): void => {
-    if (!isSpread(direction.input.law) || taken.has(direction.input)) return;
-    taken.add(direction.input);
-    directions.push(direction);
+  const streams = new Map<string, Target[]>();
+  const add = (stream: string, target: Target): void => {
+    const targets = streams.get(stream) ?? [];
+    if (targets.some((other) => other.input === target.input)) return;
+    streams.set(stream, [...targets, target]);
   };
   setup.tyres.forEach((tyre, i) => {
     CAR_INPUTS.forEach((name, index) => {
-      add({ input: tyre.car[index]!, stream: carStream(name), tyre: i, group: 'car', index });
-    });
-    TYRE_INPUTS.forEach((name, index) => {
-      add({ input: tyre.tyre[index]!, stream: tyreStream(tyre.name, name), tyre: i, group: 'tyre', index });
+      add(carStream(name), { input: tyre.car[index]!, tyre: i, group: 'car', index });
     });
   });
-  return { directions };
+  setup.tyres.forEach((tyre, i) => {
+    TYRE_INPUTS.forEach((name, index) => {
+      add(tyreStream(tyre.name, name), { input: tyre.tyre[index]!, tyre: i, group: 'tyre', index });
+    });
+  });
+  const directions = Array.from(streams, ([stream, all]): Direction => {
+    const targets = all.filter(({ input }) => isSpread(input.law));
+    return { stream, targets, fixedForCar: targets.every(({ input }) => input.each === 'car') };
+  });
+  return { directions: directions.filter(({ targets }) => targets.length > 0) };
+}
+
+/** What a direction means for the runs of one tyre; undefined when it has no part in them. */
+export function targetOf(setup: CaseSetup, direction: Direction, tyre: number): Target | undefined {
+  return direction.targets.find((target) =>
+    target.group === 'car'
+      ? setup.tyres[tyre]!.car[target.index] === target.input
+      : target.tyre === tyre || target.tyre === setup.buildIndex,
+  );
 }
 
 const values = new Float64Array(BLOCK);
 
-/** Puts one direction's standard normal numbers into its column as values of its law. */
+/** Puts one direction's standard normal numbers into its columns as values of their laws. */
 export function setDirection(
   direction: Direction,
   normals: Float64Array,
   count: number,
   columns: readonly DrawColumns[],
 ): void {
-  const column = columns[direction.tyre]![direction.group][direction.index]!;
-  const { law } = direction.input;
-  fillFromNormals(law, normals, values, count);
-  const floor = direction.input.floor ?? Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < count; i++) column[i] = Math.max(values[i]!, floor);
+  for (const { input, tyre, group, index } of direction.targets) {
+    const column = columns[tyre]![group][index]!;
+    fillFromNormals(input.law, normals, values, count);
+    const floor = input.floor ?? Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < count; i++) column[i] = Math.max(values[i]!, floor);
+  }
 }
 
 /** Standard normal numbers of one direction of one block, from the stream of its name. */

@@ -3,7 +3,7 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { createColumns, type DrawColumns } from '../draws.ts';
 import { axleHeightsOf } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { NormalSpace } from './normal-space.ts';
+import { type NormalSpace, targetOf } from './normal-space.ts';
 
 /** Required height of runs with one tyre in one tub, as a function of the inputs alone; hard points left out. */
 export interface Response {
@@ -42,10 +42,7 @@ export function tyreResponse(setup: CaseSetup, tyre: number, tub: number): Respo
 
 /** Directions that take part in a tyre's runs: the car's, its own, and the build tyre's, which holds the axle. */
 export function partsOf(setup: CaseSetup, space: NormalSpace, tyre: number): number[] {
-  return space.directions.flatMap((direction, d) => {
-    const own =
-      direction.group === 'tyre' && (direction.tyre === tyre || direction.tyre === setup.buildIndex);
-    const car = direction.group === 'car' && setup.tyres[tyre]!.car[direction.index] === direction.input;
-    return own || car ? [d] : [];
-  });
+  return space.directions.flatMap((direction, d) =>
+    targetOf(setup, direction, tyre) === undefined ? [] : [d],
+  );
 }

@@ -37,7 +37,7 @@ export function tailSeasons(
     'car',
     carRoom.columns,
   );
-  const fixed = (d: number): boolean => space.directions[d]!.input.each === 'car';
+  const fixed = (d: number): boolean => space.directions[d]!.fixedForCar;
   drawMixture(space, centres, fixed, seed, 'tail-season/', block, BLOCK, carRoom, weights);
   for (let car = firstCar; car < endCar; car++) {
     clearWorst(room.worst);
