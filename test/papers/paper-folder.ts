@@ -46,7 +46,9 @@ export function tableCells(html: string, about: string): string[][] {
 }
 
 /** Names that would be markup, formulas or group codes if nobody took care. */
-export const HOSTILE = '</title><script>alert(1)</script>"\'&\n0\nLINE %%c ^J <img src=x onerror=alert(2)>';
+export const HOSTILE =
+  '</title><script>alert(1)</script>"\'& %%c ^J <img src=x onerror=alert(2)>' +
+  '\n0\nCIRCLE\n8\nCUT\n10\n0.0\n20\n0.0\n40\n9.0\n1\n';
 
 export function nameHostile(result: Result): void {
   result.case.title = HOSTILE;

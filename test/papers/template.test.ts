@@ -1,10 +1,15 @@
 import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
 import { readResults } from '@tubgap/results';
-import DxfParser, { type IEntity } from 'dxf-parser';
+import type * as dxfParser from 'dxf-parser';
+import type { IEntity } from 'dxf-parser';
 import { describe, expect, inject, it } from 'vitest';
 import { nameHostile, paper, withResult } from './paper-folder.ts';
+
+// The package's own types name an export that its CommonJS build hands over as the whole module.
+const DxfParser = createRequire(import.meta.url)('dxf-parser') as typeof dxfParser.DxfParser;
 
 const INCH = 0.0254;
 const demo = inject('demo');

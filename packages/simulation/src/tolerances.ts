@@ -2,7 +2,7 @@ import type { Case, UncertainInput } from '@tubgap/casefile';
 import { type CandidateTub, carColumn } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { SIXTEENTH } from './inches.ts';
-import { GAP_ANGLES, middleStaticGaps, type Pick } from './pick.ts';
+import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import type { CaseSetup } from './setup.ts';
@@ -126,7 +126,7 @@ const withTubs = (setup: CaseSetup, tubs: readonly CandidateTub[], lowest: numbe
 export function findTolerances(
   source: Case,
   setup: CaseSetup,
-  picks: readonly Pick[],
+  picks: readonly { height?: { topHeight: number } }[],
   chosen: number | undefined,
 ): Tolerances | undefined {
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
