@@ -48,4 +48,4 @@ export const distanceText = (metres: number): string =>
   `${new Intl.NumberFormat('en-GB').format(Math.round(metres / 0.3048))} ft (${metres.toFixed(0)} m)`;
 
 export const percent = (share: number): string =>
-  `${share < 0.01 && share > 0 ? (share * 100).toPrecision(1) : (share * 100).toFixed(0)} %`;
+  `${share < 0.01 && share > 0 ? (share * 100).toPrecision(1) : (share * 100).toFixed(0)}\u00a0%`;

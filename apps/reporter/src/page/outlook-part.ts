@@ -25,7 +25,7 @@ function carsDiffer(result: Result): Markup | undefined {
   if (carSpread === undefined) return undefined;
   const rest = carSpread.rest > 0 ? `touch in ${chance(carSpread.rest)} runs` : 'hardly ever touch';
   return markup`<p>Cars that fit this description differ: the tightest ${percent(carSpread.worstShare)} of them make
-<b>${percent(carSpread.worstTouches)}</b> of all touches (${chance(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
+<b>${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)}</b> of the touches (${chance(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
 yours is.</p>`;
 }
 
