@@ -28,7 +28,7 @@ beforeAll(() => {
   // Draws of another seed: agreement is not agreement with itself.
   tallyRuns(setup, 2, DRAWS, 0, 40, createBlockRoom(setup), plain);
   tail = emptyTailTallies(setup);
-  for (let block = 0; block < 16; block++)
+  for (let block = 0; block < 32; block++)
     addTail(tail, tailBlock(setup, space, centres, 1, block, createBlockRoom(setup)));
 }, 120_000);
 

@@ -100,7 +100,7 @@ export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number,
         let start = meanPoint(space, parts, seed, runs);
         for (const index of INDICES) {
           const height = high + (index - normalQuantile(0.99)) * slope;
-          const found = searchPoint(small, space, parts, height, start);
+          const found = searchPoint(small, space, parts, height, scaled(start, index));
           if (found === undefined) break;
           start = found;
           const point = new Float64Array(space.directions.length);
@@ -114,6 +114,12 @@ export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number,
   });
   return { points: points.slice(0, MOST_CENTRES), causes: causes.size };
 }
+
+/** A point moved along its ray to a distance from the origin. */
+const scaled = (point: Float64Array, length: number): Float64Array => {
+  const now = Math.hypot(...point);
+  return now > 0 ? point.map((x) => (x * length) / now) : point;
+};
 
 const distance = (a: Float64Array, b: Float64Array): number => {
   let sum = 0;
@@ -148,5 +154,6 @@ function searchPoint(
   counted.evaluate(new Float64Array(dimension), 1, origin);
   if (!(origin[0]! > 0)) return undefined;
   const found = designPoint(counted, start, origin[0]!);
-  return found.settled || found.index < 8 ? found.point : undefined;
+  // Where the margin has kinks the search may not settle; the way on from the last centre is then the best guess.
+  return found.settled ? found.point : start;
 }
