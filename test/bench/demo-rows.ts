@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { contestant } from '../peers/contestant.ts';
+import { demoSetup } from './demo-setup.ts';
 import { bestAndMedian, ratioOf, rounds } from './rounds.ts';
 import type { Row } from './table.ts';
 
@@ -15,8 +16,11 @@ const demo = (name: string, tubs: number, tyres: number) =>
 /** Speed of the demo on one core, where its time goes, and what more tubs and tyres cost. */
 export async function demoRows(): Promise<Row[]> {
   const runs = BLOCKS * BLOCK;
+  const setup = demoSetup();
+  const tubs = setup.clearance.tubs.length;
+  const tyres = setup.tyres.length;
   const [all, one, five] = await rounds(
-    [demo('demo', 5, 2), demo('one tub', 1, 2), demo('five tyres', 5, 5)],
+    [demo('demo', tubs, tyres), demo('one tub', 1, tyres), demo('five tyres', tubs, 5)],
     () => String(BLOCKS),
     ROUNDS,
     2,
@@ -42,7 +46,7 @@ export async function demoRows(): Promise<Row[]> {
   const scaled = bestAndMedian(total(five!).map((seconds) => (seconds * MILLION) / runs));
   return [
     {
-      what: 'demo: both tyres, 5 tubs, hard points',
+      what: `demo: ${tyres} tyres, ${tubs} tubs, hard points`,
       unit: 'runs of the car/s',
       best: fastest,
       median: perSecond.median,
@@ -52,7 +56,7 @@ export async function demoRows(): Promise<Row[]> {
     },
     ...parts,
     {
-      what: 'demo: 5 tubs',
+      what: `demo: ${tubs} tubs`,
       unit: 's',
       ...bestAndMedian(total(all!)),
       ratio: ratioOf(total(all!), total(one!)),
@@ -60,7 +64,7 @@ export async function demoRows(): Promise<Row[]> {
       note: `${runs} runs of the car`,
     },
     {
-      what: 'a million runs, all moments, 5 tyres, 5 tubs',
+      what: `a million runs, all moments, 5 tyres, ${tubs} tubs`,
       unit: 's',
       ...scaled,
       ratio: undefined,

@@ -1,17 +1,14 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { parseCase } from '@tubgap/casefile';
-import { caseSetup } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/uncertainty';
 import { createColumns, fillColumns } from '../../packages/simulation/src/draws.ts';
 import { contestant } from '../peers/contestant.ts';
 import { type Question, writeQuestion } from '../peers/draws-file.ts';
 import { compiledPeer, numpyPeer } from '../peers/programs.ts';
+import { demoSetup } from './demo-setup.ts';
 import { bestAndMedian, ratioOf, rounds } from './rounds.ts';
 import type { Row } from './table.ts';
 
-const folder = fileURLToPath(new URL('../../datasets/demo/', import.meta.url));
 const own = fileURLToPath(new URL('../peers/own/heights.mjs', import.meta.url));
 const BLOCKS = 4;
 const RUNS = BLOCKS * BLOCK;
@@ -20,13 +17,7 @@ const SEED = 1;
 
 /** The demo's own draws of each of its tyres, without hard points. */
 function demoQuestions(): { name: string; question: Question }[] {
-  const read = parseCase({
-    file: 'case.yaml',
-    text: readFileSync(`${folder}case.yaml`, 'utf8'),
-    load: (name) => readFileSync(folder + name, 'utf8'),
-  });
-  if (!read.ok) throw new Error(read.issues.map((issue) => issue.message).join('\n'));
-  const setup = caseSetup(read.value);
+  const setup = demoSetup();
   const build = setup.tyres[setup.buildIndex]!;
   const block = createColumns(setup.tyres);
   const whole = block.map(({ car, tyre }) => ({
@@ -77,7 +68,7 @@ export async function kernelRows(room: string): Promise<Row[]> {
     programs.forEach((program, i) => {
       rows.push({
         what: `${name}: ${program.name}`,
-        unit: 'µs/run, 5 tubs, 2 reserves',
+        unit: `µs/run, ${question.clearance.tubs.length} tubs, 2 reserves`,
         ...bestAndMedian(seconds[i]!.map((value) => (1e6 * value) / RUNS)),
         ratio: i === 0 ? undefined : ratioOf(seconds[i]!, seconds[0]!),
         against: i === 0 ? '' : 'kernel',
