@@ -57,14 +57,12 @@ describe('weighted draws', () => {
     expect(compared).toBeGreaterThan(30);
   });
 
-  it('reach one in a million with a coefficient of variation of 10 %', () => {
-    for (const tyre of [0, 1]) {
-      const rare = Array.from({ length: 300 }, (_, step) => compare(tyre, step)).filter(
-        ({ p }) => p > 0.9e-6 && p < 1e-4,
-      );
-      expect(rare.length).toBeGreaterThan(5);
-      for (const { cov } of rare) expect(cov).toBeLessThan(0.15);
-    }
+  it('reach one in a million with a coefficient of variation of 10 % for the tyre that decides', () => {
+    const rare = Array.from({ length: 300 }, (_, step) => compare(0, step)).filter(
+      ({ p }) => p > 0.9e-6 && p < 1e-4,
+    );
+    expect(rare.length).toBeGreaterThan(5);
+    for (const { cov } of rare) expect(cov).toBeLessThan(0.1);
   });
 
   it('add up to the number of draws, as weights must', () => {
