@@ -78,6 +78,6 @@ describe('a rare required height', () => {
 });
 
 test('no answer comes without a program behind it', async () => {
-  const deaf = contestant('deaf', ['true']);
+  const deaf = contestant('deaf', [process.execPath, '-e', '']);
   await expect(deaf.ask(String(rareHeight))).rejects.toThrow('deaf ended without an answer');
 });

@@ -18,9 +18,12 @@ export function onTape(metres: number, rounding: Rounding): number {
 export const inchText = (metres: number, rounding: Rounding): string =>
   sixteenths(onTape(metres, rounding), 'down');
 
-/** The same length in millimetres, to a tenth and rounded the same way: '993.8 mm'. */
+/**
+ * The same length in millimetres, to a tenth and rounded the same way: '993.8 mm'. Where neither way is the safe one it
+ * is the length itself, not the tape's.
+ */
 export function mmText(metres: number, rounding: Rounding): string {
-  const tenths = onTape(metres, rounding) * 1e4;
+  const tenths = (rounding === 'nearest' ? metres : onTape(metres, rounding)) * 1e4;
   const whole =
     rounding === 'up'
       ? Math.ceil(tenths - SLACK)
@@ -48,5 +51,5 @@ export function toleranceText(metres: number): string {
 export function alongText(metres: number): string {
   const place = onTape(metres, 'nearest');
   if (place === 0) return 'straight above the axle centre';
-  return `${bothText(Math.abs(place), 'nearest')} ${place > 0 ? 'ahead of' : 'behind'} the axle centre`;
+  return `${bothText(Math.abs(metres), 'nearest')} ${place > 0 ? 'ahead of' : 'behind'} the axle centre`;
 }

@@ -85,7 +85,7 @@ export function materialSection(result: Result, { tub, reach }: ChosenTub): Mark
       main: true,
     },
   ];
-  const legs = inchText(tub.legLength - reach.legTrim, 'nearest');
+  const legs = inchText(tub.legLength - reach.legTrim, reach.legTrim > 0 ? 'down' : 'nearest');
   return markup`${sheetTable(
     `Skin ${(tub.skinThickness / INCH).toFixed(3)} in, ${density.toFixed(2)} lb per sq ft for skin and ends: the catalogue’s, put in the shop’s own. A flat length is taken along the middle of the skin.`,
     [

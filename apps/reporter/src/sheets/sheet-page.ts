@@ -35,6 +35,7 @@ td.blank { min-width: 80px; }
 .measures td, .measures th { padding-top: 2.6px; padding-bottom: 2.6px; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #1b1b1b; margin: 0 3px 0 8px; }
 tr.main td { font-weight: 700; }
+td b { white-space: nowrap; }
 ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
@@ -42,7 +43,7 @@ li { margin: 1px 0; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
 footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
 @media (max-width: 640px) {
-  .columns { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; }
+  .columns { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
 }
 @media print {
   body { padding: 0 1px; max-width: none; font-size: 10.3px; line-height: 1.24; }
