@@ -30,6 +30,7 @@ import {
   GRID_COUNT,
   GRID_HALF,
   GRID_STEP,
+  LOBE_LENGTH,
   largestRadius,
   OUTLINE_LENGTH,
   outlineRadius,
@@ -130,7 +131,7 @@ const car = new Float64Array(CAR_INPUTS.length);
 const tyre = new Float64Array(TYRE_INPUTS.length);
 const inflated = new Float64Array(INFLATED_LENGTH);
 const outline = new Float64Array(OUTLINE_LENGTH);
-const lobe = new Float64Array(GRID_COUNT);
+const lobe = new Float64Array(LOBE_LENGTH);
 const answer = new Float64Array(NEEDED_LENGTH);
 
 function gather(columns: readonly Float64Array[], run: number, into: Float64Array): void {

@@ -25,6 +25,7 @@ import {
   fillLobe,
   fillOutlineGrid,
   GRID_COUNT,
+  LOBE_LENGTH,
   largestRadius,
   OUTLINE_LENGTH,
   outlineRadius,
@@ -64,7 +65,7 @@ const tyre = new Float64Array(TYRE_INPUTS.length);
 const moments = new Float64Array(MOMENTS_LENGTH);
 const inflated = new Float64Array(INFLATED_LENGTH);
 const outline = new Float64Array(OUTLINE_LENGTH);
-const lobe = new Float64Array(GRID_COUNT);
+const lobe = new Float64Array(LOBE_LENGTH);
 const found = new Float64Array(2);
 
 function openRun(

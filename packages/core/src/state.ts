@@ -49,8 +49,8 @@ import {
   BASE,
   fillLobe,
   fillOutlineGrid,
-  GRID_COUNT,
   LOBE_HEIGHT,
+  LOBE_LENGTH,
   LOBE_MIDDLE,
   OUTLINE_LENGTH,
   outlineRadius,
@@ -159,7 +159,7 @@ export function standingOutline(
     standing.halfPatch,
   );
   outline[BASE] = standing.freeRadius;
-  fillOutlineGrid(outline, new Float64Array(GRID_COUNT));
+  fillOutlineGrid(outline, new Float64Array(LOBE_LENGTH));
   return outline;
 }
 
@@ -238,7 +238,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
   outline[BASE] = grown + tyre('runOut');
   outline[LOBE_HEIGHT] = tyre('lobeHeight');
   outline[LOBE_MIDDLE] = tyre('lobeAngle');
-  const lobe = new Float64Array(GRID_COUNT);
+  const lobe = new Float64Array(LOBE_LENGTH);
   fillLobe(lobe, tyre('lobeHeight'), tyre('lobeAngle'));
   fillOutlineGrid(outline, lobe);
 

@@ -14,8 +14,8 @@ import {
   BASE,
   fillLobe,
   fillOutlineGrid,
-  GRID_COUNT,
   LOBE_HEIGHT,
+  LOBE_LENGTH,
   LOBE_MIDDLE,
   OUTLINE_LENGTH,
   outlineRadius,
@@ -27,7 +27,7 @@ function outlineOf(radius: number, load: number, thrust: number, lobeHeight: num
   outline[BASE] = radius;
   outline[LOBE_HEIGHT] = lobeHeight;
   outline[LOBE_MIDDLE] = 0.7;
-  const lobe = new Float64Array(GRID_COUNT);
+  const lobe = new Float64Array(LOBE_LENGTH);
   fillLobe(lobe, lobeHeight, 0.7);
   fillOutlineGrid(outline, lobe);
   return outline;
@@ -49,7 +49,7 @@ describe('a notch', () => {
     const outline = new Float64Array(OUTLINE_LENGTH);
     fillBandShape(outline, 0.45, 7e5, 5e5, 32e3, 0, 0, 0.3);
     outline[BASE] = 0.45;
-    fillOutlineGrid(outline, new Float64Array(GRID_COUNT));
+    fillOutlineGrid(outline, new Float64Array(LOBE_LENGTH));
     const tub = {
       radius: 0.6,
       halfExtent: Math.PI / 2,

@@ -4,8 +4,8 @@ import {
   BASE,
   fillLobe,
   fillOutlineGrid,
-  GRID_COUNT,
   LOBE_HEIGHT,
+  LOBE_LENGTH,
   LOBE_MIDDLE,
   OUTLINE_LENGTH,
 } from '../src/tyre/outline.ts';
@@ -32,7 +32,7 @@ export function outlineOf(shape: Shape): Float64Array {
   outline[BASE] = radius;
   outline[LOBE_HEIGHT] = shape.lobeHeight;
   outline[LOBE_MIDDLE] = shape.lobeAngle;
-  const lobe = new Float64Array(GRID_COUNT);
+  const lobe = new Float64Array(LOBE_LENGTH);
   fillLobe(lobe, shape.lobeHeight, shape.lobeAngle);
   fillOutlineGrid(outline, lobe);
   return outline;

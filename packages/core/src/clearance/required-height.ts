@@ -1,13 +1,12 @@
 import { ceilingAbove, type Tub } from '../tub/profile.ts';
-import { LOBE_HALF_WIDTH } from '../tyre/lobe.ts';
 import {
   fillOutlineJet,
   GRID_HALF,
   GRID_STEP,
-  LOBE_MIDDLE,
-  outlineRadius,
   TABLE_X,
+  TABLE_X_SLOPE,
   TABLE_Z,
+  TABLE_Z_SLOPE,
 } from '../tyre/outline.ts';
 import { fillReach, heightForNotch, type Reach } from './notch.ts';
 
@@ -23,81 +22,101 @@ const FIRST = GRID_HALF - REACH;
 const LAST = GRID_HALF + REACH;
 const END = REACH * GRID_STEP;
 
-/** What the parabolas through the table may miss of a peak, m. */
+/** What a cubic between two points of the table may miss of a peak, m. */
 const MISSED = 2e-4;
-/** How far from the wall, m, a table point may be and a peak beside it still decide. */
-const RIPPLE = 1.5e-3;
-/** Newton stops when the peak stands this close to the wall it is moved to, m, its angle this close, rad. */
-const CLOSE = 1e-9;
-const CLOSE_ANGLE = 1e-3;
-const NEWTON_STEPS = 24;
+/** A Newton step this small, rad, leaves an error of its third power in the answer. */
+const SETTLED = 1e-4;
+/** Steps after which each is halved, and most of them: beside an upright wall Newton may go to and fro. */
+const HALVED_AFTER = 8;
+const NEWTON_STEPS = 48;
 
+/** Squared distance of each table point from the arc's centre, and its derivative by the table's step, m². */
 const squares = new Float64Array(2 * GRID_HALF + 1);
+const rises = new Float64Array(2 * GRID_HALF + 1);
 const jet = new Float64Array(3);
 const peak = new Float64Array(2);
+
+/**
+ * What is asked of the functions below, in one array: numbers that are handed from function to function cost an
+ * allocation each where a call is not inlined.
+ */
+const ask = new Float64Array(4);
+const OFFSET = 0; // m
+const RADIUS = 1; // T less reserve, m
+const START = 2; // m, centre that every table point allows
+const BEAT = 3; // m, centre that must be exceeded to matter
 
 /** Half extents from here on end in vertical legs. */
 const VERTICAL = Math.PI / 2 - 1e-9;
 
 /**
- * Highest place of the arc's centre that a table point of the outline asks for: the centre may not stand lower.
- * Infinity when a point is out of the tub's reach at every height.
+ * Fills START with the lowest place of the arc's centre that every table point of the outline allows, Infinity when a
+ * point is out of the tub's reach at every height.
  */
-function centreFromTable(outline: Float64Array, tub: Tub, offset: number, reserve: number): number {
-  const radius = tub.radius - reserve;
+function fillStart(outline: Float64Array, tub: Tub): void {
+  const offset = ask[OFFSET]!;
+  const radius = ask[RADIUS]!;
   const square = radius * radius;
   const arcSide = tub.halfExtent >= VERTICAL ? radius : radius * Math.sin(tub.halfExtent);
   let centre = Number.NEGATIVE_INFINITY;
   for (let k = FIRST; k <= LAST; k++) {
     const ahead = outline[TABLE_X + k]! - offset;
-    const ceiling =
-      Math.abs(ahead) <= arcSide ? Math.sqrt(square - ahead * ahead) : ceilingAbove(tub, ahead, reserve);
-    const here = outline[TABLE_Z + k]! - ceiling;
+    const above = outline[TABLE_Z + k]!;
+    // Two subtractions, not one of a chosen ceiling: a number that may come from a call is boxed at every point.
+    const here =
+      Math.abs(ahead) <= arcSide
+        ? above - Math.sqrt(square - ahead * ahead)
+        : above - ceilingAbove(tub, ahead, tub.radius - radius);
     if (!(here <= centre)) centre = here;
   }
-  return centre;
+  ask[START] = centre;
 }
 
-/** Squared reach of each table point: from the arc's centre, or to the side where a leg stands beside it, m². */
-function fillSquares(outline: Float64Array, tub: Tub, offset: number, centre: number): void {
+/** Fills `squares` and `rises` seen from START; to the side where a leg stands beside a point. */
+function fillSquares(outline: Float64Array, tub: Tub): void {
+  const offset = ask[OFFSET]!;
+  const centre = ask[START]!;
   if (tub.halfExtent >= VERTICAL) {
     for (let k = FIRST; k <= LAST; k++) {
       const ahead = outline[TABLE_X + k]! - offset;
       const above = Math.max(0, outline[TABLE_Z + k]! - centre);
       squares[k] = ahead * ahead + above * above;
+      rises[k] = 2 * GRID_STEP * (ahead * outline[TABLE_X_SLOPE + k]! + above * outline[TABLE_Z_SLOPE + k]!);
     }
     return;
   }
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
   for (let k = FIRST; k <= LAST; k++) {
-    const side = Math.abs(outline[TABLE_X + k]! - offset);
+    const ahead = outline[TABLE_X + k]! - offset;
+    const side = Math.abs(ahead);
     const above = outline[TABLE_Z + k]! - centre;
-    const leg = side * sin + above * cos;
-    squares[k] = side * cos - above * sin <= 0 ? side * side + above * above : leg * leg;
+    const xSlope = outline[TABLE_X_SLOPE + k]!;
+    const zSlope = outline[TABLE_Z_SLOPE + k]!;
+    if (side * cos - above * sin <= 0) {
+      squares[k] = side * side + above * above;
+      rises[k] = 2 * GRID_STEP * (ahead * xSlope + above * zSlope);
+    } else {
+      const leg = side * sin + above * cos;
+      squares[k] = leg * leg;
+      rises[k] = 2 * GRID_STEP * leg * ((ahead < 0 ? -sin : sin) * xSlope + cos * zSlope);
+    }
   }
 }
 
 /**
- * Newton on one peak of the outline's reach, angle and centre together: moves the centre until the peak reaches the
- * wall. Quadratic, for the reach is smooth in the angle and convex in the centre.
+ * Newton on one peak of the outline's distance from the arc's centre. The centre is kept where the point in hand
+ * touches the wall: so it needs no search of its own, and a point that fits at no height shows itself.
  * peak[0] centre above the axle, m, Infinity when no height helps; peak[1] hub angle, rad.
  */
-function settlePeak(
-  outline: Float64Array,
-  tub: Tub,
-  offset: number,
-  reserve: number,
-  startAngle: number,
-  startCentre: number,
-): void {
-  const radius = tub.radius - reserve;
+function settlePeak(outline: Float64Array, tub: Tub, startAngle: number): void {
+  const offset = ask[OFFSET]!;
+  const radius = ask[RADIUS]!;
   const vertical = tub.halfExtent >= VERTICAL;
   const sinEnd = vertical ? 1 : Math.sin(tub.halfExtent);
   const cosEnd = vertical ? 0 : Math.cos(tub.halfExtent);
   let angle = startAngle;
-  let centre = startCentre;
-  for (let step = 0; step < NEWTON_STEPS; step++) {
+  for (let step = 1; ; step++) {
     fillOutlineJet(outline, angle, jet);
     const r = jet[0]!;
     const slope = jet[1]!;
@@ -105,23 +124,29 @@ function settlePeak(
     const sin = Math.sin(angle);
     const cos = Math.cos(angle);
     const x = r * sin - offset;
-    const z = r * cos - centre;
+    const z = r * cos;
     const xSlope = slope * sin + r * cos;
     const zSlope = slope * cos - r * sin;
     const xBend = bend * sin + 2 * slope * cos - r * sin;
     const zBend = bend * cos - 2 * slope * sin - r * cos;
-    let reach: number;
+    const side = Math.abs(x);
+    let centre: number;
     let first: number;
     let second: number;
     let lowering: number;
-    if (Math.abs(x) * cosEnd - z * sinEnd <= 0) {
-      reach = Math.sqrt(x * x + z * z);
-      first = (x * xSlope + z * zSlope) / reach;
-      second = (xSlope * xSlope + zSlope * zSlope + x * xBend + z * zBend - first * first) / reach;
-      lowering = z / reach;
+    if (side <= radius * sinEnd) {
+      const above = Math.sqrt(radius * radius - side * side);
+      centre = z - above;
+      first = (x * xSlope + above * zSlope) / radius;
+      second = (xSlope * xSlope + zSlope * zSlope + x * xBend + above * zBend - first * first) / radius;
+      lowering = above / radius;
+    } else if (vertical) {
+      peak[0] = Number.POSITIVE_INFINITY;
+      peak[1] = angle;
+      return;
     } else {
       const way = x < 0 ? -sinEnd : sinEnd;
-      reach = way * x + cosEnd * z;
+      centre = z - (radius - side * sinEnd) / cosEnd;
       first = way * xSlope + cosEnd * zSlope;
       second = way * xBend + cosEnd * zBend;
       lowering = cosEnd;
@@ -130,102 +155,72 @@ function settlePeak(
     change = Math.max(-0.5 * GRID_STEP, Math.min(0.5 * GRID_STEP, change));
     if (angle + change > END) change = END - angle;
     else if (angle + change < -END) change = -END - angle;
-    const over = reach + change * (first + 0.5 * second * change) - radius;
-    if (Math.abs(over) < CLOSE && Math.abs(change) < CLOSE_ANGLE) break;
-    if (lowering <= 0) {
-      // Beside the centre: the wall is upright there and no height helps a point that is past it.
-      if (Math.abs(change) < CLOSE_ANGLE) {
-        peak[0] = over > CLOSE ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
-        peak[1] = angle + change;
-        return;
-      }
-    } else {
-      centre += over / lowering;
-    }
+    if (step > HALVED_AFTER) change *= 0.5;
     angle += change;
+    if (Math.abs(change) < SETTLED || step === NEWTON_STEPS) {
+      peak[0] = lowering > 0 ? centre + (0.5 * first * change) / lowering : centre;
+      peak[1] = angle;
+      return;
+    }
   }
-  peak[0] = centre;
-  peak[1] = angle;
-}
-
-/** Reach of one point of the outline: from the arc's centre, or to the side where a leg stands beside it, m. */
-function reachAt(outline: Float64Array, tub: Tub, offset: number, centre: number, angle: number): number {
-  const r = outlineRadius(outline, angle);
-  const side = Math.abs(r * Math.sin(angle) - offset);
-  const above = r * Math.cos(angle) - centre;
-  const vertical = tub.halfExtent >= VERTICAL;
-  const sin = vertical ? 1 : Math.sin(tub.halfExtent);
-  const cos = vertical ? 0 : Math.cos(tub.halfExtent);
-  const leg = side * sin + above * cos;
-  return side * cos - above * sin <= 0 ? Math.sqrt(side * side + above * above) : leg;
 }
 
 /**
- * Centre that every peak asks for, from a centre that every table point already allows. Angle goes to peak[1].
- * A peak that cannot ask for more than `beat` is passed over; `start` is answered when none can.
+ * Where, from 0 to 1, the cubic with these slopes at its ends and this difference between them has its peak; −1 where
+ * it has none. Its slope is first (1 − t) + last t + c t (1 − t).
  */
-function settleAll(
-  outline: Float64Array,
-  tub: Tub,
-  offset: number,
-  reserve: number,
-  start: number,
-  beat: number,
-): number {
-  const radius = tub.radius - reserve;
+function cubicPeak(first: number, last: number, difference: number): number {
+  const c = 6 * difference - 3 * (first + last);
+  if (!(first > 0 && last <= 0) && Math.abs(c) < 4 * Math.min(Math.abs(first), Math.abs(last))) return -1;
+  const b = last - first + c;
+  const square = b * b + 4 * c * first;
+  if (square < 0) return -1;
+  const root = Math.sqrt(square);
+  const t = b < 0 ? (2 * first) / (root - b) : (b + root) / (2 * c);
+  return t >= 0 && t <= 1 ? t : -1;
+}
+
+/**
+ * Centre that every peak asks for, in peak[0], from a START that every table point already allows; its angle in
+ * peak[1]. Between two points of the table runs a cubic, so that twin peaks with a shallow dip between are both seen.
+ * A peak that cannot ask for more than BEAT is passed over; START is answered when none can.
+ */
+function settleAll(outline: Float64Array, tub: Tub): void {
+  const radius = ask[RADIUS]!;
+  const start = ask[START]!;
+  const beat = ask[BEAT]!;
   const near = (radius - MISSED) * (radius - MISSED);
-  fillSquares(outline, tub, offset, start);
+  fillSquares(outline, tub);
   let centre = start;
   let decides = 0;
-  let settled = false;
-  for (let k = FIRST; k <= LAST; k++) {
-    const top = squares[k]!;
-    const left = k === FIRST ? Number.NEGATIVE_INFINITY : squares[k - 1]!;
-    const right = k === LAST ? Number.NEGATIVE_INFINITY : squares[k + 1]!;
-    if (top < left || top < right) continue;
-    let angle = (k - GRID_HALF) * GRID_STEP;
-    let height = top;
-    if (k > FIRST && k < LAST) {
-      const bend = left - 2 * top + right;
-      const lean = right - left;
-      if (bend < 0) {
-        height = top - (lean * lean) / (8 * bend);
-        angle -= ((0.5 * lean) / bend) * GRID_STEP;
-      }
-    }
+  for (let k = FIRST; k < LAST; k++) {
+    const first = rises[k]!;
+    const last = rises[k + 1]!;
+    const left = squares[k]!;
+    const right = squares[k + 1]!;
+    // No cubic rises above its ends by more than 4/27 of its slopes there.
+    const most = Math.max(left, right) + (4 / 27) * (Math.max(0, first) - Math.min(0, last));
+    if (most < near) continue;
+    let t = cubicPeak(first, last, right - left);
+    if (k === FIRST && first < 0 && t < 0) t = 0;
+    else if (k === LAST - 1 && last > 0) t = 1;
+    if (t < 0) continue;
+    const s = 1 - t;
+    const height = s * s * ((1 + 2 * t) * left + t * first) + t * t * ((1 + 2 * s) * right - s * last);
     if (height < near) continue;
     // The wall of the tub falls away from a point no faster than twice its slope there, while it stands well above.
-    const above = outline[TABLE_Z + k]! - start;
+    const above = Math.min(outline[TABLE_Z + k]!, outline[TABLE_Z + k + 1]!) - start;
     const slope = above / radius;
-    const most = start + (2 * (0.5 * (height / radius - radius) + MISSED)) / slope;
-    if (slope > 0.5 && most <= beat) continue;
-    settled = true;
-    settlePeak(outline, tub, offset, reserve, angle, start);
+    const highest = start + (2 * (0.5 * (height / radius - radius) + MISSED)) / slope;
+    if (slope > 0.5 && highest <= beat) continue;
+    settlePeak(outline, tub, (k + t - GRID_HALF) * GRID_STEP);
     if (!(peak[0]! <= centre)) {
       centre = peak[0]!;
       decides = peak[1]!;
     }
   }
+  peak[0] = centre;
   peak[1] = decides;
-  if (!settled) return centre;
-  // Where the lobe begins or ends the outline's curvature jumps, and a peak can hide between two table points.
-  const close = (radius - RIPPLE) * (radius - RIPPLE);
-  for (let place = 0; place < 4; place++) {
-    // The interval of each end of the lobe, and its neighbour inside the lobe.
-    const end = place < 2 ? -1 : 1;
-    const kink = outline[LOBE_MIDDLE]! + end * LOBE_HALF_WIDTH;
-    const k = GRID_HALF + Math.floor(kink / GRID_STEP) - end * (place % 2);
-    if (k < FIRST || k >= LAST || (squares[k]! < close && squares[k + 1]! < close)) continue;
-    const between = (k - GRID_HALF + 0.5) * GRID_STEP;
-    if (reachAt(outline, tub, offset, centre, between) <= radius + CLOSE) continue;
-    settlePeak(outline, tub, offset, reserve, between, centre);
-    if (peak[0]! > centre) {
-      centre = peak[0]!;
-      decides = peak[1]!;
-    }
-  }
-  peak[1] = decides;
-  return centre;
 }
 
 /**
@@ -233,7 +228,7 @@ function settleAll(
  * decides it. With the body dropped by u and the crown Z above the axle at rest the run keeps its reserve when
  * Z ≥ u + answer. Infinity when some point of the outline fits at no height. One state so answers every height.
  * Source: derived, T + P_z − √((T − reserve)² − (P_x − x_c + s_x)²), the largest over the outline. A table every 10°
- * finds the peaks, Newton on the closed form settles them: within 10⁻⁶ m of a dense search.
+ * finds the peaks, Newton on the closed form settles them: within 10⁻¹¹ m.
  * @param outline  as filled by `fillOutlineGrid`
  * @param offset  centre of the arc ahead of the axle at the moment, x_c − s_x, m
  * @param reserve  m, ≥ 0, below the tub's radius
@@ -251,14 +246,16 @@ export function fillRequiredHeight(
   beatContact: number,
   answer: Float64Array,
 ): void {
-  const start = centreFromTable(outline, tub, offset, reserve);
+  ask[OFFSET] = offset;
+  ask[RADIUS] = tub.radius - reserve;
+  ask[BEAT] = Math.min(beat, beatContact + reserve) - tub.radius;
+  fillStart(outline, tub);
   answer[NEEDED_ANGLE] = 0;
-  if (!(Math.abs(start) < Number.POSITIVE_INFINITY)) {
-    answer[NEEDED] = start;
+  if (!(Math.abs(ask[START]!) < Number.POSITIVE_INFINITY)) {
+    answer[NEEDED] = ask[START]!;
   } else {
-    const enough = Math.min(beat, beatContact + reserve) - tub.radius;
-    const centre = settleAll(outline, tub, offset, reserve, start, enough);
-    answer[NEEDED] = tub.radius + centre;
+    settleAll(outline, tub);
+    answer[NEEDED] = tub.radius + peak[0]!;
     answer[NEEDED_ANGLE] = peak[1]!;
   }
   // Without the reserve every point allows the centre to stand lower by the reserve at least.
@@ -267,13 +264,14 @@ export function fillRequiredHeight(
   } else if (answer[NEEDED]! - reserve <= beatContact) {
     answer[NEEDED_CONTACT] = Number.NEGATIVE_INFINITY;
   } else {
-    const contactStart = centreFromTable(outline, tub, offset, 0);
-    const angle = answer[NEEDED_ANGLE]!;
-    answer[NEEDED_CONTACT] =
-      Math.abs(contactStart) < Number.POSITIVE_INFINITY
-        ? tub.radius + settleAll(outline, tub, offset, 0, contactStart, beatContact - tub.radius)
-        : contactStart;
-    answer[NEEDED_ANGLE] = angle;
+    ask[RADIUS] = tub.radius;
+    ask[BEAT] = beatContact - tub.radius;
+    fillStart(outline, tub);
+    answer[NEEDED_CONTACT] = ask[START]!;
+    if (Math.abs(ask[START]!) < Number.POSITIVE_INFINITY) {
+      settleAll(outline, tub);
+      answer[NEEDED_CONTACT] = tub.radius + peak[0]!;
+    }
   }
   if (tub.notches !== undefined) addNotches(outline, tub, offset, reserve, answer);
 }

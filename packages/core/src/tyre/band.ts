@@ -34,7 +34,7 @@ export function harmonicStiffness(band: Band, n: number): number {
   return (
     Math.PI *
     R *
-    ((band.bending / R ** 4) * m * m +
+    ((band.bending / (R * R * R * R)) * m * m +
       band.airTension * m +
       band.radialStiffness +
       band.tangentialStiffness / (n * n))

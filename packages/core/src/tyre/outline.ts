@@ -15,7 +15,8 @@ import { LOBE_HALF_WIDTH, lobeAllowance } from './lobe.ts';
 
 /**
  * Outer edge of the tyre in hub angle: r(θ) = base + w(θ) + ℓ(θ), base = R₀(p) + g + run-out. One Float64Array
- * holds the band's closed form, the base, the lobe and a table every 10° from −120° to 120°: radii, then points.
+ * holds the band's closed form, the base, the lobe and a table every 10° from −120° to 120°: radii, points, and the
+ * points' derivatives by hub angle.
  */
 export const BASE = SHAPE_LENGTH;
 export const LOBE_HEIGHT = SHAPE_LENGTH + 1;
@@ -29,7 +30,13 @@ export const GRID_COUNT = 2 * GRID_HALF + 1;
 /** The table's points from the wheel centre, m ahead and m above. */
 export const TABLE_X = GRID + GRID_COUNT;
 export const TABLE_Z = TABLE_X + GRID_COUNT;
-export const OUTLINE_LENGTH = TABLE_Z + GRID_COUNT;
+/** Derivatives of those by hub angle, m/rad. */
+export const TABLE_X_SLOPE = TABLE_Z + GRID_COUNT;
+export const TABLE_Z_SLOPE = TABLE_X_SLOPE + GRID_COUNT;
+export const OUTLINE_LENGTH = TABLE_Z_SLOPE + GRID_COUNT;
+
+/** Length of a lobe's table: allowances, then their derivatives by hub angle. */
+export const LOBE_LENGTH = 2 * GRID_COUNT;
 
 /** Beyond the parabolas of the table, m: what is left for the third derivative of the steepest outlines. */
 const HIDDEN = 2e-4;
@@ -38,9 +45,15 @@ const HIDDEN = 2e-4;
 const GRID_SIN = Float64Array.from({ length: GRID_COUNT }, (_, k) => Math.sin((k - GRID_HALF) * GRID_STEP));
 const GRID_COS = Float64Array.from({ length: GRID_COUNT }, (_, k) => Math.cos((k - GRID_HALF) * GRID_STEP));
 
-/** Lobe allowance on the grid, m; one table serves all moments of a draw. */
+/** Lobe allowance on the grid, m, and its derivative, m/rad; one table of LOBE_LENGTH serves all moments of a draw. */
 export function fillLobe(lobe: Float64Array, height: number, middle: number): void {
-  for (let k = 0; k < GRID_COUNT; k++) lobe[k] = lobeAllowance((k - GRID_HALF) * GRID_STEP, height, middle);
+  const rate = Math.PI / LOBE_HALF_WIDTH;
+  for (let k = 0; k < GRID_COUNT; k++) {
+    const away = (k - GRID_HALF) * GRID_STEP - middle;
+    const on = Math.abs(away) < LOBE_HALF_WIDTH;
+    lobe[k] = on ? height * 0.5 * (1 + Math.cos(rate * away)) : 0;
+    lobe[GRID_COUNT + k] = on ? -height * 0.5 * rate * Math.sin(rate * away) : 0;
+  }
 }
 
 /**
@@ -49,25 +62,35 @@ export function fillLobe(lobe: Float64Array, height: number, middle: number): vo
  * closed form.
  */
 export function fillOutlineGrid(outline: Float64Array, lobe: Float64Array): void {
-  fillRadii(outline, lobe);
+  fillBandTable(outline);
+  const base = outline[BASE]!;
   for (let k = 0; k < GRID_COUNT; k++) {
-    const r = outline[GRID + k]!;
-    outline[TABLE_X + k] = r * GRID_SIN[k]!;
-    outline[TABLE_Z + k] = r * GRID_COS[k]!;
+    const r = base + outline[GRID + k]! + lobe[k]!;
+    const slope = outline[TABLE_X_SLOPE + k]! + lobe[GRID_COUNT + k]!;
+    const sin = GRID_SIN[k]!;
+    const cos = GRID_COS[k]!;
+    outline[GRID + k] = r;
+    outline[TABLE_X + k] = r * sin;
+    outline[TABLE_Z + k] = r * cos;
+    outline[TABLE_X_SLOPE + k] = slope * sin + r * cos;
+    outline[TABLE_Z_SLOPE + k] = slope * cos - r * sin;
   }
 }
 
-function fillRadii(outline: Float64Array, lobe: Float64Array): void {
+/** The band on the grid, m, where the radii go, and its derivative, m/rad, where those of x go. */
+function fillBandTable(outline: Float64Array): void {
   const kind = outline[KIND]!;
-  const base = outline[BASE]!;
+  const q1 = outline[Q1]!;
+  const q2 = outline[Q2]!;
   const c0 = outline[C0]!;
   const c1 = outline[C1]!;
   const c2 = outline[C2]!;
   const c3 = outline[C3]!;
   const middle = GRID + GRID_HALF;
+  const slopes = TABLE_X_SLOPE + GRID_HALF;
   if (kind === REAL_ROOTS) {
-    const step1 = Math.exp(outline[Q1]! * GRID_STEP);
-    const step2 = Math.exp(outline[Q2]! * GRID_STEP);
+    const step1 = Math.exp(q1 * GRID_STEP);
+    const step2 = Math.exp(q2 * GRID_STEP);
     const back1 = 1 / step1;
     const back2 = 1 / step2;
     let e1 = 1;
@@ -75,8 +98,10 @@ function fillRadii(outline: Float64Array, lobe: Float64Array): void {
     let f1 = 1;
     let f2 = 1;
     for (let k = 0; k <= GRID_HALF; k++) {
-      outline[middle + k] = base + c0 * e1 + c1 * f1 + c2 * e2 + c3 * f2 + lobe[GRID_HALF + k]!;
-      outline[middle - k] = base + c0 * f1 + c1 * e1 + c2 * f2 + c3 * e2 + lobe[GRID_HALF - k]!;
+      outline[middle + k] = c0 * e1 + c1 * f1 + c2 * e2 + c3 * f2;
+      outline[middle - k] = c0 * f1 + c1 * e1 + c2 * f2 + c3 * e2;
+      outline[slopes + k] = q1 * (c0 * e1 - c1 * f1) + q2 * (c2 * e2 - c3 * f2);
+      outline[slopes - k] = q1 * (c0 * f1 - c1 * e1) + q2 * (c2 * f2 - c3 * e2);
       e1 *= step1;
       e2 *= step2;
       f1 *= back1;
@@ -84,21 +109,28 @@ function fillRadii(outline: Float64Array, lobe: Float64Array): void {
     }
     return;
   }
-  const turn = outline[Q2]! * GRID_STEP;
-  const cosStep = Math.cos(turn);
-  const sinStep = Math.sin(turn);
-  let cos = 1;
-  let sin = 0;
   if (kind === CONJUGATE_ROOTS) {
-    const step = Math.exp(outline[Q1]! * GRID_STEP);
+    const turn = q2 * GRID_STEP;
+    const cosStep = Math.cos(turn);
+    const sinStep = Math.sin(turn);
+    const step = Math.exp(q1 * GRID_STEP);
     const back = 1 / step;
+    let cos = 1;
+    let sin = 0;
     let e = 1;
     let f = 1;
     for (let k = 0; k <= GRID_HALF; k++) {
-      outline[middle + k] =
-        base + e * (c0 * cos + c1 * sin) + f * (c2 * cos + c3 * sin) + lobe[GRID_HALF + k]!;
-      outline[middle - k] =
-        base + f * (c0 * cos - c1 * sin) + e * (c2 * cos - c3 * sin) + lobe[GRID_HALF - k]!;
+      for (let way = -1; way <= 1; way += 2) {
+        const s = way * sin;
+        const rising = way < 0 ? f : e;
+        const falling = way < 0 ? e : f;
+        const up = rising * (c0 * cos + c1 * s);
+        const down = falling * (c2 * cos + c3 * s);
+        const upTurn = rising * (c1 * cos - c0 * s);
+        const downTurn = falling * (c3 * cos - c2 * s);
+        outline[middle + way * k] = up + down;
+        outline[slopes + way * k] = q1 * (up - down) + q2 * (upTurn + downTurn);
+      }
       const next = cos * cosStep - sin * sinStep;
       sin = sin * cosStep + cos * sinStep;
       cos = next;
@@ -107,8 +139,12 @@ function fillRadii(outline: Float64Array, lobe: Float64Array): void {
     }
     return;
   }
-  for (let k = 0; k < GRID_COUNT; k++) {
-    outline[GRID + k] = base + bandDisplacement(outline, (k - GRID_HALF) * GRID_STEP) + lobe[k]!;
+  for (let k = -GRID_HALF; k <= GRID_HALF; k++) {
+    const turn1 = q1 * k * GRID_STEP;
+    const turn2 = q2 * k * GRID_STEP;
+    outline[middle + k] = bandDisplacement(outline, k * GRID_STEP);
+    outline[slopes + k] =
+      q1 * (c1 * Math.cos(turn1) - c0 * Math.sin(turn1)) + q2 * (c3 * Math.cos(turn2) - c2 * Math.sin(turn2));
   }
 }
 
