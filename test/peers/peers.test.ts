@@ -16,14 +16,8 @@ const TUBS = 4;
 
 /** Between peers that settle every peak, m: rounding, magnified where the tyre nears an upright wall. */
 const SETTLED = 1e-13;
-/** Between the kernel and a settled peak, m: it stops when it stands this close to the wall, closer than 2 µin. */
-const NEWTON_STOP = 4e-8;
-/**
- * A peak that the kernel's 10° table does not show beside another one, m: 0.2 mm, one hundredth of an inch at most,
- * in no more than one height of a hundred.
- */
-const HIDDEN_PEAK = 2.5e-4;
-const HIDDEN_SHARE = 0.01;
+/** Between the kernel and a settled peak, m: Newton stops when the last step changes no digit that matters. */
+const NEWTON_STOP = 1e-11;
 
 const folder = mkdtempSync(join(tmpdir(), 'tubgap-peers-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -71,9 +65,7 @@ describe.each(caseQuestions())('$name', ({ name, question }) => {
 
   test('needs the heights that numpy gives', () => {
     const found = differences(own.requiredHeight, expected);
-    const hidden = found.filter((difference) => !(difference <= NEWTON_STOP)).length;
-    expect(found[0]).toBeLessThan(HIDDEN_PEAK);
-    expect(hidden).toBeLessThan(HIDDEN_SHARE * found.length);
+    expect(found[0]).toBeLessThan(NEWTON_STOP);
     expect(expected.filter(Number.isFinite).length).toBeGreaterThan(0.9 * expected.length);
   });
 
@@ -91,10 +83,7 @@ describe.each(caseQuestions())('$name', ({ name, question }) => {
         const [required, contact, legs] = peerAnswers(program!, files);
         expect(differences(required, expected)[0]).toBeLessThan(SETTLED);
         const atContact = differences(own.contactHeight, contact);
-        expect(atContact[0]).toBeLessThan(HIDDEN_PEAK);
-        expect(atContact.filter((difference) => !(difference <= NEWTON_STOP)).length).toBeLessThan(
-          HIDDEN_SHARE * contact.length,
-        );
+        expect(atContact[0]).toBeLessThan(NEWTON_STOP);
         // A gap matters, and is sought, below the reserve only; a parabola through a 10° table finds it.
         const { reserve } = question.clearance;
         const cut = (gaps: Float64Array): Float64Array => gaps.map((gap) => Math.min(gap, reserve));
