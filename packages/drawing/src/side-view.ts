@@ -35,7 +35,7 @@ export interface Dropped {
   tightTexts: readonly string[];
 }
 
-/** Everything of a tub with its tyre from the left side, front of the car to the right. Lengths in m, angles in rad. */
+/** Everything of a tub with its tyre from the right side, front of the car to the right. Lengths in m, angles in rad. */
 export interface SideView {
   words: PictureWords;
   tub: Tub;

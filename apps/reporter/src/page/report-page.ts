@@ -99,7 +99,7 @@ export function reportPage(result: Result): string {
     side !== undefined &&
     figure(
       side,
-      'To scale, seen from the left side. The tyre’s outline stands still in space while the tyre turns inside it.',
+      'To scale, seen from the car’s right side. The tyre’s outline stands still in space while the tyre turns inside it.',
     )
   }</div>
 <nav aria-label="Chapters"><ul>${parts.map(({ id, title }) => markup`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
