@@ -60,7 +60,10 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
     const pick = result.picks[result.chosen!]!;
     const sixteenths = Math.round((pick.height!.topHeight / INCH) * 16);
     expect(words).toContain(`Build ${pick.tub}, top at ${Math.floor(sixteenths / 16)}`);
-    expect(words).toMatch(/Too close.*at worst 1 in 2,0\d\d/);
+    // At worst the accepted 1 in 2,000, however the last sixteenth of the height falls.
+    const worst = /Too close.*?at worst 1 in ([\d,]+)/.exec(words);
+    expect(Number(worst?.[1]?.replaceAll(',', ''))).toBeGreaterThanOrEqual(2000);
+    expect(Number(worst?.[1]?.replaceAll(',', ''))).toBeLessThan(10_000);
     expect(words).toMatch(/Contact.*at worst 1 in/);
     expect(words).toMatch(/can kill/);
     const box = (await card.boundingBox())!;
