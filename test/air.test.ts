@@ -55,5 +55,6 @@ test('density altitude is the height with that density in the standard atmospher
 
 test('air that no track has is refused with what is allowed', () => {
   expect(() => standardAir(20e3)).toThrow('altitude is 20000 m; allowed is -1000 to 11000 m');
+  expect(() => standardAir(-2000)).toThrow('altitude is -2000 m; allowed is -1000 to 11000 m');
   expect(() => densityAltitude(Number.NaN)).toThrow('air density is NaN kg/m³; allowed is 0.3 to 1.6 kg/m³');
 });

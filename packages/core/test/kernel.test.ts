@@ -280,3 +280,52 @@ test(
     expect(near).toBeGreaterThan(10);
   },
 );
+
+test('a leg that ends between two table points is measured down to its end', SLOW, () => {
+  // Bug: a launch that bulges the tyre downward was looked at down to the table's last point above the end only.
+  const [car, tyre] = [
+    fc.sample(carDraw, { numRuns: 12, seed: 21 }),
+    fc.sample(tyreDraw, { numRuns: 12, seed: 22 }),
+  ];
+  let ahead = 0;
+  car.forEach((values, i) => {
+    const { values: inputs, setup: tyreSetup } = tyre[i]!;
+    const run = { distance: 402.336, finishAccelerationIs: 'absolute', gripLostChance: 0 } as const;
+    const tub = { radius: 0.7, halfExtent: Math.PI / 2, legLength: 0.2, centreForward: 0 };
+    for (const legFloor of [-0.06, -0.03, 0.02]) {
+      // Furthest reach of the outline above the leg's end, on the table's points and on all.
+      let all = 0;
+      let table = 0;
+      for (const moment of MOMENTS) {
+        const state = checkedState({
+          car: values,
+          tyre: inputs,
+          tyreSetup,
+          run,
+          build: { tyre: inputs, tyreSetup, pressure: 5e4, axleHeight: 0.4 },
+          tub,
+          topHeight: 1.2,
+          reserve: 0.02,
+          moment,
+        });
+        if (!state.happens) continue;
+        const end = legFloor + values[carColumn('topHeightError')]! - state.bodyDrop - state.bump;
+        for (let k = -2400; k <= 2400; k++) {
+          const angle = (k * Math.PI) / 3600;
+          const r = outlineRadius(state.outline, angle);
+          if (Math.abs(k) < 1200 || r * Math.cos(angle) < end) continue;
+          const reach = Math.abs(r * Math.sin(angle) - state.centreAhead);
+          all = Math.max(all, reach);
+          if (k % 200 === 0) table = Math.max(table, reach);
+        }
+      }
+      if (all - table < 2e-3) continue;
+      ahead++;
+      const narrow = { ...tub, radius: all + 0.005, legFloor };
+      const setup = { ...run, tubs: [narrow], hardPoints: [], reserve: 0.02, growthFactor: 1 };
+      const found = kernelRun(setup, tyreSetup, values, inputs, 0.4).legGap[0]!;
+      expect(Math.abs(found - 0.005)).toBeLessThan(1e-3);
+    }
+  });
+  expect(ahead).toBeGreaterThan(3);
+});
