@@ -6,6 +6,7 @@ export { type StudentTLaw, studentCumulative, studentQuantile } from './distribu
 export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
+export type { UpdatedLaw } from './distributions/updated.ts';
 export { type FailureOptions, failureProbability } from './failure-probability.ts';
 export {
   countValues,
@@ -36,12 +37,25 @@ export {
   type Law,
   lawProblem,
   mean,
+  type PlainLaw,
   quantile,
   scaleLaw,
   support,
   variance,
 } from './laws.ts';
 export { normalCumulative, normalDensity, normalQuantile, normalTail } from './normal.ts';
+export { choleskyFactor, solveLower } from './posterior/cholesky.ts';
+export { type ChainDiagnostics, chainDiagnostics } from './posterior/diagnostics.ts';
+export type { LogLikelihood } from './posterior/elliptical-slice.ts';
+export { type CurveFit, type FittedCurve, leastSquares } from './posterior/least-squares.ts';
+export { type NormalSummary, normalSummary, type SplitNormal } from './posterior/normal-summary.ts';
+export { type NumberSource, numberSource } from './posterior/number-source.ts';
+export {
+  chainsOf,
+  type PosteriorDraws,
+  type PosteriorOptions,
+  samplePosterior,
+} from './posterior/sample-posterior.ts';
 export { PROBLEMS, type Problem } from './problems.ts';
 export { type DesignPoint, designPoint } from './rare-event/design-point.ts';
 export {

@@ -6,9 +6,10 @@ import { type StudentTLaw, studentT } from './distributions/student-t.ts';
 import { type TriangularLaw, triangular } from './distributions/triangular.ts';
 import { type TruncatedNormalLaw, truncatedNormal } from './distributions/truncated-normal.ts';
 import { type UniformLaw, uniform } from './distributions/uniform.ts';
+import { type UpdatedLaw, updatedDistribution } from './distributions/updated.ts';
 
-/** What is known of one number: a law and its parameters, in the unit of that number. */
-export type Law =
+/** A law that stands by itself. */
+export type PlainLaw =
   | ConstantLaw
   | NormalLaw
   | TruncatedNormalLaw
@@ -16,6 +17,9 @@ export type Law =
   | TriangularLaw
   | UniformLaw
   | StudentTLaw;
+
+/** What is known of one number: a law and its parameters, in the unit of that number. */
+export type Law = PlainLaw | UpdatedLaw;
 
 /** A new law is a file in distributions/ and a line here. */
 const laws: { readonly [K in Law['kind']]: Distribution<Extract<Law, { kind: K }>> } = {
@@ -26,6 +30,7 @@ const laws: { readonly [K in Law['kind']]: Distribution<Extract<Law, { kind: K }
   triangular,
   uniform,
   'student-t': studentT,
+  updated: updatedDistribution((law) => row(law)),
 };
 
 /** The table's row for a law. The compiler cannot follow that row and law belong together, hence the cast. */
@@ -48,6 +53,8 @@ function spread(law: Law): number {
       return law.high - law.low;
     case 'student-t':
       return law.scale;
+    case 'updated':
+      return spread(law.from);
   }
 }
 
@@ -66,6 +73,8 @@ function place(law: Law): number {
     case 'normal':
     case 'student-t':
       return law.mean;
+    case 'updated':
+      return place(law.from);
   }
 }
 
@@ -201,5 +210,7 @@ export function scaleLaw(law: Law, factor: number, offset: number): Law {
       return { ...law, low: move(law.low), high: move(law.high) };
     case 'student-t':
       return { ...law, mean: move(law.mean), scale: factor * law.scale };
+    case 'updated':
+      return { ...law, from: scaleLaw(law.from, factor, offset) as PlainLaw };
   }
 }
