@@ -21,6 +21,43 @@ export interface UncertainInput {
   shown: string;
   /** Least value that means anything, SI; a law without bounds may have to be cut here. */
   floor?: number;
+  /**
+   * Learned together with other inputs: its standard normal number is the sum of these inputs' own ones times their
+   * shares, itself among them. Left out: it goes its own way.
+   */
+  follows?: readonly Follows[];
+}
+
+/** One input that another follows. */
+export interface Follows {
+  /** Left out for an input of the car. */
+  tyre?: string;
+  input: string;
+  share: number;
+}
+
+/** Columns that a run log may have. */
+export const LOG_COLUMNS = [
+  'time',
+  'speed',
+  'distance',
+  'driveshaft',
+  'pressure',
+  'travel',
+  'throttle',
+  'brake',
+] as const;
+export type LogColumn = (typeof LOG_COLUMNS)[number];
+
+/** How the case's run logs are to be read. */
+export interface RunLog {
+  /** Turns of the driveshaft for one of the rear wheels. */
+  axleRatio: number;
+  /** Wheel travel for one of the sensor's. */
+  travelRatio: number;
+  tyre: string;
+  /** Heads of the columns as the log has them; the unit is the one given, or else it stands in the head. */
+  columns: Partial<Record<LogColumn, { head: string; unit?: string }>>;
 }
 
 /** An exact number, or a choice, that the case leaves open and a default fills. */
@@ -111,6 +148,9 @@ export interface Case {
   envelope: Envelope;
   accept: { runRisk: number; seasonRisk: number };
   simulation: { draws: number; cars: number; seed: number };
+  /** A file with what was learned stands in place of priors: its name, and the measurements that it comes from. */
+  learned?: { file: string; from: string[] };
+  runLog?: RunLog;
   /** Exact defaults in use. What is assumed of an uncertain number stands with that number. */
   assumed: AssumedValue[];
   /** Files named from the case's folder. */

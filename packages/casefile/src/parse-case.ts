@@ -1,12 +1,15 @@
 import type { Case, Envelope } from './case.ts';
 import { readTubs, readTyres } from './catalogue/catalogue.ts';
-import { folderOf, lastPart, openCatalogue } from './catalogue/catalogue-file.ts';
-import { type Issue, inLineOrder, issueAt, type Read } from './issue.ts';
+import { folderOf, lastPart, openCatalogue, pathProblem } from './catalogue/catalogue-file.ts';
+import { type Issue, inLineOrder, issueAt, type Problem, type Read } from './issue.ts';
+import { learnedCase } from './learned/learned-case.ts';
+import { readLearned } from './learned/learned-file.ts';
 import { carInputs } from './parts/car.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
 import { exactDefault } from './parts/input.ts';
 import { type Ledger, openLedger } from './parts/ledger.ts';
+import { runLogOf } from './parts/run-log.ts';
 import { listHeights, listTubs, listTyres, type Report } from './parts/selection.ts';
 import { caseSchema, type WrittenCase } from './schema.ts';
 import { faultsOf } from './schema-issue.ts';
@@ -79,9 +82,24 @@ function complete(
       cars: simulation?.cars ?? exactDefault('simulation.cars'),
       seed: simulation?.seed ?? exactDefault('simulation.seed'),
     },
+    ...(written.runLog && { runLog: runLogOf(written.runLog, build.tyre) }),
     assumed: ledger.assumed(),
     warnings: [],
   };
+}
+
+/** The case with the learned file that it names in place of its priors, or why that cannot be. */
+function withLearned(value: Case, path: string, load: CaseSource['load']): Case | { problem: Problem } {
+  const outside = pathProblem(path, 'a learned file', 'learned.yaml');
+  if (outside) return { problem: outside };
+  const text = load(path);
+  if (text === undefined) {
+    const hint = 'tubgap learn writes it; put it beside the case';
+    return { problem: { code: 'file', reason: "there is no such file in the case file's folder", hint } };
+  }
+  const learned = readLearned(text);
+  if ('problem' in learned) return { problem: { code: 'file', reason: learned.problem } };
+  return learnedCase(value, learned, lastPart(path));
 }
 
 /**
@@ -142,7 +160,15 @@ export function parseCase(source: CaseSource): Read<Case> {
     for (const { path, problem, severity, at } of contradictions(written, value, listed)) {
       judge(path, problem, severity, at);
     }
+    if (value.runLog && !value.tyres.some(({ name }) => name === value?.runLog?.tyre)) {
+      judge(['runLog', 'tyre'], { code: 'unknown-name', reason: "it must be one of the case's tyres" });
+    }
     issues.push(...ledger.moveFaults());
+    if (written.learned !== undefined && !issues.some(({ severity }) => severity === 'error')) {
+      const learned = withLearned(value, written.learned, load);
+      if ('problem' in learned) judge(['learned'], learned.problem);
+      else value = learned;
+    }
   }
   const ordered = inLineOrder(issues, files);
   const sure = value !== undefined && ordered.every(({ severity }) => severity === 'warning');

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { LOG_COLUMNS } from './case.ts';
 import { nameList } from './nearest-name.ts';
 import { aero, run, suspension, tyreClass } from './schema-car.ts';
 import { exact, exactOrLaw, inputsUnder, name, tyreInputs } from './schema-fields.ts';
@@ -80,6 +81,24 @@ const tableFile = (what: string) =>
     .max(200)
     .meta({ description: `Table of ${what}, a CSV file in this file's folder or below it.` });
 
+const logColumn = eitherForm(
+  name('Head of the column, with its unit in it, as "GPS speed [mph]".'),
+  section({ head: name('Head of the column.'), unit: name('Its unit, such as mph, rpm, psi, in or s.') }),
+  (raw) => typeof raw !== 'object' || raw === null,
+);
+
+const runLog = section({
+  tyre: name('The tyre that was on the car. Default: the build tyre.').optional(),
+  axleRatio: exact('runLog.axleRatio'),
+  travelRatio: exact('runLog.travelRatio').optional(),
+  columns: section(
+    Object.fromEntries(LOG_COLUMNS.map((column) => [column, logColumn.optional()])) as Record<
+      (typeof LOG_COLUMNS)[number],
+      z.ZodOptional<typeof logColumn>
+    >,
+  ).optional(),
+});
+
 /** The whole file: groups, fields, kinds and ranges. What no single field can tell is checked afterwards. */
 export const caseSchema = section({
   name: z
@@ -128,6 +147,11 @@ export const caseSchema = section({
     furthestBehind: exact('envelope.furthestBehind').optional(),
   }).optional(),
   accept: section({ runRisk: exact('accept.runRisk'), seasonRisk: exact('accept.seasonRisk') }),
+  learned: z.string().min(1).max(200).optional().meta({
+    description:
+      "File with what measurements of this car taught, in this file's folder or below it; written by tubgap learn.",
+  }),
+  runLog: runLog.optional().meta({ description: 'How run logs of this car are to be read.' }),
   simulation: section({
     draws: exact('simulation.draws').optional(),
     cars: exact('simulation.cars').optional(),

@@ -1,12 +1,17 @@
-import type { UncertainInput } from '@tubgap/casefile';
+import type { Follows, UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { BLOCK, fillQuantiles, fillUniforms } from '@tubgap/uncertainty';
+import { BLOCK, fillFromNormals, fillQuantiles, fillUniforms, normalQuantile } from '@tubgap/uncertainty';
 import type { RunTyre } from './setup.ts';
 
 /** Values of all inputs of one tyre's runs, one array of draws an input. */
 export interface DrawColumns {
   car: readonly Float64Array[];
   tyre: readonly Float64Array[];
+  /**
+   * Standard normal numbers, by stream, of inputs that were learned together, as they were last set one at a time; a
+   * stream that is not in it stands at 0. All tyres of a case share it.
+   */
+  together: Map<string, Float64Array>;
 }
 
 /**
@@ -15,12 +20,13 @@ export interface DrawColumns {
  */
 export function createColumns(tyres: readonly RunTyre[]): DrawColumns[] {
   const made: DrawColumns[] = [];
+  const together = new Map<string, Float64Array>();
   for (const tyre of tyres) {
     const car = CAR_INPUTS.map((_, index) => {
       const first = tyres.findIndex((other) => other.car[index] === tyre.car[index]);
       return made[first]?.car[index] ?? new Float64Array(BLOCK);
     });
-    made.push({ car, tyre: TYRE_INPUTS.map(() => new Float64Array(BLOCK)) });
+    made.push({ car, tyre: TYRE_INPUTS.map(() => new Float64Array(BLOCK)), together });
   }
   return made;
 }
@@ -29,12 +35,36 @@ export function createColumns(tyres: readonly RunTyre[]): DrawColumns[] {
 export const carStream = (name: string): string => `car/${name}`;
 export const tyreStream = (tyre: string, name: string): string => `tyre/${tyre}/${name}`;
 
+/** Stream of an input that others follow. */
+export const followedStream = ({ tyre, input }: Follows): string =>
+  tyre === undefined ? carStream(input) : tyreStream(tyre, input);
+
 const uniforms = new Float64Array(BLOCK);
+const joined = new Float64Array(BLOCK);
+
+/** Draws of an input that was learned together with others: the sum of their own numbers, each by its share. */
+function fillJoined(
+  input: UncertainInput,
+  follows: readonly Follows[],
+  seed: number,
+  prefix: string,
+  block: number,
+  count: number,
+  out: Float64Array,
+): void {
+  joined.fill(0, 0, count);
+  for (const followed of follows) {
+    fillUniforms(seed, prefix + followedStream(followed), block, uniforms, count);
+    for (let i = 0; i < count; i++) joined[i]! += followed.share * normalQuantile(uniforms[i]!);
+  }
+  fillFromNormals(input.law, joined, out, count);
+}
 
 /** One input's draws of one block, by the inverse of its law; nothing below what means anything. */
 function fillInput(
   input: UncertainInput,
   seed: number,
+  prefix: string,
   stream: string,
   block: number,
   count: number,
@@ -44,8 +74,10 @@ function fillInput(
     out.fill(input.law.value, 0, count);
     return;
   }
-  fillUniforms(seed, stream, block, uniforms, count);
-  fillQuantiles(input.law, uniforms, out, count);
+  if (input.follows === undefined) {
+    fillUniforms(seed, prefix + stream, block, uniforms, count);
+    fillQuantiles(input.law, uniforms, out, count);
+  } else fillJoined(input, input.follows, seed, prefix, block, count, out);
   const { floor } = input;
   if (floor === undefined) return;
   for (let i = 0; i < count; i++) if (out[i]! < floor) out[i] = floor;
@@ -78,12 +110,12 @@ export function fillColumns(
       const column = car[index]!;
       if (drawn.has(column) || (kept !== 'both' && input.each !== kept)) return;
       drawn.add(column);
-      fillInput(input, seed, prefix + carStream(name), block, most, column);
+      fillInput(input, seed, prefix, carStream(name), block, most, column);
     });
     TYRE_INPUTS.forEach((name, index) => {
       const input = tyre.tyre[index]!;
       if (kept !== 'both' && input.each !== kept) return;
-      fillInput(input, seed, prefix + tyreStream(tyre.name, name), block, counts[i]!, own[index]!);
+      fillInput(input, seed, prefix, tyreStream(tyre.name, name), block, counts[i]!, own[index]!);
     });
   });
 }

@@ -1,12 +1,12 @@
 import type { Problem } from '../issue.ts';
 import type { Catalogue, CatalogueRow } from './catalogue.ts';
 
-/** Why a catalogue's path is refused: it must not lead out of the case's folder. */
-function pathProblem(path: string): Problem | undefined {
+/** Why the path of a catalogue, or of another file, is refused: it must not lead out of the case's folder. */
+export function pathProblem(path: string, what = 'a catalogue', example = 'tyres.csv'): Problem | undefined {
   const outside = path.split(/[/\\]/).includes('..') || /^([/\\]|[a-z]:)/i.test(path) || path.includes('\0');
   if (!outside) return undefined;
-  const reason = "a catalogue must lie in the case file's folder or below it";
-  return { code: 'file', reason, hint: 'Put it there and write its name, such as tyres.csv' };
+  const reason = `${what} must lie in the case file's folder or below it`;
+  return { code: 'file', reason, hint: `Put it there and write its name, such as ${example}` };
 }
 
 /** The file's own name, without the folders. */

@@ -171,6 +171,16 @@ const placeFields: readonly FieldRow[] = [
   }),
 ];
 
+const logFields: readonly FieldRow[] = [
+  field('runLog.axleRatio', 'turns of the driveshaft for one of the rear wheels', 'ratio', [1, 12], {
+    about: 'As 4.29',
+  }),
+  field('runLog.travelRatio', 'wheel travel for one inch of the travel sensor', 'ratio', [0.2, 5], {
+    ...OPTIONAL,
+    about: 'Left out: 1, the sensor reads at the wheel',
+  }),
+];
+
 const riskFields: readonly FieldRow[] = [
   field('accept.runRisk', 'chance of a touch in one run that the shop accepts', 'ratio', [1e-7, 0.5], {
     about: 'As "1 in 2000" or 0.0005',
@@ -197,5 +207,6 @@ export const EXACT_FIELDS: readonly FieldRow[] = [
   ...tyreFields,
   ...tubFields,
   ...placeFields,
+  ...logFields,
   ...riskFields,
 ];

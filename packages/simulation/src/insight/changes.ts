@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
-import { scaleLaw } from '@tubgap/uncertainty';
+import { type Law, type PlainLaw, scaleLaw } from '@tubgap/uncertainty';
 import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
@@ -25,15 +25,21 @@ export interface Change {
 
 type Shift = { factor: number; offset: number };
 
-const moved = (input: UncertainInput, { factor, offset }: Shift): UncertainInput => {
-  const floor = input.floor ?? Number.NEGATIVE_INFINITY;
-  if (offset === 0) return { ...input, law: scaleLaw(input.law, factor, 0) };
-  // A log-normal has no shift; its middle is moved instead.
-  if (input.law.kind === 'log-normal') {
-    return { ...input, law: { ...input.law, median: Math.max(floor, input.law.median + offset) } };
+function movedLaw(law: Law, { factor, offset }: Shift, floor: number): Law {
+  if (law.kind === 'updated') {
+    return { ...law, from: movedLaw(law.from, { factor, offset }, floor) as PlainLaw };
   }
-  return { ...input, law: scaleLaw(input.law, factor, offset) };
-};
+  // A log-normal has no shift; its middle is moved instead.
+  if (law.kind === 'log-normal' && offset !== 0) {
+    return { ...law, median: Math.max(floor, law.median + offset) };
+  }
+  return scaleLaw(law, factor, offset);
+}
+
+const moved = (input: UncertainInput, shift: Shift): UncertainInput => ({
+  ...input,
+  law: movedLaw(input.law, shift, input.floor ?? Number.NEGATIVE_INFINITY),
+});
 
 /** A case with one input of the car moved, in every class that has its own. */
 function withCar(source: Case, name: CarInput, shift: Shift): Case {

@@ -1,6 +1,7 @@
 import {
   BLOCK,
   normalCumulative,
+  normalQuantile,
   quantile,
   type SobolIndices,
   sobolIndices,
@@ -9,7 +10,7 @@ import {
 import { createBlockRoom, drawBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from '../tail/centres.ts';
-import { normalSpace, targetOf } from '../tail/normal-space.ts';
+import { normalSpace, setDirection, targetOf } from '../tail/normal-space.ts';
 import { partsOf, type Response, tyreResponse } from '../tail/response.ts';
 import { drawMixture } from '../tail/tail-risk.ts';
 
@@ -56,12 +57,19 @@ const GROUPS = ['tyre', 'car', 'builder', 'day'] as const;
 /** Sets chosen inputs of a response from probabilities, the others staying in the middle, and reads the heights. */
 function modelOf(setup: CaseSetup, parts: readonly number[], response: Response, highest: number) {
   const space = normalSpace(setup);
+  const normals = new Float64Array(BLOCK);
   return (u: Float64Array, n: number, out: Float64Array): void => {
     const d = parts.length;
     for (let from = 0; from < n; from += BLOCK) {
       const count = Math.min(BLOCK, n - from);
       parts.forEach((part, k) => {
-        for (const { input, tyre, group, index } of space.directions[part]!.targets) {
+        const direction = space.directions[part]!;
+        if (direction.targets.some(({ input }) => input.follows !== undefined)) {
+          for (let i = 0; i < count; i++) normals[i] = normalQuantile(u[(from + i) * d + k]!);
+          setDirection(direction, normals, count, response.columns);
+          return;
+        }
+        for (const { input, tyre, group, index } of direction.targets) {
           const column = response.columns[tyre]![group][index]!;
           const floor = input.floor ?? Number.NEGATIVE_INFINITY;
           for (let i = 0; i < count; i++) {

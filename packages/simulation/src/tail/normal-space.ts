@@ -1,7 +1,7 @@
 import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import { BLOCK, fillFromNormals, fillUniforms, isSpread, normalQuantile } from '@tubgap/uncertainty';
-import { carStream, type DrawColumns, tyreStream } from '../draws.ts';
+import { carStream, type DrawColumns, followedStream, tyreStream } from '../draws.ts';
 import type { CaseSetup } from '../setup.ts';
 
 /** Where a direction's value goes: one input's column. */
@@ -44,8 +44,14 @@ export function normalSpace(setup: CaseSetup): NormalSpace {
       add(tyreStream(tyre.name, name), { input: tyre.tyre[index]!, tyre: i, group: 'tyre', index });
     });
   });
-  const directions = Array.from(streams, ([stream, all]): Direction => {
-    const targets = all.filter(({ input }) => isSpread(input.law));
+  // An input that was learned together with others moves with each of them.
+  const all = [...streams.values()].flat();
+  const directions = Array.from(streams, ([stream, own]): Direction => {
+    const followers = all.filter(
+      (target) =>
+        !own.includes(target) && target.input.follows?.some((other) => followedStream(other) === stream),
+    );
+    const targets = [...own, ...followers].filter(({ input }) => isSpread(input.law));
     return { stream, targets, fixedForCar: targets.every(({ input }) => input.each === 'car') };
   });
   return { directions: directions.filter(({ targets }) => targets.length > 0) };
@@ -61,17 +67,48 @@ export function targetOf(setup: CaseSetup, direction: Direction, tyre: number): 
 }
 
 const values = new Float64Array(BLOCK);
+const sums = new Float64Array(BLOCK);
 
-/** Puts one direction's standard normal numbers into its columns as values of their laws. */
+/** Standard normal numbers of an input: a direction's own, or with it those of the others that it follows. */
+function numbersOf({ input }: Target, normals: Float64Array, count: number, columns: readonly DrawColumns[]) {
+  if (input.follows === undefined) return normals;
+  sums.fill(0, 0, count);
+  for (const followed of input.follows) {
+    const numbers = columns[0]!.together.get(followedStream(followed));
+    if (numbers === undefined) continue;
+    for (let i = 0; i < count; i++) sums[i]! += followed.share * numbers[i]!;
+  }
+  return sums;
+}
+
+/** Keeps a direction's numbers for the inputs that follow it. */
+function keepNumbers(
+  direction: Direction,
+  normals: Float64Array,
+  count: number,
+  { together }: DrawColumns,
+): void {
+  if (direction.targets.every(({ input }) => input.follows === undefined)) return;
+  const kept = together.get(direction.stream) ?? new Float64Array(BLOCK);
+  kept.set(normals.subarray(0, count));
+  together.set(direction.stream, kept);
+}
+
+/**
+ * Puts one direction's standard normal numbers into its columns as values of their laws. Inputs that follow several
+ * directions take the others as they were last set in these columns.
+ */
 export function setDirection(
   direction: Direction,
   normals: Float64Array,
   count: number,
   columns: readonly DrawColumns[],
 ): void {
-  for (const { input, tyre, group, index } of direction.targets) {
+  keepNumbers(direction, normals, count, columns[0]!);
+  for (const target of direction.targets) {
+    const { input, tyre, group, index } = target;
     const column = columns[tyre]![group][index]!;
-    fillFromNormals(input.law, normals, values, count);
+    fillFromNormals(input.law, numbersOf(target, normals, count, columns), values, count);
     const floor = input.floor ?? Number.NEGATIVE_INFINITY;
     for (let i = 0; i < count; i++) column[i] = Math.max(values[i]!, floor);
   }

@@ -1,0 +1,147 @@
+import { isSpread, type Law, type PlainLaw } from '@tubgap/uncertainty';
+import type { Case, CaseTyre, Follows, UncertainInput } from '../case.ts';
+import type { Problem } from '../issue.ts';
+import { formatQuantity } from '../units.ts';
+import { exactLawWords } from './law-words.ts';
+import type { LearnedFile, LearnedInput } from './learned-file.ts';
+
+const refusal = (reason: string): { problem: Problem } => ({
+  problem: {
+    code: 'contradiction',
+    reason,
+    hint: 'Learn again from the measurements with this case: tubgap learn CASE --measured FOLDER',
+  },
+});
+
+/** A tyre's exact facts as a learned file keeps them: with others it would mean something else. */
+export function learnedTyre(tyre: CaseTyre): LearnedFile['tyres'][number] {
+  return {
+    name: tyre.name,
+    construction: tyre.construction,
+    condition: tyre.condition,
+    referencePressure: formatQuantity(tyre.referencePressure, 'pressure'),
+    deflection: formatQuantity(tyre.deflection, 'length'),
+    deflectionLoad: formatQuantity(tyre.deflectionLoad, 'force'),
+  };
+}
+
+/** The inputs of a case that one learned input speaks of: the tyre's, or the car's with those of the tyres' classes. */
+export function inputsOf(
+  source: Case,
+  { tyre, input }: Pick<LearnedInput, 'tyre' | 'input'>,
+): { class?: string; input: UncertainInput }[] {
+  if (tyre !== undefined) {
+    const own = source.tyres.find(({ name }) => name === tyre);
+    const found = (own?.inputs as Record<string, UncertainInput> | undefined)?.[input];
+    return found === undefined ? [] : [{ input: found }];
+  }
+  const car = (source.car as Record<string, UncertainInput>)[input];
+  if (car === undefined) return [];
+  const classes = source.tyres.flatMap(({ name, car: own }) => {
+    const found = (own as Record<string, UncertainInput> | undefined)?.[input];
+    return found === undefined ? [] : [{ class: name, input: found }];
+  });
+  return [{ input: car }, ...classes].filter(({ input: one }) => isSpread(one.law));
+}
+
+/** The law that an input had before anything was learned. */
+export const plainLaw = (law: Law): PlainLaw => (law.kind === 'updated' ? law.from : law);
+
+const placeWords = ({ tyre, label }: Pick<LearnedInput, 'tyre' | 'label'>): string =>
+  tyre === undefined ? label : `${label} of ${tyre}`;
+
+function tyreProblem(source: Case, learned: LearnedFile): string | undefined {
+  for (const tyre of learned.tyres) {
+    const own = source.tyres.find(({ name }) => name === tyre.name);
+    if (own === undefined) return `it was learned of the tyre ${tyre.name}, which this case does not run`;
+    const now = learnedTyre(own);
+    for (const [field, then] of Object.entries(tyre)) {
+      const here = now[field as keyof typeof now];
+      if (here !== then) return `it was learned of ${tyre.name} with ${field} ${then}; the case has ${here}`;
+    }
+  }
+  return undefined;
+}
+
+function inputProblem(source: Case, learned: LearnedInput): string | undefined {
+  const found = inputsOf(source, learned);
+  const words = placeWords(learned);
+  if (found.length === 0) return `it speaks of the ${words}, which this case takes as exact or has not`;
+  if (found.some(({ input }) => input.each !== 'car')) {
+    return `it speaks of the ${words} as fixed for the car; in the case it is new every run`;
+  }
+  const now = found.map(({ class: of, input }) => `${of ?? ''} ${exactLawWords(input.law)}`);
+  const then = learned.startedFrom.map(({ class: of, law }) => `${of ?? ''} ${law}`);
+  const differs = now.length !== then.length || now.some((law, i) => law !== then[i]);
+  if (!differs) return undefined;
+  return `it started from another law of the ${words} (${learned.startedFrom[0]!.law}) than the case has now (${exactLawWords(found[0]!.input.law)})`;
+}
+
+/**
+ * A case with what was learned in place of the priors, or why the file is not for this case: it must have started from
+ * the same laws and the same tyres.
+ * @param file  name of the learned file, as bases call it
+ */
+export function learnedCase(source: Case, learned: LearnedFile, file: string): Case | { problem: Problem } {
+  const wrong =
+    tyreProblem(source, learned) ??
+    learned.inputs.map((input) => inputProblem(source, input)).find((found) => found !== undefined);
+  if (wrong !== undefined) return refusal(wrong);
+  const streams = learned.inputs.map(({ tyre, input }) => (tyre === undefined ? { input } : { tyre, input }));
+  const from = learned.evidence.map((one) => one.file).join(', ');
+  const updated = (input: UncertainInput, index: number): UncertainInput => {
+    const { middle, spreadBelow, spreadAbove, together, after } = learned.inputs[index]!;
+    const follows: Follows[] = together.flatMap((share, k) =>
+      share === 0 ? [] : [{ ...streams[k]!, share }],
+    );
+    return {
+      ...input,
+      law: { kind: 'updated', from: plainLaw(input.law), middle, below: spreadBelow, above: spreadAbove },
+      source: 'case',
+      basis: `${file}, learned from ${from}`,
+      shown: `learned: ${after}, one value per car`,
+      ...(follows.length > 1 ? { follows } : {}),
+    };
+  };
+  const indexOf = (tyre: string | undefined, input: string): number =>
+    learned.inputs.findIndex((one) => one.tyre === tyre && one.input === input);
+  const changed = <Inputs extends Record<string, UncertainInput>>(inputs: Inputs, tyre?: string): Inputs =>
+    Object.fromEntries(
+      Object.entries(inputs).map(([name, input]) => {
+        const index = indexOf(tyre, name);
+        return [name, index < 0 || !isSpread(input.law) ? input : updated(input, index)];
+      }),
+    ) as Inputs;
+  return {
+    ...source,
+    car: changed(source.car),
+    tyres: source.tyres.map((tyre) => ({
+      ...tyre,
+      inputs: changed(tyre.inputs, tyre.name),
+      ...(tyre.car === undefined ? {} : { car: changed(tyre.car) }),
+    })),
+    learned: { file, from: learned.evidence.map((one) => one.file) },
+  };
+}
+
+/** A case as it was before anything was learned. */
+export function withoutLearned(source: Case): Case {
+  if (source.learned === undefined) return source;
+  const plain = <Inputs extends Record<string, UncertainInput>>(inputs: Inputs): Inputs =>
+    Object.fromEntries(
+      Object.entries(inputs).map(([name, { follows: _, ...input }]) => [
+        name,
+        { ...input, law: plainLaw(input.law) },
+      ]),
+    ) as Inputs;
+  const { learned: _, ...rest } = source;
+  return {
+    ...rest,
+    car: plain(source.car),
+    tyres: source.tyres.map((tyre) => ({
+      ...tyre,
+      inputs: plain(tyre.inputs),
+      ...(tyre.car === undefined ? {} : { car: plain(tyre.car) }),
+    })),
+  };
+}
