@@ -1,9 +1,11 @@
 export { moistAirDensity } from './air/moist.ts';
 export { densityAltitude, geopotential, standardAir } from './air/standard.ts';
+export { coastingLoad } from './car/coasting.ts';
 export { frontLiftAcceleration } from './car/force.ts';
+export { largestDrop } from './car/largest-drop.ts';
 export { antiSquat, axlePathSlope, type InstantCentre } from './car/linkage.ts';
 export { MOMENTS, type Moment, type RunSetup } from './car/moments.ts';
-export { buildLoad, staticLoadedRadius } from './car/stance.ts';
+export { buildLoad, loadedRadius, staticLoadedRadius } from './car/stance.ts';
 export { type Gap, gapAtAngle, smallestGap, type TubPlace } from './clearance/gap.ts';
 export { type HardPointFan, hardGap, hardPointFan } from './clearance/hard-gap.ts';
 export { SHARES, type Share } from './clearance/shares.ts';
@@ -49,4 +51,6 @@ export { type DeflectionMeasurement, radialStiffnessFromDrop } from './tyre/defl
 export type { Construction, TyreSetup } from './tyre/inflated.ts';
 export { LOBE_HALF_WIDTH } from './tyre/lobe.ts';
 export { outlineRadius } from './tyre/outline.ts';
+export { hotPressure } from './tyre/pressure.ts';
+export { type RollingTyre, rollingTyre } from './tyre/rolling.ts';
 export { freeRadius, freeRadiusFromRollout, nominalSize, rollout } from './tyre/size.ts';

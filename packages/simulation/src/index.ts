@@ -7,8 +7,10 @@ export {
   performHere,
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
+export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
 export type { Caution } from './cautions.ts';
 export { ModelRangeError } from './count.ts';
+export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { stepAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
@@ -21,13 +23,25 @@ export {
   type ShownRun,
   type TyreOutlines,
 } from './outlines.ts';
-export { GAP_ANGLES, type Pick, type PickedHeight } from './pick.ts';
+export { chosenTub, GAP_ANGLES, type Pick, type PickedHeight, pickHeights } from './pick.ts';
 export { countedRisk, type Risk } from './risk.ts';
-export type { RunTallies } from './run-risk.ts';
+export { axleHeightsOf, createBlockRoom, type RunTallies } from './run-risk.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
-export { type ShareFigures, WHOLE_CLOSING } from './shares.ts';
+export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
 export { caseState, type StateChoice } from './state.ts';
+export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';
+export { partsOf, type Response, tyreResponse } from './tail/response.ts';
 export { HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
-export { openWorkplace, performTask, type Task, type TaskResult, type Workplace } from './tasks.ts';
+export {
+  gather,
+  openingTasks,
+  openWorkplace,
+  performTask,
+  roundTasks,
+  type Task,
+  type TaskResult,
+  type Workplace,
+  weightedTasks,
+} from './tasks.ts';
 export { findTolerances, type ToleranceRow, type Tolerances } from './tolerances.ts';

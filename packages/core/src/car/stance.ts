@@ -70,7 +70,11 @@ export function staticLoadedRadius(
   setup: TyreSetup,
   pressure: number,
 ): number {
-  const load = buildLoad(car);
+  return loadedRadius(tyre, setup, pressure, buildLoad(car));
+}
+
+/** Loaded radius of a tyre standing still, m: axle above the ground at a gauge pressure in Pa under a load in N. */
+export function loadedRadius(tyre: Float64Array, setup: TyreSetup, pressure: number, load: number): number {
   const standing = standingTyre(tyre, setup, pressure, load);
   return standing.freeRadius - axleDrop(standing.band, load, standing.halfPatch);
 }
