@@ -30,6 +30,19 @@ export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
 export { caseState, type StateChoice } from './state.ts';
+export type { Difference } from './study/paired-count.ts';
+export { findPlaces, type OpenPlaces, type PlacedTub, type TubPlaces } from './study/places.ts';
+export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
+export type { StudySetup } from './study/study-point.ts';
+export {
+  openStudy,
+  type PerformStudy,
+  performStudyTask,
+  runStudy,
+  type Study,
+  type StudyTask,
+  studyCentres,
+} from './study/study-tasks.ts';
 export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './tail/response.ts';
 export { HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';

@@ -42,7 +42,7 @@ export interface PickedHeight {
 }
 
 /** Lowest step from which on one end of the 95 % interval stays within what is accepted. */
-function lowestAccepted(
+export function lowestAccepted(
   risk: RiskByHeight,
   accepted: number,
   end: 'high' | 'low' = 'high',

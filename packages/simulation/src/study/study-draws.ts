@@ -1,0 +1,70 @@
+import { BLOCK } from '@tubgap/uncertainty';
+import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
+import type { Centres } from '../tail/centres.ts';
+import { fillNormals, setDirection } from '../tail/normal-space.ts';
+import { drawMixture } from '../tail/tail-risk.ts';
+import type { StudyPoint } from './study-point.ts';
+
+/** Which block of which random numbers. */
+export interface BlockAddress {
+  seed: number;
+  prefix: string;
+  block: number;
+}
+
+/** Random numbers of one block that every setup of a study shares. */
+export interface StudyDraws extends BlockAddress {
+  /** Standard normal numbers of the base's streams. */
+  normals: ReadonlyMap<string, Float64Array>;
+  /** 1 for plain draws, else plain density over the mixture's. */
+  weights: Float64Array;
+}
+
+/**
+ * Draws one block from the base's mixture, plainly where there are no centres. The weight of a draw depends on the
+ * base's streams alone and so is the same for every setup: it does not stand in the way of their difference.
+ */
+export function drawStudyBlock(
+  base: StudyPoint,
+  centres: Centres,
+  address: BlockAddress,
+  room: BlockRoom,
+): StudyDraws {
+  const { seed, prefix, block } = address;
+  const weights = new Float64Array(BLOCK);
+  const normals = drawMixture(base.space, centres, () => true, seed, prefix, block, BLOCK, room, weights);
+  return {
+    ...address,
+    normals: new Map(base.space.directions.map(({ stream }, d) => [stream, normals[d]!])),
+    weights,
+  };
+}
+
+/** A block's room with every input of a setup at its middle value. */
+export function createStudyRoom({ setup }: StudyPoint): BlockRoom {
+  const room = createBlockRoom(setup);
+  room.columns.forEach(({ car, tyre }, i) => {
+    const { centralCar, centralTyre } = setup.tyres[i]!;
+    car.forEach((column, c) => {
+      column.fill(centralCar[c]!);
+    });
+    tyre.forEach((column, c) => {
+      column.fill(centralTyre[c]!);
+    });
+  });
+  return room;
+}
+
+/** Puts a block's numbers into the columns of a setup. A stream that the base does not have is drawn plainly. */
+export function fillStudyColumns(point: StudyPoint, draws: StudyDraws, room: BlockRoom): void {
+  const { seed, prefix, block } = draws;
+  const own = new Float64Array(BLOCK);
+  for (const direction of point.space.directions) {
+    let numbers = draws.normals.get(direction.stream);
+    if (numbers === undefined) {
+      fillNormals(direction, seed, prefix, block, BLOCK, own);
+      numbers = own;
+    }
+    setDirection(direction, numbers, BLOCK, room.columns);
+  }
+}

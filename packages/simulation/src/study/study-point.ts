@@ -1,0 +1,101 @@
+import type { Case } from '@tubgap/casefile';
+import { buildLoad, clearsAtRest, tyreColumn } from '@tubgap/core';
+import { ceilTo, INCH, SIXTEENTH } from '../inches.ts';
+import { type CaseSetup, caseSetup } from '../setup.ts';
+import { type NormalSpace, normalSpace } from '../tail/normal-space.ts';
+
+/** One setup of a study: a case, and what to call it in messages. */
+export interface StudySetup {
+  label: string;
+  source: Case;
+}
+
+/** A setup ready for the kernel, tied to the base so that both are drawn with the same random numbers. */
+export interface StudyPoint {
+  label: string;
+  /** Its heights are counted from the lowest ones of the whole study. */
+  setup: CaseSetup;
+  /** Lowest height in question with each tyre alone, m, a multiple of 1/4 in: the tyre clears at rest. [tyre][tub] */
+  restHeights: readonly (readonly number[])[];
+  /** Its uncertain inputs, under the streams of the base wherever this has them. */
+  space: NormalSpace;
+  /** Tyre and tub of the base that each of this setup's stands beside; -1 where there is none. */
+  tyreOf: readonly number[];
+  tubOf: readonly number[];
+}
+
+/** Tyres of a setup beside those of the base: by name, else by place in the list where both names stand alone. */
+function tyresBeside(base: readonly string[], names: readonly string[]): number[] {
+  return names.map((name, i) => {
+    const same = base.indexOf(name);
+    if (same >= 0) return same;
+    const opposite = base[i];
+    return opposite === undefined || names.includes(opposite) ? -1 : i;
+  });
+}
+
+/** Heights are counted from so far below the lowest one in question: an easy run of a small tyre asks for less. */
+const BELOW = 12 * INCH;
+
+function restHeights({ tyres, clearance, centralAxleHeight }: CaseSetup): number[][] {
+  return tyres.map(({ centralTyre, setup, centralCar }) =>
+    clearance.tubs.map((tub) => {
+      const pressure = centralTyre[tyreColumn('coldPressure')]!;
+      const load = buildLoad(centralCar);
+      const clears = clearsAtRest(centralTyre, setup, pressure, load, tub, centralAxleHeight);
+      return Number.isFinite(clears) ? ceilTo(clears, 4 * SIXTEENTH) : 2 * tub.radius;
+    }),
+  );
+}
+
+function readySetup({ label, source }: StudySetup): CaseSetup {
+  try {
+    return caseSetup(source);
+  } catch (error) {
+    if (error instanceof RangeError) throw new RangeError(`${label}: ${error.message}`);
+    throw error;
+  }
+}
+
+/**
+ * Makes the setups of a study ready; the first is the base. Tubs of one name count heights from one lowest height, so
+ * that setups can be compared run for run.
+ * @throws RangeError that names the setup, when no sidewall gives a tyre's measured deflection
+ */
+export function studyPoints(setups: readonly StudySetup[]): StudyPoint[] {
+  const ready = setups.map(readySetup);
+  const base = ready[0]!;
+  const baseTyres = base.tyres.map((tyre) => tyre.name);
+  const baseTubs = setups[0]!.source.tubs.map((tub) => tub.name);
+  const tubOf = setups.map(({ source }, p) =>
+    source.tubs.map((tub, t) => (p === 0 ? t : baseTubs.indexOf(tub.name))),
+  );
+  const lowest = [...base.lowestHeights];
+  ready.forEach((setup, p) => {
+    setup.lowestHeights.forEach((height, t) => {
+      const tub = tubOf[p]![t]!;
+      if (tub >= 0) lowest[tub] = Math.min(lowest[tub]!, height - BELOW);
+    });
+  });
+  return ready.map((setup, p): StudyPoint => {
+    const tyreOf = tyresBeside(
+      baseTyres,
+      setup.tyres.map((tyre) => tyre.name),
+    );
+    const underBaseNames = setup.tyres.map((tyre, i) => ({
+      ...tyre,
+      name: baseTyres[tyreOf[i]!] ?? tyre.name,
+    }));
+    return {
+      label: setups[p]!.label,
+      setup: {
+        ...setup,
+        lowestHeights: setup.lowestHeights.map((height, t) => lowest[tubOf[p]![t]!] ?? height - BELOW),
+      },
+      restHeights: restHeights(setup),
+      space: normalSpace({ ...setup, tyres: underBaseNames }),
+      tyreOf,
+      tubOf: tubOf[p]!,
+    };
+  });
+}
