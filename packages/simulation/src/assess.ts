@@ -4,7 +4,6 @@ import { type DecidingBound, decidingBounds } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
 import { type Caution, caseCautions } from './cautions.ts';
 import { stepAt, tableHeights } from './heights.ts';
-import { SIXTEENTH } from './inches.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { Change } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
@@ -15,22 +14,10 @@ import type { Risk } from './risk.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock, type RunTallies } from './run-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import { lookAtShares, type ShareFigures } from './shares.ts';
+import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
 import type { Centres } from './tail/centres.ts';
 import type { Tally } from './tally.ts';
-import {
-  type Findings,
-  gather,
-  insightTasks,
-  openingTasks,
-  openWorkplace,
-  type PickPlace,
-  performTask,
-  ROUND_BLOCKS,
-  roundTasks,
-  type Task,
-  type TaskResult,
-  weightedTasks,
-} from './tasks.ts';
+import { type Findings, insightTasks, type PickPlace } from './tasks.ts';
 
 /** How much larger the growth is taken to see what it would ask for. */
 export const LARGER_GROWTH = 1.25;
@@ -67,20 +54,6 @@ export interface Assessment {
 /** Told as the work goes on: part done of a whole, 0 to 1. */
 export type Progress = (stage: 'simulating' | 'looking closely', done: number) => void;
 
-/** Works out tasks, in any order and anywhere, and gives their results in the order of the tasks. */
-export type Perform = (tasks: readonly Task[], done: (share: number) => void) => Promise<TaskResult[]>;
-
-/** Works out every task here, one after another. */
-export function performHere(source: Case): Perform {
-  const place = openWorkplace(source);
-  return async (tasks, done) =>
-    tasks.map((task, i) => {
-      const result = performTask(place, task);
-      done((i + 1) / tasks.length);
-      return result;
-    });
-}
-
 /**
  * Assesses a case: risk of a run and of a season in every tub at every height, gaps, picks and shares. The same case
  * and seed give the same answer to the last bit, however the tasks are shared out.
@@ -92,21 +65,9 @@ export async function assessCase(
   progress: Progress = () => {},
 ): Promise<Assessment> {
   const setup = caseSetup(source);
-  const { draws } = source.simulation;
-  const rounds = Math.ceil(draws / (ROUND_BLOCKS * BLOCK));
-  const results = await perform([...openingTasks(source), ...roundTasks(source, 0)], (share) =>
-    progress('simulating', 0.6 * share),
+  const { found, centres } = await simulateUntilSettled(source, setup, perform, (done) =>
+    progress('simulating', done),
   );
-  const { centres } = gather(setup, results);
-  const weighted = await perform(weightedTasks(source, centres), (share) =>
-    progress('simulating', 0.6 + 0.2 * share),
-  );
-  let found = gather(setup, [...results, ...weighted]);
-  for (let round = 1; round < rounds && !isSettled(source, setup, found); round++) {
-    results.push(...(await perform(roundTasks(source, round), () => {})));
-    progress('simulating', 0.8 + (0.2 * round) / rounds);
-    found = gather(setup, [...results, ...weighted]);
-  }
   const assessment = assessFindings(source, setup, found, progress);
   const place = pickPlace(setup, assessment, centres);
   if (place === undefined) return assessment;
@@ -119,16 +80,6 @@ export async function assessCase(
     if (result.kind === 'car spread' && result.spread !== undefined) assessment.carSpread = result.spread;
   }
   return assessment;
-}
-
-/** Whether more draws could move no pick by more than 1/16 in: then the rest would be spent for nothing. */
-function isSettled(source: Case, setup: CaseSetup, found: Findings): boolean {
-  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
-  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
-  return picks.every(
-    ({ height, drawsNeeded, carsNeeded }) =>
-      drawsNeeded === 0 && carsNeeded === 0 && (height === undefined || height.mayFall < 1.5 * SIXTEENTH),
-  );
 }
 
 /** The pick that insights are about: the tub to build, with the tyre that decides it. */

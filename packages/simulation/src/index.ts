@@ -2,9 +2,7 @@ export {
   type Assessment,
   assessCase,
   LARGER_GROWTH,
-  type Perform,
   type Progress,
-  performHere,
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
 export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
@@ -29,7 +27,9 @@ export { axleHeightsOf, createBlockRoom, type RunTallies } from './run-risk.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
+export { type Perform, performHere } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
+export { type ClassFit, fitClasses } from './study/classes.ts';
 export type { Difference } from './study/paired-count.ts';
 export { findPlaces, type OpenPlaces, type PlacedTub, type TubPlaces } from './study/places.ts';
 export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';

@@ -53,7 +53,7 @@ export function lowestAccepted(
 }
 
 /** Why the tub's sides do not take the car's tyres; empty when they do or the case does not say. */
-function sideProblem(source: Case, tub: CaseTub): string {
+export function sideProblem(source: Case, tub: CaseTub): string {
   const space = source.sideRoom;
   const problems: string[] = [];
   for (const tyre of source.tyres) {

@@ -1,0 +1,40 @@
+import type { Case } from '@tubgap/casefile';
+import { caseRisks } from '../case-risks.ts';
+import { chosenTub, type Pick, pickHeights, sideProblem } from '../pick.ts';
+import { caseSetup } from '../setup.ts';
+import { type Perform, simulateUntilSettled } from '../simulate.ts';
+
+/** Which tyre fits which tub at which height, and all of them together. */
+export interface ClassFit {
+  /** Simulated runs. */
+  draws: number;
+  /** A tub: the height of each tyre alone, and that of the whole car, season and all. */
+  picks: Pick[];
+  /** Why a tyre does not go into a tub at the sides, empty when it does: [tub][tyre]. */
+  sides: string[][];
+  /** Index of the tub to build. */
+  chosen: number | undefined;
+}
+
+/**
+ * Finds which tyres fit which tubs at which height from one simulation of the case, the same that its pick comes from.
+ * @throws ModelRangeError when a draw leaves what the model knows
+ */
+export async function fitClasses(
+  source: Case,
+  perform: Perform,
+  tell: (done: number) => void = () => {},
+): Promise<ClassFit> {
+  const setup = caseSetup(source);
+  const { found } = await simulateUntilSettled(source, setup, perform, tell);
+  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
+  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
+  return {
+    draws: found.runs.all.events,
+    picks,
+    sides: source.tubs.map((tub) =>
+      source.tyres.map((tyre) => sideProblem({ ...source, tyres: [tyre] }, tub)),
+    ),
+    chosen: chosenTub(source, picks),
+  };
+}
