@@ -333,7 +333,9 @@ export function evaluateRuns(
       for (let h = 0; h < hardPoints.length; h++) {
         const place = h * capacity + run;
         const enough = Math.min(reserve, table.hardGap[place]!);
-        const gap = hardGap(outline, hardPoints[h]!, drop, forward, enough);
+        const fan = hardPoints[h]!;
+        if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) continue;
+        const gap = hardGap(outline, fan, drop, forward, enough);
         if (gap < table.hardGap[place]!) table.hardGap[place] = gap;
       }
       if (Number.isNaN(table.requiredHeight[run]!)) break;

@@ -6,6 +6,8 @@ export interface HardPointFan {
   point: HardPoint;
   low: number;
   high: number;
+  /** From the axle to the point with the body at rest, m: no outline of a smaller radius comes near. */
+  distance: number;
 }
 
 const STEP = (2.5 * Math.PI) / 180;
@@ -17,7 +19,12 @@ const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
 /** Prepares a hard point for `hardGap`: the fan reaches 20° beyond its corners, for the travel of body and axle. */
 export function hardPointFan(point: HardPoint): HardPointFan {
   const { low, high } = hardPointAngles(point);
-  return { point, low: Math.max(-END, low - MARGIN), high: Math.min(END, high + MARGIN) };
+  return {
+    point,
+    low: Math.max(-END, low - MARGIN),
+    high: Math.min(END, high + MARGIN),
+    distance: hardPointGap(point, 0, 0),
+  };
 }
 
 /**
