@@ -8,7 +8,7 @@ const share = z.number().min(0).max(1);
 /** JSON has no infinity; a number that no height helps is null in the file. */
 const metres = z.number();
 
-const risk = z.strictObject({
+export const risk = z.strictObject({
   /** Plain simulated events that touch, of all of them. */
   touches: count,
   events: count,

@@ -1,0 +1,144 @@
+import { z } from 'zod';
+import { risk } from './schema.ts';
+
+/** Version of a study's layout; a reader refuses another. */
+export const STUDY_VERSION = 1;
+
+const count = z.number().int().nonnegative();
+/** m; null where no height is supported. */
+const height = z.number().nullable();
+
+/** A difference with its 95 % interval. */
+const difference = z.strictObject({ estimate: z.number(), low: z.number(), high: z.number() });
+
+/** What is found for one tyre, or for all, in one tub. */
+const cell = z.strictObject({
+  /** Multiple of 1/16 in at which the upper 95 % bound of the run risk is within what is accepted. */
+  topHeight: height,
+  /** Height at which the estimate itself is what is accepted. */
+  evenHeight: height,
+  /** Of the even height to the base's; null where either has none. */
+  heightDifference: difference.nullable(),
+  /** Percentiles of the height that a run requires. */
+  p50: height,
+  p99: height,
+  decidedBy: z.enum(['arc', 'leg', 'hard point']),
+  /** Risk at the heights where setups are compared, and its difference to the base. */
+  compared: z.array(z.strictObject({ height: z.number(), risk: risk, difference: difference.nullable() })),
+});
+
+/** [tyre or, last, all tyres][tub] */
+const figures = z.array(z.array(cell));
+
+/** What every study says of where it comes from; SI throughout. */
+const common = {
+  format: z.literal('tubgap study'),
+  version: z.literal(STUDY_VERSION),
+  madeBy: z.string(),
+  case: z.strictObject({ name: z.string(), title: z.string(), invented: z.boolean(), file: z.string() }),
+  /** Values given in place of the case file's, as they were written. */
+  settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
+  seed: z.number(),
+  /** Plain simulated runs a setup. */
+  draws: count,
+  accept: z.strictObject({ runRisk: z.number() }),
+  tyres: z.array(z.string()),
+  tubs: z.array(
+    z.strictObject({
+      name: z.string(),
+      diameter: z.number(),
+      centreForward: z.number(),
+      /** Why it does not take a tyre at the sides, in the order of the tyres; empty where it does. */
+      sides: z.array(z.string()),
+    }),
+  ),
+  /** Index of the tub to build by this study; null when none can be named. */
+  chosen: count.nullable(),
+};
+
+/** One input that a sweep varies. */
+const varied = z.strictObject({
+  path: z.string(),
+  label: z.string(),
+  /** As they were written. */
+  texts: z.array(z.string()),
+  /** The same as numbers in `unit`; null for values that are no plain numbers. */
+  values: z.array(z.number()).nullable(),
+  unit: z.string(),
+  /** Middle of the case's own value in that unit; null where it is not known. */
+  own: z.number().nullable(),
+});
+
+const sweep = z.strictObject({
+  ...common,
+  kind: z.literal('sweep'),
+  mode: z.enum(['grid', 'one at a time']),
+  varied: z.array(varied),
+  /** Tyres and tubs asked for, as indices; the last row of the figures is that of all tyres of the car. */
+  shown: z.strictObject({ tyres: z.array(count), tubs: z.array(count) }),
+  /** Whether heights of the fabricator's own were asked for; the first compared height is always the base's own. */
+  heightsAsked: z.boolean(),
+  /** The first is the case as it stands. `at`: which value of each varied input, null for the case's own. */
+  points: z.array(z.strictObject({ at: z.array(count.nullable()), figures })),
+});
+
+const setups = z.strictObject({
+  ...common,
+  kind: z.literal('setups'),
+  /** The first is the case as it stands, which the others stand beside. */
+  setups: z.array(
+    z.strictObject({
+      label: z.string(),
+      tyres: z.array(z.string()),
+      tubs: z.array(z.string()),
+      /** Which tyre and tub of the first each stands beside; null where there is none. */
+      tyreOf: z.array(count.nullable()),
+      tubOf: z.array(count.nullable()),
+      figures,
+    }),
+  ),
+});
+
+const classes = z.strictObject({
+  ...common,
+  kind: z.literal('classes'),
+  picks: z.array(
+    z.strictObject({
+      fits: z.boolean(),
+      reason: z.string(),
+      /** Lowest top height of each tyre alone. */
+      alone: z.array(height),
+      /** Of the whole car, its season too. */
+      topHeight: height,
+      decidedBy: z.enum(['run risk', 'season risk', 'rest']).nullable(),
+    }),
+  ),
+});
+
+const place = z.strictObject({ centreForward: z.number(), cells: z.array(cell) });
+
+const places = z.strictObject({
+  ...common,
+  kind: z.literal('places'),
+  /** In the order of the tubs. */
+  places: z.array(
+    z.strictObject({
+      searched: z.array(place),
+      best: place.nullable(),
+      /** The best lies at the end of what was searched. */
+      atEnd: z.boolean(),
+      /** Ends of the range that costs no more than 1/16 in of height. */
+      asGood: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
+      inchBehind: place.nullable(),
+      inchAhead: place.nullable(),
+      own: place,
+    }),
+  ),
+});
+
+/** What a sweep, a comparison or a search for the best place leaves behind; SI. */
+export const studySchema = z.discriminatedUnion('kind', [sweep, setups, classes, places]);
+
+export type Study = z.infer<typeof studySchema>;
+export type StudyCell = z.infer<typeof cell>;
+export type StudyOf<Kind extends Study['kind']> = Extract<Study, { kind: Kind }>;
