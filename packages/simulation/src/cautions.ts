@@ -1,6 +1,6 @@
 import { carColumn, frontLiftAcceleration, type Moment } from '@tubgap/core';
 import { isBounded, isSpread } from '@tubgap/uncertainty';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, isToss } from './setup.ts';
 import { caseState } from './state.ts';
 
 /** Something that a reader of the numbers must know, in one sentence or two. */
@@ -60,6 +60,7 @@ export function caseCautions(setup: CaseSetup): Caution[] {
   const bounded = new Set<string>();
   for (const tyre of setup.tyres) {
     for (const input of [...tyre.car, ...tyre.tyre]) {
+      if (isToss(tyre, input)) continue;
       // Half-normal and positive-only laws are bounded where it does not matter; both ends closed is what hides a tail.
       const { law } = input;
       const closed = law.kind === 'uniform' || law.kind === 'triangular' || closedTruncation(law);

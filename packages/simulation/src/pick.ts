@@ -27,6 +27,12 @@ export interface Pick {
   height?: PickedHeight;
 }
 
+/** What the choice between tubs goes by. */
+export interface FittedTub {
+  fits: boolean;
+  height?: { topHeight: number } | undefined;
+}
+
 export interface PickedHeight {
   /** m, a multiple of 1/16 in. */
   topHeight: number;
@@ -91,8 +97,9 @@ function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: nu
   const { all } = runs;
   const share = (touches: number): number => touches / all.events;
   const culprits = source.hardPoints
-    .filter((_, h) => share(all.hardTouches[h]!) > accepted / 2)
-    .map((point, h) => `${point.name} (${all.hardTouches[h]} of ${all.events} runs)`);
+    .map(({ name }, h) => ({ name, touches: all.hardTouches[h]! }))
+    .filter(({ touches }) => share(touches) > accepted / 2)
+    .map(({ name, touches }) => `${name} (${touches} of ${all.events} runs)`);
   const legs = all.tubs[tub]!.legTouches;
   if (share(legs) > accepted / 2) culprits.push(`the sides of the tub (${legs} of ${all.events} runs)`);
   return culprits.length > 0
@@ -223,7 +230,7 @@ function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readon
  * The tub to build: of those that fit and have a height, the smallest in diameter, for a bigger one eats the car;
  * of equal ones the lowest. Undefined when none does.
  */
-export function chosenTub(source: Case, picks: readonly Pick[]): number | undefined {
+export function chosenTub(source: Case, picks: readonly FittedTub[]): number | undefined {
   let chosen: number | undefined;
   picks.forEach((pick, t) => {
     if (!pick.fits || pick.height === undefined) return;

@@ -4,6 +4,7 @@ import {
   CAR_INPUTS,
   type CandidateTub,
   type ClearanceSetup,
+  carColumn,
   clearsAtRest,
   hardPointFan,
   legReach,
@@ -31,6 +32,10 @@ export interface RunTyre {
   centralCar: Float64Array;
   centralTyre: Float64Array;
 }
+
+/** Whether an input is the toss that decides if grip is lost: its ends are those of a chance, not of a measurement. */
+export const isToss = (tyre: RunTyre, input: UncertainInput): boolean =>
+  input === tyre.car[carColumn('gripLostToss')];
 
 /** A case made ready: what no draw changes. */
 export interface CaseSetup {
