@@ -52,5 +52,5 @@ export type { Construction, TyreSetup } from './tyre/inflated.ts';
 export { LOBE_HALF_WIDTH } from './tyre/lobe.ts';
 export { outlineRadius } from './tyre/outline.ts';
 export { hotPressure } from './tyre/pressure.ts';
-export { type RollingTyre, rollingTyre } from './tyre/rolling.ts';
+export { type GrownTyre, grownTyre, rollingDrop } from './tyre/rolling.ts';
 export { freeRadius, freeRadiusFromRollout, nominalSize, rollout } from './tyre/size.ts';

@@ -19,7 +19,7 @@ export interface NormalSummary {
 }
 
 /** Correlations whose share in a row is less than this are left out. */
-const SLIGHT = 0.05;
+const SLIGHT = 0.1;
 /** Quantiles on either side from which the spread is taken; the wider one counts, so that no tail is cut short. */
 const TAILS = [0.16, 0.025, 0.005] as const;
 

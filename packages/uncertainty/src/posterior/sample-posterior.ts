@@ -1,4 +1,4 @@
-import { choleskyFactor } from './cholesky.ts';
+import { solveLower } from './cholesky.ts';
 import {
   type ChainState,
   ellipticalSliceStep,
@@ -36,8 +36,8 @@ export interface PosteriorDraws {
 const WIDER = 1.1;
 /** Chains start this many times as far apart as the fitted law is wide, so that their agreement means something. */
 const APART = 1.5;
-/** Draws of the pilot, times the dimension, from which its covariance says more than the curvature at the mode. */
-const ENOUGH = 12;
+/** The pilot may narrow or widen a direction of the law at most this much. */
+const LARGEST_CHANGE = 2;
 
 const scaled = ({ mean, factor }: Swing, by: number): Swing => ({
   mean,
@@ -49,23 +49,34 @@ const pointOf = ({ mean, factor }: Swing, numbers: NumberSource): Float64Array =
   return mean.map((middle, i) => normals.reduce((sum, z, k) => sum + factor[i]![k]! * z, middle));
 };
 
-/** The normal law of the pooled draws. */
-function fittedSwing(points: readonly Float64Array[], dimension: number): Swing {
-  const mean = new Float64Array(dimension);
-  for (const point of points) for (let i = 0; i < dimension; i++) mean[i]! += point[i]! / points.length;
-  const covariance = Array.from({ length: dimension }, (_, i) => {
-    const row = new Float64Array(dimension);
-    row[i] = 1e-10;
-    return row;
-  });
+/**
+ * A law moved to the middle of some draws and stretched along its own axes until they are as wide as they: a whole
+ * covariance from few draws that hang together would be mostly noise.
+ */
+function refitted({ mean, factor }: Swing, points: readonly Float64Array[]): Swing {
+  const n = mean.length;
+  const sum = new Float64Array(n);
+  const squares = new Float64Array(n);
+  const own = new Float64Array(n);
   for (const point of points) {
-    for (let i = 0; i < dimension; i++) {
-      for (let j = 0; j <= i; j++) {
-        covariance[i]![j]! += ((point[i]! - mean[i]!) * (point[j]! - mean[j]!)) / (points.length - 1);
-      }
+    solveLower(
+      factor,
+      point.map((x, i) => x - mean[i]!),
+      own,
+    );
+    for (let i = 0; i < n; i++) {
+      sum[i]! += own[i]! / points.length;
+      squares[i]! += (own[i]! * own[i]!) / points.length;
     }
   }
-  return { mean, factor: choleskyFactor(covariance) };
+  const stretch = Array.from(squares, (square, i) => {
+    const sd = Math.sqrt(Math.max(0, square - sum[i]! * sum[i]!));
+    return Math.min(LARGEST_CHANGE, Math.max(1 / LARGEST_CHANGE, sd));
+  });
+  return {
+    mean: mean.map((x, i) => factor[i]!.reduce((total, f, k) => total + f * sum[k]!, x)),
+    factor: factor.map((row) => row.map((f, k) => f * stretch[k]!)),
+  };
 }
 
 /** The best of some draws of the prior. */
@@ -87,7 +98,7 @@ function bestStart(logLikelihood: LogLikelihood, dimension: number, starts: numb
 
 /**
  * Draws from a posterior whose prior is standard normal in every coordinate, by elliptical slice sampling about a normal
- * law: first the one with the curvature of the posterior at its mode, then the one of a pilot's draws. Evidence much
+ * law: the one with the curvature of the posterior at its mode, then moved and stretched as a pilot's draws ask. Evidence much
  * sharper than the prior then costs no more than weak evidence. The law only steers proposals; what is drawn from is the
  * posterior itself. Four chains from starts that lie apart, for the diagnostics. The same seed gives the same draws.
  * @throws RangeError when no start has a finite likelihood
@@ -126,8 +137,8 @@ export function samplePosterior(
       if (3 * step >= pilot) points.push(state.point);
     }
   });
-  if (points.length >= ENOUGH * dimension) {
-    swing = scaled(fittedSwing(points, dimension), WIDER);
+  if (points.length > 0) {
+    swing = scaled(refitted(mode, points), WIDER);
     for (const state of found) state.level = levelOf(state.point);
   }
   const chains = found.map((state, c) => {

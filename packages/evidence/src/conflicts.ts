@@ -1,0 +1,84 @@
+import { type Believed, priorPoints } from './posterior.ts';
+
+/** A reading that the rest makes unlikely. */
+export interface Conflict {
+  file: string;
+  reading: string;
+  against: 'the assumptions of the case' | 'the other measurements' | 'the rest of its own file';
+  /** Chance of a reading at least that far off, on either side, in view of how many there are. */
+  chance: number;
+  /** Refused rather than only said. */
+  refused: boolean;
+}
+
+/** Chance below which a reading is refused, and below which it is said. */
+const REFUSED = 1e-4;
+const SAID = 0.01;
+const PRIOR_DRAWS = 1500;
+const POSTERIOR_DRAWS = 800;
+
+const twoSided = (lower: number): number => Math.min(1, 2 * Math.min(lower, 1 - lower));
+
+/** Every n-th of some points, so that at most `most` remain. */
+export const thinned = <T>(points: readonly T[], most: number): T[] => {
+  const step = Math.max(1, Math.ceil(points.length / most));
+  return points.filter((_, i) => i % step === 0);
+};
+
+/** Weighted mean over cars of the chance of a lower reading, a name. */
+function meanLower(rows: readonly (readonly number[])[], weights: readonly number[]): number[] {
+  const total = weights.reduce((sum, w) => sum + w, 0);
+  return rows[0]!.map((_, k) => rows.reduce((sum, row, i) => sum + weights[i]! * row[k]!, 0) / total);
+}
+
+/**
+ * Readings at odds with what the case assumes, with the other measurements, or with their own neighbours. Against the
+ * assumptions: the chance over cars of the priors. Against the others: over cars of the posterior, weighted as if the
+ * part were not there; where few of them carry the weight the answer errs on the side of saying nothing. Within a file:
+ * over cars of the posterior as it is.
+ */
+export function findConflicts({ space, parts, points }: Believed, seed: number): Conflict[] {
+  const conflicts: Conflict[] = [];
+  const prior = priorPoints(space, seed, PRIOR_DRAWS);
+  const posterior = thinned(points, POSTERIOR_DRAWS);
+  const say = (
+    part: (typeof parts)[number],
+    lower: readonly number[],
+    against: Conflict['against'],
+  ): void => {
+    lower.forEach((share, k) => {
+      const chance = Math.min(1, twoSided(share) * lower.length);
+      if (!(chance < SAID)) return;
+      const reading = part.names[k]!;
+      if (conflicts.some((other) => other.reading === reading && other.chance <= chance)) return;
+      conflicts.push({ file: part.file, reading, against, chance, refused: chance < REFUSED });
+    });
+  };
+  for (const part of parts) {
+    const before = thinned(prior, part.costly ? 300 : PRIOR_DRAWS).map((point) =>
+      part.lower(space.at(point)),
+    );
+    say(part, meanLower(before, new Array(before.length).fill(1)), 'the assumptions of the case');
+    const own = thinned(posterior, part.costly ? 200 : POSTERIOR_DRAWS);
+    const rows = own.map((point) => part.lower(space.at(point)));
+    if (parts.length > 1) {
+      const levels = own.map((point) => -part.logLikelihood(space.at(point)));
+      const top = Math.max(...levels);
+      const raw = levels.map((level) => Math.exp(level - top));
+      // Weights are cut at √S times their mean, so that no single car speaks for all (Ionides 2008).
+      const most = (Math.sqrt(raw.length) * raw.reduce((sum, w) => sum + w, 0)) / raw.length;
+      say(
+        part,
+        meanLower(
+          rows,
+          raw.map((w) => Math.min(w, most)),
+        ),
+        'the other measurements',
+      );
+    }
+    if (part.names.length > 2 && part.kind !== 'marks') {
+      say(part, meanLower(rows, new Array(rows.length).fill(1)), 'the rest of its own file');
+    }
+  }
+  return conflicts.sort((a, b) => a.chance - b.chance);
+}

@@ -1,0 +1,214 @@
+import {
+  type Case,
+  exactLawWords,
+  formatQuantity,
+  inputsOf,
+  LEARNED_VERSION,
+  type LearnedFile,
+  type LearnedInput,
+  learnedTyre,
+} from '@tubgap/casefile';
+import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
+import {
+  chainDiagnostics,
+  chainsOf,
+  type NormalSummary,
+  normalSummary,
+  numberSource,
+  quantile,
+  sampleQuantile,
+  type UpdatedLaw,
+} from '@tubgap/uncertainty';
+import type { CarHeights } from './car-heights.ts';
+import type { Believed } from './posterior.ts';
+
+/** How well the chains agree, over all coordinates. */
+export interface Agreement {
+  worstRHat: number;
+  leastEffectiveDraws: number;
+}
+
+/** Chains that differ more than this have not arrived, Vehtari et al. (2021) advise 1.01; draws for a tail. */
+const LARGEST_R_HAT = 1.03;
+const FEWEST_EFFECTIVE = 200;
+
+/** R-hat and effective draws of every coordinate, the worst of them. */
+export function agreementOf({ posterior, space }: Believed): Agreement & { settled: boolean } {
+  let worstRHat = 1;
+  let leastEffectiveDraws = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < space.dimension; k++) {
+    const { rHat, bulk, tail } = chainDiagnostics(chainsOf(posterior, (point) => point[k]!));
+    worstRHat = Math.max(worstRHat, rHat);
+    leastEffectiveDraws = Math.min(leastEffectiveDraws, bulk, tail);
+  }
+  const settled = worstRHat <= LARGEST_R_HAT && leastEffectiveDraws >= FEWEST_EFFECTIVE;
+  return { worstRHat, leastEffectiveDraws, settled };
+}
+
+/** A coordinate has moved when its middle or its spread differs by this much from where it started. */
+const MOVED_MIDDLE = 0.15;
+const MOVED_SPREAD = 0.1;
+/** So has one that hangs together this closely with another that moved. */
+const TOGETHER = 0.25;
+
+const hasMoved = (draws: Float64Array): boolean => {
+  const sorted = draws.slice().sort();
+  const middle = sampleQuantile(sorted, 0.5);
+  const spread = (sampleQuantile(sorted, 0.84) - sampleQuantile(sorted, 0.16)) / 2;
+  return Math.abs(middle) > MOVED_MIDDLE || Math.abs(spread - 1) > MOVED_SPREAD;
+};
+
+function correlation(a: Float64Array, b: Float64Array): number {
+  const mean = (x: Float64Array): number => x.reduce((sum, value) => sum + value, 0) / x.length;
+  const [ma, mb] = [mean(a), mean(b)];
+  let ab = 0;
+  let aa = 0;
+  let bb = 0;
+  for (let i = 0; i < a.length; i++) {
+    ab += (a[i]! - ma) * (b[i]! - mb);
+    aa += (a[i]! - ma) ** 2;
+    bb += (b[i]! - mb) ** 2;
+  }
+  return ab / Math.sqrt(aa * bb);
+}
+
+/** What was learned in short, and how it was checked against the draws themselves. */
+export interface LearnedSummary {
+  /** Indices of the space's directions that moved. */
+  moved: number[];
+  summary: NormalSummary;
+  /** Factor by which the spreads were widened, so that no quantile of the height comes out lower than the draws'. */
+  widened: number;
+  /** Required height in a middling run at some quantiles, m: of the draws, and of the summary. */
+  check: { quantile: number; draws: number; summary: number }[];
+}
+
+const CHECKED = [0.5, 0.95, 0.99] as const;
+/** Lower than the draws by more than this, m, and the summary is widened: half a sixteenth of an inch. */
+const LOWER = 0.0254 / 32;
+const WIDER = 1.04;
+const MOST_WIDENINGS = 12;
+
+/** Points of the space as the summary has them: moved coordinates joined, the rest as the priors have them. */
+function summaryPoints(
+  { moved, summary }: Pick<LearnedSummary, 'moved' | 'summary'>,
+  widened: number,
+  dimension: number,
+  count: number,
+  seed: number,
+): Float64Array[] {
+  const { normal } = numberSource(seed, 'learn/summary');
+  return Array.from({ length: count }, () => {
+    const own = Float64Array.from({ length: dimension }, () => normal());
+    const point = own.slice();
+    moved.forEach((d, i) => {
+      const z = summary.factor[i]!.reduce((sum, share, k) => sum + share * own[moved[k]!]!, 0);
+      const { middle, below, above } = summary.coordinates[i]!;
+      point[d] = middle + widened * (z < 0 ? below : above) * z;
+    });
+    return point;
+  });
+}
+
+/** Puts the draws in short and holds the short form against them by the height that a middling run needs. */
+export function summarise(believed: Believed, heights: CarHeights, seed: number): LearnedSummary {
+  const { space, posterior, points } = believed;
+  const columns = space.directions.map((_, d) => Float64Array.from(points, (point) => point[d]!));
+  const alone = columns.map(hasMoved);
+  const moved = columns.flatMap((column, d) => {
+    const joined = columns.some(
+      (other, k) => k !== d && alone[k]! && Math.abs(correlation(column, other)) > TOGETHER,
+    );
+    return alone[d]! || joined ? [d] : [];
+  });
+  const summary = normalSummary(moved.map((d) => columns[d]!));
+  const own = heights.middling(space, points).sort();
+  let widened = 1;
+  for (let tries = 0; ; tries++) {
+    const short = heights
+      .middling(space, summaryPoints({ moved, summary }, widened, space.dimension, points.length, seed))
+      .sort();
+    const check = CHECKED.map((q) => ({
+      quantile: q,
+      draws: sampleQuantile(own, q),
+      summary: sampleQuantile(short, q),
+    }));
+    const low = check.some((row) => row.quantile > 0.5 && row.summary < row.draws - LOWER);
+    if (!low || tries === MOST_WIDENINGS || posterior.draws === 0) return { moved, summary, widened, check };
+    widened *= WIDER;
+  }
+}
+
+/** Where a file of measurements comes from, as a learned file keeps it. */
+export type Origin = LearnedFile['evidence'][number];
+
+/** '0.0361 (0.0237 to 0.0549)': median, and the range that holds nine in ten. */
+function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: Parameters<typeof formatQuantity>[1]): string {
+  const text = (u: number): string => formatQuantity(Number(quantile(law, u).toPrecision(4)), kind);
+  const [low, middle, high] = [text(0.05), text(0.5), text(0.95)];
+  return `${middle} (${low} to ${high})`;
+}
+
+/** The learned file of a case. @param source  as it was before anything was learned */
+export function learnedFile(
+  source: Case,
+  believed: Believed,
+  { moved, summary, widened }: LearnedSummary,
+  agreement: Agreement,
+  evidence: readonly Origin[],
+  madeBy: string,
+  seed: number,
+): LearnedFile {
+  const { space, posterior } = believed;
+  const inputs = moved.map((d, i): LearnedInput => {
+    const { group, index, tyre } = space.directions[d]!.targets[0]!;
+    const which =
+      group === 'car'
+        ? { input: CAR_INPUTS[index]! }
+        : { tyre: source.tyres[tyre]!.name, input: TYRE_INPUTS[index]! };
+    const found = inputsOf(source, which);
+    const { middle, below, above } = summary.coordinates[i]!;
+    const [first] = found;
+    const from = first!.input.law as UpdatedLaw['from'];
+    const spread = { below: below * widened, above: above * widened };
+    return {
+      ...which,
+      label: first!.input.label,
+      startedFrom: found.map(({ class: of, input }) => ({
+        ...(of === undefined ? {} : { class: of }),
+        law: exactLawWords(input.law),
+      })),
+      before: lawRange(from, first!.input.kind),
+      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind),
+      middle: short(middle),
+      spreadBelow: short(spread.below),
+      spreadAbove: short(spread.above),
+      together: Array.from(summary.factor[i]!.subarray(0, i + 1), short),
+    };
+  });
+  const spoken = (name: string): boolean =>
+    believed.parts.some(({ streams }) => [...streams].some((stream) => stream.startsWith(`tyre/${name}/`)));
+  return {
+    format: 'tubgap learned',
+    version: LEARNED_VERSION,
+    caution:
+      "Tyre contact at speed can kill. Holds for this car and these tyres only; the sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
+    madeBy,
+    case: source.name,
+    invented: source.invented,
+    seed,
+    evidence: [...evidence],
+    sampling: {
+      method: 'elliptical slice sampling about a fitted normal law',
+      chains: posterior.chains.length,
+      draws: posterior.draws,
+      worstRHat: Number(agreement.worstRHat.toFixed(4)),
+      leastEffectiveDraws: Math.round(agreement.leastEffectiveDraws),
+      widened: Number(widened.toFixed(4)),
+    },
+    tyres: source.tyres.filter(({ name }) => spoken(name)).map(learnedTyre),
+    inputs,
+  };
+}
+
+const short = (value: number): number => Number(value.toPrecision(8));

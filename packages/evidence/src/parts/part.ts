@@ -1,0 +1,67 @@
+import { choleskyFactor, normalCumulative, solveLower } from '@tubgap/uncertainty';
+import type { CarState } from '../car-space.ts';
+
+/** Kinds of evidence, in the words of what is printed. */
+export type EvidenceKind =
+  | 'rollout'
+  | 'tyre mass'
+  | 'loaded radius'
+  | 'travel'
+  | 'gaps at rest'
+  | 'run log'
+  | 'marks';
+
+/** Readings of one kind from one file, and what they say of a car. */
+export interface Part {
+  kind: EvidenceKind;
+  file: string;
+  /** Names of the readings, for whoever looks them up: 'rollout.csv:4, 105.8 in at 6 psi'. */
+  names: readonly string[];
+  /** Streams of the inputs it speaks of. */
+  streams: ReadonlySet<string>;
+  nuisances: readonly string[];
+  /** Costly ones are asked last. */
+  costly: boolean;
+  /** Log of the chance of these readings, but for a constant; at most `most`. */
+  logLikelihood: (car: CarState) => number;
+  most: number;
+  /** For each name the chance that a reading would be lower than this one, were this the car; 0 to 1. */
+  lower: (car: CarState) => number[];
+}
+
+/** Readings whose errors are normal, alone or together. */
+export interface NormalReadings {
+  values: readonly number[];
+  covariance: readonly (readonly number[])[];
+  predicted: (car: CarState) => ArrayLike<number>;
+}
+
+/** The functions of a part with normal errors. */
+export function normalPart({
+  values,
+  covariance,
+  predicted,
+}: NormalReadings): Pick<Part, 'logLikelihood' | 'most' | 'lower'> {
+  const factor = choleskyFactor(covariance);
+  const rest = new Float64Array(values.length);
+  const residuals = (car: CarState): Float64Array => {
+    const model = predicted(car);
+    for (let i = 0; i < rest.length; i++) rest[i] = values[i]! - model[i]!;
+    return rest;
+  };
+  return {
+    most: 0,
+    logLikelihood: (car) => {
+      const whitened = solveLower(factor, residuals(car), rest);
+      let sum = 0;
+      for (const x of whitened) sum -= 0.5 * x * x;
+      return Number.isFinite(sum) ? sum : Number.NEGATIVE_INFINITY;
+    },
+    lower: (car) =>
+      Array.from(residuals(car), (residual, i) => normalCumulative(residual / Math.sqrt(covariance[i]![i]!))),
+  };
+}
+
+/** Covariance of readings with errors of their own and one in common. */
+export const commonCovariance = (own: readonly number[], common: number): number[][] =>
+  own.map((sd, i) => own.map((_, j) => common * common + (i === j ? sd * sd : 0)));

@@ -1,0 +1,111 @@
+import { formatQuantity } from '@tubgap/casefile';
+import { loadedRadius, rollout, type TyreInput, tyreColumn } from '@tubgap/core';
+import { type CaseSetup, tyreStream } from '@tubgap/simulation';
+import type { LoadedReading, MassReading, RolloutReading } from '../readings.ts';
+import { commonCovariance, normalPart, type Part } from './part.ts';
+
+const INCH = 0.0254;
+/** Errors that all readings of one kind share: the tape's path, the scale's zero, the block under the axle. Priors. */
+const COMMON = { rollout: 0.06 * INCH, mass: 0.1, loaded: 0.03 * INCH };
+/** Of the axle's drop, what the band model may be off. Prior: engineering judgement. */
+const DROP_MODEL = 0.05;
+
+const tyreIndex = (setup: CaseSetup, name: string): number =>
+  setup.tyres.findIndex((tyre) => tyre.name === name);
+
+const streamsOf = (tyre: string, inputs: readonly TyreInput[]): Set<string> =>
+  new Set(inputs.map((input) => tyreStream(tyre, input)));
+
+const place = ({ file, line }: { file: string; line: number }): string => `${file}:${line}`;
+
+/** Rollouts of one tyre: free radius at each pressure. */
+export function rolloutPart(setup: CaseSetup, tyre: string, readings: readonly RolloutReading[]): Part {
+  const i = tyreIndex(setup, tyre);
+  const reference = setup.tyres[i]!.setup.referencePressure;
+  const radius = tyreColumn('referenceRadius');
+  const slope = tyreColumn('radiusPerPressure');
+  return {
+    kind: 'rollout',
+    file: readings[0]!.file,
+    names: readings.map(
+      (reading) =>
+        `${place(reading)}, ${formatQuantity(reading.rollout, 'length')} at ${formatQuantity(reading.pressure, 'pressure')}`,
+    ),
+    streams: streamsOf(tyre, ['referenceRadius', 'radiusPerPressure']),
+    nuisances: [],
+    costly: false,
+    ...normalPart({
+      values: readings.map((reading) => reading.rollout),
+      covariance: commonCovariance(
+        readings.map(({ sd }) => sd),
+        COMMON.rollout,
+      ),
+      predicted: (car) => {
+        const own = car.tyre[i]!;
+        return readings.map(({ pressure }) => rollout(own[radius]! + own[slope]! * (pressure - reference)));
+      },
+    }),
+  };
+}
+
+/** Weighings of one tyre. */
+export function massPart(setup: CaseSetup, tyre: string, readings: readonly MassReading[]): Part {
+  const i = tyreIndex(setup, tyre);
+  const mass = tyreColumn('mass');
+  return {
+    kind: 'tyre mass',
+    file: readings[0]!.file,
+    names: readings.map((reading) => `${place(reading)}, ${formatQuantity(reading.mass, 'mass')}`),
+    streams: streamsOf(tyre, ['mass']),
+    nuisances: [],
+    costly: false,
+    ...normalPart({
+      values: readings.map((reading) => reading.mass),
+      covariance: commonCovariance(
+        readings.map(({ sd }) => sd),
+        COMMON.mass,
+      ),
+      predicted: (car) => readings.map(() => car.tyre[i]![mass]!),
+    }),
+  };
+}
+
+/** Axle heights of one tyre under loads at pressures. */
+export function loadedPart(setup: CaseSetup, tyre: string, readings: readonly LoadedReading[]): Part {
+  const i = tyreIndex(setup, tyre);
+  const own = setup.tyres[i]!;
+  const radiusOf = (values: Float64Array, { pressure, load }: LoadedReading): number =>
+    loadedRadius(values, own.setup, pressure, load);
+  const free = own.centralTyre[tyreColumn('referenceRadius')]!;
+  const drops = readings.map((reading) => Math.max(0, free - radiusOf(own.centralTyre, reading)));
+  const base = commonCovariance(
+    readings.map(({ sd }) => sd),
+    COMMON.loaded,
+  );
+  return {
+    kind: 'loaded radius',
+    file: readings[0]!.file,
+    names: readings.map(
+      (reading) =>
+        `${place(reading)}, ${formatQuantity(reading.radius, 'length')} under ${formatQuantity(reading.load, 'force')} at ${formatQuantity(reading.pressure, 'pressure')}`,
+    ),
+    streams: streamsOf(tyre, [
+      'referenceRadius',
+      'radiusPerPressure',
+      'patchCarcassPressure',
+      'sectionWidth',
+      'treadWidth',
+      'stiffnessFactor',
+      'tangentialRatio',
+    ]),
+    nuisances: [],
+    costly: false,
+    ...normalPart({
+      values: readings.map(({ radius }) => radius),
+      covariance: base.map((row, a) =>
+        row.map((value, b) => value + DROP_MODEL * DROP_MODEL * drops[a]! * drops[b]!),
+      ),
+      predicted: (car) => readings.map((reading) => radiusOf(car.tyre[i]!, reading)),
+    }),
+  };
+}

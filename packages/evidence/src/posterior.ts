@@ -1,0 +1,67 @@
+import type { CaseSetup } from '@tubgap/simulation';
+import { type LogLikelihood, numberSource, type PosteriorDraws, samplePosterior } from '@tubgap/uncertainty';
+import { type CarSpace, openCarSpace } from './car-space.ts';
+import type { Part } from './parts/part.ts';
+
+/** How long the sampler works. */
+export interface Effort {
+  seed: number;
+  /** Draws of each of the four chains that count. */
+  draws: number;
+  pilot: number;
+}
+
+/** Cars that agree with some parts of the evidence, as points of their space. */
+export interface Believed {
+  space: CarSpace;
+  parts: readonly Part[];
+  posterior: PosteriorDraws;
+  /** The same draws one after the other. */
+  points: Float64Array[];
+}
+
+/** Chance of everything measured for a car, costly parts last and only where they can still matter. */
+export function jointLikelihood(space: CarSpace, parts: readonly Part[]): LogLikelihood {
+  const order = [...parts].sort((a, b) => Number(a.costly) - Number(b.costly));
+  const whole = order.reduce((sum, part) => sum + part.most, 0);
+  return (point, floor) => {
+    const car = space.at(point);
+    let sum = 0;
+    let open = whole;
+    for (const part of order) {
+      if (sum + open < floor) return Number.NEGATIVE_INFINITY;
+      sum += part.logLikelihood(car);
+      open -= part.most;
+    }
+    return Number.isNaN(sum) ? Number.NEGATIVE_INFINITY : sum;
+  };
+}
+
+/** Opens the space that some parts speak of. */
+export const spaceOf = (setup: CaseSetup, parts: readonly Part[], seed: number): CarSpace =>
+  openCarSpace(setup, seed, (stream) => parts.some(({ streams }) => streams.has(stream)), [
+    ...new Set(parts.flatMap(({ nuisances }) => nuisances)),
+  ]);
+
+export function pointsOf({ chains, dimension, draws }: PosteriorDraws): Float64Array[] {
+  return chains.flatMap((chain) =>
+    Array.from({ length: draws }, (_, i) => chain.subarray(i * dimension, (i + 1) * dimension)),
+  );
+}
+
+/** Cars that agree with the evidence. */
+export function believe(setup: CaseSetup, parts: readonly Part[], { seed, draws, pilot }: Effort): Believed {
+  const space = spaceOf(setup, parts, seed);
+  const posterior = samplePosterior(jointLikelihood(space, parts), space.dimension, {
+    seed: `learn ${seed}`,
+    draws,
+    pilot,
+  });
+  return { space, parts, posterior, points: pointsOf(posterior) };
+}
+
+/** Cars as the priors have them, as points of a space. */
+export function priorPoints(space: CarSpace, seed: number, count: number): Float64Array[] {
+  const { normal } = numberSource(seed, 'learn/prior');
+  return Array.from({ length: count }, () => Float64Array.from({ length: space.dimension }, () => normal()));
+}

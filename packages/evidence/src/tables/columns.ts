@@ -1,0 +1,69 @@
+import type { NumberColumn } from './measured-table.ts';
+
+const INCH = 0.0254;
+const PSI = 6894.757293168361;
+const POUND = 0.45359237;
+const POUND_FORCE = 4.4482216152605;
+const DEGREE = Math.PI / 180;
+
+const length = (head: string, low: number, high: number, optional?: true): NumberColumn => ({
+  head,
+  kind: 'length',
+  low: low * INCH,
+  high: high * INCH,
+  unit: 'in',
+  ...(optional && { optional }),
+});
+
+export const ROLLOUT = length('rollout', 50, 140);
+export const LOADED_RADIUS = length('loaded_radius', 7, 22);
+export const TRAVEL = length('travel', -6, 12);
+export const MEASURED_GAP = length('measured', -1, 20, true);
+export const TOP_HEIGHT = length('top_height', 20, 80);
+export const CENTRE_FORWARD = length('centre_forward', -12, 12, true);
+/** How far off the reading may be, one standard deviation, when the shop knows better than the usual. */
+export const LENGTH_SD = length('sd', 0.005, 2, true);
+/** Of a witness stuck to the tub; left out or 0: the skin itself. */
+export const THICKNESS = length('thickness', 0, 6, true);
+
+export const PRESSURE: NumberColumn = {
+  head: 'pressure',
+  kind: 'pressure',
+  low: 1.5 * PSI,
+  high: 60 * PSI,
+  unit: 'psi',
+};
+
+export const MASS: NumberColumn = {
+  head: 'mass',
+  kind: 'mass',
+  low: 8 * POUND,
+  high: 150 * POUND,
+  unit: 'lb',
+};
+export const MASS_SD: NumberColumn = {
+  head: 'sd',
+  kind: 'mass',
+  low: 0.01 * POUND,
+  high: 20 * POUND,
+  unit: 'lb',
+  optional: true,
+};
+
+export const LOAD: NumberColumn = {
+  head: 'load',
+  kind: 'force',
+  low: 100 * POUND_FORCE,
+  high: 4000 * POUND_FORCE,
+  unit: 'lbf',
+};
+
+export const ANGLE: NumberColumn = {
+  head: 'angle',
+  kind: 'angle',
+  low: -120 * DEGREE,
+  high: 120 * DEGREE,
+  unit: 'deg',
+};
+
+export const RUNS: NumberColumn = { head: 'runs', kind: 'count', low: 1, high: 10_000, unit: '' };

@@ -1,0 +1,231 @@
+import type { AsBuilt, Readings, Rejected } from '../readings.ts';
+import {
+  ANGLE,
+  CENTRE_FORWARD,
+  LENGTH_SD,
+  LOAD,
+  LOADED_RADIUS,
+  MASS,
+  MASS_SD,
+  MEASURED_GAP,
+  PRESSURE,
+  ROLLOUT,
+  RUNS,
+  THICKNESS,
+  TOP_HEIGHT,
+  TRAVEL,
+} from './columns.ts';
+import { type MeasuredRow, type NumberColumn, readMeasuredTable } from './measured-table.ts';
+
+const INCH = 0.0254;
+
+/** Reading errors where the table gives none, one standard deviation. Priors: engineering judgement. */
+const USUAL_SD = {
+  rollout: 0.1 * INCH,
+  mass: 0.14,
+  loaded: 0.06 * INCH,
+  travel: 0.1 * INCH,
+  gap: 0.09 * INCH,
+};
+
+/** What reading one file needs to know of the others. */
+export interface TableContext {
+  tyres: readonly string[];
+  built: AsBuilt | undefined;
+}
+
+interface HandTable {
+  file: string;
+  words: readonly string[];
+  optionalWords: readonly string[];
+  columns: readonly NumberColumn[];
+  /** Takes a row in, or says why not. */
+  take: (row: MeasuredRow, file: string, context: TableContext, into: Readings) => string | undefined;
+}
+
+const tyreProblem = (name: string, { tyres }: TableContext): string | undefined =>
+  tyres.includes(name) ? undefined : `the case runs no tyre "${name}"; it has ${tyres.join(', ')}`;
+
+const BUILT_MISSING =
+  'as-built.csv is missing: it must say which tub is in the car and how high (tub, top_height_in)';
+
+const TOUCHED: Readonly<Record<string, boolean>> = {
+  touched: true,
+  rub: true,
+  yes: true,
+  'not touched': false,
+  clean: false,
+  no: false,
+};
+
+/** The tables that a shop fills by hand, one kind a file. */
+export const HAND_TABLES: readonly HandTable[] = [
+  {
+    file: 'rollout.csv',
+    words: ['tyre'],
+    optionalWords: ['date'],
+    columns: [PRESSURE, ROLLOUT, LENGTH_SD],
+    take: ({ line, words, numbers }, file, context, into) => {
+      const wrong = tyreProblem(words.tyre!, context);
+      if (wrong) return wrong;
+      into.rollouts.push({
+        file,
+        line,
+        date: words.date ?? '',
+        tyre: words.tyre!,
+        pressure: numbers.pressure!,
+        rollout: numbers.rollout!,
+        sd: numbers.sd ?? USUAL_SD.rollout,
+      });
+      return undefined;
+    },
+  },
+  {
+    file: 'tyre-mass.csv',
+    words: ['tyre'],
+    optionalWords: ['date'],
+    columns: [MASS, MASS_SD],
+    take: ({ line, words, numbers }, file, context, into) => {
+      const wrong = tyreProblem(words.tyre!, context);
+      if (wrong) return wrong;
+      into.masses.push({
+        file,
+        line,
+        date: words.date ?? '',
+        tyre: words.tyre!,
+        mass: numbers.mass!,
+        sd: numbers.sd ?? USUAL_SD.mass,
+      });
+      return undefined;
+    },
+  },
+  {
+    file: 'loaded-radius.csv',
+    words: ['tyre'],
+    optionalWords: ['date'],
+    columns: [PRESSURE, LOAD, LOADED_RADIUS, LENGTH_SD],
+    take: ({ line, words, numbers }, file, context, into) => {
+      const wrong = tyreProblem(words.tyre!, context);
+      if (wrong) return wrong;
+      into.loaded.push({
+        file,
+        line,
+        date: words.date ?? '',
+        tyre: words.tyre!,
+        pressure: numbers.pressure!,
+        load: numbers.load!,
+        radius: numbers.loaded_radius!,
+        sd: numbers.sd ?? USUAL_SD.loaded,
+      });
+      return undefined;
+    },
+  },
+  {
+    file: 'travel.csv',
+    words: ['tyre'],
+    optionalWords: ['date'],
+    columns: [TRAVEL, RUNS, LENGTH_SD],
+    take: ({ line, words, numbers }, file, context, into) => {
+      const wrong = tyreProblem(words.tyre!, context);
+      if (wrong) return wrong;
+      into.tellTales.push({
+        file,
+        line,
+        date: words.date ?? '',
+        tyre: words.tyre!,
+        travel: numbers.travel!,
+        runs: numbers.runs!,
+        sd: numbers.sd ?? USUAL_SD.travel,
+      });
+      return undefined;
+    },
+  },
+  {
+    file: 'check-sheet.csv',
+    words: ['side'],
+    optionalWords: ['date'],
+    columns: [ANGLE, MEASURED_GAP, LENGTH_SD],
+    take: ({ line, words, numbers }, file, { built }, into) => {
+      if (numbers.measured === undefined) return 'nothing is written under measured_in yet';
+      if (built === undefined) return BUILT_MISSING;
+      into.gaps.push({
+        file,
+        line,
+        date: words.date ?? '',
+        side: words.side!,
+        angle: numbers.angle!,
+        gap: numbers.measured,
+        sd: numbers.sd ?? USUAL_SD.gap,
+        built,
+      });
+      return undefined;
+    },
+  },
+  {
+    file: 'marks.csv',
+    words: ['tyre', 'mark'],
+    optionalWords: ['date'],
+    columns: [ANGLE, RUNS, THICKNESS],
+    take: ({ line, words, numbers }, file, context, into) => {
+      const wrong = tyreProblem(words.tyre!, context);
+      if (wrong) return wrong;
+      const touched = TOUCHED[words.mark!.toLowerCase()];
+      if (touched === undefined) return `mark "${words.mark}" is not known; write touched or not touched`;
+      if (context.built === undefined) return BUILT_MISSING;
+      into.marks.push({
+        file,
+        line,
+        date: words.date ?? '',
+        tyre: words.tyre!,
+        angle: numbers.angle!,
+        touched,
+        thickness: numbers.thickness ?? 0,
+        runs: numbers.runs!,
+        built: context.built,
+      });
+      return undefined;
+    },
+  },
+];
+
+export const BUILT_FILE = 'as-built.csv';
+
+/** The tub that is in the car: the last row of its table counts. */
+export function readAsBuilt(
+  text: string,
+  tubs: readonly string[],
+): { built: AsBuilt | undefined; rejected: Rejected[] } {
+  const table = readMeasuredTable(BUILT_FILE, text, ['tub'], ['date'], [TOP_HEIGHT, CENTRE_FORWARD]);
+  const rejected = [...table.rejected];
+  let built: AsBuilt | undefined;
+  for (const { line, words, numbers } of table.rows) {
+    if (tubs.includes(words.tub!)) {
+      built = {
+        tub: words.tub!,
+        topHeight: numbers.top_height!,
+        centreForward: numbers.centre_forward,
+      };
+    } else {
+      const reason = `the case has no tub "${words.tub}"; it has ${tubs.join(', ')}`;
+      rejected.push({ file: BUILT_FILE, line, reason });
+    }
+  }
+  return { built, rejected };
+}
+
+/** Takes the rows of one table in; those left out come back with line and reason. */
+export function readHandTable(
+  table: HandTable,
+  text: string,
+  context: TableContext,
+  into: Readings,
+): Rejected[] {
+  const { file, words, optionalWords, columns } = table;
+  const read = readMeasuredTable(file, text, words, optionalWords, columns);
+  const rejected = [...read.rejected];
+  for (const row of read.rows) {
+    const reason = table.take(row, file, context, into);
+    if (reason !== undefined) rejected.push({ file, line: row.line, reason });
+  }
+  return rejected;
+}
