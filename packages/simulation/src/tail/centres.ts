@@ -3,6 +3,7 @@ import { BLOCK, countedMargin, designPoint, normalQuantile, sampleQuantile } fro
 import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
+import { refinedCentres } from './refined-centres.ts';
 import { partsOf, type Response, tyreResponse } from './response.ts';
 
 /** Runs drawn plainly to see where touches come from. */
@@ -112,7 +113,8 @@ export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number,
       }
     });
   });
-  return { points: points.slice(0, MOST_CENTRES), causes: causes.size };
+  const found = { points: points.slice(0, MOST_CENTRES), causes: causes.size };
+  return refinedCentres(setup, space, found, seed, room);
 }
 
 /** A point moved along its ray to a distance from the origin. */

@@ -1,0 +1,134 @@
+import { BLOCK } from '@tubgap/uncertainty';
+import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
+import type { CaseSetup } from '../setup.ts';
+import type { Centres } from './centres.ts';
+import type { NormalSpace } from './normal-space.ts';
+import { drawMixture } from './tail-risk.ts';
+
+/** Risks at which centres are looked at again, from common to rare: each round finds the next one's draws. */
+const LEVELS = [1e-3, 1e-4, 1e-5, 1e-6];
+/** Weighted draws a round. */
+const ROUND_BLOCKS = 3;
+/** Effective touching draws of a round with which a tyre and tub are served well: 32 blocks then reach some 5 %. */
+const SERVED = 40;
+/** Touching draws without which a mean says nothing. */
+const LEAST_TOUCHING = 8;
+/** A mean within this many of its standard errors of 0 is taken as 0. */
+const NOISE = 2.5;
+/** Centres nearer to each other than this are one. */
+const NEAR = 0.5;
+const MOST_ADDED = 12;
+
+/** Weighted draws of one round. */
+interface Round {
+  /** Standard normal numbers: [direction][draw]. */
+  normals: Float64Array[];
+  weights: Float64Array;
+  /** [tyre][tub][draw], m */
+  heights: Float64Array[][];
+}
+
+function drawRound(
+  setup: CaseSetup,
+  space: NormalSpace,
+  centres: Centres,
+  seed: number,
+  level: number,
+  room: BlockRoom,
+): Round {
+  const draws = ROUND_BLOCKS * BLOCK;
+  const round: Round = {
+    normals: space.directions.map(() => new Float64Array(draws)),
+    weights: new Float64Array(draws),
+    heights: setup.tyres.map(() => setup.clearance.tubs.map(() => new Float64Array(draws))),
+  };
+  const weights = new Float64Array(BLOCK);
+  for (let block = 0; block < ROUND_BLOCKS; block++) {
+    const at = block * BLOCK;
+    drawBlock(setup, seed, block, BLOCK, room);
+    const drawn = drawMixture(
+      space,
+      centres,
+      () => true,
+      seed,
+      `centre/${level}/`,
+      block,
+      BLOCK,
+      room,
+      weights,
+    );
+    evaluateBlock(setup, room, BLOCK);
+    round.weights.set(weights, at);
+    drawn.forEach((normals, d) => {
+      round.normals[d]!.set(normals, at);
+    });
+    round.heights.forEach((tubs, i) => {
+      tubs.forEach((heights, t) => {
+        const { requiredHeight, capacity } = room.tables[i]!;
+        heights.set(requiredHeight.subarray(t * capacity, t * capacity + BLOCK), at);
+      });
+    });
+  }
+  return round;
+}
+
+/** The tightest draws whose weights make up a risk, tightest first, and how many of equal weight they are worth. */
+function touchingAt(
+  heights: Float64Array,
+  weights: Float64Array,
+  risk: number,
+): { draws: number[]; weight: number; effective: number } {
+  const order = Array.from(heights.keys()).sort((a, b) => heights[b]! - heights[a]! || a - b);
+  const draws: number[] = [];
+  let weight = 0;
+  let square = 0;
+  for (const draw of order) {
+    const w = weights[draw]!;
+    if (draws.length >= LEAST_TOUCHING && weight + w > risk * heights.length) break;
+    draws.push(draw);
+    weight += w;
+    square += w * w;
+  }
+  return { draws, weight, effective: (weight * weight) / square };
+}
+
+/** Weighted mean of some draws, a direction; what may be noise is 0. */
+function meanOf(round: Round, draws: readonly number[], weight: number, effective: number): Float64Array {
+  const noise = NOISE / Math.sqrt(effective);
+  return Float64Array.from(round.normals, (normals) => {
+    const mean = draws.reduce((sum, draw) => sum + round.weights[draw]! * normals[draw]!, 0) / weight;
+    return Math.abs(mean) < noise ? 0 : mean;
+  });
+}
+
+const distance = (a: Float64Array, b: Float64Array): number => Math.hypot(...a.map((x, k) => x - b[k]!));
+
+/**
+ * Adds centres where the ones at hand serve badly: where a suspension stop or a change of cause makes a kink, the
+ * search for a design point does not settle, and touches lie beside its centres. Round after round, at ever smaller
+ * risks, the weighted mean of the touching draws becomes a centre: the shift with the least cross-entropy
+ * (R. Rubinstein and D. Kroese, The Cross-Entropy Method, 2004; from memory).
+ */
+export function refinedCentres(
+  setup: CaseSetup,
+  space: NormalSpace,
+  centres: Centres,
+  seed: number,
+  room: BlockRoom,
+): Centres {
+  let { points } = centres;
+  LEVELS.forEach((risk, level) => {
+    const round = drawRound(setup, space, { ...centres, points }, seed, level, room);
+    const added: Float64Array[] = [];
+    for (const tubs of round.heights) {
+      for (const heights of tubs) {
+        const { draws, weight, effective } = touchingAt(heights, round.weights, risk);
+        if (!Number.isFinite(heights[draws[0]!]!) || effective >= SERVED) continue;
+        const mean = meanOf(round, draws, weight, effective);
+        if ([...points, ...added].every((other) => distance(other, mean) > NEAR)) added.push(mean);
+      }
+    }
+    points = [...points, ...added];
+  });
+  return { ...centres, points: points.slice(0, centres.points.length + MOST_ADDED) };
+}
