@@ -10,6 +10,7 @@ export { type Gap, gapAtAngle, smallestGap, type TubPlace } from './clearance/ga
 export { type HardPointFan, hardGap, hardPointFan } from './clearance/hard-gap.ts';
 export { SHARES, type Share } from './clearance/shares.ts';
 export { STANDARD_GRAVITY } from './constants.ts';
+export { fillHardGaps, type HardGapTable, standingHardGap } from './hard-look.ts';
 export { CAR_INPUTS, type CarInput, carColumn, TYRE_INPUTS, type TyreInput, tyreColumn } from './inputs.ts';
 export {
   type CandidateTub,

@@ -1,5 +1,6 @@
 import { type HardPoint, hardPointAngles, hardPointGap } from '../tub/hardpoint.ts';
 import { GRID_HALF, GRID_STEP, largestRadius, outlineRadius } from '../tyre/outline.ts';
+import type { Gap } from './gap.ts';
 
 /** A hard point with the fan of hub angles in which the outline can be nearest to it. */
 export interface HardPointFan {
@@ -27,25 +28,33 @@ export function hardPointFan(point: HardPoint): HardPointFan {
   };
 }
 
-/**
- * Smallest gap along the radii through a hard point's corners, m (a circle: through its centre). Never less than the
- * shortest distance while the point is outside the tyre, and negative when the tyre has swallowed it whole.
- */
-function radialGap(outline: Float64Array, point: HardPoint, drop: number, forward: number): number {
-  if (point.shape === 'circle') {
-    return cornerGap(outline, point.ahead - forward, point.above - drop) - point.radius;
-  }
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < point.xy.length; i += 2) {
-    least = Math.min(least, cornerGap(outline, point.xy[i]! - forward, point.xy[i + 1]! - drop));
-  }
-  return least;
+/** Best so far of a search: gap in m, and the hub angle in rad of the outline's point that is nearest. */
+const found = new Float64Array(2);
+
+function keepLesser(gap: number, angle: number): void {
+  if (gap >= found[0]!) return;
+  found[0] = gap;
+  found[1] = angle;
 }
 
-function cornerGap(outline: Float64Array, ahead: number, above: number): number {
+/**
+ * Looks along the radii through a hard point's corners (a circle: through its centre). Never less than the shortest
+ * distance while the point is outside the tyre, and negative when the tyre has swallowed it whole.
+ */
+function keepRadialGaps(outline: Float64Array, point: HardPoint, drop: number, forward: number): void {
+  if (point.shape === 'circle') {
+    keepCornerGap(outline, point.ahead - forward, point.above - drop, point.radius);
+    return;
+  }
+  for (let i = 0; i < point.xy.length; i += 2) {
+    keepCornerGap(outline, point.xy[i]! - forward, point.xy[i + 1]! - drop, 0);
+  }
+}
+
+function keepCornerGap(outline: Float64Array, ahead: number, above: number, radius: number): void {
   const angle = Math.atan2(ahead, above);
-  if (Math.abs(angle) > END) return Number.POSITIVE_INFINITY;
-  return Math.sqrt(ahead * ahead + above * above) - outlineRadius(outline, angle);
+  if (Math.abs(angle) > END) return;
+  keepLesser(Math.sqrt(ahead * ahead + above * above) - outlineRadius(outline, angle) - radius, angle);
 }
 
 /** Distance from the outline's point at a hub angle to a hard point, m. */
@@ -60,15 +69,15 @@ function curveGap(
   return hardPointGap(point, r * Math.sin(angle) + forward, r * Math.cos(angle) + drop);
 }
 
-/** Least distance between two hub angles, by golden section: near a corner it is a kink that no parabola fits. */
-function valley(
+/** Looks between two hub angles by golden section: near a corner the distance has a kink that no parabola fits. */
+function keepValley(
   outline: Float64Array,
   point: HardPoint,
   drop: number,
   forward: number,
   from: number,
   to: number,
-): number {
+): void {
   let low = from;
   let high = to;
   let left = high - GOLDEN * (high - low);
@@ -90,12 +99,13 @@ function valley(
       gapRight = curveGap(outline, point, drop, forward, right);
     }
   }
-  return Math.min(gapLeft, gapRight);
+  keepLesser(gapLeft, left);
+  keepLesser(gapRight, right);
 }
 
 /**
- * Shortest distance, m, from an outline to a hard point; negative when the tyre reaches into it or over it. The body has dropped by
- * `drop` and the axle moved forward by `forward`, so the point stands that much lower and further back.
+ * Shortest distance, m, from an outline to a hard point; negative when the tyre reaches into it or over it. The body
+ * has dropped by `drop` and the axle moved forward by `forward`, so the point stands that much lower and further back.
  * @param enough  stop early when even the largest radius of the fan stays at least this far away: then Infinity is returned
  */
 export function hardGap(
@@ -110,18 +120,25 @@ export function hardGap(
     Math.floor(fan.low / GRID_STEP) + GRID_HALF,
     Math.ceil(fan.high / GRID_STEP) + GRID_HALF,
   );
+  found[0] = Number.POSITIVE_INFINITY;
   if (hardPointGap(fan.point, forward, drop) - largest > enough) return Number.POSITIVE_INFINITY;
   let before = Number.POSITIVE_INFINITY;
   let here = Number.POSITIVE_INFINITY;
-  let least = radialGap(outline, fan.point, drop, forward);
+  keepRadialGaps(outline, fan.point, drop, forward);
   for (let angle = fan.low; angle <= fan.high + STEP; angle += STEP) {
     const next = curveGap(outline, fan.point, drop, forward, angle);
     if (here <= before && here <= next && Number.isFinite(before)) {
-      least = Math.min(least, valley(outline, fan.point, drop, forward, angle - 2 * STEP, angle));
+      keepValley(outline, fan.point, drop, forward, angle - 2 * STEP, angle);
     }
-    least = Math.min(least, next);
+    keepLesser(next, angle);
     before = here;
     here = next;
   }
-  return least;
+  return found[0]!;
+}
+
+/** The same with the hub angle of the outline's point that is nearest, for one state at a time. */
+export function hardGapPlace(outline: Float64Array, fan: HardPointFan, drop: number, forward: number): Gap {
+  const gap = hardGap(outline, fan, drop, forward, Number.POSITIVE_INFINITY);
+  return { gap, angle: found[1]! };
 }
