@@ -1,4 +1,4 @@
-import type { Envelope } from '@tubgap/casefile';
+import type { Case, Envelope } from '@tubgap/casefile';
 
 /** Sizes of a tub, m and rad, as the result keeps them. */
 export interface TubSizes {
@@ -66,4 +66,12 @@ export function envelopeRoom(limits: Limits, reach: TubReach): EnvelopeRoom {
     ahead: left(limits.furthestAhead, reach.ahead),
     behind: left(limits.furthestBehind, reach.behind),
   };
+}
+
+/** Lengths that the car lacks for a case's tub at a top height, m, one for each side that is short; none when it fits. */
+export function missingRoom({ envelope, tubs }: Case, tub: number, topHeight: number): number[] {
+  const { arcExtent, ...sizes } = tubs[tub]!;
+  const reach = tubReach({ ...sizes, halfExtent: 0.5 * arcExtent }, topHeight, envelope.lowestLeg);
+  const { above, ahead, behind } = envelopeRoom(envelope, reach);
+  return [above, ahead, behind].flatMap((left) => (left !== undefined && left < -1e-9 ? [-left] : []));
 }

@@ -2,6 +2,7 @@ import type { Case, CaseTub } from '@tubgap/casefile';
 import { buildLoad, sideRoom, staticGaps } from '@tubgap/core';
 import { centralValue, drawsToSupport } from '@tubgap/uncertainty';
 import type { CaseRisks } from './case-risks.ts';
+import { missingRoom } from './envelope.ts';
 import { SIXTEENTH } from './inches.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
@@ -226,21 +227,37 @@ function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readon
   return limiting;
 }
 
+/** What the choice of a tub looks at. */
+type Candidate = Readonly<{ fits: boolean; height?: Readonly<{ topHeight: number }> | undefined }>;
+
 /**
- * The tub to build: of those that fit and have a height, the smallest in diameter, for a bigger one eats the car;
- * of equal ones the lowest. Undefined when none does.
+ * The tub to build: of those that fit tyres and car and have a height, the smallest in diameter, for a bigger one eats
+ * the car; of equal ones the lowest. Undefined when none does.
  */
-export function chosenTub(source: Case, picks: readonly FittedTub[]): number | undefined {
+export function chosenTub(source: Case, picks: readonly Candidate[]): number | undefined {
   let chosen: number | undefined;
-  picks.forEach((pick, t) => {
-    if (!pick.fits || pick.height === undefined) return;
+  picks.forEach(({ fits, height }, t) => {
+    if (!fits || height === undefined || missingRoom(source, t, height.topHeight).length > 0) return;
     if (chosen === undefined) {
       chosen = t;
       return;
     }
     const size = source.tubs[t]!.diameter - source.tubs[chosen]!.diameter;
-    const lower = pick.height.topHeight < picks[chosen]!.height!.topHeight;
+    const lower = height.topHeight < picks[chosen]!.height!.topHeight;
     if (size < 0 || (size === 0 && lower)) chosen = t;
   });
   return chosen;
+}
+
+/**
+ * The tub that fits the tyres and for which least of the car would have to give way: the fewest sides, then the least
+ * length in all. Undefined when no tub fits the tyres.
+ */
+export function nearestTub(source: Case, picks: readonly Candidate[]): number | undefined {
+  const found = picks.flatMap(({ fits, height }, t) => {
+    if (!fits || height === undefined) return [];
+    const missing = missingRoom(source, t, height.topHeight);
+    return [{ t, sides: missing.length, length: missing.reduce((sum, more) => sum + more, 0) }];
+  });
+  return found.sort((a, b) => a.sides - b.sides || a.length - b.length)[0]?.t;
 }

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { describe, expect, it } from 'vitest';
 import { caseRisks } from '../src/case-risks.ts';
-import { type Pick, pickHeights } from '../src/pick.ts';
+import { chosenTub, nearestTub, type Pick, pickHeights } from '../src/pick.ts';
 import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { emptyTally } from '../src/tally.ts';
@@ -40,5 +40,43 @@ describe('a hard point that every run touches', () => {
       expect(reason).toContain(`near bar (${hardTouches[1]} of ${DRAWS} runs)`);
       expect(reason).not.toContain('far bar');
     }
+  });
+});
+
+describe('the limits of the car', () => {
+  const picks = [39, 38.5, 38, 38, 38].map((inches, t) => ({
+    fits: t > 0,
+    height: { topHeight: inches * INCH },
+  }));
+  const limited = (envelope: Case['envelope']): Case => ({ ...demoCase(1024, 1), envelope });
+
+  it('pass over a tub that fits the tyres alone', () => {
+    const { tubs } = limited({});
+    expect(chosenTub(limited({}), picks)).toBe(1);
+    const outside = tubs[1]!.skinThickness + tubs[1]!.liner;
+    // Room for a top of 38 in but not for one of 38 1/2 in: the second tub is too high, the third is not.
+    const low = limited({ highestTop: 38.2 * INCH + outside });
+    expect(chosenTub(low, picks)).toBe(2);
+    // Derived: half the diameter and the skin, about a centre 1/4 in ahead of the axle.
+    const ahead = 0.5 * tubs[1]!.diameter + tubs[1]!.skinThickness + 0.25 * INCH;
+    expect(chosenTub(limited({ furthestAhead: ahead }), picks)).toBe(1);
+    expect(chosenTub(limited({ furthestAhead: ahead - 1e-6 }), picks)).toBeUndefined();
+  });
+
+  it('leave the tub for which the fewest sides have to give way, then the least of length', () => {
+    const { tubs } = limited({});
+    const ahead = 0.5 * tubs[1]!.diameter + tubs[1]!.skinThickness + 0.25 * INCH;
+    // The second tub is too high alone, the others too long alone; half an inch is less than what they are too long.
+    const short = limited({ furthestAhead: ahead, highestTop: 38.1 * INCH + 0.002 });
+    expect(chosenTub(short, picks)).toBeUndefined();
+    expect(nearestTub(short, picks)).toBe(1);
+    const both = limited({ furthestAhead: ahead - 0.001, highestTop: 38.1 * INCH + 0.002 });
+    expect(nearestTub(both, picks)).toBe(2);
+    expect(
+      nearestTub(
+        both,
+        picks.map(({ height }) => ({ fits: false, height })),
+      ),
+    ).toBeUndefined();
   });
 });
