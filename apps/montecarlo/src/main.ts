@@ -1,58 +1,23 @@
 #!/usr/bin/env node
-import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
-import type { Case, Setting } from '@tubgap/casefile';
-import { openCase, readSetting } from '@tubgap/casefile/node';
+import { Command } from '@commander-js/extra-typings';
 import { CASE_FILE, mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { openCheckpoint, runKey } from './checkpoint.ts';
 import { folderGuide } from './folder-guide.ts';
+import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { resultOf } from './result.ts';
-
-/** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk. */
-const BAD_INPUT = 2;
-const TOO_FEW = 3;
-const MADE_BY = 'tubgap 0.1.0';
-
-const wholeNumber =
-  (least: number, most: number) =>
-  (text: string): number => {
-    const value = Number(text.replaceAll(',', ''));
-    if (!Number.isInteger(value) || value < least || value > most) {
-      throw new InvalidArgumentError(`read "${text}"; a whole number from ${least} to ${most} is needed.`);
-    }
-    return value;
-  };
-
-function stop(message: string, code: number): never {
-  process.stderr.write(`${message}\n`);
-  process.exit(code);
-}
-
-function readCase(file: string, set: readonly Setting[]): { source: Case; text: string } {
-  const opened = openCase(file, set);
-  if (opened.ok) return opened;
-  const { lines } = opened;
-  const count = lines.length === 1 ? 'One thing' : `${lines.length} things`;
-  stop([...lines, `${count} to mend; nothing was run.`].join('\n'), BAD_INPUT);
-}
-
-/** Collects `--set path=value`, as often as it is given. */
-function settingOption(words: string, before: Setting[] = []): Setting[] {
-  const setting = readSetting(words);
-  if (setting === undefined) {
-    throw new InvalidArgumentError(
-      `read "${words}"; path=value is needed, such as "run.trapSpeed=~230 mph".`,
-    );
-  }
-  return [...before, setting];
-}
+import { addStudyCommands } from './study/commands.ts';
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
   .name('tubgap-montecarlo')
-  .description('Simulates the runs and seasons of a case and writes its results folder.')
+  .description('Simulates cases and writes results folders.');
+
+program
+  .command('pick', { isDefault: true })
+  .description('simulate the runs and seasons of a case and write its results folder')
   .argument('<case>', 'case file (YAML)')
   .option('--results <folder>', 'folder that holds the results folders', 'results')
   .option('--draws <number>', 'simulated runs, in place of the case’s', wholeNumber(1, 100_000_000))
@@ -122,5 +87,7 @@ const program = new Command()
       );
     }
   });
+
+addStudyCommands(program);
 
 await program.parseAsync();

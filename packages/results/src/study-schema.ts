@@ -54,6 +54,8 @@ const common = {
   ),
   /** Index of the tub to build by this study; null when none can be named. */
   chosen: count.nullable(),
+  /** What a reader must know to read it right. */
+  notes: z.array(z.string()),
 };
 
 /** One input that a sweep varies. */
@@ -74,10 +76,8 @@ const sweep = z.strictObject({
   kind: z.literal('sweep'),
   mode: z.enum(['grid', 'one at a time']),
   varied: z.array(varied),
-  /** Tyres and tubs asked for, as indices; the last row of the figures is that of all tyres of the car. */
-  shown: z.strictObject({ tyres: z.array(count), tubs: z.array(count) }),
-  /** Whether heights of the fabricator's own were asked for; the first compared height is always the base's own. */
-  heightsAsked: z.boolean(),
+  /** Tyres asked for, as indices, and top heights asked for beside the one that the case itself asks for. */
+  shown: z.strictObject({ tyres: z.array(count), heights: z.array(z.number()) }),
   /** The first is the case as it stands. `at`: which value of each varied input, null for the case's own. */
   points: z.array(z.strictObject({ at: z.array(count.nullable()), figures })),
 });

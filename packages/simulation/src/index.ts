@@ -29,12 +29,13 @@ export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
 export { type Perform, performHere } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
-export { type ClassFit, fitClasses } from './study/classes.ts';
+export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
 export type { Difference } from './study/paired-count.ts';
 export { findPlaces, type OpenPlaces, type PlacedTub, type TubPlaces } from './study/places.ts';
 export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
 export type { StudySetup } from './study/study-point.ts';
 export {
+  blocksOf,
   openStudy,
   type PerformStudy,
   performStudyTask,

@@ -16,6 +16,10 @@ export interface ClassFit {
   chosen: number | undefined;
 }
 
+/** Why a tyre does not go into a tub at the sides, empty when it does: [tub][tyre]. */
+export const tubSides = (source: Case): string[][] =>
+  source.tubs.map((tub) => source.tyres.map((tyre) => sideProblem({ ...source, tyres: [tyre] }, tub)));
+
 /**
  * Finds which tyres fit which tubs at which height from one simulation of the case, the same that its pick comes from.
  * @throws ModelRangeError when a draw leaves what the model knows
@@ -32,9 +36,7 @@ export async function fitClasses(
   return {
     draws: found.runs.all.events,
     picks,
-    sides: source.tubs.map((tub) =>
-      source.tyres.map((tyre) => sideProblem({ ...source, tyres: [tyre] }, tub)),
-    ),
+    sides: tubSides(source),
     chosen: chosenTub(source, picks),
   };
 }

@@ -101,6 +101,9 @@ const POINTS_A_TASK = 8;
 /** Parts into which the draws are split, where there are enough blocks: how a height scatters is seen from them. */
 const PARTS = 16;
 
+/** Blocks that hold a number of runs, at least one. */
+export const blocksOf = (draws: number): number => Math.max(1, Math.ceil(draws / BLOCK));
+
 /** Which draws a study makes, and where it compares. */
 export interface StudyPlan {
   /** Blocks of plain draws, and as many of weighted ones. */

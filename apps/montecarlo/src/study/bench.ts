@@ -1,0 +1,65 @@
+import {
+  openStudy,
+  type PerformStudy,
+  performStudyTask,
+  type Study,
+  type StudySetup,
+} from '@tubgap/simulation';
+import { Piscina } from 'piscina';
+
+/** A study made ready, and somewhere to work out its tasks. */
+export interface StudyBench {
+  study: Study;
+  perform: PerformStudy;
+  close: () => Promise<void>;
+}
+
+/** Below this many simulated runs a pool takes longer to start than it saves. */
+const WORTH_A_POOL = 40_000;
+
+/**
+ * A bench for setups that are compared: worker threads, or this thread when one is asked for or the work is small.
+ * @param runs  simulated runs a setup, plain and weighted
+ * @throws RangeError that names the setup, when one cannot be made ready
+ */
+export function openStudyBench(setups: readonly StudySetup[], workers: number, runs: number): StudyBench {
+  const study = openStudy(setups);
+  if (workers <= 1 || runs * setups.length < WORTH_A_POOL) {
+    return {
+      study,
+      perform: async (tasks) => tasks.map((task) => performStudyTask(study, task)),
+      close: async () => {},
+    };
+  }
+  const pool = new Piscina({
+    filename: new URL('./worker.js', import.meta.url).href,
+    minThreads: workers,
+    maxThreads: workers,
+    workerData: { setups },
+  });
+  return {
+    study,
+    perform: (tasks) => Promise.all(tasks.map((task) => pool.run(task))),
+    close: () => pool.destroy(),
+  };
+}
+
+/** Seconds that one block of runs of one setup takes here, found by trying. */
+export function secondsPerBlock(study: Study): number {
+  const base = study.points[0]!;
+  const heights = base.setup.clearance.tubs.map(() => []);
+  const task = {
+    firstPoint: 0,
+    endPoint: 1,
+    firstBlock: 0,
+    endBlock: 1,
+    centres: { points: [], causes: 0 },
+    heights,
+  };
+  const times = [1, 2, 3].map(() => {
+    const start = performance.now();
+    performStudyTask(study, task);
+    return (performance.now() - start) / 1000;
+  });
+  return Math.min(...times);
+}

@@ -1,0 +1,84 @@
+import type { Case } from '@tubgap/casefile';
+import {
+  blocksOf,
+  type CellFigures,
+  runStudy,
+  type Study,
+  type StudySetup,
+  studyCentres,
+  studyFigures,
+} from '@tubgap/simulation';
+import { openStudyBench, secondsPerBlock } from './bench.ts';
+
+/** How a study is to be run. */
+export interface Effort {
+  draws: number;
+  workers: number;
+  /** Told as the work goes on: part done, 0 to 1. */
+  tell: (done: number) => void;
+  /** Told before the work begins: about how long it will take, s. */
+  expect: (seconds: number) => void;
+}
+
+/** Figures of every setup, [tyre or, last, all tyres][tub], and the study that they come from. */
+export interface Compared {
+  study: Study;
+  figures: CellFigures[][][];
+}
+
+/**
+ * Compares setups with the first of them, in the same draws: at the top height that the first asks for in each tub, and
+ * at further heights.
+ * @param asked  further heights, m
+ * @throws ModelRangeError, RangeError that name the setup which the model does not know
+ */
+export async function compareSetups(
+  setups: readonly StudySetup[],
+  asked: readonly number[],
+  { draws, workers, tell, expect }: Effort,
+): Promise<Compared> {
+  const blocks = blocksOf(draws);
+  const bench = openStudyBench(setups, workers, 2 * draws);
+  const { study, perform } = bench;
+  const { runRisk } = setups[0]!.source.accept;
+  try {
+    const centres = studyCentres(study);
+    expect(
+      (secondsPerBlock(study) * 2 * blocks * (setups.length + 1) * 1.2) / Math.min(workers, setups.length),
+    );
+    const first: Study = { ...study, points: study.points.slice(0, 1) };
+    const nowhere = setups[0]!.source.tubs.map(() => []);
+    let base: CellFigures[][] = [];
+    await runStudy(first, { blocks, centres, heights: nowhere }, perform, (totals) => {
+      base = studyFigures(study.points[0]!, totals, runRisk, nowhere);
+    });
+    const heights = base
+      .at(-1)!
+      .map(({ topHeight }) =>
+        [...new Set([...(topHeight === undefined ? [] : [topHeight]), ...asked])].toSorted((a, b) => a - b),
+      );
+    const figures: CellFigures[][][] = [];
+    await runStudy(
+      study,
+      { blocks, centres, heights },
+      perform,
+      (totals, point) => {
+        figures.push(studyFigures(study.points[point]!, totals, runRisk, heights, figures[0]));
+      },
+      (done) => tell(done / setups.length),
+    );
+    return { study, figures };
+  } finally {
+    await bench.close();
+  }
+}
+
+/** Top height of the whole car in each tub, m. */
+export const wholeHeights = (figures: readonly (readonly CellFigures[])[]): (number | undefined)[] =>
+  figures.at(-1)!.map(({ topHeight }) => topHeight);
+
+/** The same case with its tubs and tyres known by these names only. */
+export const withTubs = (source: Case, names: readonly string[]): Case => ({
+  ...source,
+  tubs: source.tubs.filter(({ name }) => names.includes(name)),
+});

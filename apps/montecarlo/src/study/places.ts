@@ -1,0 +1,48 @@
+import type { Case, Setting } from '@tubgap/casefile';
+import type { StudyOf } from '@tubgap/results';
+import { blocksOf, findPlaces, type PlacedTub } from '@tubgap/simulation';
+import { openStudyBench, secondsPerBlock } from './bench.ts';
+import type { Effort } from './compare-setups.ts';
+import { cellOf, commonOf } from './record.ts';
+
+type Place = StudyOf<'places'>['places'][number]['own'];
+
+const placeOf = ({ centreForward, figures }: PlacedTub): Place => ({
+  centreForward,
+  cells: figures.map(cellOf),
+});
+const orNull = (place: PlacedTub | undefined): Place | null => (place === undefined ? null : placeOf(place));
+
+/** Finds the best fore-aft place of every tub. @throws RangeError when the model does not know the case */
+export async function runPlaces(
+  source: Case,
+  set: readonly Setting[],
+  { draws, workers, tell, expect }: Effort,
+): Promise<StudyOf<'places'>> {
+  let told = false;
+  const found = await findPlaces(
+    source,
+    blocksOf(draws),
+    (placed) => {
+      const bench = openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws);
+      if (!told) expect((secondsPerBlock(bench.study) * 2 * blocksOf(draws) * 1.4) / workers);
+      told = true;
+      return bench;
+    },
+    tell,
+  );
+  const own = found.map((tub) => tub.own.figures.at(-1)!.topHeight);
+  return {
+    ...commonOf({ source, settings: set, draws, notes: [] }, own),
+    kind: 'places',
+    places: found.map((tub) => ({
+      searched: tub.searched.map(placeOf),
+      best: orNull(tub.best),
+      atEnd: tub.atEnd,
+      asGood: tub.asGood ?? null,
+      inchBehind: orNull(tub.inchBehind),
+      inchAhead: orNull(tub.inchAhead),
+      own: placeOf(tub.own),
+    })),
+  };
+}

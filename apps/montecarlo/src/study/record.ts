@@ -1,0 +1,81 @@
+import type { Case, Setting } from '@tubgap/casefile';
+import { STUDY_VERSION, type Study, type StudyCell } from '@tubgap/results';
+import { type CellFigures, chosenTub, tubSides } from '@tubgap/simulation';
+import { MADE_BY } from '../options.ts';
+
+type Common = Pick<
+  Study,
+  | 'format'
+  | 'version'
+  | 'madeBy'
+  | 'case'
+  | 'settings'
+  | 'seed'
+  | 'draws'
+  | 'accept'
+  | 'tyres'
+  | 'tubs'
+  | 'chosen'
+  | 'notes'
+>;
+
+/** What is known of a case and how it was asked for. */
+export interface Asked {
+  source: Case;
+  settings: readonly Setting[];
+  /** Plain runs a setup. */
+  draws: number;
+  notes: readonly string[];
+}
+
+/**
+ * What every study's file says of where it comes from.
+ * @param heights  top height of the whole car in each tub, m; the tub to build is the smallest that takes it
+ */
+export function commonOf(
+  { source, settings, draws, notes }: Asked,
+  heights: readonly (number | undefined)[],
+): Common {
+  const sides = tubSides(source);
+  const chosen = chosenTub(
+    source,
+    heights.map((topHeight, t) => ({
+      fits: sides[t]!.every((side) => side === ''),
+      height: topHeight === undefined ? undefined : { topHeight },
+    })),
+  );
+  return {
+    format: 'tubgap study',
+    version: STUDY_VERSION,
+    madeBy: MADE_BY,
+    case: { name: source.name, title: source.title, invented: source.invented, file: source.file },
+    settings: settings.map(({ path, value }) => ({ path, value })),
+    seed: source.simulation.seed,
+    draws,
+    accept: { runRisk: source.accept.runRisk },
+    tyres: source.tyres.map(({ name }) => name),
+    tubs: source.tubs.map(({ name, diameter, centreForward }, t) => ({
+      name,
+      diameter,
+      centreForward,
+      sides: sides[t]!,
+    })),
+    chosen: chosen ?? null,
+    notes: [...notes],
+  };
+}
+
+/** What was found for one tyre in one tub, as the file keeps it. */
+export const cellOf = (figures: CellFigures): StudyCell => ({
+  topHeight: figures.topHeight ?? null,
+  evenHeight: figures.even?.height ?? null,
+  heightDifference: figures.heightDifference ?? null,
+  p50: figures.p50 ?? null,
+  p99: figures.p99 ?? null,
+  decidedBy: figures.decidedBy,
+  compared: figures.compared.map(({ height, risk, difference }) => ({
+    height,
+    risk,
+    difference: difference ?? null,
+  })),
+});

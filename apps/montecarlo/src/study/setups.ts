@@ -1,0 +1,144 @@
+import type { Case, Setting } from '@tubgap/casefile';
+import { openCase } from '@tubgap/casefile/node';
+import type { StudyOf } from '@tubgap/results';
+import { middleValue, type StudySetup } from '@tubgap/simulation';
+import { compareSetups, type Effort, wholeHeights } from './compare-setups.ts';
+import { StudyFault } from './fault.ts';
+import { metresOf } from './measure.ts';
+import { cellOf, commonOf } from './record.ts';
+import { variedInput } from './sweep-points.ts';
+import { readVary } from './vary.ts';
+
+/** A comparison as it was asked for. */
+export interface SetupsAsked {
+  file: string;
+  text: string;
+  source: Case;
+  /** Another case file that the first is to be compared with. */
+  against: string | undefined;
+  /** What the other setup has in place of its file's values. */
+  set: readonly Setting[];
+  /** 'path = one end, other end', each a setup of its own. */
+  ends: readonly string[];
+  /** 'shortest, longest': both ends of the wheelbase adjustment. */
+  wheelbase: string | undefined;
+}
+
+function opened(file: string, set: readonly Setting[]): Case {
+  const read = openCase(file, set);
+  if (read.ok) return read.source;
+  throw new StudyFault(read.lines);
+}
+
+const settingsLabel = (set: readonly Setting[]): string =>
+  set.map(({ path, value }) => `${path} = ${value}`).join(', ');
+
+/** The case with the axle moved back on the car: all that is fixed to the body then stands further ahead of it. */
+function withAxleBack(source: Case, back: number): Case {
+  const limit = (place: number | undefined, sign: number): number | undefined =>
+    place === undefined ? undefined : place + sign * back;
+  const { envelope } = source;
+  const furthestAhead = limit(envelope.furthestAhead, 1);
+  const furthestBehind = limit(envelope.furthestBehind, -1);
+  return {
+    ...source,
+    tubs: source.tubs.map((tub) => ({ ...tub, centreForward: tub.centreForward + back })),
+    hardPoints: source.hardPoints.map((point) =>
+      point.shape === 'circle'
+        ? { ...point, ahead: point.ahead + back }
+        : { ...point, points: point.points.map((corner) => ({ ...corner, ahead: corner.ahead + back })) },
+    ),
+    envelope: {
+      ...envelope,
+      ...(furthestAhead === undefined ? {} : { furthestAhead }),
+      ...(furthestBehind === undefined ? {} : { furthestBehind }),
+    },
+  };
+}
+
+/** Both ends of the wheelbase adjustment; tub and hard points stay where they are on the body. */
+function wheelbaseSetups({ file, text, source, wheelbase }: SetupsAsked): StudySetup[] {
+  if (wheelbase === undefined) return [];
+  const option = '--wheelbase';
+  const { texts } = readVary(`car.wheelbase = ${wheelbase}`, option);
+  const vary = { path: 'car.wheelbase', texts, place: option };
+  const { settings, input } = variedInput(file, text, source, [], vary);
+  const own = input && middleValue(input);
+  return settings.map((setting, i) => {
+    const length = metresOf(texts[i]!.replace(/^~\s*/, ''));
+    if (length === undefined || own === undefined) {
+      throw new StudyFault([`${option}  read "${texts[i]}"; lengths such as "107 in, 109 in" are needed.`]);
+    }
+    return {
+      label: `wheelbase ${texts[i]!.replace(/^~\s*/, '')}`,
+      source: withAxleBack(opened(file, [setting]), length - own),
+    };
+  });
+}
+
+function endSetups({ file, text, source, ends }: SetupsAsked): StudySetup[] {
+  return ends.flatMap((words) => {
+    const vary = readVary(words, '--ends');
+    if (vary.texts.length !== 2) {
+      throw new StudyFault([
+        `${vary.place}  has ${vary.texts.length} values; write the two ends, as in "${vary.path} = 5 psi, 7 psi".`,
+      ]);
+    }
+    const { settings, label } = variedInput(file, text, source, [], vary);
+    return settings.map((setting, i) => ({
+      label: `${label} ${vary.texts[i]!.replace(/^~\s*/, '')}`,
+      source: opened(file, [setting]),
+    }));
+  });
+}
+
+/** Every setup that is asked for, the case as it stands first. */
+function askedSetups(asked: SetupsAsked): StudySetup[] {
+  const { file, source, against, set } = asked;
+  const other: StudySetup[] = [];
+  if (against !== undefined || set.length > 0) {
+    const read = opened(against ?? file, set);
+    const label = [
+      ...(against === undefined ? [] : [read.title]),
+      ...(set.length > 0 ? [settingsLabel(set)] : []),
+    ];
+    other.push({ label: label.join(' with '), source: read });
+  }
+  return [{ label: source.title, source }, ...other, ...endSetups(asked), ...wheelbaseSetups(asked)];
+}
+
+const orNull = (index: number): number | null => (index < 0 ? null : index);
+
+/** Sets setups side by side. @throws StudyFault when one cannot be read; RangeError when the model does not know it */
+export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<StudyOf<'setups'>> {
+  const { source } = asked;
+  const setups = askedSetups(asked);
+  const { study, figures } = await compareSetups(setups, [], effort);
+  const notes = setups.slice(1).flatMap((setup, i) => {
+    const { tyreOf, tubOf } = study.points[i + 1]!;
+    const alone = [
+      ...setup.source.tyres.filter((_, k) => tyreOf[k]! < 0).map(({ name }) => name),
+      ...setup.source.tubs.filter((_, k) => tubOf[k]! < 0).map(({ name }) => name),
+    ];
+    return alone.length === 0
+      ? []
+      : [
+          `${setup.label}: ${alone.join(', ')} ${alone.length === 1 ? 'has' : 'have'} nothing to stand beside in ${source.title}.`,
+        ];
+  });
+  return {
+    ...commonOf({ source, settings: asked.set, draws: effort.draws, notes }, wholeHeights(figures[0]!)),
+    kind: 'setups',
+    setups: setups.map(({ label, source: own }, p) => {
+      const { tyreOf, tubOf } = study.points[p]!;
+      return {
+        label,
+        tyres: own.tyres.map(({ name }) => name),
+        tubs: own.tubs.map(({ name }) => name),
+        tyreOf: p === 0 ? own.tyres.map((_, i) => i) : tyreOf.map(orNull),
+        tubOf: tubOf.map(orNull),
+        figures: figures[p]!.map((row) => row.map(cellOf)),
+      };
+    }),
+  };
+}

@@ -1,0 +1,59 @@
+import type { Study } from '@tubgap/results';
+
+const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
+  sweep: [
+    'sweep.csv    every point with every tyre and tub: heights, risk, and both against the case as it stands',
+    'summary.csv  the same for the whole car, ready to plot: one line a value',
+    'sweep-*.svg  a picture for each input that was varied over numbers',
+    'sweep.yaml   what was varied; tubgap sweep case.yaml --file sweep.yaml does it again',
+  ],
+  setups: ['setups.csv   every setup with every tyre and tub: heights, risk, and both against the first'],
+  classes: ['classes.csv  which tyre fits which tub at which height, and what each tyre adds to the car'],
+  places: [
+    'place.csv    every place that was tried, and the best of each tub',
+    'place.svg    the same as a picture',
+  ],
+};
+
+const TITLES: Readonly<Record<Study['kind'], string>> = {
+  sweep: 'Sweep of',
+  setups: 'Comparison with',
+  classes: 'Classes of',
+  places: 'Fore-aft places of',
+};
+
+/** The page that explains a study's folder to whoever opens it. */
+export function studyGuide(study: Study): string {
+  const { kind, draws, seed } = study;
+  const weighted = kind === 'classes' ? '' : ', and as many moved to where touches are rare,';
+  return [
+    `${TITLES[kind]} the case ${study.case.name}${study.case.invented ? ' (an invented car)' : ''}`,
+    study.case.title,
+    '',
+    `Made by ${study.madeBy}, seed ${seed}, ${draws} runs${weighted} of every setup.`,
+    ...(kind === 'classes' || kind === 'places'
+      ? []
+      : [
+          'All setups were run with the same random numbers: what is common to two of them drops out of their difference.',
+        ]),
+    'The same case file, catalogues and seed give the same files, byte for byte.',
+    ...study.settings.map(({ path, value }) => `In place of the case file's: ${path} = ${value}`),
+    '',
+    'study.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
+    'case.yaml    the case as it was read',
+    ...FILES[kind],
+    '',
+    'In the tables:',
+    'top_height_in     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted',
+    'even_height_in    height at which the estimate itself is what is accepted: without steps, for curves and differences',
+    'height_change_in  of the even height against the case as it stands, with its own 95 % interval',
+    'An empty cell: no height keeps the accepted risk, or there are too few runs to tell.',
+    ...study.notes.map((note) => `Note: ${note}`),
+    '',
+    'These heights are for comparing: they heed the risk of a run, not that of a season, and come from fewer runs. Build by',
+    'tubgap pick. Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car.',
+    "They do not replace the sanctioning body's rules, the tyre maker's limits or the judgement of a qualified chassis",
+    'builder. Check the static gaps on the car, look for marks after the first runs, and stop when you find one.',
+    '',
+  ].join('\n');
+}

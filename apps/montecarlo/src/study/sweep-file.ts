@@ -1,0 +1,98 @@
+import { readFileSync } from 'node:fs';
+import { type CaseText, issueText, readCaseText } from '@tubgap/casefile';
+import { StudyFault } from './fault.ts';
+import { rangeTexts, readVary, type Vary } from './vary.ts';
+
+/** How several inputs are put together. */
+export type Mode = 'grid' | 'one at a time';
+
+/** What a sweep file asks for. */
+export interface SweepFile {
+  mode: Mode | undefined;
+  varies: Vary[];
+}
+
+type Group = Record<string, unknown>;
+const isGroup = (raw: unknown): raw is Group =>
+  typeof raw === 'object' && raw !== null && !Array.isArray(raw);
+
+/** The mode that a word means: 'grid', 'one at a time', 'one-at-a-time'; undefined for none. */
+export function readMode(word: string): Mode | undefined {
+  const plain = word.trim().toLowerCase().replaceAll('-', ' ');
+  return plain === 'grid' || plain === 'one at a time' ? plain : undefined;
+}
+
+const EXAMPLE = '{ vary: run.trapSpeed, from: 200 mph, to: 240 mph, by: 10 mph }';
+
+/** A value of the file as a case file would write it. */
+const textOf = (raw: unknown): string => (typeof raw === 'object' ? JSON.stringify(raw) : String(raw));
+
+function entry(text: CaseText, path: readonly (string | number)[], raw: unknown): Vary {
+  const { file, line, column } = text.placeOf(path);
+  const at = `${file}:${line}:${column} `;
+  if (typeof raw === 'string') return { ...readVary(raw, at), place: at };
+  if (!isGroup(raw) || typeof raw.vary !== 'string') {
+    throw new StudyFault([`${at} names nothing to vary; write ${EXAMPLE}.`]);
+  }
+  const { vary, from, to, by, values, ...rest } = raw;
+  const unknown = Object.keys(rest)[0];
+  if (unknown !== undefined) {
+    throw new StudyFault([
+      `${at} "${unknown}" is not known here; allowed are vary, from, to, by and values.`,
+    ]);
+  }
+  const place = `${at} ${vary}:`;
+  if (Array.isArray(values) && values.length > 0 && from === undefined) {
+    return { path: vary, place, texts: values.map(textOf) };
+  }
+  if (values !== undefined || from === undefined || to === undefined || by === undefined) {
+    throw new StudyFault([`${place} needs from, to and by, or a list of values, as in ${EXAMPLE}.`]);
+  }
+  return { path: vary, place, texts: rangeTexts(place, textOf(from), textOf(to), textOf(by)) };
+}
+
+/**
+ * Reads a sweep file: `mode` and, under `sweep`, a list of what to vary.
+ * @throws StudyFault with file, line and column
+ */
+export function readSweepFile(file: string): SweepFile {
+  let written: string;
+  try {
+    written = readFileSync(file, 'utf8');
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    throw new StudyFault([`${file}: cannot be read (${code}). Give the path of a sweep file.`]);
+  }
+  const read = readCaseText(file, written);
+  const issues = read.ok ? read.value.issues : read.issues;
+  if (!read.ok || issues.length > 0) throw new StudyFault(issues.map(issueText));
+  const text = read.value;
+  const { raw } = text;
+  if (!isGroup(raw) || !Array.isArray(raw.sweep) || raw.sweep.length === 0) {
+    throw new StudyFault([`${file}:1:1  holds no sweep; write "sweep:" and below it "- ${EXAMPLE}".`]);
+  }
+  const unknown = Object.keys(raw).find((name) => name !== 'sweep' && name !== 'mode');
+  if (unknown !== undefined) {
+    const { line, column } = text.placeOf([unknown], 'key');
+    throw new StudyFault([
+      `${file}:${line}:${column}  "${unknown}" is not known here; allowed are mode and sweep.`,
+    ]);
+  }
+  const mode = raw.mode === undefined ? undefined : readMode(textOf(raw.mode));
+  if (raw.mode !== undefined && mode === undefined) {
+    const { line, column } = text.placeOf(['mode']);
+    throw new StudyFault([
+      `${file}:${line}:${column}  mode: read "${textOf(raw.mode)}"; allowed are grid and one at a time.`,
+    ]);
+  }
+  return { mode, varies: raw.sweep.map((one, i) => entry(text, ['sweep', i], one)) };
+}
+
+/** The same sweep as a file, so that a folder alone repeats it. */
+export function sweepFileText(mode: Mode, varies: readonly Pick<Vary, 'path' | 'texts'>[]): string {
+  const list = varies.map(
+    ({ path, texts }) =>
+      `  - vary: ${JSON.stringify(path)}\n    values: [${texts.map((text) => JSON.stringify(text)).join(', ')}]\n`,
+  );
+  return `mode: ${mode}\nsweep:\n${list.join('')}`;
+}

@@ -1,0 +1,148 @@
+import { type Case, placeIn, readCaseText, type Setting, type UncertainInput } from '@tubgap/casefile';
+import { openCase } from '@tubgap/casefile/node';
+import { middleValue, type StudySetup } from '@tubgap/simulation';
+import { StudyFault } from './fault.ts';
+import { fromSi, inUnit, readMeasure } from './measure.ts';
+import type { Mode } from './sweep-file.ts';
+import type { Vary } from './vary.ts';
+
+/** One input of a sweep with what its values mean. */
+export interface VariedInput extends Vary {
+  label: string;
+  /** The settings that its values come to. */
+  settings: Setting[];
+  values: number[] | null;
+  unit: string;
+  own: number | null;
+  /** The case's input that it is, when it is one as a whole. */
+  input: UncertainInput | undefined;
+}
+
+const allInputs = (source: Case): UncertainInput[] => [
+  ...Object.values(source.car),
+  ...source.tyres.flatMap(({ inputs, car }) => [...Object.values(inputs), ...Object.values(car ?? {})]),
+];
+
+/** Lines of a case's faults, told of the option that brought them. */
+const told = (lines: readonly string[], path: string, place: string): string[] =>
+  lines.map((line) => (line.startsWith(`--set ${path}`) ? place + line.slice(`--set ${path}`.length) : line));
+
+function open(file: string, settings: readonly Setting[]): { source: Case } | { lines: string[] } {
+  const opened = openCase(file, settings);
+  return opened.ok ? { source: opened.source } : { lines: opened.lines };
+}
+
+/** A place of a case in its own words: 'tyres[0].coldPressure' for 'tyres[tall-slick].coldPressure'. */
+function ownPath(text: string, path: string): string {
+  const read = readCaseText('case', text);
+  const place = read.ok ? placeIn(read.value.raw, path) : [];
+  if (!Array.isArray(place)) return path;
+  return place.reduce<string>((sum, part) => {
+    if (typeof part === 'number') return `${sum}[${part}]`;
+    return sum === '' ? String(part) : `${sum}.${part}`;
+  }, '');
+}
+
+/** What stands at a place of the case file itself. */
+function writtenAt(text: string, path: string): string | undefined {
+  const read = readCaseText('case', text);
+  if (!read.ok) return undefined;
+  const place = placeIn(read.value.raw, path);
+  if (!Array.isArray(place)) return undefined;
+  return read.value.placeOf(place).read;
+}
+
+/**
+ * What the values of a varied input mean in a case. A plain number moves the middle of the law that stands there, so
+ * that its spread stays; where no law stands, and for anything else that is written, the value itself is put there.
+ * @throws StudyFault with everything that is wrong with its values
+ */
+export function variedInput(
+  file: string,
+  text: string,
+  source: Case,
+  set: readonly Setting[],
+  vary: Vary,
+): VariedInput {
+  const { path, texts, place } = vary;
+  const measures = texts.map((value) => readMeasure(value.replace(/^~\s*/, '')));
+  const numbers = measures.every((measure) => measure !== undefined);
+  const as = (moved: boolean): Setting[] =>
+    texts.map((value) => ({
+      path,
+      value: moved && readMeasure(value) !== undefined ? `~${value}` : value,
+    }));
+  const faultsOf = (settings: readonly Setting[]): string[] => [
+    ...new Set(
+      settings.flatMap((setting) => {
+        const opened = open(file, [...set, setting]);
+        return 'lines' in opened ? told(opened.lines, path, place) : [];
+      }),
+    ),
+  ];
+  let settings = as(true);
+  const faults = faultsOf(settings);
+  if (faults.length > 0) {
+    settings = as(false);
+    const plain = faultsOf(settings);
+    if (plain.length > 0) throw new StudyFault(plain);
+    // Some values can be the middle of the law that stands here, so all must be.
+    if (faults.length < texts.length) throw new StudyFault(faults);
+  }
+  const own = ownPath(text, path);
+  const input = allInputs(source).find((one) => one.path === own);
+  const unit = numbers ? measures[0]!.unit : '';
+  const values = numbers ? measures.map((measure) => inUnit(measure!, unit)) : [];
+  const written = input === undefined ? writtenAt(text, path) : undefined;
+  const measured = written === undefined ? undefined : readMeasure(written);
+  const middle =
+    input === undefined ? measured && inUnit(measured, unit) : fromSi(middleValue(input), input.kind, unit);
+  const tyre = input && source.tyres.find(({ inputs }) => Object.values(inputs).includes(input));
+  return {
+    ...vary,
+    label: input === undefined ? path : tyre === undefined ? input.label : `${input.label}, ${tyre.name}`,
+    settings,
+    values: numbers && values.every((value) => value !== undefined) ? (values as number[]) : null,
+    unit,
+    own: numbers ? (middle ?? null) : null,
+    input,
+  };
+}
+
+/** Which value of each input a point has; null: the case's own. */
+export type PointAt = (number | null)[];
+
+/** Number of points of a sweep, the case as it stands not counted. */
+export const pointCount = (mode: Mode, lengths: readonly number[]): number =>
+  mode === 'grid' ? lengths.reduce((product, n) => product * n, 1) : lengths.reduce((sum, n) => sum + n, 0);
+
+/** The points of a sweep: every combination, the last input changing fastest, or each input alone. */
+export function pointsOf(mode: Mode, lengths: readonly number[]): PointAt[] {
+  if (lengths.length === 0) return [];
+  if (mode === 'one at a time') {
+    return lengths.flatMap((n, input) =>
+      Array.from({ length: n }, (_, value) => lengths.map((_n, i) => (i === input ? value : null))),
+    );
+  }
+  return lengths.reduce<PointAt[]>(
+    (points, n) => points.flatMap((at) => Array.from({ length: n }, (_, value) => [...at, value])),
+    [[]],
+  );
+}
+
+/** The setup of a point. @throws StudyFault when its values do not go together */
+export function pointSetup(
+  file: string,
+  set: readonly Setting[],
+  inputs: readonly VariedInput[],
+  at: PointAt,
+): StudySetup {
+  const settings = inputs.flatMap(({ settings: own }, i) => {
+    const value = at[i];
+    return value === null || value === undefined ? [] : [own[value]!];
+  });
+  const label = settings.map(({ path, value }) => `${path} = ${value}`).join(', ');
+  const opened = open(file, [...set, ...settings]);
+  if ('lines' in opened) throw new StudyFault([`With ${label}:`, ...opened.lines]);
+  return { label: label === '' ? 'the case as it stands' : label, source: opened.source };
+}

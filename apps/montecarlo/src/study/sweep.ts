@@ -1,0 +1,152 @@
+import type { Case, Setting } from '@tubgap/casefile';
+import type { StudyOf } from '@tubgap/results';
+import type { StudySetup } from '@tubgap/simulation';
+import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
+import { StudyFault } from './fault.ts';
+import { metresOf } from './measure.ts';
+import { cellOf, commonOf } from './record.ts';
+import type { Mode } from './sweep-file.ts';
+import { pointCount, pointSetup, pointsOf, type VariedInput, variedInput } from './sweep-points.ts';
+import type { Vary } from './vary.ts';
+
+/** Points of one sweep at most. */
+export const MOST_POINTS = 1000;
+/** What one simulation answers for all its values: named in a sweep like an input, but nothing is run again for it. */
+const TUB = 'tub';
+const TYRE = 'tyre';
+const TOP_HEIGHT = 'topHeight';
+const FREE = [TUB, TYRE, TOP_HEIGHT];
+
+/** A sweep as it was asked for. */
+export interface SweepAsked {
+  file: string;
+  text: string;
+  source: Case;
+  set: readonly Setting[];
+  varies: readonly Vary[];
+  mode: Mode;
+}
+
+/** Indices of the names asked for; all where nothing is asked. */
+function shownOf(names: readonly string[], vary: Vary | undefined, what: string): number[] {
+  if (vary === undefined) return [...names.keys()];
+  return vary.texts.map((name) => {
+    const index = names.indexOf(name);
+    if (index >= 0) return index;
+    throw new StudyFault([`${vary.place}  the case has no ${what} "${name}"; it has ${names.join(', ')}.`]);
+  });
+}
+
+function heightsOf(vary: Vary | undefined): number[] {
+  return (vary?.texts ?? []).map((text) => {
+    const height = metresOf(text);
+    if (height !== undefined && height > 0.3 && height < 3) return height;
+    throw new StudyFault([
+      `${vary!.place}  read "${text}"; a height above the track from 12 in to 118 in is needed, with its unit.`,
+    ]);
+  });
+}
+
+/** That a place is asked for once. */
+function noneTwice(varies: readonly Vary[]): void {
+  const twice = varies.find((vary, i) => varies.findIndex(({ path }) => path === vary.path) < i);
+  if (twice !== undefined) throw new StudyFault([`${twice.place}  is varied twice; keep one of the two.`]);
+}
+
+/** Says of tyres whose class has a law of its own in place of the varied one. */
+function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
+  return inputs.flatMap(({ input, label }) => {
+    const name = input && Object.entries(source.car).find(([, own]) => own === input)?.[0];
+    if (name === undefined) return [];
+    return source.tyres.flatMap((tyre) => {
+      const own = Object.entries(tyre.car ?? {}).find(([of]) => of === name)?.[1];
+      return own === undefined
+        ? []
+        : [
+            `${tyre.name} has a ${label} of its own (${own.path}), which stays; vary that as well to see it move.`,
+          ];
+    });
+  });
+}
+
+/** Runs a sweep. @throws StudyFault when what is asked for cannot be; RangeError when the model does not know it */
+export async function runSweep(asked: SweepAsked, effort: Effort): Promise<StudyOf<'sweep'>> {
+  const { file, text, set, varies, mode } = asked;
+  noneTwice(varies);
+  const free = (name: string): Vary | undefined => varies.find(({ path }) => path === name);
+  const tubs = shownOf(
+    asked.source.tubs.map(({ name }) => name),
+    free(TUB),
+    'tub',
+  );
+  const names = tubs.map((t) => asked.source.tubs[t]!.name);
+  const source = withTubs(asked.source, names);
+  const tyres = shownOf(
+    source.tyres.map(({ name }) => name),
+    free(TYRE),
+    'tyre',
+  );
+  const heights = heightsOf(free(TOP_HEIGHT));
+  const wanted = varies.filter(({ path }) => !FREE.includes(path));
+  const count = pointCount(
+    mode,
+    wanted.map(({ texts }) => texts.length),
+  );
+  if (count > MOST_POINTS) throw tooMany(asked, wanted, count, effort);
+
+  const inputs = wanted.map((vary) => variedInput(file, text, asked.source, set, vary));
+  const ats = pointsOf(
+    mode,
+    inputs.map(({ texts }) => texts.length),
+  );
+  const setups = [
+    { label: 'the case as it stands', source },
+    ...ats.map((at): StudySetup => {
+      const setup = pointSetup(file, set, inputs, at);
+      return { ...setup, source: withTubs(setup.source, names) };
+    }),
+  ];
+  const { figures } = await compareSetups(setups, heights, effort);
+  const notes = classNotes(source, inputs);
+  return {
+    ...commonOf({ source, settings: set, draws: effort.draws, notes }, wholeHeights(figures[0]!)),
+    kind: 'sweep',
+    mode,
+    varied: inputs.map(({ path, label, texts, values, unit, own }) => ({
+      path,
+      label,
+      texts,
+      values,
+      unit,
+      own,
+    })),
+    shown: { tyres, heights },
+    points: [inputs.map(() => null), ...ats].map((at, p) => ({
+      at,
+      figures: figures[p]!.map((row) => row.map(cellOf)),
+    })),
+  };
+}
+
+/** That a sweep is too long, with what it would take and what would be short enough. */
+function tooMany(
+  { mode }: SweepAsked,
+  wanted: readonly Vary[],
+  count: number,
+  { draws, workers }: Effort,
+): StudyFault {
+  const lengths = wanted.map(({ texts }) => texts.length);
+  const alone = pointCount('one at a time', lengths);
+  const hours = (count * 2 * draws) / (RUNS_A_SECOND * workers) / 3600;
+  const shorter =
+    mode === 'grid' && wanted.length > 1 && alone <= MOST_POINTS
+      ? `, or vary one at a time (--mode one-at-a-time: ${alone} points)`
+      : '';
+  return new StudyFault([
+    `${lengths.join(' x ')} values are ${count.toLocaleString('en-GB')} points; ${MOST_POINTS.toLocaleString('en-GB')} are the most in one sweep.`,
+    `They would take about ${hours < 1 ? `${Math.ceil(hours * 60)} minutes` : `${Math.ceil(hours)} hours`} on ${workers} workers. Take larger steps${shorter}.`,
+  ]);
+}
+
+/** What one core does of a case with two tyres and five tubs; for a rough word only, before anything is run. */
+const RUNS_A_SECOND = 14_000;
