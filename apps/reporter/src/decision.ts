@@ -23,7 +23,7 @@ function wrap(text: string, indent: string): string {
 }
 
 const LABEL = 16;
-const row = (label: string, text: string): string =>
+export const row = (label: string, text: string): string =>
   `${`  ${label}`.padEnd(LABEL)}${wrap(text, ' '.repeat(LABEL))}`;
 
 type Risk = NonNullable<Result['picks'][number]['height']>['runRisk'];
