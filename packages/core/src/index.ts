@@ -6,6 +6,7 @@ export { largestDrop } from './car/largest-drop.ts';
 export { antiSquat, axlePathSlope, type InstantCentre } from './car/linkage.ts';
 export { MOMENTS, type Moment, type RunSetup } from './car/moments.ts';
 export { buildLoad, loadedRadius, staticLoadedRadius } from './car/stance.ts';
+export { speedAlong } from './car/track-speed.ts';
 export { type Gap, gapAtAngle, smallestGap, type TubPlace } from './clearance/gap.ts';
 export { type HardPointFan, hardGap, hardPointFan } from './clearance/hard-gap.ts';
 export { SHARES, type Share } from './clearance/shares.ts';

@@ -1,6 +1,9 @@
 export { type CarHeights, openCarHeights } from './car-heights.ts';
 export type { CarSpace, CarState } from './car-space.ts';
 export { type Conflict, findConflicts } from './conflicts.ts';
+export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
+export { type FirstTest, planFirstTest, STEP_LIMIT, type TestStep } from './first-test.ts';
+export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
 export {
   type Agreement,
   agreementOf,
@@ -12,6 +15,7 @@ export {
 export { readLog } from './log/read-log.ts';
 export type { EvidenceKind, Part } from './parts/part.ts';
 export { evidenceParts } from './parts/parts.ts';
+export { pickEstimate, runDepartures } from './pick-estimate.ts';
 export { type Believed, believe, type Effort, priorPoints, spaceOf } from './posterior.ts';
 export {
   type AsBuilt,
@@ -20,4 +24,7 @@ export {
   type Readings,
   type Rejected,
 } from './readings.ts';
+export { assessShort, type ShortAssessment, sharesAt } from './short-assessment.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
+export { wholeCarSpace, wholeCars } from './whole-car.ts';
+export { measurementWorths, type Worth } from './worth.ts';

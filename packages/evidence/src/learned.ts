@@ -20,7 +20,9 @@ import {
   type UpdatedLaw,
 } from '@tubgap/uncertainty';
 import type { CarHeights } from './car-heights.ts';
+import type { CarSpace } from './car-space.ts';
 import type { Believed } from './posterior.ts';
+import { wholeCars } from './whole-car.ts';
 
 /** How well the chains agree, over all coordinates. */
 export interface Agreement {
@@ -111,8 +113,13 @@ function summaryPoints(
 }
 
 /** Puts the draws in short and holds the short form against them by the height that a middling run needs. */
-export function summarise(believed: Believed, heights: CarHeights, seed: number): LearnedSummary {
-  const { space, posterior, points } = believed;
+export function summarise(
+  believed: Believed,
+  whole: CarSpace,
+  heights: CarHeights,
+  seed: number,
+): LearnedSummary {
+  const { space, points } = believed;
   const columns = space.directions.map((_, d) => Float64Array.from(points, (point) => point[d]!));
   const alone = columns.map(hasMoved);
   const moved = columns.flatMap((column, d) => {
@@ -122,19 +129,20 @@ export function summarise(believed: Believed, heights: CarHeights, seed: number)
     return alone[d]! || joined ? [d] : [];
   });
   const summary = normalSummary(moved.map((d) => columns[d]!));
-  const own = heights.middling(space, points).sort();
+  const count = points.length;
+  const heightsOf = (cars: readonly Float64Array[]): Float64Array =>
+    heights.middling(whole, wholeCars(whole, space, cars, seed, count)).sort();
+  const own = heightsOf(points);
   let widened = 1;
   for (let tries = 0; ; tries++) {
-    const short = heights
-      .middling(space, summaryPoints({ moved, summary }, widened, space.dimension, points.length, seed))
-      .sort();
+    const short = heightsOf(summaryPoints({ moved, summary }, widened, space.dimension, count, seed));
     const check = CHECKED.map((q) => ({
       quantile: q,
       draws: sampleQuantile(own, q),
       summary: sampleQuantile(short, q),
     }));
     const low = check.some((row) => row.quantile > 0.5 && row.summary < row.draws - LOWER);
-    if (!low || tries === MOST_WIDENINGS || posterior.draws === 0) return { moved, summary, widened, check };
+    if (!low || tries === MOST_WIDENINGS) return { moved, summary, widened, check };
     widened *= WIDER;
   }
 }

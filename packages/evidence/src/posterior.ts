@@ -65,3 +65,25 @@ export function priorPoints(space: CarSpace, seed: number, count: number): Float
   const { normal } = numberSource(seed, 'learn/prior');
   return Array.from({ length: count }, () => Float64Array.from({ length: space.dimension }, () => normal()));
 }
+
+/** Points taken again by how well they agree with some parts, each as often as its weight asks: systematic resampling. */
+export function pointsWeighed(
+  space: CarSpace,
+  parts: readonly Part[],
+  points: readonly Float64Array[],
+  seed: number,
+): Float64Array[] {
+  const likelihood = jointLikelihood(space, parts);
+  const levels = points.map((point) => likelihood(point, Number.NEGATIVE_INFINITY));
+  const top = Math.max(...levels);
+  const weights = levels.map((level) => Math.exp(level - top));
+  const step = weights.reduce((sum, w) => sum + w, 0) / points.length;
+  let next = numberSource(seed, 'learn/weighed').uniform() * step;
+  let sum = 0;
+  return points.flatMap((point, i): Float64Array[] => {
+    sum += weights[i]!;
+    const taken: Float64Array[] = [];
+    for (; next < sum; next += step) taken.push(point);
+    return taken;
+  });
+}

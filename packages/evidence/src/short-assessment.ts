@@ -1,0 +1,56 @@
+import type { Case } from '@tubgap/casefile';
+import {
+  type CaseRisks,
+  type CaseSetup,
+  caseRisks,
+  chosenTub,
+  createBlockRoom,
+  gather,
+  lookAtShares,
+  openingTasks,
+  openWorkplace,
+  type Pick,
+  performTask,
+  pickHeights,
+  roundTasks,
+  type ShareFigures,
+  weightedTasks,
+} from '@tubgap/simulation';
+
+/** Risks and picks of a case from few draws: enough to compare it with another, not to build by. */
+export interface ShortAssessment {
+  setup: CaseSetup;
+  risks: CaseRisks;
+  picks: Pick[];
+  chosen: number | undefined;
+}
+
+/** Simulates one round of runs with the weighted draws that go with it, and the seasons. */
+export function assessShort(source: Case): ShortAssessment {
+  const place = openWorkplace(source);
+  const { setup } = place;
+  const opening = [...openingTasks(source), ...roundTasks(source, 0)].map((task) => performTask(place, task));
+  const { centres } = gather(setup, opening);
+  const weighted = weightedTasks(source, centres).map((task) => performTask(place, task));
+  const found = gather(setup, [...opening, ...weighted]);
+  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
+  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
+  return { setup, risks, picks, chosen: chosenTub(source, picks) };
+}
+
+/** Where the gap goes with one tyre in one tub at a height. */
+export const sharesAt = (
+  source: Case,
+  setup: CaseSetup,
+  tyre: number,
+  tub: number,
+  topHeight: number,
+): ShareFigures[] =>
+  lookAtShares(
+    setup,
+    source.simulation.seed,
+    tyre,
+    setup.clearance.tubs[tub]!,
+    topHeight,
+    createBlockRoom(setup),
+  );

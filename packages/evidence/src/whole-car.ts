@@ -1,0 +1,31 @@
+import type { CaseSetup } from '@tubgap/simulation';
+import { numberSource } from '@tubgap/uncertainty';
+import { type CarSpace, openCarSpace } from './car-space.ts';
+
+/** The space of everything that is fixed for a car, whatever the evidence speaks of. */
+export const wholeCarSpace = (setup: CaseSetup, seed: number): CarSpace =>
+  openCarSpace(setup, seed, () => true, []);
+
+/**
+ * Cars of a smaller space as whole cars: what the smaller one does not speak of is drawn from the priors, the same for
+ * every space, so that differences are what was learned and not the draws.
+ * @param count  whole cars; points are taken in turn
+ */
+export function wholeCars(
+  whole: CarSpace,
+  from: CarSpace,
+  points: readonly Float64Array[],
+  seed: number,
+  count: number,
+): Float64Array[] {
+  const own = new Map(from.directions.map(({ stream }, d) => [stream, d]));
+  const places = whole.directions.map(({ stream }) => own.get(stream));
+  const { normal } = numberSource(seed, 'learn/whole');
+  return Array.from({ length: count }, (_, n) => {
+    const point = points[Math.floor((n * points.length) / count)]!;
+    return Float64Array.from(places, (place) => {
+      const drawn = normal();
+      return place === undefined ? drawn : point[place]!;
+    });
+  });
+}
