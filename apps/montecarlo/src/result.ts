@@ -81,6 +81,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     })),
     envelope: source.envelope,
     hardPoints: source.hardPoints,
+    hardPointFigures: found.hardPoints,
     track: { distance: source.distance, gripLostChance: source.gripLostChance },
     inputs: [
       ...Object.values(source.car).map((input) => inputRow('', input)),
@@ -99,6 +100,7 @@ export function resultOf(source: Case, setup: CaseSetup, found: Assessment, made
     picks: found.picks,
     pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),
     chosen: found.chosen ?? null,
+    nearest: found.nearest ?? null,
     shares: found.shares,
     outlines: outlinesOf(lookAtOutlines(setup, source.simulation.seed, found.picks, found.chosen)),
     tolerances: findTolerances(source, setup, found.picks, found.chosen) ?? null,

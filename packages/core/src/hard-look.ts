@@ -70,7 +70,7 @@ export function fillHardGaps(
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
       hardPoints.forEach((fan, h) => {
         const place = h * table.capacity + run;
-        const { gap, angle } = hardGapPlace(outline, fan, drop, forward);
+        const { gap, angle } = hardGapPlace(outline, fan, drop, forward, table.gap[place]!);
         if (gap >= table.gap[place]!) return;
         table.gap[place] = gap;
         table.angle[place] = angle;

@@ -1,7 +1,10 @@
 import { z } from 'zod';
 
-/** Version of the folder's layout; a reader refuses another. */
-export const RESULT_VERSION = 1;
+/**
+ * Version of the folder's layout; a reader refuses another.
+ * 2: what each hard point does (`hardPointFigures`), and the tub that is nearest where none can be built (`nearest`).
+ */
+export const RESULT_VERSION = 2;
 
 const count = z.number().int().nonnegative();
 const share = z.number().min(0).max(1);
@@ -93,6 +96,30 @@ const hardPoint = z.discriminatedUnion('shape', [
     points: z.array(z.strictObject({ ahead: metres, above: metres })),
   }),
 ]);
+
+/** One tyre at one hard point. Gaps are before the reserve is taken off. */
+const hardPointFigures = z.strictObject({
+  /** Standing on this tyre, all at middle values, and the hub angle of the tyre's nearest place. */
+  atRest: metres,
+  atRestAngle: z.number(),
+  /** Smallest gap of a run: median; one run in 20, and in 1,000, leaves less. */
+  p50: metres,
+  p05: metres,
+  p001: metres,
+  angle: z.number(),
+  moment: z.string(),
+  tightestAngle: z.number(),
+  tightestMoment: z.string(),
+  /** Of leaving less than the reserve, and of contact. No height of a tub changes it. */
+  risk,
+  contact: risk,
+  /** How much nearer it may stand until it takes more than a tenth of the accepted risk; null: not known. */
+  spare: metres.nullable(),
+  /** How much further away it would have to stand to take no more than that; 0 when it does not. */
+  moveBy: metres,
+  /** Shares of this tyre's touches at the pick: of this point alone, and with something else. */
+  atPick: z.strictObject({ alone: share, together: share }).nullable(),
+});
 
 /** One simulated run at its deciding moment in the tub to build, at its pick. */
 const shownRun = z.strictObject({
@@ -246,6 +273,8 @@ export const resultSchema = z.strictObject({
   envelope,
   /** Fixed to the car, from the axle at rest. */
   hardPoints: z.array(hardPoint),
+  /** [hard point][tyre] */
+  hardPointFigures: z.array(z.array(hardPointFigures)),
   track: z.strictObject({ distance: metres, gripLostChance: share }),
   inputs: z.array(input),
   /** Exact values that fill the case where it says nothing. */
@@ -266,6 +295,8 @@ export const resultSchema = z.strictObject({
   pickGaps: z.array(z.array(gap.nullable())),
   /** Index of the tub to build; null when none can be named. */
   chosen: count.nullable(),
+  /** Index of the tub that fits the tyres and lacks least room on the car, where none is chosen; null when none fits. */
+  nearest: count.nullable(),
   /** [tub][tyre] */
   shares: z.array(z.array(z.array(shareRow))),
   outlines,

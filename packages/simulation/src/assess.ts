@@ -3,13 +3,14 @@ import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
 import { type DecidingBound, decidingBounds } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
 import { type Caution, caseCautions } from './cautions.ts';
+import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { Change } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
 import type { NotchCost } from './insight/notches.ts';
 import { type GapFigures, lookAtGaps } from './look.ts';
-import { chosenTub, type Pick, pickHeights } from './pick.ts';
+import { chosenTub, nearestTub, type Pick, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock, type RunTallies } from './run-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
@@ -17,7 +18,7 @@ import { lookAtShares, type ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
 import type { Centres } from './tail/centres.ts';
 import type { Tally } from './tally.ts';
-import { type Findings, insightTasks, type PickPlace } from './tasks.ts';
+import { type Findings, hardPointTasks, insightTasks, type PickPlace } from './tasks.ts';
 
 /** How much larger the growth is taken to see what it would ask for. */
 export const LARGER_GROWTH = 1.25;
@@ -38,13 +39,17 @@ export interface Assessment {
   pickGaps: (GapFigures | undefined)[][];
   /** Index of the tub to build. */
   chosen: number | undefined;
+  /** Where none can be built: the tub that fits the tyres and lacks least room on the car. */
+  nearest: number | undefined;
+  /** What is known of every hard point: [point][tyre]. */
+  hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
   shares: ShareFigures[][][];
   /** Top height that a growth one quarter larger asks for on top, a tub, m: at the 99th percentile of required height. */
   largerGrowth: number[];
   bounds: DecidingBound[];
   cautions: Caution[];
-  /** Of the pick; left out when there is none. */
+  /** Of the pick, or of the nearest tub at its height; left out when there is neither. */
   drivers?: Drivers;
   changes?: Change[];
   carSpread?: CarSpread;
@@ -70,10 +75,9 @@ export async function assessCase(
   );
   const assessment = assessFindings(source, setup, found, progress);
   const place = pickPlace(setup, assessment, centres);
-  if (place === undefined) return assessment;
-  for (const result of await perform(insightTasks(place), (share) =>
-    progress('looking closely', 0.5 + 0.5 * share),
-  )) {
+  const tasks = [...(place === undefined ? [] : insightTasks(place)), ...hardPointTasks(setup, found, place)];
+  for (const result of await perform(tasks, (share) => progress('looking closely', 0.5 + 0.5 * share))) {
+    if (result.kind === 'hard points') assessment.hardPoints = result.figures;
     if (result.kind === 'drivers') assessment.drivers = result.drivers;
     if (result.kind === 'changes') assessment.changes = result.changes;
     if (result.kind === 'notches' && result.costs.length > 0) assessment.notches = result.costs;
@@ -82,9 +86,9 @@ export async function assessCase(
   return assessment;
 }
 
-/** The pick that insights are about: the tub to build, with the tyre that decides it. */
+/** The pick that insights are about: the tub to build, or else the nearest to it, with the tyre that decides it. */
 function pickPlace(setup: CaseSetup, found: Assessment, centres: Centres): PickPlace | undefined {
-  const tub = found.chosen;
+  const tub = found.chosen ?? found.nearest;
   const height = tub === undefined ? undefined : found.picks[tub]?.height;
   if (tub === undefined || height === undefined) return undefined;
   const tyre = setup.tyres.findIndex((one) => one.name === height.limitingTyre);
@@ -121,6 +125,8 @@ function assessFindings(source: Case, setup: CaseSetup, found: Findings, progres
     pickGaps: looked.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
     picks,
     chosen,
+    nearest: chosen === undefined ? nearestTub(source, picks) : undefined,
+    hardPoints: [],
     shares: picks.map((pick, t) => {
       const { height } = pick;
       if (height === undefined) return [];

@@ -1,5 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
+import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
+import { type HardPlace, lookAtHardPoints } from './hard-points/hard-gaps.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
@@ -21,6 +23,7 @@ export type Task =
   | { kind: 'seasons'; firstCar: number; endCar: number }
   | { kind: 'tail'; block: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
+  | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
   | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' });
 
 /** The pick that an insight is about. */
@@ -41,7 +44,8 @@ export type TaskResult =
   | { kind: 'drivers'; drivers: Drivers }
   | { kind: 'changes'; changes: Change[] }
   | { kind: 'car spread'; spread: CarSpread | undefined }
-  | { kind: 'notches'; costs: NotchCost[] };
+  | { kind: 'notches'; costs: NotchCost[] }
+  | { kind: 'hard points'; figures: HardFigures[][] };
 
 /** Weighted runs and cars: enough for 10 % at one in a million on the cases tried. */
 const TAIL_BLOCKS = 32;
@@ -110,6 +114,23 @@ export function insightTasks(place: PickPlace): Task[] {
   ];
 }
 
+/** The hard points of a case, at its pick where there is one; none when the case has no hard points. */
+export function hardPointTasks(setup: CaseSetup, found: Findings, place: PickPlace | undefined): Task[] {
+  if (setup.clearance.hardPoints.length === 0) return [];
+  const counts = {
+    touches: found.runs.tyres.map((tally) => tally.hardTouches),
+    events: found.runs.all.events,
+  };
+  return [
+    {
+      kind: 'hard points',
+      centres: found.centres,
+      counts,
+      ...(place === undefined ? {} : { place: { tub: place.tub, topHeight: place.topHeight } }),
+    },
+  ];
+}
+
 /** Works out one task. @throws ModelRangeError when a draw leaves what the model knows */
 export function performTask(place: Workplace, task: Task): TaskResult {
   const { setup, space, room } = place;
@@ -143,6 +164,10 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     }
     case 'notches':
       return { kind: 'notches', costs: notchCosts(place.source, task.centres, task.tub, task.topHeight) };
+    case 'hard points': {
+      const look = lookAtHardPoints(place.source, setup, task.centres, task.place);
+      return { kind: 'hard points', figures: hardFigures(place.source, setup, task.counts, look) };
+    }
     case 'tail seasons':
       return {
         kind: 'tail seasons',
@@ -198,6 +223,7 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
       case 'changes':
       case 'car spread':
       case 'notches':
+      case 'hard points':
         break;
     }
   }

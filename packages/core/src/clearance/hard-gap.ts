@@ -137,8 +137,14 @@ export function hardGap(
   return found[0]!;
 }
 
-/** The same with the hub angle of the outline's point that is nearest, for one state at a time. */
-export function hardGapPlace(outline: Float64Array, fan: HardPointFan, drop: number, forward: number): Gap {
-  const gap = hardGap(outline, fan, drop, forward, Number.POSITIVE_INFINITY);
+/** The same with the hub angle of the outline's point that is nearest; Infinity when nothing comes within `enough`. */
+export function hardGapPlace(
+  outline: Float64Array,
+  fan: HardPointFan,
+  drop: number,
+  forward: number,
+  enough = Number.POSITIVE_INFINITY,
+): Gap {
+  const gap = hardGap(outline, fan, drop, forward, enough);
   return { gap, angle: found[1]! };
 }

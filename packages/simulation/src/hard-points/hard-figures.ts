@@ -1,0 +1,111 @@
+import type { Case } from '@tubgap/casefile';
+import { buildLoad, MOMENTS, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
+import { sampleQuantile } from '@tubgap/uncertainty';
+import type { Risk } from '../risk.ts';
+import type { CaseSetup } from '../setup.ts';
+import type { HardLook, HardRuns } from './hard-gaps.ts';
+import { hardRisk, rareGap } from './hard-risk.ts';
+
+/** Share of the accepted risk of a run that a hard point may take: so little hardly moves the pick. */
+const OWN_SHARE = 0.1;
+const TIGHTEST = 0.05;
+
+/** One tyre at one hard point. Gaps in m, before the reserve is taken off; angles in rad. */
+export interface HardFigures {
+  /** Standing on this tyre, all at middle values: what a feeler finds, and at which place of the tyre. */
+  atRest: number;
+  atRestAngle: number;
+  /** Smallest gap of a run: median, one run in 20 and one in 1,000 leaves less. */
+  p50: number;
+  p05: number;
+  p001: number;
+  /** Median angle and most frequent moment of the smallest gap; the same among the tightest twentieth. */
+  angle: number;
+  moment: string;
+  tightestAngle: number;
+  tightestMoment: string;
+  /** Chance that a run leaves less than the reserve at this point, and that it touches it. No height changes it. */
+  risk: Risk;
+  contact: Risk;
+  /** How much nearer the point may stand before it takes more than a tenth of the accepted risk, m; null: unknown. */
+  spare: number | null;
+  /** How much further away it would have to stand to take no more than that, m; 0 when it does not. */
+  moveBy: number;
+  /** Shares of all touches of this tyre at the pick: of this point alone, and with something else; null without a pick. */
+  atPick: { alone: number; together: number } | null;
+}
+
+function mostFrequent(moments: Iterable<number>): string {
+  const counts = new Float64Array(MOMENTS.length);
+  for (const m of moments) counts[m]!++;
+  return MOMENTS[counts.indexOf(Math.max(...counts))]!;
+}
+
+function runFigures({ gap, angle, moment }: HardRuns) {
+  const sorted = gap.toSorted();
+  const p05 = sampleQuantile(sorted, TIGHTEST);
+  const tightest = Array.from(gap.keys()).filter((run) => gap[run]! <= p05);
+  return {
+    p50: sampleQuantile(sorted, 0.5),
+    p05,
+    p001: sampleQuantile(sorted, 0.001),
+    angle: sampleQuantile(angle.toSorted(), 0.5),
+    moment: mostFrequent(moment),
+    tightestAngle: sampleQuantile(Float64Array.from(tightest, (run) => angle[run]!).sort(), 0.5),
+    tightestMoment: mostFrequent(tightest.map((run) => moment[run]!)),
+  };
+}
+
+/** Plain runs of the whole simulation in which each hard point is touched, [tyre][point], of `events`. */
+export interface HardCounts {
+  touches: number[][];
+  events: number;
+}
+
+/** What is known of every hard point, each tyre by itself: [point][tyre]. */
+export function hardFigures(
+  source: Case,
+  setup: CaseSetup,
+  counts: HardCounts,
+  look: HardLook,
+): HardFigures[][] {
+  const { hardPoints, reserve } = setup.clearance;
+  const standing = setup.tyres.map((tyre, i) =>
+    standingOutline(
+      tyre.centralTyre,
+      tyre.setup,
+      i === setup.buildIndex ? setup.buildPressure : tyre.centralTyre[tyreColumn('coldPressure')]!,
+      buildLoad(tyre.centralCar),
+    ),
+  );
+  return hardPoints.map((fan, h) =>
+    setup.tyres.map((tyre, i): HardFigures => {
+      const own = look.runs[h]![i]!;
+      const { weights } = look;
+      const rest = standingHardGap(standing[i]!, fan, tyre.centralCar, tyre.centralTyre);
+      const rare = rareGap(own.gap, own.weightedGap, weights, OWN_SHARE * source.accept.runRisk);
+      const risk = hardRisk(own.weightedGap, weights, reserve, counts.touches[i]![h]!, counts.events);
+      const contacts = own.gap.reduce((sum, gap) => sum + (gap < 0 ? 1 : 0), 0);
+      const all = look.atPick?.all[i] ?? 0;
+      const touches = look.atPick?.touches[h]?.[i];
+      const smallest = own.gap.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);
+      const tooOften = risk.estimate > OWN_SHARE * source.accept.runRisk;
+      return {
+        atRest: rest.gap,
+        atRestAngle: rest.angle,
+        ...runFigures(own),
+        risk,
+        contact: hardRisk(own.weightedGap, weights, 0, contacts, own.gap.length),
+        spare: rare === undefined ? null : Math.max(0, rare - reserve),
+        moveBy: tooOften ? Math.max(0, reserve - (rare ?? smallest)) : 0,
+        atPick:
+          touches === undefined
+            ? null
+            : {
+                alone: all > 0 ? touches.alone / all : 0,
+                together: all > 0 ? touches.together / all : 0,
+              },
+      };
+    }),
+  );
+}

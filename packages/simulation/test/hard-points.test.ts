@@ -1,0 +1,136 @@
+import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import type { Case } from '@tubgap/casefile';
+import { BLOCK, fillUniforms, normalQuantile } from '@tubgap/uncertainty';
+import { describe, expect, it } from 'vitest';
+import { type HardFigures, hardFigures } from '../src/hard-points/hard-figures.ts';
+import { lookAtHardPoints } from '../src/hard-points/hard-gaps.ts';
+import { hardRisk, rareGap } from '../src/hard-points/hard-risk.ts';
+import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
+import { caseSetup } from '../src/setup.ts';
+import { touchCentres } from '../src/tail/centres.ts';
+import { normalSpace } from '../src/tail/normal-space.ts';
+import { demoCase } from './demo.ts';
+
+const INCH = 0.0254;
+const DRAWS = 16384;
+const TUB = 3;
+
+/** Bar ahead of the tyre at axle height: the tub's top has nothing to do with it. */
+const bar = (ahead: number): Case['hardPoints'][number] => ({
+  name: 'bar',
+  shape: 'circle',
+  ahead: ahead * INCH,
+  above: 8 * INCH,
+  radius: 0.875 * INCH,
+});
+
+function looked(
+  ahead: number,
+  higher = 0,
+): { figures: HardFigures[]; tallies: RunTallies; gaps: Float64Array } {
+  const source = { ...demoCase(DRAWS, 1), hardPoints: [bar(ahead)] };
+  const setup = caseSetup(source);
+  const tallies = emptyRunTallies(setup);
+  const room = createBlockRoom(setup);
+  tallyRuns(setup, 1, DRAWS, 0, DRAWS / BLOCK, room, tallies);
+  const centres = touchCentres(setup, normalSpace(setup), 1, room);
+  const look = lookAtHardPoints(source, setup, centres, {
+    tub: TUB,
+    topHeight: setup.lowestHeights[TUB]! + 0.14 + higher,
+  });
+  const counts = { touches: tallies.tyres.map((tally) => tally.hardTouches), events: tallies.all.events };
+  const figures = hardFigures(source, setup, counts, look)[0]!;
+  return { figures, tallies, gaps: look.runs[0]![0]!.gap };
+}
+
+describe('a bar near the slick', () => {
+  const near = looked(19.7);
+  const [slick, radial] = near.figures as [HardFigures, HardFigures];
+
+  it('is touched in just those runs in which the kernel says so', () => {
+    const reserve = 0.5 * INCH;
+    const touches = near.gaps.reduce((sum, gap) => sum + (gap < reserve ? 1 : 0), 0);
+    expect(touches).toBeGreaterThan(50);
+    expect(touches).toBe(near.tallies.tyres[0]!.hardTouches[0]);
+    expect(slick.contact.estimate).toBeLessThan(slick.risk.estimate);
+    expect(radial.risk.touches).toBe(0);
+    // Nothing seen is no proof of nothing: the rule of three, by Clopper and Pearson.
+    expect(radial.risk.high).toBeCloseTo(1 - 0.025 ** (1 / DRAWS), 8);
+  });
+
+  it('stays where it is when the tub is raised, and takes a larger share of what is left', () => {
+    const higher = looked(19.7, INCH).figures[0]!;
+    expect(higher.risk).toEqual(slick.risk);
+    expect(higher.atRest).toBe(slick.atRest);
+    expect(higher.atPick!.alone).toBeGreaterThan(slick.atPick!.alone);
+    expect(higher.atPick!.alone + higher.atPick!.together).toBeGreaterThan(0.99);
+  });
+
+  it('asks for no more than it must move to take at most a tenth of the accepted risk', () => {
+    expect(slick.moveBy).toBeGreaterThan(0.1 * INCH);
+    expect(slick.spare).toBe(0);
+    const away = looked(19.7 + slick.moveBy / INCH / Math.cos(slick.tightestAngle - Math.PI / 2)).figures[0]!;
+    expect(away.risk.estimate).toBeLessThan(0.1 / 2000);
+    expect(away.atRest).toBeGreaterThan(slick.atRest + 0.8 * slick.moveBy);
+    expect(away.moveBy).toBe(0);
+  });
+});
+
+describe('a chance of too small a gap', () => {
+  // Derived: gap 3 − z of a standard normal z, weighted draws from its half moved to 3.2; the law is known exactly.
+  const count = 16384;
+  const uniforms = new Float64Array(BLOCK);
+  const plain = new Float64Array(count);
+  const moved = new Float64Array(count);
+  const weights = new Float64Array(count);
+  for (let block = 0; block < count / BLOCK; block++) {
+    fillUniforms(3, 'gap', block, uniforms, BLOCK);
+    for (let i = 0; i < BLOCK; i++) {
+      const z = normalQuantile(uniforms[i]!);
+      const place = block * BLOCK + i;
+      plain[place] = 3 - z;
+      const u = i % 2 === 0 ? z : z + 3.2;
+      moved[place] = 3 - u;
+      weights[place] = 1 / (0.5 + 0.5 * Math.exp(3.2 * (u - 1.6)));
+    }
+  }
+
+  it.each([0, -0.8])('comes out by weighted draws where the count is small, gap %d', (gap) => {
+    const touches = plain.reduce((sum, own) => sum + (own < gap ? 1 : 0), 0);
+    const risk = hardRisk(moved, weights, gap, touches, count);
+    const truth = normalCdf(gap - 3, 0, 1);
+    expect(risk.method).toBe('weighted');
+    expect(Math.abs(risk.estimate - truth)).toBeLessThan(4 * risk.cov! * truth);
+    expect(risk.low).toBeLessThan(truth);
+    expect(risk.high).toBeGreaterThan(truth);
+  });
+
+  it('is counted where the weighted draws say otherwise than the count', () => {
+    expect(
+      hardRisk(
+        moved.map((gap) => gap + 2),
+        weights,
+        0,
+        60,
+        count,
+      ).method,
+    ).toBe('counted');
+  });
+
+  it('gives a gap for a wanted chance that is surely not too large, and not much too small', () => {
+    for (const level of [1e-2, 1e-3, 1e-4]) {
+      const gap = rareGap(plain, moved, weights, level)!;
+      const chance = normalCdf(gap - 3, 0, 1);
+      expect(chance).toBeLessThan(level);
+      expect(chance).toBeGreaterThan(0.6 * level);
+    }
+    expect(
+      rareGap(
+        plain,
+        moved.map(() => 5),
+        weights,
+        1e-6,
+      ),
+    ).toBeUndefined();
+  });
+});
