@@ -3,7 +3,7 @@ import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import { type Case, formatQuantity, type Setting } from '@tubgap/casefile';
 import { openCase, readSetting } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
-import { addToResults, type Result, ResultsError, readResults } from '@tubgap/results';
+import { addToResults, type Result, ResultsError, readResults, readStudy } from '@tubgap/results';
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
 import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
@@ -13,6 +13,7 @@ import { yearText } from './overview/year-text.ts';
 import { writePapers } from './papers.ts';
 import { revisionText } from './revision/revision.ts';
 import { type StateInput, stateJson, stateSheet } from './state-sheet.ts';
+import { writeStudy } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 import { sixteenths } from './words.ts';
 
@@ -140,6 +141,21 @@ program
       process.stdout.write(revisionText(readResults(before), readResults(after)));
     } catch (error) {
       stopReading(`${before} ${after}`, error);
+    }
+  });
+
+program
+  .command('study')
+  .description('write the tables and pictures of a sweep or comparison and print what it found')
+  .argument('<folder>', 'its folder, such as results/winged-door-car-sweep')
+  .option('--json', 'print everything that was found as JSON, SI')
+  .action(async (folder, options) => {
+    try {
+      const study = readStudy(folder);
+      const words = await writeStudy(folder, study);
+      process.stdout.write(options.json ? `${JSON.stringify(study, null, 2)}\n` : words);
+    } catch (error) {
+      stopReading(folder, error);
     }
   });
 

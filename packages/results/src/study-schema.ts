@@ -79,7 +79,7 @@ const sweep = z.strictObject({
   /** Tyres asked for, as indices, and top heights asked for beside the one that the case itself asks for. */
   shown: z.strictObject({ tyres: z.array(count), heights: z.array(z.number()) }),
   /** The first is the case as it stands. `at`: which value of each varied input, null for the case's own. */
-  points: z.array(z.strictObject({ at: z.array(count.nullable()), figures })),
+  points: z.array(z.strictObject({ at: z.array(count.nullable()), chosen: count.nullable(), figures })),
 });
 
 const setups = z.strictObject({
@@ -94,6 +94,8 @@ const setups = z.strictObject({
       /** Which tyre and tub of the first each stands beside; null where there is none. */
       tyreOf: z.array(count.nullable()),
       tubOf: z.array(count.nullable()),
+      /** Index of its own tub to build. */
+      chosen: count.nullable(),
       figures,
     }),
   ),

@@ -28,22 +28,25 @@ export interface Asked {
   notes: readonly string[];
 }
 
+/** Index of the tub to build: the smallest that takes every tyre at a height, m, and fits the car; null for none. */
+export function chosenOf(source: Case, heights: readonly (number | undefined)[]): number | null {
+  const sides = tubSides(source);
+  const tubs = heights.map((topHeight, t) => ({
+    fits: sides[t]!.every((side) => side === ''),
+    height: topHeight === undefined ? undefined : { topHeight },
+  }));
+  return chosenTub(source, tubs) ?? null;
+}
+
 /**
  * What every study's file says of where it comes from.
- * @param heights  top height of the whole car in each tub, m; the tub to build is the smallest that takes it
+ * @param heights  top height of the whole car in each tub, m
  */
 export function commonOf(
   { source, settings, draws, notes }: Asked,
   heights: readonly (number | undefined)[],
 ): Common {
   const sides = tubSides(source);
-  const chosen = chosenTub(
-    source,
-    heights.map((topHeight, t) => ({
-      fits: sides[t]!.every((side) => side === ''),
-      height: topHeight === undefined ? undefined : { topHeight },
-    })),
-  );
   return {
     format: 'tubgap study',
     version: STUDY_VERSION,
@@ -60,7 +63,7 @@ export function commonOf(
       centreForward,
       sides: sides[t]!,
     })),
-    chosen: chosen ?? null,
+    chosen: chosenOf(source, heights),
     notes: [...notes],
   };
 }

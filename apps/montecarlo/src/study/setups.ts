@@ -5,7 +5,7 @@ import { middleValue, type StudySetup } from '@tubgap/simulation';
 import { compareSetups, type Effort, wholeHeights } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
-import { cellOf, commonOf } from './record.ts';
+import { cellOf, chosenOf, commonOf } from './record.ts';
 import { variedInput } from './sweep-points.ts';
 import { readVary } from './vary.ts';
 
@@ -137,6 +137,7 @@ export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<Stu
         tubs: own.tubs.map(({ name }) => name),
         tyreOf: p === 0 ? own.tyres.map((_, i) => i) : tyreOf.map(orNull),
         tubOf: tubOf.map(orNull),
+        chosen: chosenOf(own, wholeHeights(figures[p]!)),
         figures: figures[p]!.map((row) => row.map(cellOf)),
       };
     }),

@@ -4,7 +4,7 @@ import type { StudySetup } from '@tubgap/simulation';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
-import { cellOf, commonOf } from './record.ts';
+import { cellOf, chosenOf, commonOf } from './record.ts';
 import type { Mode } from './sweep-file.ts';
 import { pointCount, pointSetup, pointsOf, type VariedInput, variedInput } from './sweep-points.ts';
 import type { Vary } from './vary.ts';
@@ -123,6 +123,7 @@ export async function runSweep(asked: SweepAsked, effort: Effort): Promise<Study
     shown: { tyres, heights },
     points: [inputs.map(() => null), ...ats].map((at, p) => ({
       at,
+      chosen: chosenOf(setups[p]!.source, wholeHeights(figures[p]!)),
       figures: figures[p]!.map((row) => row.map(cellOf)),
     })),
   };

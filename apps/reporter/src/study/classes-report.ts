@@ -1,0 +1,175 @@
+import type { StudyOf } from '@tubgap/results';
+import Table from 'cli-table3';
+import { row } from '../decision.ts';
+import { inchText } from '../sheets/lengths.ts';
+import type { SheetTable } from '../tables.ts';
+import { inches } from './study-cells.ts';
+import { ending, headline, listText, moreText, tubText } from './study-words.ts';
+
+type Classes = StudyOf<'classes'>;
+
+/** How one tyre stands in one tub. */
+interface Fit {
+  /** Lowest top height of this tyre alone, m; null where none keeps the accepted risk. */
+  alone: number | null;
+  /** Why it does not go in at the sides; empty when it does. */
+  side: string;
+  /** What it adds to the height that the car's other tyres ask for, m; null where either has none. */
+  adds: number | null;
+}
+
+const greatest = (heights: readonly (number | null)[]): number | null =>
+  heights.some((height) => height === null) ? null : Math.max(0, ...(heights as number[]));
+
+function fitOf(study: Classes, tub: number, tyre: number): Fit {
+  const { alone } = study.picks[tub]!;
+  const all = greatest(alone);
+  const others = greatest(alone.filter((_, i) => i !== tyre));
+  return {
+    alone: alone[tyre]!,
+    side: study.tubs[tub]!.sides[tyre]!,
+    adds: all === null || others === null || others === 0 ? null : all - others,
+  };
+}
+
+const goesIn = ({ alone, side }: Fit): boolean => alone !== null && side === '';
+
+/** Index of the smallest tub that a tyre, or every tyre, goes into; the lower one of equal size. */
+function smallest(
+  study: Classes,
+  fits: (tub: number) => boolean,
+  height: (tub: number) => number,
+): number | undefined {
+  return [...study.tubs.keys()]
+    .filter(fits)
+    .toSorted((a, b) => study.tubs[a]!.diameter - study.tubs[b]!.diameter || height(a) - height(b))[0];
+}
+
+/** Which tyre fits which tub at which height, and what each adds to the car. */
+export function classesTable(study: Classes): SheetTable {
+  const rows = study.tubs.flatMap((tub, t) => {
+    const pick = study.picks[t]!;
+    return study.tyres.map((tyre, i) => {
+      const fit = fitOf(study, t, i);
+      return [
+        study.case.name,
+        tub.name,
+        inches(tub.diameter),
+        tyre,
+        goesIn(fit) ? 1 : 0,
+        inches(fit.alone),
+        inches(fit.adds),
+        inches(greatest(pick.alone)),
+        inches(pick.topHeight),
+        pick.fits ? 1 : 0,
+        pick.decidedBy ?? '',
+        [fit.side, fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
+        study.draws,
+      ];
+    });
+  });
+  return {
+    header: [
+      'case',
+      'tub',
+      'tub_diameter_in',
+      'tyre',
+      'fits',
+      'top_height_alone_in',
+      'adds_to_others_in',
+      'top_height_all_tyres_in',
+      'top_height_with_season_in',
+      'all_tyres_fit',
+      'decided_by',
+      'why_not',
+      'draws',
+    ],
+    rows,
+  };
+}
+
+function fitTable(study: Classes): string {
+  const table = new Table({
+    head: ['tub', 'inside', ...study.tyres, 'whole car, season too'],
+    style: { head: [], border: [] },
+    colAligns: ['left', 'right', ...study.tyres.map(() => 'right' as const), 'right'],
+  });
+  study.tubs.forEach((tub, t) => {
+    const { topHeight, fits } = study.picks[t]!;
+    table.push([
+      tub.name,
+      inchText(tub.diameter, 'nearest'),
+      ...study.tyres.map((_, i) => {
+        const { alone, side } = fitOf(study, t, i);
+        if (side !== '') return 'too wide';
+        return alone === null ? 'no height' : inchText(alone, 'up');
+      }),
+      topHeight === null ? 'no height' : `${inchText(topHeight, 'up')}${fits ? '' : ' (too wide)'}`,
+    ]);
+  });
+  return table.toString();
+}
+
+/** What one tyre costs in height where all go in. */
+function priceRows(study: Classes, tub: number): string[] {
+  if (study.tyres.length < 2) return [];
+  return study.tyres.map((tyre, i) => {
+    const { adds } = fitOf(study, tub, i);
+    const told =
+      adds === null
+        ? 'not to be told'
+        : adds < 1e-6
+          ? 'costs no height'
+          : `costs ${moreText(adds).replace(' more', '')}`;
+    return row(i === 0 ? 'Each tyre' : '', `${tyre} beside the others ${told} in ${study.tubs[tub]!.name}`);
+  });
+}
+
+/** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */
+export function classesText(study: Classes): string {
+  const common = smallest(
+    study,
+    (t) => study.tyres.every((_, i) => goesIn(fitOf(study, t, i))),
+    (t) => greatest(study.picks[t]!.alone)!,
+  );
+  const alone = study.tyres.map((tyre, i) => {
+    const tub = smallest(
+      study,
+      (t) => goesIn(fitOf(study, t, i)),
+      (t) => fitOf(study, t, i).alone!,
+    );
+    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}, top at least ${inchText(fitOf(study, tub, i).alone!, 'up')}`}`;
+  });
+  return [
+    ...headline(study),
+    row(
+      'COMMON TUB',
+      common === undefined
+        ? `none: no tub of the case takes ${listText(study.tyres)} at any height`
+        : `${tubText(study.tubs[common]!)} is the smallest for ${listText(study.tyres)}: top at least ${inchText(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
+    ),
+    ...(common !== undefined && study.chosen !== common
+      ? [
+          row(
+            '',
+            study.chosen === null
+              ? 'but the car has no room for any (tubgap pick says where)'
+              : `but the car has room only for ${study.tubs[study.chosen]!.name}`,
+          ),
+        ]
+      : []),
+    ...alone.map((words, i) => row(i === 0 ? 'Alone' : '', words)),
+    ...(common === undefined ? [] : priceRows(study, common)),
+    '',
+    fitTable(study),
+    '',
+    ...ending(study),
+  ].join('\n');
+}
+
+function seasonWords(study: Classes, tub: number): string {
+  const { alone, topHeight } = study.picks[tub]!;
+  const all = greatest(alone);
+  if (topHeight === null || all === null || topHeight <= all + 1e-9) return '';
+  return `, ${inchText(topHeight, 'up')} with the season's`;
+}

@@ -1,0 +1,220 @@
+import { type HeightPoint, heightLines } from '@tubgap/drawing';
+import type { StudyCell, StudyOf } from '@tubgap/results';
+import Table from 'cli-table3';
+import { row } from '../decision.ts';
+import { inchText } from '../sheets/lengths.ts';
+import type { SheetTable } from '../tables.ts';
+import { inches, rowNames } from './study-cells.ts';
+import { ending, headline, moreText, tubText } from './study-words.ts';
+
+type Places = StudyOf<'places'>;
+type TubPlaces = Places['places'][number];
+type Place = TubPlaces['own'];
+
+const whole = (place: Place): StudyCell => place.cells.at(-1)!;
+
+/** Every place that was looked at with every tyre, and all together, in every tub. */
+export function placeTable(study: Places): SheetTable {
+  const names = rowNames(study.tyres);
+  const rows = study.places.flatMap((places, t) => {
+    const least = places.best && whole(places.best).evenHeight;
+    const named: [string, Place | null][] = [
+      ...places.searched.map((place): [string, Place] => ['searched', place]),
+      ['as in the case', places.own],
+      ['best', places.best],
+      ['an inch behind the best', places.inchBehind],
+      ['an inch ahead of the best', places.inchAhead],
+    ];
+    return named.flatMap(([what, place]) =>
+      place === null
+        ? []
+        : place.cells.map((cell, i) => [
+            study.case.name,
+            study.tubs[t]!.name,
+            inches(study.tubs[t]!.diameter),
+            what,
+            inches(place.centreForward),
+            names[i]!,
+            inches(cell.topHeight),
+            inches(cell.evenHeight),
+            i === names.length - 1 && least !== null && cell.evenHeight !== null
+              ? inches(cell.evenHeight - least)
+              : '',
+            cell.decidedBy,
+            study.draws,
+          ]),
+    );
+  });
+  return {
+    header: [
+      'case',
+      'tub',
+      'tub_diameter_in',
+      'place',
+      'centre_ahead_in',
+      'tyre',
+      'top_height_in',
+      'even_height_in',
+      'above_best_in',
+      'decided_by',
+      'draws',
+    ],
+    rows,
+  };
+}
+
+/** '9/16 in ahead', '1/4 in behind', 'over the axle' */
+function placeText(metres: number): string {
+  const told = inchText(Math.abs(metres), 'nearest');
+  if (told === '0 in') return 'over the axle';
+  return `${told} ${metres > 0 ? 'ahead' : 'behind'}`;
+}
+
+const ALWAYS: Readonly<Record<StudyCell['decidedBy'], string>> = {
+  arc: 'the arc is too small there',
+  leg: 'a leg of the tub is in the way, which no height helps',
+  'hard point': 'a hard point of the car is in the way, which no height helps',
+};
+
+/** What another place costs against the best: '5/16 in more', or why it has no height. */
+function costText(place: Place | null, best: Place): string {
+  if (place === null) return '';
+  const cell = whole(place);
+  if (cell.evenHeight === null) return `no height: ${ALWAYS[cell.decidedBy]}`;
+  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (the ${cell.decidedBy} decides)`}`;
+}
+
+/** What is touched at every place of a tub that has no good one. */
+function nowhere(places: TubPlaces): string {
+  const reasons = [...new Set(places.searched.map((place) => whole(place).decidedBy))];
+  const main = reasons.toSorted(
+    (a, b) =>
+      places.searched.filter((place) => whole(place).decidedBy === b).length -
+      places.searched.filter((place) => whole(place).decidedBy === a).length,
+  )[0]!;
+  return `no place from 2 in behind to 3 in ahead has a height: ${ALWAYS[main]}`;
+}
+
+function placesTable(study: Places): string {
+  const table = new Table({
+    head: ['tub', 'best centre', 'top at least', 'as in the case', 'an inch behind', 'an inch ahead'],
+    style: { head: [], border: [] },
+    colAligns: ['left', 'right', 'right', 'right', 'right', 'right'],
+  });
+  const short = (place: Place | null, best: Place): string => {
+    if (place === null) return '';
+    const cell = whole(place);
+    return cell.evenHeight === null
+      ? `none (${cell.decidedBy})`
+      : moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!));
+  };
+  study.places.forEach(({ best, own, inchBehind, inchAhead }, t) => {
+    const { name } = study.tubs[t]!;
+    if (best === null) {
+      table.push([name, 'none', '', '', '', '']);
+      return;
+    }
+    const { topHeight } = whole(best);
+    table.push([
+      name,
+      placeText(best.centreForward),
+      topHeight === null ? 'too few runs' : inchText(topHeight, 'up'),
+      short(own, best),
+      short(inchBehind, best),
+      short(inchAhead, best),
+    ]);
+  });
+  return table.toString();
+}
+
+/** The tub that the words are about: that to build, else the smallest that has a good place. */
+function toldTub(study: Places): number {
+  if (study.chosen !== null) return study.chosen;
+  const found = [...study.places.keys()]
+    .filter((t) => study.places[t]!.best !== null)
+    .toSorted((a, b) => study.tubs[a]!.diameter - study.tubs[b]!.diameter);
+  return found[0] ?? 0;
+}
+
+/** Where the tub is to stand, in words, and what an inch of misplacement costs. */
+export function placeWords(study: Places): string {
+  const tub = toldTub(study);
+  const places = study.places[tub]!;
+  const { best, own, asGood } = places;
+  const name = tubText(study.tubs[tub]!);
+  if (best === null) {
+    return [
+      ...headline(study),
+      row('BEST PLACE', `${name}: ${nowhere(places)}`),
+      '',
+      placesTable(study),
+      '',
+      ...ending(study),
+    ].join('\n');
+  }
+  const { topHeight, decidedBy } = whole(best);
+  const height =
+    topHeight === null ? 'too few runs for a height' : `top at least ${inchText(topHeight, 'up')}`;
+  return [
+    ...headline(study),
+    row(
+      'BEST PLACE',
+      `${name}: centre ${placeText(best.centreForward)}${placeText(best.centreForward) === 'over the axle' ? '' : ' of the axle'}, ${height}`,
+    ),
+    ...(decidedBy === 'arc' ? [] : [row('', `there the ${decidedBy} decides, not the arc`)]),
+    ...(places.atEnd
+      ? [
+          row(
+            '',
+            'it lies at the end of what was searched (2 in behind to 3 in ahead): there may be a better one beyond',
+          ),
+        ]
+      : []),
+    row('As in the case', `${placeText(own.centreForward)}: ${costText(own, best)}`),
+    ...(asGood === null
+      ? []
+      : [
+          row(
+            'As good',
+            `from ${placeText(asGood.from)} to ${placeText(asGood.to)}: within 1/16 in of height`,
+          ),
+        ]),
+    row(
+      'An inch off',
+      `further back: ${costText(places.inchBehind, best)}; further ahead: ${costText(places.inchAhead, best)}`,
+    ),
+    '',
+    placesTable(study),
+    '',
+    ...ending(study),
+  ].join('\n');
+}
+
+/** Height against the place of the centre, a line a tub. */
+export function placeFigure(study: Places): string {
+  const curves = study.places.map(({ searched }, t) => {
+    const pieces: HeightPoint[][] = [[]];
+    for (const place of searched) {
+      const height = whole(place).evenHeight;
+      if (height === null) {
+        if (pieces.at(-1)!.length > 0) pieces.push([]);
+        continue;
+      }
+      const value = Math.round((place.centreForward / 0.0254) * 100) / 100;
+      pieces.at(-1)!.push({ value, height, low: height, high: height });
+    }
+    return { label: study.tubs[t]!.name, pieces: pieces.filter((piece) => piece.length > 0) };
+  });
+  return heightLines({
+    words: {
+      id: 'place',
+      title: 'Lowest top height against the fore-aft place of the tub',
+      description:
+        'Lowest top height of the whole car for the accepted run risk, against the place of the centre of each tub’s arc, from 2 in behind to 3 in ahead of the axle. A line ends where no height helps.',
+    },
+    axis: 'centre of the arc ahead of the axle, in',
+    curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
+    own: { value: study.places[toldTub(study)]!.own.centreForward / 0.0254, text: 'as in the case' },
+    noneText: 'No place has a height that keeps the accepted risk.',
+  });
+}

@@ -1,0 +1,171 @@
+import type { StudyCell, StudyOf } from '@tubgap/results';
+import Table from 'cli-table3';
+import { row } from '../decision.ts';
+import { inchText } from '../sheets/lengths.ts';
+import { ALL_TYRES, type SheetTable } from '../tables.ts';
+import {
+  comparedAt,
+  HEIGHT_COLUMNS,
+  heightValues,
+  inches,
+  RISK_COLUMNS,
+  riskValues,
+  toldTub,
+} from './study-cells.ts';
+import {
+  changeText,
+  ending,
+  headline,
+  heightText,
+  riskChangeText,
+  riskText,
+  tubText,
+} from './study-words.ts';
+
+type Setups = StudyOf<'setups'>;
+type Setup = Setups['setups'][number];
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+const letterOf = (index: number): string => LETTERS[index] ?? `no. ${index + 1}`;
+
+/** Every setup with every tyre, and all together, in every tub, against the first. */
+export function setupsTable(study: Setups): SheetTable {
+  const rows = study.setups.flatMap((setup, s) =>
+    [...setup.tyres, ALL_TYRES].flatMap((tyre, i) =>
+      setup.tubs.flatMap((tub, t) => {
+        const cell = setup.figures[i]![t]!;
+        return [
+          [
+            study.case.name,
+            letterOf(s),
+            setup.label,
+            tyre,
+            tub,
+            ...heightValues(cell),
+            inches(cell.p50),
+            inches(cell.p99),
+            cell.decidedBy,
+            ...riskValues(cell.compared[0]),
+            study.draws,
+          ],
+        ];
+      }),
+    ),
+  );
+  return {
+    header: [
+      'case',
+      'setup',
+      'what',
+      'tyre',
+      'tub',
+      ...HEIGHT_COLUMNS,
+      'required_height_p50_in',
+      'required_height_p99_in',
+      'decided_by',
+      ...RISK_COLUMNS,
+      'draws',
+    ],
+    rows,
+  };
+}
+
+/** A setup's cell for a tub, or tyre and tub, of the first setup; undefined where it has none. */
+function besideCell(setup: Setup, tub: number, tyre?: number): StudyCell | undefined {
+  const t = setup.tubOf.indexOf(tub);
+  const i = tyre === undefined ? setup.figures.length - 1 : setup.tyreOf.indexOf(tyre);
+  return t < 0 || i < 0 ? undefined : setup.figures[i]![t];
+}
+
+/** Tub by tub, one other setup beside the first. */
+function tubsTable(study: Setups, other: number): string {
+  const [letter, first] = [letterOf(other), study.setups[0]!];
+  const table = new Table({
+    head: [
+      'tub',
+      'A at least',
+      `${letter} at least`,
+      `${letter} against A`,
+      'A under reserve',
+      `${letter} at A’s height`,
+    ],
+    style: { head: [], border: [] },
+    colAligns: ['left', 'right', 'right', 'right', 'right', 'right'],
+  });
+  study.tubs.forEach((tub, t) => {
+    const own = first.figures.at(-1)![t]!;
+    const beside = besideCell(study.setups[other]!, t);
+    table.push([
+      tub.name,
+      heightText(own),
+      beside === undefined ? 'has none' : heightText(beside),
+      beside === undefined ? '' : changeText(beside.heightDifference),
+      riskText(comparedAt(own, own.topHeight)),
+      riskText(beside?.compared[0]),
+    ]);
+  });
+  return table.toString();
+}
+
+/** What another setup asks for in the tub that words are about. */
+function verdict(study: Setups, other: number, tub: number): string[] {
+  const setup = study.setups[other]!;
+  const first = study.setups[0]!;
+  const own = first.figures.at(-1)![tub]!;
+  const beside = besideCell(setup, tub);
+  if (beside === undefined) return [row(letterOf(other), `${setup.label}: has no ${study.tubs[tub]!.name}`)];
+  const height =
+    beside.topHeight === null
+      ? `no height keeps the accepted risk${beside.decidedBy === 'arc' ? '' : `: the ${beside.decidedBy} is touched at every height`}`
+      : `top at least ${inchText(beside.topHeight, 'up')}; against A: ${changeText(beside.heightDifference) || 'not to be told'}`;
+  const risk = riskChangeText(beside.compared[0]?.difference ?? null);
+  const same =
+    own.topHeight === null || risk === ''
+      ? []
+      : [
+          row(
+            '',
+            `at A’s ${inchText(own.topHeight, 'up')}: ${risk === 'the same' ? 'the same risk' : `${risk} go under the reserve`}`,
+          ),
+        ];
+  const tyres = study.tyres.length < 2 ? [] : tyreWords(study, setup, tub);
+  const chosen = setup.chosen === null ? 'none' : setup.tubs[setup.chosen]!;
+  const was = study.chosen === null ? 'none' : study.tubs[study.chosen]!.name;
+  return [
+    row(letterOf(other), setup.label),
+    row('', height),
+    ...same,
+    ...tyres,
+    ...(chosen === was ? [] : [row('', `tub to build: ${chosen} (A: ${was})`)]),
+  ];
+}
+
+function tyreWords(study: Setups, setup: Setup, tub: number): string[] {
+  const words = study.tyres.flatMap((name, i) => {
+    const cell = besideCell(setup, tub, i);
+    if (cell === undefined) return [];
+    return [
+      `${name} ${changeText(cell.heightDifference) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
+    ];
+  });
+  return words.length === 0 ? [] : [row('', `each tyre alone: ${words.join(', ')}`)];
+}
+
+/** Setups side by side in words: what each asks for, and what it does where the first is built. */
+export function setupsText(study: Setups): string {
+  const first = study.setups[0]!;
+  const tub = toldTub(study, first.figures);
+  const own = first.figures.at(-1)![tub]!;
+  return [
+    ...headline(study),
+    row('COMPARE', `in ${tubText(study.tubs[tub]!)}, both run with the same random numbers`),
+    row(
+      'A',
+      `${first.label}: ${own.topHeight === null ? 'no height keeps the accepted risk' : `top at least ${inchText(own.topHeight, 'up')}`}`,
+    ),
+    ...study.setups.slice(1).flatMap((_, i) => verdict(study, i + 1, tub)),
+    ...(study.setups.length === 2 ? ['', tubsTable(study, 1)] : []),
+    '',
+    ...ending(study),
+  ].join('\n');
+}

@@ -1,0 +1,82 @@
+import type { Study, StudyCell } from '@tubgap/results';
+import { ALL_TYRES } from '../tables.ts';
+
+const INCH = 0.0254;
+
+export const inches = (metres: number | null | undefined): string =>
+  metres === null || metres === undefined ? '' : (metres / INCH).toFixed(4);
+export const chance = (value: number | undefined): string =>
+  value === undefined ? '' : value === 0 ? '0' : value.toPrecision(5);
+
+/** Columns of a cell's heights. */
+export const HEIGHT_COLUMNS = [
+  'top_height_in',
+  'even_height_in',
+  'height_change_in',
+  'height_change_ci95_low_in',
+  'height_change_ci95_high_in',
+] as const;
+
+export const heightValues = (cell: StudyCell): string[] => [
+  inches(cell.topHeight),
+  inches(cell.evenHeight),
+  inches(cell.heightDifference?.estimate),
+  inches(cell.heightDifference?.low),
+  inches(cell.heightDifference?.high),
+];
+
+/** Columns of the risk at one height. */
+export const RISK_COLUMNS = [
+  'at_height_in',
+  'run_risk',
+  'run_risk_ci95_low',
+  'run_risk_ci95_high',
+  'risk_change',
+  'risk_change_ci95_low',
+  'risk_change_ci95_high',
+  'method',
+  'cov',
+  'effective_draws',
+] as const;
+
+type Compared = StudyCell['compared'][number];
+
+export const riskValues = (compared: Compared | undefined): string[] => {
+  if (compared === undefined) return RISK_COLUMNS.map(() => '');
+  const { height, risk, difference } = compared;
+  return [
+    inches(height),
+    chance(risk.estimate),
+    chance(risk.low),
+    chance(risk.high),
+    chance(difference?.estimate),
+    chance(difference?.low),
+    chance(difference?.high),
+    risk.method,
+    risk.cov === null ? '' : risk.cov.toPrecision(3),
+    risk.effectiveDraws.toFixed(0),
+  ];
+};
+
+/** Risk at a height of a cell. */
+export const comparedAt = (cell: StudyCell, height: number | null): Compared | undefined =>
+  cell.compared.find((one) => one.height === height);
+
+/** Names of the rows of figures: the tyres, and all of them together. */
+export const rowNames = (tyres: readonly string[]): string[] => [...tyres, ALL_TYRES];
+
+/** Part of a column's or file's name: letters and digits. */
+export const plainName = (text: string): string => text.replace(/[^A-Za-z0-9]+/g, '_').replace(/^_|_$/g, '');
+
+/** A unit as part of a column's name: 'lbf_per_in', 'percent'. */
+export const unitName = (unit: string): string =>
+  plainName(unit.replaceAll('/', '_per_').replace('%', 'percent'));
+
+/** The tub that words are about: the one to build, else the first with a height for the whole car, else the first. */
+export function toldTub(study: Study, figures: readonly (readonly StudyCell[])[]): number {
+  if (study.chosen !== null) return study.chosen;
+  return Math.max(
+    0,
+    figures.at(-1)!.findIndex(({ topHeight }) => topHeight !== null),
+  );
+}

@@ -1,0 +1,45 @@
+import { addToResults, type Study } from '@tubgap/results';
+import { csvText } from '../csv.ts';
+import { classesTable, classesText } from './classes-report.ts';
+import { placeFigure, placeTable, placeWords } from './places-report.ts';
+import { setupsTable, setupsText } from './setups-report.ts';
+import { sweepFigures } from './sweep-figures.ts';
+import { summaryTable, sweepTable } from './sweep-tables.ts';
+import { sweepText } from './sweep-text.ts';
+
+/** The tables and pictures of a study: name → text. */
+async function studyFiles(study: Study): Promise<Record<string, string>> {
+  switch (study.kind) {
+    case 'sweep':
+      return {
+        'sweep.csv': await csvText(sweepTable(study)),
+        'summary.csv': await csvText(summaryTable(study)),
+        ...sweepFigures(study),
+      };
+    case 'setups':
+      return { 'setups.csv': await csvText(setupsTable(study)) };
+    case 'classes':
+      return { 'classes.csv': await csvText(classesTable(study)) };
+    case 'places':
+      return { 'place.csv': await csvText(placeTable(study)), 'place.svg': placeFigure(study) };
+  }
+}
+
+function studyWords(study: Study): string {
+  switch (study.kind) {
+    case 'sweep':
+      return sweepText(study);
+    case 'setups':
+      return setupsText(study);
+    case 'classes':
+      return classesText(study);
+    case 'places':
+      return placeWords(study);
+  }
+}
+
+/** Writes a study's tables and pictures into its folder. @returns what it found, in words */
+export async function writeStudy(folder: string, study: Study): Promise<string> {
+  addToResults(folder, await studyFiles(study));
+  return studyWords(study);
+}

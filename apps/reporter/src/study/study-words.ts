@@ -1,0 +1,86 @@
+import type { Study, StudyCell } from '@tubgap/results';
+import { row } from '../decision.ts';
+import { inchText } from '../sheets/lengths.ts';
+import { oneIn, wholeText } from '../words.ts';
+
+const INCH = 0.0254;
+/** Less than half of a sixteenth is no change on a tape. */
+const NOTHING = INCH / 32;
+
+type Difference = NonNullable<StudyCell['heightDifference']>;
+
+/** How many sixteenths of an inch more or less: '3/16 in more', 'the same'. */
+export function moreText(metres: number): string {
+  if (Math.abs(metres) < NOTHING) return 'the same';
+  return `${inchText(Math.abs(metres), 'nearest')} ${metres > 0 ? 'more' : 'less'}`;
+}
+
+/** The same with its interval where that is wider than a tape shows. */
+export function changeText(change: Difference | null): string {
+  if (change === null) return '';
+  const told = moreText(change.estimate);
+  const half = 0.5 * (change.high - change.low);
+  return half < NOTHING ? told : `${told} (± ${inchText(half, 'up')})`;
+}
+
+/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs (2.8 to 3.4)'. */
+export function riskChangeText(change: Difference | null): string {
+  if (change === null) return '';
+  if (change.estimate === 0 && change.low === 0 && change.high === 0) return 'the same';
+  const size = Math.max(
+    Math.abs(change.estimate),
+    0.1 * Math.max(Math.abs(change.low), Math.abs(change.high)),
+  );
+  const of = 10 ** Math.max(2, Math.ceil(-Math.log10(size)));
+  const runs = (share: number): string => {
+    const number = share * of;
+    return String(Number(number.toPrecision(Math.abs(number) < 10 ? 2 : 3)));
+  };
+  const range = `(${runs(change.low)} to ${runs(change.high)})`;
+  if (change.low <= 0 && change.high >= 0)
+    return `no difference to be told: ${range} more of ${wholeText(of)} runs`;
+  return change.estimate > 0
+    ? `${runs(change.estimate)} more of ${wholeText(of)} runs ${range}`
+    : `${runs(-change.estimate)} fewer of ${wholeText(of)} runs (${runs(-change.high)} to ${runs(-change.low)})`;
+}
+
+/** A height for the table; why there is none. */
+export function heightText(cell: StudyCell): string {
+  if (cell.topHeight !== null) return inchText(cell.topHeight, 'up');
+  return cell.decidedBy === 'arc' ? 'none' : `none (${cell.decidedBy})`;
+}
+
+/** A risk for the table: its upper bound where nothing touched. */
+export function riskText(compared: StudyCell['compared'][number] | undefined): string {
+  if (compared === undefined) return '';
+  const { estimate, high } = compared.risk;
+  return estimate === 0 ? `fewer than ${oneIn(high)}` : oneIn(estimate);
+}
+
+/** The case's title, and that it is invented. */
+export const headline = (study: Study): string[] => [
+  '',
+  `${study.case.title}${study.case.invented ? '  [an invented car]' : ''}`,
+  ...study.settings.filter(() => study.kind !== 'setups').map(({ path, value }) => `with ${path} = ${value}`),
+  '',
+];
+
+/** What every study ends with. */
+export const ending = (study: Study): string[] => [
+  ...study.notes.map((note) => row('Note', note)),
+  row(
+    'Mind',
+    study.kind === 'classes'
+      ? 'build by tubgap pick, which heeds the season too. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.'
+      : 'these heights are for comparing; they heed the risk of a run, not of a season. Build by tubgap pick. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.',
+  ),
+  '',
+];
+
+/** 'street-42 (42 1/2 in inside)' */
+export const tubText = ({ name, diameter }: Study['tubs'][number]): string =>
+  `${name} (${inchText(diameter, 'nearest')} inside)`;
+
+/** 'a, b and c' */
+export const listText = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

@@ -1,0 +1,66 @@
+import { type HeightCurve, type HeightPoint, heightLines } from '@tubgap/drawing';
+import type { StudyCell } from '@tubgap/results';
+import { plainName, toldTub } from './study-cells.ts';
+import { type Series, type Sweep, seriesOf } from './sweep-tables.ts';
+
+/** Lines in one picture at most. */
+const MOST_CURVES = 5;
+
+/** A line of the plot; a value without a height breaks it. */
+function curveOf(label: string, { points }: Series, tub: number, base: StudyCell): HeightCurve {
+  const pieces: HeightPoint[][] = [[]];
+  for (const { point, value } of points) {
+    const { evenHeight, heightDifference } = point.figures.at(-1)![tub]!;
+    if (evenHeight === null || typeof value !== 'number') {
+      if (pieces.at(-1)!.length > 0) pieces.push([]);
+      continue;
+    }
+    const from = base.evenHeight;
+    const known = from !== null && heightDifference !== null;
+    pieces.at(-1)!.push({
+      value,
+      height: evenHeight,
+      low: known ? from + heightDifference.low : evenHeight,
+      high: known ? from + heightDifference.high : evenHeight,
+    });
+  }
+  return { label, pieces: pieces.filter((piece) => piece.length > 0) };
+}
+
+function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: number } {
+  const series = seriesOf(study, input);
+  const base = study.points[0]!.figures.at(-1)!;
+  const curves =
+    series.length === 1
+      ? study.tubs.map((tub, t) => curveOf(tub.name, series[0]!, t, base[t]!))
+      : series.map((one) => {
+          const tub = toldTub(study, study.points[0]!.figures);
+          return curveOf(one.name, one, tub, base[tub]!);
+        });
+  const drawn = curves.filter(({ pieces }) => pieces.length > 0);
+  return { curves: drawn.slice(0, MOST_CURVES), left: Math.max(0, drawn.length - MOST_CURVES) };
+}
+
+/** A picture for each input that was varied over numbers: name of its file → SVG. */
+export function sweepFigures(study: Sweep): Record<string, string> {
+  const files: Record<string, string> = {};
+  study.varied.forEach(({ path, label, unit, values, own }, v) => {
+    if (values === null || values.length < 2) return;
+    const { curves, left } = curvesOf(study, v);
+    const tub = study.tubs[toldTub(study, study.points[0]!.figures)]!.name;
+    const where = seriesOf(study, v).length === 1 ? 'in each tub' : `in ${tub}`;
+    const more = left === 0 ? '' : ` ${left} more lines are in summary.csv.`;
+    files[`sweep-${plainName(path)}.svg`] = heightLines({
+      words: {
+        id: `sweep-${plainName(path)}`,
+        title: `Lowest top height against ${label}`,
+        description: `Lowest top height of the whole car for the accepted run risk ${where}, against ${label} from ${Math.min(...values)} to ${Math.max(...values)} ${unit}. Bands: 95 % interval of the difference to the case as it stands.${more}`,
+      },
+      axis: [label, unit].filter(Boolean).join(', '),
+      curves,
+      ...(own === null ? {} : { own: { value: own, text: 'as in the case' } }),
+      noneText: 'No value has a height that keeps the accepted risk.',
+    });
+  });
+  return files;
+}

@@ -1,0 +1,157 @@
+import type { StudyCell, StudyOf } from '@tubgap/results';
+import type { SheetTable } from '../tables.ts';
+import {
+  comparedAt,
+  HEIGHT_COLUMNS,
+  heightValues,
+  inches,
+  plainName,
+  RISK_COLUMNS,
+  riskValues,
+  rowNames,
+  unitName,
+} from './study-cells.ts';
+
+export type Sweep = StudyOf<'sweep'>;
+type Point = Sweep['points'][number];
+
+/** Value of one varied input at a point, in its unit; the case's own where the point has none of its own. */
+export function valueAt(study: Sweep, point: Point, input: number): string | number {
+  const { values, texts, own } = study.varied[input]!;
+  const index = point.at[input];
+  if (index === null || index === undefined) return own ?? 'as in the case';
+  return values?.[index] ?? texts[index]!;
+}
+
+/** Column of a varied input: 'run_trapSpeed_mph'. */
+const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
+  [plainName(path), unitName(unit)].filter(Boolean).join('_');
+
+/** The height that the case itself asks for in a tub, m. */
+export const ownHeight = (study: Sweep, tub: number): number | null =>
+  study.points[0]!.figures.at(-1)![tub]!.topHeight;
+
+/** Every point with every tyre asked for, and all together, in every tub, at every height that is compared. */
+export function sweepTable(study: Sweep): SheetTable {
+  const names = rowNames(study.tyres);
+  const shown = [...study.shown.tyres, study.tyres.length];
+  const rows = study.points.flatMap((point, p) =>
+    shown.flatMap((i) =>
+      study.tubs.flatMap((tub, t) => {
+        const cell = point.figures[i]![t]!;
+        const risks = cell.compared.length === 0 ? [undefined] : cell.compared;
+        return risks.map((risk) => [
+          study.case.name,
+          p,
+          p === 0 ? 1 : 0,
+          ...study.varied.map((_, v) => valueAt(study, point, v)),
+          names[i]!,
+          tub.name,
+          inches(tub.diameter),
+          ...heightValues(cell),
+          inches(cell.p50),
+          inches(cell.p99),
+          cell.decidedBy,
+          ...riskValues(risk),
+          study.draws,
+        ]);
+      }),
+    ),
+  );
+  return {
+    header: [
+      'case',
+      'point',
+      'as_in_case',
+      ...study.varied.map(columnOf),
+      'tyre',
+      'tub',
+      'tub_diameter_in',
+      ...HEIGHT_COLUMNS,
+      'required_height_p50_in',
+      'required_height_p99_in',
+      'decided_by',
+      ...RISK_COLUMNS,
+      'draws',
+    ],
+    rows,
+  };
+}
+
+/** One value of one varied input, all others held. */
+export interface SeriesPoint {
+  point: Point;
+  value: string | number;
+  /** Which of the input's values; undefined for the case as it stands. */
+  index: number | undefined;
+}
+
+/** The points along one varied input, the others held at what the name says; by their order in the sweep. */
+export interface Series {
+  name: string;
+  points: SeriesPoint[];
+}
+
+/** The lines along one input of a sweep. The case as it stands is a point of the one line where nothing else varies. */
+export function seriesOf(study: Sweep, input: number): Series[] {
+  const found = new Map<string, Series>();
+  study.points.forEach((point, p) => {
+    const index = point.at[input] ?? undefined;
+    const alone = study.varied.length === 1 || study.mode === 'one at a time';
+    if (p === 0 ? !alone || study.varied[input]!.own === null : index === undefined) return;
+    const name = alone
+      ? ''
+      : study.varied
+          .flatMap(({ label, texts }, v) => {
+            const at = point.at[v];
+            return v === input || at === null || at === undefined ? [] : [`${label} ${texts[at]}`];
+          })
+          .join(', ');
+    const series = found.get(name) ?? { name, points: [] };
+    series.points.push({ point, value: valueAt(study, point, input), index });
+    found.set(name, series);
+  });
+  return [...found.values()].map(({ name, points }) => ({ name, points: byValue(points) }));
+}
+
+/** By rising value where all are numbers; as they were asked for otherwise. */
+const byValue = (points: readonly SeriesPoint[]): SeriesPoint[] =>
+  points.every(({ value }) => typeof value === 'number')
+    ? points.toSorted((a, b) => (a.value as number) - (b.value as number))
+    : [...points];
+
+/** Ready to plot: for each varied input and each of its values the height and risk of the whole car in every tub. */
+export function summaryTable(study: Sweep): SheetTable {
+  const cellOf = (point: Point, t: number): StudyCell => point.figures.at(-1)![t]!;
+  const rows = study.varied.flatMap(({ path, unit }, v) =>
+    seriesOf(study, v).flatMap(({ name, points }) =>
+      study.tubs.flatMap((tub, t) =>
+        points.map(({ point, value, index }) => [
+          path,
+          name,
+          value,
+          unit,
+          index === undefined ? 1 : 0,
+          tub.name,
+          ...heightValues(cellOf(point, t)),
+          ...riskValues(comparedAt(cellOf(point, t), ownHeight(study, t))).slice(0, 7),
+          point.chosen === null ? '' : study.tubs[point.chosen]!.name,
+        ]),
+      ),
+    ),
+  );
+  return {
+    header: [
+      'varied',
+      'others_at',
+      'value',
+      'unit',
+      'as_in_case',
+      'tub',
+      ...HEIGHT_COLUMNS,
+      ...RISK_COLUMNS.slice(0, 7),
+      'tub_to_build',
+    ],
+    rows,
+  };
+}

@@ -1,0 +1,152 @@
+import type { StudyCell } from '@tubgap/results';
+import Table from 'cli-table3';
+import { row } from '../decision.ts';
+import { inchText } from '../sheets/lengths.ts';
+import { comparedAt, toldTub } from './study-cells.ts';
+import {
+  changeText,
+  ending,
+  headline,
+  heightText,
+  listText,
+  moreText,
+  riskText,
+  tubText,
+} from './study-words.ts';
+import { ownHeight, type SeriesPoint, type Sweep, seriesOf } from './sweep-tables.ts';
+
+/** Rows of the printed table at most; the CSV has all. */
+const MOST_ROWS = 24;
+const INCH = 0.0254;
+
+const wholeCar = (point: Sweep['points'][number], tub: number): StudyCell => point.figures.at(-1)![tub]!;
+
+/** What one input does to the height: the widest of its lines. */
+interface Effect {
+  input: number;
+  spread: number;
+  least: SeriesPoint;
+  most: SeriesPoint;
+  others: string;
+}
+
+function effectOf(study: Sweep, input: number, tub: number): Effect | undefined {
+  const effects = seriesOf(study, input).flatMap(({ name, points }): Effect[] => {
+    const heights = points
+      .filter(({ index }) => index !== undefined)
+      .flatMap((one) => {
+        const height = wholeCar(one.point, tub).evenHeight;
+        return height === null ? [] : [{ one, height }];
+      })
+      .toSorted((a, b) => a.height - b.height);
+    const [least, most] = [heights[0], heights.at(-1)];
+    if (least === undefined || most === undefined) return [];
+    return [{ input, spread: most.height - least.height, least: least.one, most: most.one, others: name }];
+  });
+  return effects.toSorted((a, b) => b.spread - a.spread)[0];
+}
+
+const written = (study: Sweep, input: number, { index }: SeriesPoint): string =>
+  index === undefined ? 'as in the case' : study.varied[input]!.texts[index]!.replace(/^~\s*/, '');
+
+/** 'from 1/4 in less at 210 mph to 3/16 in more at 238 mph' */
+function effectText(study: Sweep, effect: Effect, tub: number): string {
+  const { input, spread, least, most, others } = effect;
+  const { label } = study.varied[input]!;
+  const held = others === '' ? '' : ` (with ${others})`;
+  if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
+  const at = (one: SeriesPoint): string => {
+    const change = wholeCar(one.point, tub).heightDifference;
+    return `${change === null ? '' : `${moreText(change.estimate)} `}at ${written(study, input, one)}`;
+  };
+  return `${label}: ${inchText(spread, 'nearest')} of height, from ${at(least)} to ${at(most)}${held}`;
+}
+
+/** Where another tub than the case's own is to be built. */
+function tubWords(study: Sweep): string {
+  const own = study.points[0]!.chosen;
+  const name = (tub: number | null): string => (tub === null ? 'no tub' : study.tubs[tub]!.name);
+  const others = study.points.slice(1).filter(({ chosen }) => chosen !== own);
+  if (others.length === 0) return `${name(own)} at every point`;
+  const lines = [...new Set(others.map(({ chosen }) => chosen))].map((chosen) => {
+    const points = others.filter((point) => point.chosen === chosen);
+    const first = pointText(study, points[0]!);
+    const more =
+      points.length > 1 ? ` and ${points.length - 1} more point${points.length > 2 ? 's' : ''}` : '';
+    return `${name(chosen)} at ${first}${more}`;
+  });
+  return `${name(own)} as it stands; ${lines.join('; ')}`;
+}
+
+const pointText = (study: Sweep, point: Sweep['points'][number]): string =>
+  study.varied
+    .flatMap(({ label, texts }, v) => {
+      const at = point.at[v];
+      return at === null || at === undefined ? [] : [`${label} ${texts[at]!.replace(/^~\s*/, '')}`];
+    })
+    .join(', ');
+
+function pointsTable(study: Sweep, tub: number): string {
+  const own = ownHeight(study, tub);
+  const table = new Table({
+    head: [
+      'point',
+      'top at least',
+      'against the case',
+      own === null ? '' : `under reserve at ${inchText(own, 'up')}`,
+    ],
+    style: { head: [], border: [] },
+    colAligns: ['left', 'right', 'right', 'right'],
+  });
+  for (const point of study.points.slice(0, MOST_ROWS + 1)) {
+    const cell = wholeCar(point, tub);
+    table.push([
+      pointText(study, point) || 'the case as it stands',
+      heightText(cell),
+      point === study.points[0] ? '' : changeText(cell.heightDifference),
+      riskText(comparedAt(cell, own)),
+    ]);
+  }
+  const left = study.points.length - 1 - MOST_ROWS;
+  return `${table.toString()}${left > 0 ? `\n  ${left} more points in sweep.csv` : ''}`;
+}
+
+/** Heights of the fabricator's own, with the risk at each, the case as it stands. */
+function heightRows(study: Sweep, tub: number): string[] {
+  if (study.shown.heights.length === 0) return [];
+  const cell = wholeCar(study.points[0]!, tub);
+  const table = new Table({
+    head: ['top at', 'runs under the reserve'],
+    style: { head: [], border: [] },
+    colAligns: ['right', 'right'],
+  });
+  for (const height of study.shown.heights)
+    table.push([inchText(height, 'down'), riskText(comparedAt(cell, height))]);
+  return ['', `  The case as it stands in ${study.tubs[tub]!.name}:`, table.toString()];
+}
+
+/** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
+export function sweepText(study: Sweep): string {
+  const tub = toldTub(study, study.points[0]!.figures);
+  const own = ownHeight(study, tub);
+  const effects = study.varied
+    .flatMap((_, v) => effectOf(study, v, tub) ?? [])
+    .toSorted((a, b) => b.spread - a.spread);
+  return [
+    ...headline(study),
+    row(
+      'SWEEP',
+      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}`,
+    ),
+    row(
+      'As it stands',
+      own === null ? 'no height keeps the accepted risk' : `top at least ${inchText(own, 'up')}`,
+    ),
+    ...effects.map((effect, i) => row(i === 0 ? 'MOVES IT' : '', effectText(study, effect, tub))),
+    ...(study.varied.length === 0 ? [] : [row('Tub to build', tubWords(study))]),
+    ...(study.varied.length === 0 ? [] : ['', pointsTable(study, tub)]),
+    ...heightRows(study, tub),
+    '',
+    ...ending(study),
+  ].join('\n');
+}
