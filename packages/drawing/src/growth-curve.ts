@@ -46,7 +46,7 @@ const AFTER = { ink: BLUE, width: 1.8 };
 export function growthPicture(drawn: GrowthPicture): string {
   const { speeds, before, after, points } = drawn;
   const most = Math.max(...before.high, ...after.high, ...points.map(({ value }) => value));
-  const step = stepFor(most / INCH, [1, 2, 5], 8);
+  const step = stepFor(most / INCH, [0.1, 0.25, 0.5, 1], 8);
   const x = scaleLinear([0, speeds.at(-1)!], [BOX.left, BOX.right]);
   const y = scaleLinear([0, Math.ceil(most / INCH / step) * step * INCH], [BOX.bottom, BOX.top]);
   const index = speeds.map((_, k) => k);
@@ -70,9 +70,9 @@ export function growthPicture(drawn: GrowthPicture): string {
   };
   const top = speeds.at(-1)!;
   const inches = multiples(step, 0, y.domain()[1]! / INCH);
-  const mm = multiples(stepFor((y.domain()[1]! * 1000) / 1, [1, 2, 5], 8), 0, y.domain()[1]! * 1000);
-  const mph = multiples(stepFor(top / MPH, [1, 2, 5], 8), 0, top / MPH);
-  const kmh = multiples(stepFor(top / KMH, [1, 2, 5], 8), 0, top / KMH);
+  const mm = multiples(stepFor(y.domain()[1]! * 1000, [2, 5, 10, 20], 10), 0, y.domain()[1]! * 1000);
+  const mph = multiples(stepFor(top / MPH, [10, 25, 50], 8), 0, top / MPH);
+  const kmh = multiples(stepFor(top / KMH, [20, 50, 100], 8), 0, top / KMH);
   const inside = points.filter(({ speed, value, sd }) => speed <= top && value + sd <= y.domain()[1]!);
   const rows = [
     { style: BEFORE, text: 'as assumed; pale: nine cars in ten' },
