@@ -25,6 +25,10 @@ const program = new Command()
 Examples:
   tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
+  tubgap sweep mycar.yaml --vary "run.trapSpeed = 200 mph to 240 mph by 10 mph"   what moves the height
+  tubgap compare mycar.yaml                                which tyre fits which tub, what each tyre costs
+  tubgap compare mycar.yaml --set "tyres[0].coldPressure=~7 psi"   two setups side by side
+  tubgap place mycar.yaml                                  the best fore-aft place of the tub
   tubgap report results/winged-door-car                    tables and papers again, from finished results
   tubgap year results/car-a results/car-b                  all cars of a year on one page
   tubgap revision old/mycar results/mycar                  what changed, and what it asks for
@@ -72,6 +76,124 @@ program
     const reported = start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
     if (!options.json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
     process.exit(reported.code === 0 ? simulated.code : reported.code);
+  });
+
+/** Runs a study and prints what it found. */
+function study(words: readonly string[], json: boolean | undefined): never {
+  const simulated = start('montecarlo', words, true);
+  if (simulated.code !== 0) process.exit(simulated.code);
+  const place = simulated.output.trim();
+  const reported = start('reporter', ['study', place, ...(json ? ['--json'] : [])], false);
+  if (!json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
+  process.exit(reported.code);
+}
+
+/** Options that every study knows. */
+interface StudyOptions {
+  results?: string | undefined;
+  draws?: string | undefined;
+  seed?: string | undefined;
+  workers?: string | undefined;
+  set?: string[] | undefined;
+}
+
+const studyWords = (options: StudyOptions): string[] => [
+  ...given('results', options.results),
+  ...given('draws', options.draws),
+  ...given('seed', options.seed),
+  ...given('workers', options.workers),
+  ...settings(options.set),
+];
+
+const RESULTS = ['--results <folder>', 'folder that holds the results folders'] as const;
+const STUDY_DRAWS = [
+  '--draws <number>',
+  'simulated runs of every setup, and as many moved to where touches are rare',
+] as const;
+const SEED = ['--seed <number>', 'seed of the random numbers, in place of the case’s'] as const;
+const WORKERS = ['--workers <number>', 'worker threads; the answer does not depend on them'] as const;
+const SET = [
+  '--set <path=value>',
+  'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
+] as const;
+
+program
+  .command('sweep')
+  .description('run a case over values of its inputs: what moves the height, and by how many sixteenths')
+  .argument('<case>', 'case file (YAML)')
+  .option(
+    '--vary <path=values>',
+    'what to vary: "run.trapSpeed = 200 mph to 240 mph by 10 mph" or "tyres[0].coldPressure = 5 psi, 6 psi"; also tub, tyre and topHeight; may be repeated',
+    repeated,
+  )
+  .option('--file <sweep>', 'sweep file (YAML) with mode and sweep, a list of what to vary')
+  .option('--mode <grid|one-at-a-time>', 'every combination (as it is), or one input at a time')
+  .option(...SET, repeated)
+  .option(...RESULTS)
+  .option(...STUDY_DRAWS)
+  .option(...SEED)
+  .option(...WORKERS)
+  .option('--json', 'print everything that was found as JSON, SI')
+  .action((file, options) => {
+    study(
+      [
+        'sweep',
+        file,
+        ...(options.vary ?? []).flatMap((words) => ['--vary', words]),
+        ...given('file', options.file),
+        ...given('mode', options.mode),
+        ...studyWords(options),
+      ],
+      options.json,
+    );
+  });
+
+program
+  .command('compare')
+  .description('which tyre fits which tub at which height; or, with another setup, setups side by side')
+  .argument('<case>', 'case file (YAML)')
+  .option('--against <case>', 'case file of another setup')
+  .option('--set <path=value>', 'the other setup has this value; may be repeated', repeated)
+  .option(
+    '--ends <path=low,high>',
+    'both ends of an input, each a setup of its own; may be repeated',
+    repeated,
+  )
+  .option(
+    '--wheelbase <shortest,longest>',
+    'both ends of the wheelbase adjustment, such as "107 in, 109 in": the axle moves, the tub stays on the body',
+  )
+  .option(...RESULTS)
+  .option(...STUDY_DRAWS)
+  .option(...SEED)
+  .option(...WORKERS)
+  .option('--json', 'print everything that was found as JSON, SI')
+  .action((file, options) => {
+    study(
+      [
+        'compare',
+        file,
+        ...given('against', options.against),
+        ...(options.ends ?? []).flatMap((words) => ['--ends', words]),
+        ...given('wheelbase', options.wheelbase),
+        ...studyWords(options),
+      ],
+      options.json,
+    );
+  });
+
+program
+  .command('place')
+  .description('the best fore-aft place of every tub, and what an inch of misplacement costs')
+  .argument('<case>', 'case file (YAML)')
+  .option(...SET, repeated)
+  .option(...RESULTS)
+  .option(...STUDY_DRAWS)
+  .option(...SEED)
+  .option(...WORKERS)
+  .option('--json', 'print everything that was found as JSON, SI')
+  .action((file, options) => {
+    study(['place', file, ...studyWords(options)], options.json);
   });
 
 program
