@@ -11,6 +11,9 @@ export interface Caution {
 
 const FAST: readonly Moment[] = ['grip lost', 'finish', 'after the lift'];
 
+/** A speed in m/s as the shop says it. */
+const mph = (speed: number): string => `${(speed / 0.44704).toFixed(0)} mph`;
+
 /** What lies beyond the model or needs a word at the middle values of a case. */
 export function caseCautions(setup: CaseSetup): Caution[] {
   const found: Caution[] = [];
@@ -23,9 +26,9 @@ export function caseCautions(setup: CaseSetup): Caution[] {
       found.push({
         code: 'standing-waves',
         text:
-          `${tyre.name}, ${moment}: at ${state.treadSpeed.toFixed(0)} m/s the tread ${sure ? 'is' : 'may be'} beyond the ` +
-          `speed at which standing waves can begin (${state.criticalSpeedCareful.toFixed(0)} m/s by the careful estimate, ` +
-          `${state.criticalSpeedFromGrowth.toFixed(0)} m/s from its growth). The model has no waves; the lobe allowance stands for them.`,
+          `${tyre.name}, ${moment}: at ${mph(state.treadSpeed)} the tread ${sure ? 'is' : 'may be'} beyond the ` +
+          `speed at which standing waves can begin (${mph(state.criticalSpeedCareful)} by the careful estimate, ` +
+          `${mph(state.criticalSpeedFromGrowth)} from its growth). The model has no waves; the lobe allowance stands for them.`,
       });
       break;
     }
