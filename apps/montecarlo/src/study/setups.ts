@@ -104,7 +104,12 @@ function askedSetups(asked: SetupsAsked): StudySetup[] {
     ];
     other.push({ label: label.join(' with '), source: read });
   }
-  return [{ label: source.title, source }, ...other, ...endSetups(asked), ...wheelbaseSetups(asked)];
+  return [
+    { label: against === undefined ? 'the case as it stands' : source.title, source },
+    ...other,
+    ...endSetups(asked),
+    ...wheelbaseSetups(asked),
+  ];
 }
 
 const orNull = (index: number): number | null => (index < 0 ? null : index);

@@ -1,10 +1,9 @@
 import type { StudyOf } from '@tubgap/results';
-import Table from 'cli-table3';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import type { SheetTable } from '../tables.ts';
 import { inches } from './study-cells.ts';
-import { ending, headline, listText, moreText, tubText } from './study-words.ts';
+import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
 
 type Classes = StudyOf<'classes'>;
 
@@ -89,14 +88,9 @@ export function classesTable(study: Classes): SheetTable {
 }
 
 function fitTable(study: Classes): string {
-  const table = new Table({
-    head: ['tub', 'inside', ...study.tyres, 'whole car, season too'],
-    style: { head: [], border: [] },
-    colAligns: ['left', 'right', ...study.tyres.map(() => 'right' as const), 'right'],
-  });
-  study.tubs.forEach((tub, t) => {
+  const rows = study.tubs.map((tub, t) => {
     const { topHeight, fits } = study.picks[t]!;
-    table.push([
+    return [
       tub.name,
       inchText(tub.diameter, 'nearest'),
       ...study.tyres.map((_, i) => {
@@ -105,24 +99,20 @@ function fitTable(study: Classes): string {
         return alone === null ? 'no height' : inchText(alone, 'up');
       }),
       topHeight === null ? 'no height' : `${inchText(topHeight, 'up')}${fits ? '' : ' (too wide)'}`,
-    ]);
+    ];
   });
-  return table.toString();
+  return plainTable(['tub', 'inside', ...study.tyres, 'whole car, season too'], rows);
 }
 
 /** What one tyre costs in height where all go in. */
 function priceRows(study: Classes, tub: number): string[] {
   if (study.tyres.length < 2) return [];
-  return study.tyres.map((tyre, i) => {
+  const words = study.tyres.flatMap((tyre, i) => {
     const { adds } = fitOf(study, tub, i);
-    const told =
-      adds === null
-        ? 'not to be told'
-        : adds < 1e-6
-          ? 'costs no height'
-          : `costs ${moreText(adds).replace(' more', '')}`;
-    return row(i === 0 ? 'Each tyre' : '', `${tyre} beside the others ${told} in ${study.tubs[tub]!.name}`);
+    if (adds === null) return [];
+    return [`adding ${tyre} costs ${adds < 1e-6 ? 'no height' : `${inchText(adds, 'nearest')} of height`}`];
   });
+  return words.map((told, i) => row(i === 0 ? 'Each tyre' : '', `in ${study.tubs[tub]!.name} ${told}`));
 }
 
 /** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */

@@ -1,11 +1,10 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import Table from 'cli-table3';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import type { SheetTable } from '../tables.ts';
 import { inches, rowNames } from './study-cells.ts';
-import { ending, headline, moreText, tubText } from './study-words.ts';
+import { ending, headline, moreText, NO_HEIGHT, plainTable, tubText } from './study-words.ts';
 
 type Places = StudyOf<'places'>;
 type TubPlaces = Places['places'][number];
@@ -70,17 +69,11 @@ function placeText(metres: number): string {
   return `${told} ${metres > 0 ? 'ahead' : 'behind'}`;
 }
 
-const ALWAYS: Readonly<Record<StudyCell['decidedBy'], string>> = {
-  arc: 'the arc is too small there',
-  leg: 'a leg of the tub is in the way, which no height helps',
-  'hard point': 'a hard point of the car is in the way, which no height helps',
-};
-
 /** What another place costs against the best: '5/16 in more', or why it has no height. */
 function costText(place: Place | null, best: Place): string {
   if (place === null) return '';
   const cell = whole(place);
-  if (cell.evenHeight === null) return `no height: ${ALWAYS[cell.decidedBy]}`;
+  if (cell.evenHeight === null) return `no height: ${NO_HEIGHT[cell.decidedBy]}`;
   return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (the ${cell.decidedBy} decides)`}`;
 }
 
@@ -92,39 +85,33 @@ function nowhere(places: TubPlaces): string {
       places.searched.filter((place) => whole(place).decidedBy === b).length -
       places.searched.filter((place) => whole(place).decidedBy === a).length,
   )[0]!;
-  return `no place from 2 in behind to 3 in ahead has a height: ${ALWAYS[main]}`;
+  return `no place from 2 in behind to 3 in ahead has a height: ${NO_HEIGHT[main]}`;
 }
 
 function placesTable(study: Places): string {
-  const table = new Table({
-    head: ['tub', 'best centre', 'top at least', 'as in the case', 'an inch behind', 'an inch ahead'],
-    style: { head: [], border: [] },
-    colAligns: ['left', 'right', 'right', 'right', 'right', 'right'],
-  });
   const short = (place: Place | null, best: Place): string => {
     if (place === null) return '';
-    const cell = whole(place);
-    return cell.evenHeight === null
-      ? `none (${cell.decidedBy})`
-      : moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!));
+    const { evenHeight, decidedBy } = whole(place);
+    if (evenHeight === null) return decidedBy === 'arc' ? 'none' : `none (${decidedBy})`;
+    return moreText(Math.max(0, evenHeight - whole(best).evenHeight!));
   };
-  study.places.forEach(({ best, own, inchBehind, inchAhead }, t) => {
+  const rows = study.places.map(({ best, own, inchBehind, inchAhead }, t) => {
     const { name } = study.tubs[t]!;
-    if (best === null) {
-      table.push([name, 'none', '', '', '', '']);
-      return;
-    }
+    if (best === null) return [name, 'none', '', '', '', ''];
     const { topHeight } = whole(best);
-    table.push([
+    return [
       name,
       placeText(best.centreForward),
       topHeight === null ? 'too few runs' : inchText(topHeight, 'up'),
       short(own, best),
       short(inchBehind, best),
       short(inchAhead, best),
-    ]);
+    ];
   });
-  return table.toString();
+  return plainTable(
+    ['tub', 'best centre', 'top at least', 'as in the case', 'an inch behind', 'an inch ahead'],
+    rows,
+  );
 }
 
 /** The tub that the words are about: that to build, else the smallest that has a good place. */
@@ -134,6 +121,12 @@ function toldTub(study: Places): number {
     .filter((t) => study.places[t]!.best !== null)
     .toSorted((a, b) => study.tubs[a]!.diameter - study.tubs[b]!.diameter);
   return found[0] ?? 0;
+}
+
+function inchOff({ inchBehind, inchAhead }: TubPlaces, best: Place): string {
+  const [behind, ahead] = [costText(inchBehind, best), costText(inchAhead, best)];
+  if (behind === ahead) return `further back or ahead: ${behind}`;
+  return `further back: ${behind}; further ahead: ${ahead}`;
 }
 
 /** Where the tub is to stand, in words, and what an inch of misplacement costs. */
@@ -170,7 +163,7 @@ export function placeWords(study: Places): string {
           ),
         ]
       : []),
-    row('As in the case', `${placeText(own.centreForward)}: ${costText(own, best)}`),
+    row('In the case', `${placeText(own.centreForward)}: ${costText(own, best)}`),
     ...(asGood === null
       ? []
       : [
@@ -179,10 +172,7 @@ export function placeWords(study: Places): string {
             `from ${placeText(asGood.from)} to ${placeText(asGood.to)}: within 1/16 in of height`,
           ),
         ]),
-    row(
-      'An inch off',
-      `further back: ${costText(places.inchBehind, best)}; further ahead: ${costText(places.inchAhead, best)}`,
-    ),
+    row('An inch off', inchOff(places, best)),
     '',
     placesTable(study),
     '',

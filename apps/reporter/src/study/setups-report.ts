@@ -1,5 +1,4 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import Table from 'cli-table3';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { ALL_TYRES, type SheetTable } from '../tables.ts';
@@ -17,6 +16,8 @@ import {
   ending,
   headline,
   heightText,
+  NO_HEIGHT,
+  plainTable,
   riskChangeText,
   riskText,
   tubText,
@@ -79,9 +80,21 @@ function besideCell(setup: Setup, tub: number, tyre?: number): StudyCell | undef
 
 /** Tub by tub, one other setup beside the first. */
 function tubsTable(study: Setups, other: number): string {
-  const [letter, first] = [letterOf(other), study.setups[0]!];
-  const table = new Table({
-    head: [
+  const letter = letterOf(other);
+  const rows = study.tubs.map((tub, t) => {
+    const own = study.setups[0]!.figures.at(-1)![t]!;
+    const beside = besideCell(study.setups[other]!, t);
+    return [
+      tub.name,
+      heightText(own),
+      beside === undefined ? 'has none' : heightText(beside),
+      beside === undefined ? '' : changeText(beside.heightDifference),
+      riskText(comparedAt(own, own.topHeight)),
+      riskText(beside?.compared[0]),
+    ];
+  });
+  return plainTable(
+    [
       'tub',
       'A at least',
       `${letter} at least`,
@@ -89,22 +102,8 @@ function tubsTable(study: Setups, other: number): string {
       'A under reserve',
       `${letter} at A’s height`,
     ],
-    style: { head: [], border: [] },
-    colAligns: ['left', 'right', 'right', 'right', 'right', 'right'],
-  });
-  study.tubs.forEach((tub, t) => {
-    const own = first.figures.at(-1)![t]!;
-    const beside = besideCell(study.setups[other]!, t);
-    table.push([
-      tub.name,
-      heightText(own),
-      beside === undefined ? 'has none' : heightText(beside),
-      beside === undefined ? '' : changeText(beside.heightDifference),
-      riskText(comparedAt(own, own.topHeight)),
-      riskText(beside?.compared[0]),
-    ]);
-  });
-  return table.toString();
+    rows,
+  );
 }
 
 /** What another setup asks for in the tub that words are about. */
@@ -116,18 +115,13 @@ function verdict(study: Setups, other: number, tub: number): string[] {
   if (beside === undefined) return [row(letterOf(other), `${setup.label}: has no ${study.tubs[tub]!.name}`)];
   const height =
     beside.topHeight === null
-      ? `no height keeps the accepted risk${beside.decidedBy === 'arc' ? '' : `: the ${beside.decidedBy} is touched at every height`}`
+      ? `no height keeps the accepted risk: ${NO_HEIGHT[beside.decidedBy]}`
       : `top at least ${inchText(beside.topHeight, 'up')}; against A: ${changeText(beside.heightDifference) || 'not to be told'}`;
   const risk = riskChangeText(beside.compared[0]?.difference ?? null);
   const same =
     own.topHeight === null || risk === ''
       ? []
-      : [
-          row(
-            '',
-            `at A’s ${inchText(own.topHeight, 'up')}: ${risk === 'the same' ? 'the same risk' : `${risk} go under the reserve`}`,
-          ),
-        ];
+      : [row('', `at A’s ${inchText(own.topHeight, 'up')}: ${risk}`)];
   const tyres = study.tyres.length < 2 ? [] : tyreWords(study, setup, tub);
   const chosen = setup.chosen === null ? 'none' : setup.tubs[setup.chosen]!;
   const was = study.chosen === null ? 'none' : study.tubs[study.chosen]!.name;
@@ -158,7 +152,7 @@ export function setupsText(study: Setups): string {
   const own = first.figures.at(-1)![tub]!;
   return [
     ...headline(study),
-    row('COMPARE', `in ${tubText(study.tubs[tub]!)}, both run with the same random numbers`),
+    row('COMPARE', `in ${tubText(study.tubs[tub]!)}, all put through the same simulated runs`),
     row(
       'A',
       `${first.label}: ${own.topHeight === null ? 'no height keeps the accepted risk' : `top at least ${inchText(own.topHeight, 'up')}`}`,

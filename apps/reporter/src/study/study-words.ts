@@ -1,4 +1,5 @@
 import type { Study, StudyCell } from '@tubgap/results';
+import Table from 'cli-table3';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { oneIn, wholeText } from '../words.ts';
@@ -23,25 +24,20 @@ export function changeText(change: Difference | null): string {
   return half < NOTHING ? told : `${told} (± ${inchText(half, 'up')})`;
 }
 
-/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs (2.8 to 3.4)'. */
+/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs go under the reserve (2.8 to 3.4)'. */
 export function riskChangeText(change: Difference | null): string {
   if (change === null) return '';
-  if (change.estimate === 0 && change.low === 0 && change.high === 0) return 'the same';
-  const size = Math.max(
-    Math.abs(change.estimate),
-    0.1 * Math.max(Math.abs(change.low), Math.abs(change.high)),
-  );
+  const { estimate, low, high } = change;
+  if (estimate === 0 && low === 0 && high === 0) return 'the same risk';
+  const size = Math.max(Math.abs(estimate), 0.1 * Math.max(Math.abs(low), Math.abs(high)));
   const of = 10 ** Math.max(2, Math.ceil(-Math.log10(size)));
-  const runs = (share: number): string => {
-    const number = share * of;
-    return String(Number(number.toPrecision(Math.abs(number) < 10 ? 2 : 3)));
-  };
-  const range = `(${runs(change.low)} to ${runs(change.high)})`;
-  if (change.low <= 0 && change.high >= 0)
-    return `no difference to be told: ${range} more of ${wholeText(of)} runs`;
-  return change.estimate > 0
-    ? `${runs(change.estimate)} more of ${wholeText(of)} runs ${range}`
-    : `${runs(-change.estimate)} fewer of ${wholeText(of)} runs (${runs(-change.high)} to ${runs(-change.low)})`;
+  const runs = (share: number): string =>
+    String(Number((share * of).toPrecision(Math.abs(share * of) < 10 ? 2 : 3)));
+  if (low <= 0 && high >= 0) {
+    return `no difference to be told: at most ${runs(Math.max(-low, high))} of ${wholeText(of)} runs either way`;
+  }
+  const [least, most] = estimate > 0 ? [low, high] : [-high, -low];
+  return `${runs(Math.abs(estimate))} ${estimate > 0 ? 'more' : 'fewer'} of ${wholeText(of)} runs go under the reserve (${runs(least)} to ${runs(most)})`;
 }
 
 /** A height for the table; why there is none. */
@@ -56,6 +52,13 @@ export function riskText(compared: StudyCell['compared'][number] | undefined): s
   const { estimate, high } = compared.risk;
   return estimate === 0 ? `fewer than ${oneIn(high)}` : oneIn(estimate);
 }
+
+/** Why there is no height at a place or in a setup. */
+export const NO_HEIGHT: Readonly<Record<StudyCell['decidedBy'], string>> = {
+  arc: 'the arc is too small there',
+  leg: 'a leg of the tub is in the way, which no height helps',
+  'hard point': 'a hard point of the car is in the way, which no height helps',
+};
 
 /** The case's title, and that it is invented. */
 export const headline = (study: Study): string[] => [
@@ -84,3 +87,15 @@ export const tubText = ({ name, diameter }: Study['tubs'][number]): string =>
 /** 'a, b and c' */
 export const listText = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+/** A table for the terminal: names to the left, figures to the right, no line between rows. */
+export function plainTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const table = new Table({
+    head: [...head],
+    style: { head: [], border: [] },
+    colAligns: head.map((_, i) => (i === 0 ? 'left' : 'right')),
+    chars: { mid: '', 'left-mid': '', 'mid-mid': '', 'right-mid': '' },
+  });
+  for (const row of rows) table.push([...row]);
+  return table.toString();
+}

@@ -1,5 +1,4 @@
 import type { StudyCell } from '@tubgap/results';
-import Table from 'cli-table3';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { comparedAt, toldTub } from './study-cells.ts';
@@ -10,6 +9,7 @@ import {
   heightText,
   listText,
   moreText,
+  plainTable,
   riskText,
   tubText,
 } from './study-words.ts';
@@ -49,17 +49,19 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
 const written = (study: Sweep, input: number, { index }: SeriesPoint): string =>
   index === undefined ? 'as in the case' : study.varied[input]!.texts[index]!.replace(/^~\s*/, '');
 
-/** 'from 1/4 in less at 210 mph to 3/16 in more at 238 mph' */
-function effectText(study: Sweep, effect: Effect, tub: number): string {
-  const { input, spread, least, most, others } = effect;
+/** 'from 1/4 in less (210 mph) to 3/16 in more (238 mph)' */
+function effectText(study: Sweep, { input, spread, least, most, others }: Effect, tub: number): string {
   const { label } = study.varied[input]!;
-  const held = others === '' ? '' : ` (with ${others})`;
+  const held = others === '' ? '' : `, with ${others}`;
   if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
   const at = (one: SeriesPoint): string => {
     const change = wholeCar(one.point, tub).heightDifference;
-    return `${change === null ? '' : `${moreText(change.estimate)} `}at ${written(study, input, one)}`;
+    const value = written(study, input, one);
+    return change === null ? value : `${moreText(change.estimate)} (${value})`;
   };
-  return `${label}: ${inchText(spread, 'nearest')} of height, from ${at(least)} to ${at(most)}${held}`;
+  const known = study.points[0]!.figures.at(-1)![tub]!.evenHeight !== null;
+  const size = known ? '' : `${inchText(spread, 'nearest')} of height, `;
+  return `${label}: ${size}from ${at(least)} to ${at(most)}${held}`;
 }
 
 /** Where another tub than the case's own is to be built. */
@@ -86,43 +88,46 @@ const pointText = (study: Sweep, point: Sweep['points'][number]): string =>
     })
     .join(', ');
 
+/** What a point is called in the table: a column an input for a grid, one for all where one is varied at a time. */
+function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
+  if (study.mode === 'one at a time') return [pointText(study, point) || 'the case as it stands'];
+  return study.varied.map(({ texts }, v) => {
+    const at = point.at[v];
+    return at === null || at === undefined ? 'as in the case' : texts[at]!.replace(/^~\s*/, '');
+  });
+}
+
 function pointsTable(study: Sweep, tub: number): string {
   const own = ownHeight(study, tub);
-  const table = new Table({
-    head: [
-      'point',
-      'top at least',
-      'against the case',
-      own === null ? '' : `under reserve at ${inchText(own, 'up')}`,
-    ],
-    style: { head: [], border: [] },
-    colAligns: ['left', 'right', 'right', 'right'],
-  });
-  for (const point of study.points.slice(0, MOST_ROWS + 1)) {
-    const cell = wholeCar(point, tub);
-    table.push([
-      pointText(study, point) || 'the case as it stands',
-      heightText(cell),
-      point === study.points[0] ? '' : changeText(cell.heightDifference),
-      riskText(comparedAt(cell, own)),
-    ]);
-  }
+  const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
+  const under = own === null ? [] : [`under reserve at ${inchText(own, 'up')}`];
+  const table = plainTable(
+    [...names, 'top at least', 'against the case', ...under],
+    study.points.slice(0, MOST_ROWS + 1).map((point) => {
+      const cell = wholeCar(point, tub);
+      return [
+        ...pointColumns(study, point),
+        heightText(cell),
+        point === study.points[0] ? '' : changeText(cell.heightDifference),
+        ...(own === null ? [] : [riskText(comparedAt(cell, own))]),
+      ];
+    }),
+  );
   const left = study.points.length - 1 - MOST_ROWS;
-  return `${table.toString()}${left > 0 ? `\n  ${left} more points in sweep.csv` : ''}`;
+  return `${table}${left > 0 ? `\n  ${left} more points in sweep.csv` : ''}`;
 }
 
 /** Heights of the fabricator's own, with the risk at each, the case as it stands. */
 function heightRows(study: Sweep, tub: number): string[] {
-  if (study.shown.heights.length === 0) return [];
+  const { heights } = study.shown;
+  if (heights.length === 0) return [];
   const cell = wholeCar(study.points[0]!, tub);
-  const table = new Table({
-    head: ['top at', 'runs under the reserve'],
-    style: { head: [], border: [] },
-    colAligns: ['right', 'right'],
-  });
-  for (const height of study.shown.heights)
-    table.push([inchText(height, 'down'), riskText(comparedAt(cell, height))]);
-  return ['', `  The case as it stands in ${study.tubs[tub]!.name}:`, table.toString()];
+  const rows = heights.map((height) => [inchText(height, 'down'), riskText(comparedAt(cell, height))]);
+  return [
+    '',
+    `  The case as it stands in ${study.tubs[tub]!.name}:`,
+    plainTable(['top at', 'runs under the reserve'], rows),
+  ];
 }
 
 /** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
