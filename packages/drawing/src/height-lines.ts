@@ -1,10 +1,10 @@
 import { scaleLinear } from 'd3-scale';
 import { area, line, symbol, symbolCircle } from 'd3-shape';
 import { type Box, bottomAxis, INCH, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
-import { INK, PAPER, strokeOf } from './ink.ts';
+import { PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { markup } from './markup.ts';
-import { label, type PictureWords, picture, straight, stroke } from './picture.ts';
+import { label, labels, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
 
 /** Height that one value asks for; m. `low` and `high`: the interval of its difference to the base, laid about the base. */
 export interface HeightPoint {
@@ -29,6 +29,8 @@ export interface HeightLines {
   curves: readonly HeightCurve[];
   /** Where the case itself stands, and what to write there. */
   own?: { value: number; text: string };
+  /** A line under the picture. */
+  note: string;
   noneText: string;
 }
 
@@ -38,7 +40,7 @@ const BOX: Box = { left: 46, right: 352, top: 34, bottom: 250 };
 const LEAST_RANGE = 1 * INCH;
 
 /** Lowest top height against the values of one input, with the intervals of the differences as bands. */
-export function heightLines({ words, axis, curves, own, noneText }: HeightLines): string {
+export function heightLines({ words, axis, curves, own, note, noneText }: HeightLines): string {
   const points = curves.flatMap(({ pieces }) => pieces.flat());
   if (points.length === 0) return picture(words, WIDTH, 40, label(14, 24, noneText));
   const values = [...points.map(({ value }) => value), ...(own === undefined ? [] : [own.value])];
@@ -66,6 +68,8 @@ export function heightLines({ words, axis, curves, own, noneText }: HeightLines)
     text: one.label,
   }));
   const legendTop = BOX.bottom + 52;
+  const noteTop = legendTop + legendHeight(rows) + 4;
+  const notes = wrapped(note, 68);
   const body = markup`${leftAxis(
     BOX,
     ticks.map((inch) => ({ at: y(inch * INCH), text: String(inch) })),
@@ -99,6 +103,6 @@ ${curves.map(
       )}`,
 )}
 ${legend(BOX.left, legendTop, rows)}
-${label(BOX.left, legendTop + legendHeight(rows) + 2, 'Of the whole car; inside of the tub, above the track.', { size: 10, ink: INK })}`;
-  return picture(words, WIDTH, legendTop + legendHeight(rows) + 12, body);
+${labels(14, noteTop, notes, { size: 10, ink: SOFT_INK })}`;
+  return picture(words, WIDTH, noteTop + 13 * notes.length - 3, body);
 }

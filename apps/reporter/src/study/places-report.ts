@@ -180,13 +180,17 @@ export function placeWords(study: Places): string {
   ].join('\n');
 }
 
+/** What stands this far above a tub's best height is not drawn, m: it would flatten all that matters. */
+const DRAWN_ABOVE = 1.5 * 0.0254;
+
 /** Height against the place of the centre, a line a tub. */
 export function placeFigure(study: Places): string {
   const curves = study.places.map(({ searched }, t) => {
     const pieces: HeightPoint[][] = [[]];
+    const most = Math.min(...searched.map((place) => whole(place).evenHeight ?? Infinity)) + DRAWN_ABOVE;
     for (const place of searched) {
       const height = whole(place).evenHeight;
-      if (height === null) {
+      if (height === null || height > most) {
         if (pieces.at(-1)!.length > 0) pieces.push([]);
         continue;
       }
@@ -205,6 +209,7 @@ export function placeFigure(study: Places): string {
     axis: 'centre of the arc ahead of the axle, in',
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
     own: { value: study.places[toldTub(study)]!.own.centreForward / 0.0254, text: 'as in the case' },
+    note: 'The whole car; inside of the tub, above the track. A line ends 1 1/2 in above the best, or where no height helps.',
     noneText: 'No place has a height that keeps the accepted risk.',
   });
 }

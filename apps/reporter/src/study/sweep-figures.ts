@@ -59,6 +59,7 @@ export function sweepFigures(study: Sweep): Record<string, string> {
       axis: [label, unit].filter(Boolean).join(', '),
       curves,
       ...(own === null ? {} : { own: { value: own, text: 'as in the case' } }),
+      note: 'The whole car; inside of the tub, above the track. Bands: 95 % interval of the difference to the case as it stands.',
       noneText: 'No value has a height that keeps the accepted risk.',
     });
   });
