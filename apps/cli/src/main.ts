@@ -32,6 +32,8 @@ Examples:
   tubgap report results/winged-door-car                    tables and papers again, from finished results
   tubgap year results/car-a results/car-b                  all cars of a year on one page
   tubgap revision old/mycar results/mycar                  what changed, and what it asks for
+  tubgap learn mycar.yaml --measured measurements          what tape, scale and run logs teach of this car
+  tubgap plan mycar.yaml                                   a first test in steps, and what lets it go on
   tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
 
 Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk.
@@ -221,6 +223,54 @@ program
   .argument('<new>', 'results folder of the new result')
   .action((before, after) => {
     process.exit(start('reporter', ['revision', before, after], false).code);
+  });
+
+program
+  .command('learn')
+  .description('learn from what the shop measured of its car: tape, scale, run logs, tell-tales, marks')
+  .argument('<case>', 'case file (YAML)')
+  .requiredOption('--measured <folder>', 'folder with the measurements as CSV files')
+  .option('--results <folder>', 'folder that holds the results folders')
+  .option('--draws <number>', 'simulated runs for before and after')
+  .option('--cars <number>', 'simulated cars for the season risk before and after')
+  .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
+  .option('--set <path=value>', 'value in place of the file’s; may be repeated', repeated)
+  .action((file, options) => {
+    const words = [
+      'learn',
+      file,
+      ...given('measured', options.measured),
+      ...given('results', options.results),
+      ...given('draws', options.draws),
+      ...given('cars', options.cars),
+      ...given('seed', options.seed),
+      ...settings(options.set),
+    ];
+    process.exit(start('learner', words, false).code);
+  });
+
+program
+  .command('plan')
+  .description('plan a stepped first test: where to shut off, what to look at, what lets it go on')
+  .argument('<case>', 'case file (YAML)')
+  .option('--tub <name>', 'tub that is in the car; the pick when left out')
+  .option('--tyre <name>', 'tyre that runs; the one that decides the pick when left out')
+  .option('--height <inches>', 'top height at which it stands; the pick when left out')
+  .option('--results <folder>', 'folder that holds the results folders')
+  .option('--draws <number>', 'simulated runs for the pick')
+  .option('--set <path=value>', 'value in place of the file’s; may be repeated', repeated)
+  .action((file, options) => {
+    const words = [
+      'plan',
+      file,
+      ...given('tub', options.tub),
+      ...given('tyre', options.tyre),
+      ...given('height', options.height),
+      ...given('results', options.results),
+      ...given('draws', options.draws),
+      ...settings(options.set),
+    ];
+    process.exit(start('learner', words, false).code);
   });
 
 program

@@ -23,6 +23,8 @@ const BLOCKS = 8;
 /** Chance of going under the reserve in the next step that lets a driver go on. */
 export const STEP_LIMIT = 1 / 500;
 const THICKEST_WITNESS = 16;
+/** Thickest witness that is asked for only to see whether the car is as believed, m: a block of foam. */
+const THICKEST_CHECK = 8 * QUARTER_INCH;
 
 /** One step of a first test: a run shut off at a place. */
 export interface TestStep {
@@ -44,7 +46,10 @@ export interface TestStep {
   /** Smallest gap of a run, m: middle, and one run in a hundred. */
   gapMiddle: number;
   gapLow: number;
-  /** Witness, m thick, that must stay untouched before the next step; undefined when none is thick enough. */
+  /**
+   * Witness, m thick, that must stay untouched before the next step: thick enough that the next step's risk is then
+   * small, and that a car which is not as believed marks it. Undefined when none is thick enough.
+   */
   witness: number | undefined;
   /** Chance that it stays untouched, 1. */
   passes: number;
@@ -189,9 +194,12 @@ export function planFirstTest(source: Case, tyre: number, tub: number, topHeight
         if (thick < setup.clearance.reserve - 1e-9) continue;
         const clean = kept.filter((n) => here.gap[n]! >= thick);
         const hits = clean.filter((n) => next.required[n]! > topHeight).length;
-        if (clean.length > 0 && hits / clean.length <= STEP_LIMIT) witness = thick;
+        if (clean.length > 0 && upperEnd(hits, clean.length) <= STEP_LIMIT) witness = thick;
       }
     } else witness = setup.clearance.reserve;
+    // Thick enough, too, to be marked by a car that is not as believed: one run in a hundred comes that near.
+    const usual = Math.floor(sampleQuantile(gaps, 0.01) / QUARTER_INCH) * QUARTER_INCH;
+    if (witness !== undefined) witness = Math.max(witness, Math.min(usual, THICKEST_CHECK));
     const passed = witness === undefined ? [] : kept.filter((n) => here.gap[n]! >= witness!);
     const step: TestStep = {
       shutOff: place,

@@ -1,0 +1,53 @@
+import { Worker } from 'node:worker_threads';
+import type { Case } from '@tubgap/casefile';
+import type { ShortAssessment } from '@tubgap/evidence';
+import { type Pick, type Risk, SIXTEENTH } from '@tubgap/simulation';
+
+/** Risks of one tub by height, from `lowest` in sixteenths of an inch. */
+interface TubTable {
+  lowest: number;
+  /** [tyre][step] */
+  touch: Risk[][];
+  contact: Risk[][];
+  season: Risk[];
+}
+
+/** Picks and risks of a case, as they travel between threads. */
+export interface AssessedCase {
+  picks: Pick[];
+  chosen: number | undefined;
+  tubs: TubTable[];
+}
+
+/** Steps kept: 25 in. */
+const STEPS = 400;
+
+export function riskTable({ risks, picks, chosen, setup }: ShortAssessment): AssessedCase {
+  const steps = Array.from({ length: STEPS }, (_, step) => step);
+  return {
+    picks,
+    chosen,
+    tubs: setup.lowestHeights.map((lowest, t) => ({
+      lowest,
+      touch: risks.tyres.map((tubs) => steps.map(tubs[t]!.touch)),
+      contact: risks.tyres.map((tubs) => steps.map(tubs[t]!.contact)),
+      season: steps.map(risks.seasons[t]!),
+    })),
+  };
+}
+
+/** The table's step for a height; a height between two counts as the lower one. */
+export const stepOf = ({ lowest }: TubTable, height: number): number =>
+  Math.max(0, Math.min(STEPS - 1, Math.floor((height - lowest) / SIXTEENTH + 1e-6)));
+
+/** Assesses a case in a thread of its own. */
+export function assessElsewhere(source: Case): Promise<AssessedCase> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(new URL('./assess-worker.js', import.meta.url), { workerData: { source } });
+    worker.once('message', resolve);
+    worker.once('error', reject);
+    worker.once('exit', (code) => {
+      if (code !== 0) reject(new Error(`the simulation stopped with code ${code}`));
+    });
+  });
+}

@@ -1,0 +1,223 @@
+import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
+import { stepOf } from './assessed-case.ts';
+import { buildWords, riskWords, worthWords } from './learn-words.ts';
+import type { Learning } from './learning.ts';
+import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
+import { heightChange, hundredths, mph, oneIn, percent, sixteenths } from './words.ts';
+
+/** The pictures of the growth curves, one a tyre. */
+export function growthPictures({ growth, finishSpeed }: Learning): { tyre: string; svg: string }[] {
+  return growth.map(({ tyre, speeds, before, after, points }, i) => {
+    const top = speeds.length - 1;
+    const drawn: GrowthPicture = {
+      words: {
+        id: `growth-${i}`,
+        title: `Growth of ${tyre} by speed`,
+        description: `At ${mph(speeds[top]!)} the radius grows by ${hundredths(after.middle[top]!)} as learned, nine in ten between ${hundredths(after.low[top]!)} and ${hundredths(after.high[top]!)}; before, by ${hundredths(before.middle[top]!)}, between ${hundredths(before.low[top]!)} and ${hundredths(before.high[top]!)}. ${points.length} points from run logs.`,
+      },
+      speeds,
+      before,
+      after,
+      points: points.map(({ speed, growth: value, sd, phase }) => ({
+        speed,
+        value,
+        sd,
+        free: phase === 'rolling',
+      })),
+      finish: finishSpeed,
+    };
+    return { tyre, svg: growthPicture(drawn) };
+  });
+}
+
+function picksTable({ source, before, after }: Learning): Markup {
+  const height = (of: Learning['before'], t: number): string => {
+    const found = of.picks[t]?.height?.topHeight;
+    return found === undefined ? 'none' : sixteenths(found, 'up');
+  };
+  return tableOf({
+    caption:
+      'Lowest top height that keeps the accepted risks, above the track with the build tyre at build pressure',
+    head: ['tub', 'before', 'now', 'change', 'run risk now at the height of before'],
+    rows: source.tubs.map(({ name }, t) => {
+      const was = before.picks[t]?.height?.topHeight;
+      const is = after.picks[t]?.height?.topHeight;
+      const table = after.tubs[t]!;
+      const risk =
+        was === undefined
+          ? undefined
+          : Math.max(...table.touch.map((rows) => rows[stepOf(table, was)]!.estimate));
+      return [
+        name,
+        height(before, t),
+        height(after, t),
+        was === undefined || is === undefined ? '' : heightChange(is - was),
+        risk === undefined ? '' : oneIn(risk),
+      ];
+    }),
+  });
+}
+
+const contributionTable = ({ contributions }: Learning): Markup =>
+  tableOf({
+    caption:
+      'Each alone, as if it were the only measurement; they overlap and do not add up. Heights from a quick estimate, good for comparing',
+    head: [
+      'measurement',
+      'readings',
+      'moved or narrowed most',
+      'of its spread left',
+      'height for the accepted risk',
+    ],
+    rows: [
+      ...contributions.parts.map(
+        ({ kind, file, readings, tyre, label, spreadLeft, heightChange: change }) => [
+          `${kind} (${file})`,
+          String(readings),
+          `${label}${tyre === '' ? '' : `, ${tyre}`}`,
+          percent(spreadLeft),
+          heightChange(change),
+        ],
+      ),
+      [
+        'all together',
+        String(contributions.parts.reduce((sum, { readings }) => sum + readings, 0)),
+        `spread between cars ${hundredths(contributions.spreadAfter)}, was ${hundredths(contributions.spreadBefore)}`,
+        '',
+        heightChange(contributions.all.heightChange),
+      ],
+    ],
+  });
+
+const worthTable = ({ worths }: Learning): Markup =>
+  tableOf({
+    caption:
+      'What a measurement is worth: how far the height may fall, on average and in eight outcomes of ten',
+    head: ['measurement', 'saves on average', 'eight in ten outcomes'],
+    rows: worths
+      .slice(0, 8)
+      .map(({ label, expected, low, high }) => [
+        label,
+        expected < 0.0254 / 64 ? 'under 1/32 in' : hundredths(expected),
+        `${heightChange(low)} to ${heightChange(high)}`,
+      ]),
+  });
+
+function sharesTable({ shares, source, tyre }: Learning): Markup | undefined {
+  if (shares === undefined) return undefined;
+  const whole = (rows: typeof shares.before) =>
+    rows.filter(({ share }) => share === 'whole closing').sort((a, b) => b.p50 - a.p50)[0];
+  const moment = whole(shares.before)?.moment;
+  if (moment === undefined) return undefined;
+  return tableOf({
+    caption: `Where the gap of ${source.tyres[tyre]!.name} goes at its tightest moment (${moment}); ranked one by one, so the rows do not add up`,
+    head: [
+      'part',
+      'before, middle',
+      'now, middle',
+      'before, one run in a hundred',
+      'now, one run in a hundred',
+    ],
+    rows: shares.before.flatMap((row, k): string[][] => {
+      const now = shares.after[k]!;
+      if (row.moment !== moment || Math.max(Math.abs(row.p50), Math.abs(now.p50), row.p99) < 0.0254 / 16)
+        return [];
+      return [
+        [row.share, hundredths(row.p50), hundredths(now.p50), hundredths(row.p99), hundredths(now.p99)],
+      ];
+    }),
+  });
+}
+
+const inputsTable = ({ learned }: Learning): Markup =>
+  tableOf({
+    caption: 'Every input that moved: median, and in brackets the range that holds nine in ten',
+    head: ['input', 'before', 'now'],
+    rows: learned.inputs.map(({ label, tyre, before, after }) => [
+      `${label}${tyre === undefined ? '' : `, ${tyre}`}`,
+      before,
+      after,
+    ]),
+  });
+
+function logWords({ growth }: Learning): string[] {
+  return growth.flatMap(({ tyre, logAlone, runScatter }) =>
+    logAlone === undefined
+      ? []
+      : [
+          `${tyre}: the logs alone show ${hundredths(logAlone.growth)} (± ${hundredths(logAlone.sd)}) more rolling radius at ${mph(logAlone.to)} than at ${mph(logAlone.from)}${
+            runScatter === undefined
+              ? ''
+              : `; from run to run their level differs by ${hundredths(runScatter)}`
+          }.`,
+        ],
+  );
+}
+
+function originTable({ measured }: Learning): Markup {
+  return tableOf({
+    caption: 'What it was learned from',
+    head: ['file', 'kind', 'rows used', 'rows left out', 'dates', 'SHA-256'],
+    rows: measured.origins.map(({ file, kind, rows, leftOut, dates, sha256 }) => [
+      file,
+      kind,
+      String(rows),
+      String(leftOut),
+      dates.join(', '),
+      sha256.slice(0, 16),
+    ]),
+  });
+}
+
+/** Before and after on one page. */
+export function learnPage(learning: Learning): string {
+  const { source, learned, measured, conflicts, summary } = learning;
+  const risk = riskWords(learning);
+  const shares = sharesTable(learning);
+  const logs = logWords(learning);
+  const body = markup`<div class="answer"><p class="first">${buildWords(learning)}</p>
+${risk !== undefined && markup`<p>${risk}</p>`}
+<p>Measure next: ${worthWords(learning, 1)}</p></div>
+${CAUTION}
+<h2>Growth</h2>
+${growthPictures(learning).map(
+  ({ svg, tyre }) =>
+    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of a middling run. Points from the logs with the rolling offset put back; bars are one standard error, the offset’s own among it, which moves all points together.</figcaption></figure>`,
+)}
+${logs.length > 0 && listOf(logs)}
+<h2>Before and now</h2>
+${picksTable(learning)}
+${shares !== undefined && shares}
+<h2>What each measurement taught</h2>
+${contributionTable(learning)}
+<h2>What to measure next</h2>
+${worthTable(learning)}
+<h2>What moved</h2>
+${inputsTable(learning)}
+${
+  (conflicts.length > 0 || measured.rejected.length > 0) &&
+  markup`<h2>What to look at again</h2>${listOf([
+    ...conflicts.map(
+      ({ reading, against, chance }) =>
+        `${reading}: sits badly with ${against}; about 1 time in ${Math.round(1 / chance)}.`,
+    ),
+    ...measured.rejected.map(
+      ({ file, line, reason }) => `${file}${line > 0 ? `, line ${line}` : ''}: left out; ${reason}.`,
+    ),
+  ])}`
+}
+<h2>How it was learned</h2>
+<p>All measurements together weigh every car that the case’s assumptions allow: each by how likely it makes all readings at once. ${String(learned.sampling.chains)} chains of ${String(learned.sampling.draws)} draws (${learned.sampling.method}); they agree to R-hat ${learned.sampling.worstRHat.toFixed(3)} (1 is agreement) and are worth at least ${String(learned.sampling.leastEffectiveDraws)} independent draws. The learned file keeps them in short; the height that a middling run needs, of the draws and of the short form: ${summary.check
+    .map((row) => `${percent(row.quantile)} of cars ${hundredths(row.draws)} and ${hundredths(row.summary)}`)
+    .join(
+      '; ',
+    )}.${learned.sampling.widened > 1 && ` The spreads were widened by ${percent(learned.sampling.widened - 1)} so that no tail comes out short.`}</p>
+<p class="soft">Rolling radius is car speed over the wheel’s turning. It is less than the grown radius by a share of the axle’s drop, which is learned along with the rest; slip under power is only guessed, so free rolling after the lift counts most.</p>
+${originTable(learning)}`;
+  return pageOf(
+    `Learned: ${source.title}`,
+    source.invented,
+    body,
+    `${learned.madeBy}, case ${source.name}, seed ${learned.seed}.`,
+  );
+}

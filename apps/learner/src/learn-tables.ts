@@ -1,0 +1,161 @@
+import { writeToString } from 'fast-csv';
+import { type AssessedCase, stepOf } from './assessed-case.ts';
+import type { Learning } from './learning.ts';
+
+/** A table as it is written: one header, rows of text and numbers. */
+interface Sheet {
+  header: readonly string[];
+  rows: readonly (readonly (string | number)[])[];
+}
+
+const INCH = 0.0254;
+const inches = (metres: number): number => Number((metres / INCH).toFixed(4));
+const mph = (speed: number): number => Number((speed / 0.44704).toFixed(2));
+
+/** A cell that a spreadsheet would run as a formula is written as text. */
+const harmless = (cell: string | number): string | number =>
+  typeof cell === 'string' && /^[=+@\t\r]|^-(?![\d.])/.test(cell) ? `'${cell}` : cell;
+
+export const csvText = ({ header, rows }: Sheet): Promise<string> =>
+  writeToString(
+    [header, ...rows].map((row) => row.map(harmless)),
+    { includeEndRowDelimiter: true },
+  );
+
+const heightOf = ({ picks }: AssessedCase, tub: number): number | '' => {
+  const height = picks[tub]?.height?.topHeight;
+  return height === undefined ? '' : inches(height);
+};
+
+/** Pick and risks of every tub, before and after, and the inputs and shares that changed. */
+export function beforeAfterSheet({ source, learned, before, after, shares }: Learning): Sheet {
+  const rows: (string | number)[][] = [];
+  source.tubs.forEach(({ name }, t) => {
+    rows.push(['pick', name, 'lowest top height, in', heightOf(before, t), heightOf(after, t)]);
+    const height = before.picks[t]?.height?.topHeight;
+    if (height === undefined) return;
+    source.tyres.forEach((tyre, i) => {
+      const risk = (of: AssessedCase, which: 'touch' | 'contact'): number => {
+        const table = of.tubs[t]!;
+        return Number(table[which][i]![stepOf(table, height)]!.estimate.toPrecision(4));
+      };
+      const at = `at ${inches(height)} in`;
+      rows.push([
+        'run risk',
+        name,
+        `${tyre.name} under the reserve ${at}`,
+        risk(before, 'touch'),
+        risk(after, 'touch'),
+      ]);
+      rows.push([
+        'run risk',
+        name,
+        `${tyre.name} in contact ${at}`,
+        risk(before, 'contact'),
+        risk(after, 'contact'),
+      ]);
+    });
+    const season = (of: AssessedCase): number =>
+      Number(of.tubs[t]!.season[stepOf(of.tubs[t]!, height)]!.estimate.toPrecision(4));
+    rows.push(['season risk', name, `at ${inches(height)} in`, season(before), season(after)]);
+  });
+  for (const { tyre, label, before: was, after: is } of learned.inputs) {
+    rows.push(['input', tyre ?? '', `${label}: median (nine in ten)`, was, is]);
+  }
+  shares?.before.forEach((row, k) => {
+    const now = shares.after[k]!;
+    rows.push(['share', row.moment, `${row.share}, middle, in`, inches(row.p50), inches(now.p50)]);
+    rows.push(['share', row.moment, `${row.share}, 99 %, in`, inches(row.p99), inches(now.p99)]);
+  });
+  return { header: ['what', 'of', 'quantity', 'before', 'after'], rows };
+}
+
+export const contributionSheet = ({ contributions, measured }: Learning): Sheet => ({
+  header: [
+    'measurement',
+    'files',
+    'readings',
+    'rows_left_out',
+    'moved_most',
+    'tyre',
+    'spread_left',
+    'car_to_car_height_spread_taken_away',
+    'height_change_alone_in',
+  ],
+  rows: [
+    ...contributions.parts.map((part) => [
+      part.kind,
+      part.file,
+      part.readings,
+      measured.rejected.filter(({ file }) => part.file.split(', ').includes(file)).length,
+      part.label,
+      part.tyre,
+      Number(part.spreadLeft.toFixed(3)),
+      Number(part.narrowed.toFixed(3)),
+      inches(part.heightChange),
+    ]),
+    [
+      'all together',
+      '',
+      contributions.parts.reduce((sum, part) => sum + part.readings, 0),
+      measured.rejected.length,
+      '',
+      '',
+      '',
+      Number(contributions.all.narrowed.toFixed(3)),
+      inches(contributions.all.heightChange),
+    ],
+  ],
+});
+
+export const growthSheet = ({ growth }: Learning): Sheet => ({
+  header: [
+    'tyre',
+    'row',
+    'speed_mph',
+    'before_p05_in',
+    'before_p50_in',
+    'before_p95_in',
+    'after_p05_in',
+    'after_p50_in',
+    'after_p95_in',
+    'measured_in',
+    'measured_sd_in',
+  ],
+  rows: growth.flatMap(({ tyre, speeds, before, after, points }) => [
+    ...speeds.map((speed, k) => [
+      tyre,
+      'curve',
+      mph(speed),
+      ...[before, after].flatMap(({ low, middle, high }) => [low, middle, high].map((x) => inches(x[k]!))),
+      '',
+      '',
+    ]),
+    ...points.map((point) => [
+      tyre,
+      `${point.file}, ${point.phase}`,
+      mph(point.speed),
+      '',
+      '',
+      '',
+      '',
+      '',
+      '',
+      inches(point.growth),
+      inches(point.sd),
+    ]),
+  ]),
+});
+
+export const rejectedSheet = ({ measured }: Learning): Sheet => ({
+  header: ['file', 'line', 'reason'],
+  rows: [
+    ...measured.rejected.map(({ file, line, reason }) => [file, line === 0 ? '' : line, reason]),
+    ...measured.unknown.map((file) => [file, '', 'not read: no measurement is known by this name']),
+  ],
+});
+
+export const worthSheet = ({ worths }: Learning): Sheet => ({
+  header: ['measurement', 'expected_height_saved_in', 'outcome_p10_in', 'outcome_p90_in'],
+  rows: worths.map(({ label, expected, low, high }) => [label, inches(expected), inches(low), inches(high)]),
+});

@@ -1,0 +1,134 @@
+import { stepOf } from './assessed-case.ts';
+import type { Learning } from './learning.ts';
+import { heightChange, hundredths, labelled, mph, oneIn, percent, sixteenths } from './words.ts';
+
+/** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
+function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'before' | 'after'): string {
+  const curve = growth.find((one) => one.tyre === source.tyres[tyre]!.name)!;
+  const k = curve.speeds.reduce(
+    (best, speed, i) =>
+      Math.abs(speed - finishSpeed) < Math.abs(curve.speeds[best]! - finishSpeed) ? i : best,
+    0,
+  );
+  const band = curve[which];
+  return `${hundredths(band.middle[k]!)} (${(band.low[k]! / 0.0254).toFixed(2)} to ${hundredths(band.high[k]!)})`;
+}
+
+/** Build before and after, in words. */
+export function buildWords({ source, before, after, tub }: Learning): string {
+  const name = source.tubs[tub]!.name;
+  const was = before.picks[tub]?.height?.topHeight;
+  const is = after.picks[tub]?.height?.topHeight;
+  const other =
+    after.chosen !== undefined && after.chosen !== before.chosen ? source.tubs[after.chosen]! : undefined;
+  const smaller =
+    other === undefined
+      ? ''
+      : `; the tub to build is now ${other.name}, top ${sixteenths(after.picks[after.chosen!]!.height!.topHeight, 'up')}`;
+  if (was === undefined && is === undefined)
+    return `no tub of this case has a height, before or after${smaller}`;
+  if (was === undefined) return `${name} tub: top ${sixteenths(is!, 'up')}; before there was none${smaller}`;
+  if (is === undefined) return `${name} tub: no height any more; it was ${sixteenths(was, 'up')}${smaller}`;
+  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${heightChange(is - was)}${smaller}`;
+}
+
+/** Run risk of the limiting tyre at the height of before, in words. */
+export function riskWords({ source, before, after, tub, tyre }: Learning): string | undefined {
+  const height = before.picks[tub]?.height?.topHeight;
+  if (height === undefined) return undefined;
+  const at = (of: typeof before): string => {
+    const table = of.tubs[tub]!;
+    const { estimate, high } = table.touch[tyre]![stepOf(table, height)]!;
+    return estimate > 0 ? oneIn(estimate) : `under ${oneIn(high)}`;
+  };
+  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${oneIn(source.accept.runRisk)})`;
+}
+
+/** What each part taught, in words. */
+export const contributionWords = ({ contributions }: Learning): string[] =>
+  contributions.parts
+    .slice()
+    .sort((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
+    .map(
+      ({ kind, label, spreadLeft, heightChange: change }) =>
+        `${kind}: ${heightChange(change)}${Math.abs(change) < 0.0254 / 32 ? ' height' : ''} alone (${label}${
+          spreadLeft < 0.95 ? `, ${percent(spreadLeft)} of its spread left` : ''
+        })`,
+    );
+
+const HALF_SIXTEENTH = 0.0254 / 32;
+
+/** What to measure next, in words; the first of those worth anything. */
+export function worthWords({ worths }: Learning, most = 3): string {
+  const known = worths.filter(({ expected }) => expected >= HALF_SIXTEENTH / 2).slice(0, most);
+  if (known.length === 0) return 'nothing that would change the height by a sixteenth';
+  return known
+    .map(({ label, expected, low, high }) => {
+      const gain =
+        expected >= HALF_SIXTEENTH
+          ? `saves about ${sixteenths(expected, 'nearest')}`
+          : 'saves little on average';
+      return `${label}: ${gain} (between ${heightChange(low)} and ${heightChange(high)})`;
+    })
+    .join('; ');
+}
+
+/** What a fabricator reads in ten seconds. @param place  of the results folder */
+export function learnWords(learning: Learning, place: string): string {
+  const { source, measured, conflicts, learned, tyre } = learning;
+  const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
+  const left = measured.rejected.length;
+  const risk = riskWords(learning);
+  const lines = [
+    '',
+    `  ${source.title}${source.invented ? ' [an invented car]' : ''}`,
+    '',
+    labelled(
+      'LEARNED',
+      `from ${measured.origins.length} files, ${rows} readings${
+        left > 0 ? `; ${left} ${left === 1 ? 'row' : 'rows'} left out, see below` : '; no row left out'
+      }`,
+    ),
+    labelled('Build', buildWords(learning)),
+    ...(risk === undefined ? [] : [labelled('Risk', risk)]),
+    labelled(
+      'Growth',
+      `${source.tyres[tyre]!.name} at ${mph(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
+    ),
+    ...contributionWords(learning).map((words, i) => labelled(i === 0 ? 'What taught' : '', words)),
+    labelled('Measure next', worthWords(learning)),
+    ...(conflicts.length === 0
+      ? []
+      : conflicts.map((conflict, i) =>
+          labelled(
+            i === 0 ? 'Look again' : '',
+            `${conflict.reading} sits badly with ${conflict.against} (1 time in ${Math.round(1 / conflict.chance)})`,
+          ),
+        )),
+    ...measured.rejected
+      .slice(0, 8)
+      .map(({ file, line, reason }, i) =>
+        labelled(i === 0 ? 'Left out' : '', `${file}${line > 0 ? `:${line}` : ''} ${reason}`),
+      ),
+    ...(left > 8 ? [labelled('', `and ${left - 8} more in rejected-rows.csv`)] : []),
+    ...(measured.unknown.length > 0 ? [labelled('Not read', measured.unknown.join(', '))] : []),
+    labelled(
+      'How sure',
+      `chains agree to R-hat ${learned.sampling.worstRHat.toFixed(3)}, at least ${learned.sampling.leastEffectiveDraws} effective draws${
+        learned.sampling.widened > 1
+          ? `; spreads widened by ${percent(learned.sampling.widened - 1)} to keep the tail`
+          : ''
+      }`,
+    ),
+    labelled(
+      'Use it',
+      'copy learned.yaml into the case’s folder, write the line "learned: learned.yaml" into the case, and run tubgap pick: only that height is one to build by',
+    ),
+    '',
+    '  Tyre contact at speed can kill. Learned from this car alone and no better than its measurements; the',
+    "  sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
+    `  Written to ${place}`,
+    '',
+  ];
+  return lines.join('\n');
+}

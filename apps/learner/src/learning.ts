@@ -1,0 +1,206 @@
+import { type Case, type LearnedFile, learnedCase, learnedText, withoutLearned } from '@tubgap/casefile';
+import { carColumn } from '@tubgap/core';
+import {
+  agreementOf,
+  type Believed,
+  believe,
+  type Conflict,
+  type Contributions,
+  contributionsOf,
+  evidenceParts,
+  findConflicts,
+  type GrowthCurve,
+  growthCurve,
+  type LearnedSummary,
+  learnedFile,
+  measurementWorths,
+  openCarHeights,
+  runDepartures,
+  sharesAt,
+  summarise,
+  type Worth,
+  wholeCarSpace,
+  wholeCars,
+} from '@tubgap/evidence';
+import { type CaseSetup, caseSetup } from '@tubgap/simulation';
+import { type AssessedCase, assessElsewhere } from './assessed-case.ts';
+import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
+
+/** Name under which a case knows the learned file unless the shop gives it another. */
+export const LEARNED_FILE = 'learned.yaml';
+
+/** What a case may be asked to use. */
+export interface LearnOptions {
+  draws: number;
+  cars: number;
+  seed: number;
+  madeBy: string;
+}
+
+type Shares = ReturnType<typeof sharesAt>;
+
+/** Everything that was learned, and what it changes. */
+export interface Learning {
+  source: Case;
+  measured: MeasuredFolder;
+  learned: LearnedFile;
+  text: string;
+  summary: LearnedSummary;
+  /** Not refused, but strained. */
+  conflicts: Conflict[];
+  contributions: Contributions;
+  worths: Worth[];
+  growth: GrowthCurve[];
+  /** Tyre and tub that all heights speak of. */
+  tyre: number;
+  tub: number;
+  finishSpeed: number;
+  before: AssessedCase;
+  after: AssessedCase;
+  /** At the pick before, and at the pick after, in the tub that all heights speak of; undefined without one. */
+  shares: { before: Shares; after: Shares } | undefined;
+}
+
+/** Why nothing was learned, in lines. */
+export class LearningRefused extends Error {
+  readonly lines: string[];
+  constructor(lines: string[]) {
+    super(lines.join('\n'));
+    this.lines = lines;
+  }
+}
+
+const rejectedLines = ({ rejected }: MeasuredFolder): string[] =>
+  rejected.map(({ file, line, reason }) => `${file}${line > 0 ? `:${line}` : ''}  left out: ${reason}`);
+
+function conflictLine({ reading, against, chance }: Conflict): string {
+  return `${reading}\n    at odds with ${against}: such a reading would come about 1 time in ${Math.round(1 / Math.max(chance, 1e-9)).toLocaleString('en-GB')}`;
+}
+
+const EFFORTS = [
+  { draws: 500, pilot: 200 },
+  { draws: 2000, pilot: 600 },
+] as const;
+
+/** Cars that agree with everything, sampled longer when the chains do not agree at first. */
+function settledBelief(setup: CaseSetup, parts: Believed['parts'], seed: number) {
+  for (const effort of EFFORTS) {
+    const believed = believe(setup, parts, { seed, ...effort });
+    const agreement = agreementOf(believed);
+    if (agreement.settled) return { believed, agreement };
+  }
+  throw new LearningRefused([
+    'The sampler’s chains do not agree: these measurements leave several different cars possible. Nothing was learned.',
+    'Leave out the files that say least and try again, or measure what the report calls worth measuring next.',
+  ]);
+}
+
+/** The tub and the tyre that heights speak of: the pick of the case before, or the largest tub and the tyre of the logs. */
+function placeOf(source: Case, { picks, chosen }: AssessedCase): { tub: number; tyre: number } {
+  const limiting = chosen === undefined ? undefined : picks[chosen]?.height?.limitingTyre;
+  const named = limiting ?? source.runLog?.tyre ?? source.build.tyre;
+  const diameters = source.tubs.map(({ diameter }) => diameter);
+  return {
+    tub: chosen ?? diameters.indexOf(Math.max(...diameters)),
+    tyre: Math.max(
+      0,
+      source.tyres.findIndex(({ name }) => name === named),
+    ),
+  };
+}
+
+/**
+ * Learns from a folder of measurements what can be learned of a case's car and tyres.
+ * @throws LearningRefused when there is nothing to learn from, readings are at odds, or chains do not agree
+ */
+export async function learn(opened: Case, folder: string, options: LearnOptions): Promise<Learning> {
+  const { draws, cars, seed, madeBy } = options;
+  const source: Case = { ...withoutLearned(opened), simulation: { draws, cars, seed } };
+  const setup = caseSetup(source);
+  const measured = readMeasuredFolder(folder, source, setup);
+  const parts = evidenceParts(source, setup, measured.readings);
+  if (parts.length === 0) {
+    throw new LearningRefused([
+      ...rejectedLines(measured),
+      `${folder}: there is nothing to learn from. Files are known by their names: rollout.csv, tyre-mass.csv, loaded-radius.csv, travel.csv, check-sheet.csv, marks.csv with as-built.csv, and run-log-….csv.`,
+    ]);
+  }
+  const assessing = assessElsewhere(source);
+  // Its failure is told where it is waited for, not when it happens.
+  assessing.catch(() => undefined);
+  await new Promise((resolve) => setImmediate(resolve));
+  const { believed, agreement } = settledBelief(setup, parts, seed);
+  const conflicts = findConflicts(believed, seed);
+  const refused = conflicts.filter((conflict) => conflict.refused);
+  if (refused.length > 0) {
+    throw new LearningRefused([
+      ...rejectedLines(measured),
+      'Evidence and assumptions disagree; nothing was learned:',
+      ...refused.map((conflict) => `  ${conflictLine(conflict)}`),
+      'Read these again: unit, pressure, tyre, which tub. If a reading is right, the case is not: widen or move the law that it speaks against.',
+    ]);
+  }
+  const before = await assessing;
+  const { tub, tyre } = placeOf(source, before);
+  const whole = wholeCarSpace(setup, seed);
+  const heights = openCarHeights(setup, tyre, tub);
+  const summary = summarise(believed, whole, heights, seed);
+  const learned = learnedFile(source, believed, summary, agreement, measured.origins, madeBy, seed);
+  const updated = learnedCase(source, learned, LEARNED_FILE);
+  if ('problem' in updated) throw new Error(updated.problem.reason);
+  const assessingAfter = assessElsewhere(updated);
+  assessingAfter.catch(() => undefined);
+  await new Promise((resolve) => setImmediate(resolve));
+  const believedCars = wholeCars(whole, believed.space, believed.points, seed, 2000);
+  const departures = runDepartures(heights, whole, believedCars, seed);
+  const accepted = source.accept.runRisk;
+  const contributions = contributionsOf(setup, believed, whole, heights, departures, accepted, seed);
+  const finishSpeed = setup.tyres[tyre]!.centralCar[carColumn('trapSpeed')]!;
+  const worths = measurementWorths(
+    setup,
+    whole,
+    believedCars,
+    heights.middling(whole, believedCars),
+    departures,
+    accepted,
+    tyre,
+    finishSpeed,
+    seed,
+  );
+  const { logs } = measured.readings;
+  const spoken = setup.tyres.flatMap(({ name }, i) =>
+    i === tyre || logs.some((log) => log.tyre === name) ? [i] : [],
+  );
+  const growth = spoken.map((i) => {
+    const own = logs.filter((log) => log.tyre === setup.tyres[i]!.name);
+    const trap = setup.tyres[i]!.centralCar[carColumn('trapSpeed')]!;
+    return growthCurve(setup, believed, i, own, 1.08 * trap, seed);
+  });
+  const after = await assessingAfter;
+  const heightBefore = before.picks[tub]?.height?.topHeight;
+  const heightAfter = after.picks[tub]?.height?.topHeight ?? heightBefore;
+  const shares =
+    heightBefore === undefined || heightAfter === undefined
+      ? undefined
+      : {
+          before: sharesAt(source, setup, tyre, tub, heightBefore),
+          after: sharesAt(updated, caseSetup(updated), tyre, tub, heightAfter),
+        };
+  return {
+    source,
+    measured,
+    learned,
+    text: learnedText(learned),
+    summary,
+    conflicts,
+    contributions,
+    worths,
+    growth,
+    tyre,
+    tub,
+    finishSpeed,
+    before,
+    after,
+    shares,
+  };
+}
