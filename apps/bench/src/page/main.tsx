@@ -1,0 +1,3 @@
+import { render } from 'preact';
+
+render(<p>…</p>, document.getElementById('page')!);
