@@ -22,6 +22,7 @@ export function folderGuide(result: Result): string {
     'risk.csv      touch probability by tyre, tub and top height',
     'pick.csv      the lowest top height a tub may have, and what to measure',
     'shares.csv    where the gap goes, moment by moment',
+    'hard-points.csv  gap, risk and share of each hard point, tyre by tyre',
     'drivers.csv   what drives the height needed, and what touching runs have in common',
     'changes.csv   what single changes would ask for or give',
     'measure-next.csv  which measurement takes away most of what is not known of the car',

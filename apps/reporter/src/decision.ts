@@ -1,15 +1,23 @@
 import type { Result } from '@tubgap/results';
 import Table from 'cli-table3';
+import { hardPointWords } from './hard-points/hard-words.ts';
+import { noTubWords, tubNote } from './no-tub.ts';
 import { limitingGap } from './tables.ts';
 import { angleWords, oneIn, sixteenths, wholeText } from './words.ts';
 
 const WIDTH = 100;
 
+const NO_BREAK = '\u00a0';
+
+/** Keeps a figure, its fraction and its unit on one line. */
+const unbroken = (text: string): string =>
+  text.replace(/(?<=\d) (?=\d+\/\d+ in\b|in\b|psi\b|mph\b|%)|(?<=1 in) (?=\d)/g, NO_BREAK);
+
 /** Breaks a text into lines of at most `WIDTH` characters, the later ones indented. */
 function wrap(text: string, indent: string): string {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  for (const word of unbroken(text).split(' ')) {
     const limit = WIDTH - indent.length;
     if (line !== '' && line.length + 1 + word.length > limit) {
       lines.push(line);
@@ -19,7 +27,7 @@ function wrap(text: string, indent: string): string {
     }
   }
   lines.push(line);
-  return lines.join(`\n${indent}`);
+  return lines.join(`\n${indent}`).replaceAll(NO_BREAK, ' ');
 }
 
 const LABEL = 16;
@@ -72,6 +80,7 @@ function summary(result: Result, t: number): string[] {
       'Tight',
       `${height.limitingTyre}, ${gap?.tightestMoment ?? ''}, ${gap === undefined ? '' : angleWords(gap.tightestAngle)}; decided by the ${height.decidedBy}`,
     ),
+    ...hardPointWords(result).map((told) => row('Hard points', told)),
     row(
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
@@ -161,8 +170,7 @@ function tubTable(result: Result): string {
   result.picks.forEach((pick, t) => {
     const tub = result.tubs[t]!;
     const { height } = pick;
-    const note =
-      t === result.chosen ? 'smallest that fits' : pick.fits && height !== undefined ? '' : pick.reason;
+    const note = tubNote(result, t);
     const inside = sixteenths(tub.diameter, 'down');
     if (height === undefined) table.push([pick.tub, inside, 'none', '', '', '', '', note]);
     else {
@@ -191,10 +199,7 @@ export function decisionText(result: Result): string {
   const { case: source, chosen } = result;
   const parts: string[] = ['', `${source.title}${source.invented ? '  [an invented car]' : ''}`, ''];
   if (chosen === null) {
-    parts.push(
-      row('NO TUB', 'none of these tubs can be recommended for the accepted risk; the table says why'),
-      '',
-    );
+    parts.push(...noTubWords(result).map(({ label, text }) => row(label, text)), '');
   } else {
     parts.push(
       ...summary(result, chosen),

@@ -7,6 +7,7 @@ import { addToResults, type Result, ResultsError, readResults, readStudy } from 
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
 import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
+import { hardPointTable } from './hard-points/hard-tables.ts';
 import { yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
@@ -37,6 +38,7 @@ async function writeTables(place: string, result: Result): Promise<void> {
     'pick.csv': await csvText(pickTable(result)),
     'shares.csv': await csvText(sharesTable(result)),
     'drivers.csv': await csvText(driversTable(result)),
+    'hard-points.csv': await csvText(hardPointTable(result)),
     'changes.csv': await csvText(changesTable(result)),
     'measure-next.csv': await csvText(measureTable(result)),
   });

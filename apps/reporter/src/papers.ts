@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { addToResults, type Result } from '@tubgap/results';
 import { csvText } from './csv.ts';
+import { hardCheckTable } from './hard-points/hard-tables.ts';
 import { decisionSvg } from './page/decision-picture.ts';
 import { reportPage } from './page/report-page.ts';
 import { buildSheet } from './sheets/build-sheet.ts';
@@ -48,6 +49,12 @@ const PAPERS: readonly Paper[] = [
     file: 'check-sheet.csv',
     about: 'the blanks of the check sheet, to type the measures back into',
     make: (result) => (result.chosen === null ? undefined : csvText(checkTable(result))),
+  },
+  {
+    file: 'check-hard-points.csv',
+    about: 'the blanks of its hard points, the same way',
+    make: (result) =>
+      result.chosen === null || result.hardPoints.length === 0 ? undefined : csvText(hardCheckTable(result)),
   },
   {
     file: 'envelope.csv',

@@ -97,15 +97,19 @@ const inches = (metres: number): string => `${(metres / 0.0254).toFixed(2)} in`;
 function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
   const { all } = runs;
   const share = (touches: number): number => touches / all.events;
-  const culprits = source.hardPoints
+  const told = (name: string, touches: number): string => `${name} (${touches} of ${all.events} runs)`;
+  const points = source.hardPoints
     .map(({ name }, h) => ({ name, touches: all.hardTouches[h]! }))
     .filter(({ touches }) => share(touches) > accepted / 2)
-    .map(({ name, touches }) => `${name} (${touches} of ${all.events} runs)`);
+    .map(({ name, touches }) => told(name, touches));
   const legs = all.tubs[tub]!.legTouches;
-  if (share(legs) > accepted / 2) culprits.push(`the sides of the tub (${legs} of ${all.events} runs)`);
-  return culprits.length > 0
-    ? `no height helps: touches ${culprits.join(' and ')}; move it, or choose another tub or place`
-    : 'no height of the 50 in searched keeps the accepted risk: the tub is too small for this tyre where it stands';
+  const sides = share(legs) > accepted / 2 ? [told('the sides of the tub', legs)] : [];
+  const culprits = [...points, ...sides];
+  if (culprits.length === 0)
+    return 'no height of the 50 in searched keeps the accepted risk: the tub is too small for this tyre where it stands';
+  const mend = sides.length > 0 ? ['choose another tub or place'] : [];
+  if (points.length > 0) mend.unshift('move what is in the way');
+  return `no height helps: too close to ${culprits.join(' and ')}; ${mend.join(', and ')}`;
 }
 
 /** Static gaps of the build tyre at build pressure at a top height, all at middle values, m. */

@@ -1,5 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { decidingPoints } from '../hard-points/hard-sight.ts';
+import { moveWords } from '../hard-points/hard-words.ts';
+import { lowerWords, waysOut } from '../no-tub.ts';
 import { wholeText } from '../words.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
 import { chance, inches } from './measures.ts';
@@ -15,8 +18,19 @@ const picked = ({ headline, place, rows }: Decision): Markup =>
     ({ name, pieces }) => markup`<dt>${name}</dt><dd>${pieces.map(piece)}</dd>`,
   )}</dl><p class="more"><a href="#inputs">All inputs and where they come from</a></p>${caution}</div>`;
 
+/** The tyres would fit, the car has no room: what would have to change, the least pain first. */
+function withoutRoom(result: Result): Markup {
+  const lower = lowerWords(result);
+  return markup`<div class="answer"><h2>No tub can be named</h2>
+<p>No tub fits both the car and the tyres. What would have to change, the least first:</p>
+<ol>${waysOut(result).map((way) => markup`<li>${way}.</li>`)}</ol>${
+    lower !== '' && markup`<p>Or ${lower}.</p>`
+  }${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
+}
+
 /** What stands in the way of each tub, when none can be named. */
 function withoutPick(result: Result): Markup {
+  if (result.nearest !== null) return withoutRoom(result);
   const draws = Math.max(...result.picks.map((pick) => pick.drawsNeeded));
   const cars = Math.max(...result.picks.map((pick) => pick.carsNeeded));
   const short = draws > 0 || cars > 0;
@@ -31,7 +45,7 @@ function withoutPick(result: Result): Markup {
       ].filter((line) => line !== false)
     : [
         'Put a wider or larger tub on the list, or move the centre of the tub along the car.',
-        'Move what is fixed in the way, if a hard point is named above.',
+        ...decidingPoints(result).map((sight) => `${moveWords(result, sight)}.`),
         'Measure the inputs marked assumed below: a narrower spread asks for less room.',
         'Lower speed, more pressure within the tyre maker’s limits, or a smaller tyre ask for less room.',
         'Accept a larger risk only with the chassis builder’s consent.',

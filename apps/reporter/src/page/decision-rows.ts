@@ -1,4 +1,6 @@
 import type { Result } from '@tubgap/results';
+import { decidingPoints } from '../hard-points/hard-sight.ts';
+import { moveWords } from '../hard-points/hard-words.ts';
 import { limitingGap } from '../tables.ts';
 import { angleWords, wholeText } from '../words.ts';
 import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
@@ -104,6 +106,10 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
           accept.seasonRisk,
         ),
       },
+      ...decidingPoints(result).map((sight) => ({
+        name: 'Hard point',
+        pieces: [`${moveWords(result, sight)}.`],
+      })),
       { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
       { name: 'Assumed', pieces: [`${assumed} of ${result.inputs.length} inputs, not measured on this car`] },
     ],

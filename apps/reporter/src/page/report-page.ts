@@ -3,6 +3,7 @@ import type { Result } from '@tubgap/results';
 import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
 import { gapFigure } from './gap-figure.ts';
+import { hardPointsPart } from './hard-points-part.ts';
 import { chance } from './measures.ts';
 import { changesPart, driversPart, measurePart, notchesPart } from './outlook-part.ts';
 import { type Chapter, chapter, figure } from './parts.ts';
@@ -64,6 +65,7 @@ the risk. Shaded: what the risk may be (95 %).</p><div class="pair">${figures}</
 /** The chapters under the decision, those without content left out. */
 const chapters = (result: Result): Chapter[] => [
   ...made('gaps', 'Gap and where it goes', gapBody(result)),
+  ...made('hard-points', 'Hard points', hardPointsPart(result)),
   ...made('risk', 'Risk by height', riskBody(result)),
   ...made('tubs', 'All tubs', tubsPart(result)),
   ...made('notches', 'Notches', notchesPart(result)),

@@ -1,5 +1,6 @@
 import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { tubNote } from '../no-tub.ts';
 import { chance, inches, inchesAndMm } from './measures.ts';
 import { type Cell, figure, table } from './parts.ts';
 
@@ -21,7 +22,7 @@ function tubTable(result: Result): Markup {
     ],
     rows: result.picks.map((pick, t) => {
       const { height } = pick;
-      const note = t === result.chosen ? 'smallest that fits' : pick.reason;
+      const note = tubNote(result, t);
       const figures: readonly string[] =
         height === undefined
           ? ['none', '', '', '', '']

@@ -1,5 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { hardSights } from '../hard-points/hard-sight.ts';
 import { angleWords } from '../words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
@@ -73,6 +74,37 @@ function gapRows(result: Result): Markup {
   );
 }
 
+/** Hard points that the page has room for, the nearest in a run first; check-hard-points.csv holds all. */
+const MOST_POINTS = 3;
+
+function hardPointRows(result: Result): Markup | false {
+  const all = hardSights(result).sort((a, b) => a.figures.p001 - b.figures.p001);
+  if (all.length === 0) return false;
+  const more = all.length - MOST_POINTS;
+  return sheetTable(
+    `Hard points: the shortest way from the tyre to the point. They stay where they are when the tub goes up${more > 0 ? `; ${more} more in check-hard-points.csv` : ''}.`,
+    [
+      { text: 'hard point' },
+      { text: 'gap to see', kind: 'n' },
+      { text: 'passes at', kind: 'n' },
+      { text: 'left', kind: 'blank' },
+      { text: 'right', kind: 'blank' },
+      { text: 'passed' },
+    ],
+    all.slice(0, MOST_POINTS).map(({ name, atRest, atRestAngle, limit }) => ({
+      cells: [
+        `${name}, ${placeName(atRestAngle)}`,
+        bothText(atRest, 'up'),
+        markup`<b>${limitText(limit)}</b>`,
+        BLANK,
+        BLANK,
+        PASSED,
+      ],
+    })),
+    true,
+  );
+}
+
 /** Tyres that the page has room for. */
 const MOST_PLACES = 3;
 
@@ -125,6 +157,7 @@ ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
 ${placeRows(chosen)}</div>
 <figure>${sideDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
+${hardPointRows(result)}
 <p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back into check-sheet.csv, in inches.</p>
 <div class="columns"><div>
 <h2>3 After the first runs</h2>

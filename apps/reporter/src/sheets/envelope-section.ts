@@ -53,7 +53,7 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
       list
         ? markup` The least that would have to change, in this order:`
         : ' No change of lengths alone brings one in.'
-    }</p>${list}${otherWays(result, chosen)}`;
+    }</p>${list}${otherWays(result, fits[result.nearest ?? -1])}`;
   }
   if (chosen !== undefined && !chosen.fitsBoth) {
     return markup`<p class="stop"><b>The tub of this sheet does not fit the car: ${changeText(chosen)}.</b> These fit both car and tyres: ${both.join(', ')}.</p>${otherWays(result, chosen)}`;

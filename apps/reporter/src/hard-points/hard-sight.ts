@@ -1,0 +1,60 @@
+import type { Result } from '@tubgap/results';
+
+export type HardFigures = Result['hardPointFigures'][number][number];
+
+/** One hard point as a shop looks at it: fixed to the car, so that no height of a tub moves it. */
+export interface HardSight {
+  name: string;
+  /** Gap to see with the build tyre on at build pressure, m, and the hub angle of the tyre's nearest place. */
+  atRest: number;
+  atRestAngle: number;
+  /** Less than this with the build tyre on and the point takes more than it should, m: the strictest tyre's word. */
+  limit: number;
+  /** Tyre that comes nearest in one run of a thousand, and its figures. */
+  tyre: string;
+  figures: HardFigures;
+  /** Most of any tyre's touches at the pick that this point has a part in; 0 without a pick. */
+  share: number;
+  /** How much further away it would have to stand, the worst tyre's, m. */
+  moveBy: number;
+}
+
+/** Share of the touches at the pick from which on a hard point has a say in it. */
+const SAY = 0.25;
+
+/** Every hard point of a result, in the order of the case. */
+export function hardSights(result: Result): HardSight[] {
+  const build = result.tyres.findIndex((tyre) => tyre.name === result.build.tyre);
+  return result.hardPoints.flatMap(({ name }, h): HardSight[] => {
+    const tyres = result.hardPointFigures[h] ?? [];
+    const own = tyres[build];
+    if (own === undefined) return [];
+    const worst = tyres.reduce((best, one, i) => (one.p001 < tyres[best]!.p001 ? i : best), 0);
+    const spare = Math.min(...tyres.map((one) => one.spare ?? 0));
+    const shares = tyres.map(({ atPick }) => (atPick === null ? 0 : atPick.alone + atPick.together));
+    return [
+      {
+        name,
+        atRest: own.atRest,
+        atRestAngle: own.atRestAngle,
+        limit: own.atRest - Math.max(0, spare),
+        tyre: result.tyres[worst]!.name,
+        figures: tyres[worst]!,
+        share: Math.min(1, Math.max(...shares)),
+        moveBy: Math.max(...tyres.map((one) => one.moveBy)),
+      },
+    ];
+  });
+}
+
+/**
+ * Hard points that decide, and not the tub: with a pick those that have a part in a quarter of a tyre's touches there,
+ * without one those that alone take more than half of the accepted risk.
+ */
+export function decidingPoints(result: Result): HardSight[] {
+  const pick = result.chosen ?? result.nearest;
+  return hardSights(result).filter(
+    ({ share, figures, moveBy }) =>
+      moveBy > 0 && (pick !== null ? share >= SAY : figures.risk.estimate > result.accept.runRisk / 2),
+  );
+}

@@ -1,0 +1,81 @@
+import type { Result } from '@tubgap/results';
+import type { SheetTable } from '../tables.ts';
+import { hardSights } from './hard-sight.ts';
+
+const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
+const inchesUp = (metres: number): string => (Math.ceil((metres / 0.0254) * 1e4 - 1e-6) / 1e4).toFixed(4);
+const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);
+const chance = (value: number): string => (value === 0 ? '0' : value.toPrecision(6));
+
+/** What each hard point does to each tyre. Gaps are before the reserve is taken off; touching is leaving less than it. */
+export function hardPointTable(result: Result): SheetTable {
+  return {
+    header: [
+      'case',
+      'hard_point',
+      'tyre',
+      'static_gap_in',
+      'static_angle_deg',
+      'gap_p50_in',
+      'gap_p05_in',
+      'gap_p001_in',
+      'tight_angle_deg',
+      'tight_moment',
+      'draws',
+      'touches',
+      'touch_probability',
+      'ci95_low',
+      'ci95_high',
+      'contact_probability',
+      'contact_ci95_high',
+      'method',
+      'share_of_touches_alone',
+      'share_of_touches_with_others',
+      'may_stand_nearer_in',
+      'move_away_in',
+    ],
+    rows: result.hardPoints.flatMap(({ name }, h) =>
+      (result.hardPointFigures[h] ?? []).map((row, i) => [
+        result.case.name,
+        name,
+        result.tyres[i]!.name,
+        inches(row.atRest),
+        degrees(row.atRestAngle),
+        inches(row.p50),
+        inches(row.p05),
+        inches(row.p001),
+        degrees(row.tightestAngle),
+        row.tightestMoment,
+        row.risk.events,
+        row.risk.touches,
+        chance(row.risk.estimate),
+        chance(row.risk.low),
+        chance(row.risk.high),
+        chance(row.contact.estimate),
+        chance(row.contact.high),
+        row.risk.method,
+        row.atPick === null ? '' : row.atPick.alone.toFixed(4),
+        row.atPick === null ? '' : row.atPick.together.toFixed(4),
+        row.spare === null ? '' : inches(row.spare),
+        inchesUp(row.moveBy),
+      ]),
+    ),
+  };
+}
+
+/** The hard points' blanks of the check sheet, to type the measures back into: the build tyre on. */
+export function hardCheckTable(result: Result): SheetTable {
+  return {
+    header: ['case', 'side', 'hard_point', 'static_gap_in', 'limit_in', 'measured_in'],
+    rows: (['left', 'right'] as const).flatMap((side) =>
+      hardSights(result).map(({ name, atRest, limit }) => [
+        result.case.name,
+        side,
+        name,
+        inches(atRest),
+        inchesUp(limit),
+        '',
+      ]),
+    ),
+  };
+}

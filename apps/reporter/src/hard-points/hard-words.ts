@@ -1,0 +1,45 @@
+import type { Result } from '@tubgap/results';
+import { angleWords, oneIn, sixteenths, wholeText } from '../words.ts';
+import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
+
+/** A chance in words: what was seen, and what it can be at most. */
+export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
+  return risk.estimate === 0
+    ? `none of ${wholeText(risk.events)} simulated runs comes too close, so fewer than ${oneIn(risk.high)} do`
+    : `about ${oneIn(risk.estimate)} runs come too close, at most ${oneIn(risk.high)}`;
+}
+
+/** A gap in words: 'the tyre reaches into it' where nothing is left. */
+export const gapLeft = (gap: number): string => (gap <= 0 ? 'nothing' : sixteenths(gap, 'down'));
+
+/** What to do about a hard point that decides. */
+export function moveWords(result: Result, { name, share, moveBy, figures, tyre }: HardSight): string {
+  const much = sixteenths(moveBy, 'up');
+  const part =
+    result.chosen === null && result.nearest === null
+      ? `${name}: ${hardChance(figures)}`
+      : `${name} has a part in ${Math.round(100 * share)} % of what comes too close at this height`;
+  return (
+    `${part} (${tyre}, ${figures.tightestMoment}, ${angleWords(figures.tightestAngle)}). ` +
+    `Raising the tub does not help there: move ${name} at least ${much} away from the tyre and run the case again`
+  );
+}
+
+/** The nearest hard point in one line; undefined when the case has none. */
+function nearestWords(result: Result): string | undefined {
+  const [nearest] = hardSights(result).sort((a, b) => a.figures.p001 - b.figures.p001);
+  if (nearest === undefined) return undefined;
+  const { name, atRest, tyre, figures } = nearest;
+  return (
+    `${name} is the nearest: ${sixteenths(atRest, 'up')} to see standing still; 1 run in 1,000 leaves less than ` +
+    `${gapLeft(figures.p001)} (${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
+  );
+}
+
+/** What a decision says of the hard points: those that decide, or else the nearest one. */
+export function hardPointWords(result: Result): string[] {
+  const deciding = decidingPoints(result);
+  if (deciding.length > 0) return deciding.map((sight) => moveWords(result, sight));
+  const nearest = nearestWords(result);
+  return nearest === undefined ? [] : [nearest];
+}

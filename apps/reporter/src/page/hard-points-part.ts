@@ -1,0 +1,84 @@
+import { type Markup, markup } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
+import { moveWords } from '../hard-points/hard-words.ts';
+import { limitText } from '../sheets/lengths.ts';
+import { angleWords, wholeText } from '../words.ts';
+import { chance, inches, inchesAndMm } from './measures.ts';
+import { list, table } from './parts.ts';
+
+const left = (gap: number): string => (gap <= 0 ? 'none' : inches(gap, 'down'));
+
+/** A chance at worst; where nothing was seen it is said so. */
+const worst = ({ estimate, events, high }: HardFigures['risk']): string =>
+  estimate === 0
+    ? `fewer than ${chance(high)} (none of ${wholeText(events)} runs)`
+    : `at worst ${chance(high)}`;
+
+/** A share of the touches at the pick; small ones are not said to be none. */
+const part = (share: number): string =>
+  share <= 0 ? 'none' : share < 0.01 ? 'under 1\u00a0%' : `${Math.round(100 * share)}\u00a0%`;
+
+/** Each hard point with its own gap, limit and risk, tyre by tyre; undefined when the case has none. */
+export function hardPointsPart(result: Result): Markup | undefined {
+  const sights = hardSights(result);
+  if (sights.length === 0) return undefined;
+  const picked = result.chosen ?? result.nearest;
+  const { build } = result;
+  return markup`<p>A hard point is fixed to the car: raising the tub does not move it, so its risk is the same in every tub at every height.
+Where it is too large, the point has to move.</p>
+${list(decidingPoints(result).map((sight) => markup`<b>${moveWords(result, sight)}.</b>`))}
+${table({
+  caption: `To measure standing on ${build.tyre} at the build pressure: the shortest way from the tyre to the point.`,
+  head: [
+    { text: 'hard point' },
+    { text: 'gap to see', figure: true },
+    { text: 'passes at', figure: true },
+    { text: 'nearest place of the tyre' },
+  ],
+  rows: sights.map((sight) => ({
+    cells: [
+      { text: sight.name },
+      { text: inchesAndMm(sight.atRest, 'up'), figure: true },
+      { text: limitText(sight.limit), figure: true },
+      { text: angleWords(sight.atRestAngle) },
+    ],
+  })),
+})}
+${table({
+  caption: `What each tyre does there, before the ${inches(build.reserve, 'up')} to be kept is taken off.`,
+  look: 'noted',
+  head: [
+    { text: 'hard point' },
+    { text: 'tyre' },
+    { text: 'left in a middling run', figure: true },
+    { text: '1 run in 1,000 leaves less than', figure: true },
+    { text: 'tightest' },
+    { text: 'run too close' },
+    { text: 'run in contact' },
+    ...(picked === null ? [] : [{ text: 'part in all that comes too close', figure: true }]),
+  ],
+  rows: result.hardPoints.flatMap(({ name }, h) =>
+    (result.hardPointFigures[h] ?? []).map((row, i) => ({
+      cells: [
+        { text: name },
+        { text: result.tyres[i]!.name },
+        { text: left(row.p50), figure: true },
+        { text: left(row.p001), figure: true },
+        { text: `${row.tightestMoment}, ${angleWords(row.tightestAngle)}` },
+        { text: worst(row.risk) },
+        { text: worst(row.contact) },
+        ...(row.atPick === null || picked === null
+          ? []
+          : [
+              {
+                text: `${part(row.atPick.alone)} alone, ${part(row.atPick.together)} with others`,
+                figure: true,
+              },
+            ]),
+      ],
+    })),
+  ),
+})}
+<p>A point passes as long as it takes no more than a tenth of the accepted risk of a run, so that it hardly moves the pick.</p>`;
+}
