@@ -1,0 +1,164 @@
+import type { Case } from '@tubgap/casefile';
+import { describe, expect, it } from 'vitest';
+import { heightDifference } from '../src/study/even-height.ts';
+import { pairedCount } from '../src/study/paired-count.ts';
+import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
+import type { StudySetup } from '../src/study/study-point.ts';
+import {
+  openStudy,
+  type PointTotals,
+  performStudyTask,
+  runStudy,
+  type Study,
+  studyCentres,
+} from '../src/study/study-tasks.ts';
+import type { Centres } from '../src/tail/centres.ts';
+import { demoCase } from './demo.ts';
+
+const INCH = 0.0254;
+const MPH = 0.44704;
+const ACCEPTED = 1 / 2000;
+
+/** The demo on its slick alone, with another mean speed at the finish, some of its tubs, and a seed. */
+function demo(mph: number, tubs: readonly number[], seed = 1): Case {
+  const source = demoCase(1, 1);
+  const { trapSpeed } = source.car;
+  return {
+    ...source,
+    car: {
+      ...source.car,
+      trapSpeed: { ...trapSpeed, law: { kind: 'normal', mean: mph * MPH, sd: 3 * MPH } },
+    },
+    tyres: source.tyres.slice(0, 1),
+    tubs: tubs.map((t) => source.tubs[t]!),
+    simulation: { ...source.simulation, seed },
+  };
+}
+
+interface Run {
+  study: Study;
+  totals: PointTotals[];
+  figures: CellFigures[][][];
+}
+
+/** Runs a study here. @param heights  of every tub, where setups are compared, m */
+async function run(
+  setups: readonly StudySetup[],
+  blocks: number,
+  heights: readonly number[],
+  given?: Centres,
+): Promise<Run> {
+  const study = openStudy(setups);
+  const centres = given ?? studyCentres(study);
+  const everywhere = setups[0]!.source.tubs.map(() => heights);
+  const totals: PointTotals[] = [];
+  const figures: CellFigures[][][] = [];
+  await runStudy(
+    study,
+    { blocks, centres, heights: everywhere },
+    async (tasks) => tasks.map((task) => performStudyTask(study, task)),
+    (found, p) => {
+      totals.push(found);
+      figures.push(studyFigures(study.points[p]!, found, ACCEPTED, everywhere, figures[0]));
+    },
+  );
+  return { study, totals, figures };
+}
+
+const setupAt = (mph: number, tubs: readonly number[], seed?: number): StudySetup => ({
+  label: `${mph} mph`,
+  source: demo(mph, tubs, seed),
+});
+
+describe('setups that are put through the same draws', () => {
+  it('ask for more height and touch more often the faster the car, in every tub, however small the step', async () => {
+    const speeds = [222, 222.5, 223, 223.5, 224];
+    const { figures } = await run(
+      speeds.map((mph) => setupAt(mph, [1, 2, 3])),
+      8,
+      [38.5 * INCH],
+    );
+    for (const t of [0, 1, 2]) {
+      const heights = figures.map((rows) => rows.at(-1)![t]!.even!.height);
+      const risks = figures.map((rows) => rows.at(-1)![t]!.compared[0]!.risk.estimate);
+      for (let p = 1; p < speeds.length; p++) {
+        expect(heights[p]!, `tub ${t}`).toBeGreaterThan(heights[p - 1]!);
+        expect(risks[p]!, `tub ${t}`).toBeGreaterThan(risks[p - 1]!);
+      }
+      // Two miles an hour move the height by a thirtieth of an inch, and are told from nothing.
+      expect(figures.at(-1)!.at(-1)![t]!.heightDifference!.low).toBeGreaterThan(0);
+    }
+  }, 60_000);
+
+  it('differ from themselves by exactly nothing, interval and all', async () => {
+    const { figures } = await run([setupAt(224, [1]), setupAt(224, [1])], 4, [39 * INCH]);
+    const nothing = { estimate: 0, low: 0, high: 0 };
+    for (const row of figures[1]!) {
+      expect(row[0]!.heightDifference).toEqual(nothing);
+      expect(row[0]!.compared[0]!.difference).toEqual(nothing);
+    }
+    expect(figures[1]!.map((row) => row[0]!.even)).toEqual(figures[0]!.map((row) => row[0]!.even));
+  }, 60_000);
+
+  it('differ in risk by the same whether counted plainly or with weights', async () => {
+    // At 38 in some 7 % of the demo's runs touch: plain draws tell the difference well there.
+    const { totals } = await run([setupAt(216, [1]), setupAt(232, [1])], 24, [38 * INCH]);
+    const { plain, weighted } = totals[1]!;
+    const [counts, weights] = [plain.cells[0]![0]!.compared[0]!, weighted.cells[0]![0]!.compared[0]!];
+    const counted = (counts.gained - counts.lost) / plain.events;
+    const weighed = (weights.gained - weights.lost) / weighted.events;
+    const error = Math.hypot(
+      Math.sqrt(counts.square) / plain.events,
+      Math.sqrt(weights.square) / weighted.events,
+    );
+    expect(counted).toBeGreaterThan(10 * (Math.sqrt(counts.square) / plain.events));
+    expect(Math.abs(counted - weighed)).toBeLessThan(4 * error);
+  }, 60_000);
+});
+
+describe('the interval of a difference', () => {
+  it('of heights is as wide as the difference scatters from seed to seed, and far narrower than the heights do', async () => {
+    const seeds = Array.from({ length: 12 }, (_, i) => 100 + i);
+    const centres = studyCentres(openStudy([setupAt(224, [1])]));
+    const differences: number[] = [];
+    const heights: number[] = [];
+    const halves: number[] = [];
+    for (const seed of seeds) {
+      const { figures } = await run([setupAt(224, [1], seed), setupAt(228, [1], seed)], 8, [], centres);
+      const { estimate, high } = figures[1]![0]![0]!.heightDifference!;
+      differences.push(estimate);
+      halves.push(high - estimate);
+      heights.push(figures[0]![0]![0]!.even!.height);
+    }
+    const sd = (values: readonly number[]): number => {
+      const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+      return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1));
+    };
+    // With 8 parts the 95 % point of Student's t is 2.365 (tables); the sd of 12 values is itself good to a fifth.
+    const told = halves.reduce((sum, half) => sum + half, 0) / halves.length / 2.365;
+    expect(told / sd(differences)).toBeGreaterThan(0.5);
+    expect(told / sd(differences)).toBeLessThan(2);
+    expect(sd(differences)).toBeLessThan(0.5 * sd(heights));
+  }, 120_000);
+
+  it('of counts is the adjusted Wald one, worked by hand', () => {
+    // Derived by hand from its formula: 98 events, nothing gained or lost: up = down = 1/100, half = z sqrt(0.02/100).
+    const none = pairedCount(0, 0, 98);
+    expect(none).toEqual({ estimate: 0, low: -none.high, high: expect.closeTo(0.0277181, 7) });
+    // 20 gained, 4 lost of 98: up = 0.21, down = 0.05, half = z sqrt((0.26 - 0.0256)/100) = 0.094891.
+    const some = pairedCount(20, 4, 98);
+    expect(some.estimate).toBeCloseTo(16 / 98, 12);
+    expect(some.low).toBeCloseTo(0.16 - 0.094891, 6);
+    expect(some.high).toBeCloseTo(0.16 + 0.094891, 6);
+  });
+
+  it('is left out where there are too few parts to tell it', () => {
+    const even = (height: number, leftOut: number[]) =>
+      ({ height, method: 'weighted', leftOut: Float64Array.from(leftOut) }) as const;
+    expect(heightDifference(even(1, [1]), even(0.9, [0.9]))).toBeUndefined();
+    expect(heightDifference(even(1, [1, Number.NaN]), even(0.9, [0.9, 0.9]))).toBeUndefined();
+    // Two parts that say 0.1 and 0.3: mean 0.2, jackknife variance 1/2 (0.01 + 0.01), t(0.975; 1) = 12.706 (tables).
+    const wide = heightDifference(even(1.2, [1.1, 1.3]), even(1, [1, 1]))!;
+    expect(wide.high - wide.estimate).toBeCloseTo(12.706 * 0.1, 4);
+  });
+});
