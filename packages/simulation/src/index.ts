@@ -6,7 +6,16 @@ export {
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
 export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
-export type { Caution } from './cautions.ts';
+export { type Caution, caseCautions } from './cautions.ts';
+export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
+export {
+  type DrawnRun,
+  OUTLINE_ANGLES,
+  type OutlineCloud,
+  outlineCloud,
+  runsAtRanks,
+} from './closeup/closest-runs.ts';
+export { type Focus, focusOn } from './closeup/focus.ts';
 export { ModelRangeError } from './count.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
@@ -21,8 +30,17 @@ export {
   type ShownRun,
   type TyreOutlines,
 } from './outlines.ts';
-export { chosenTub, GAP_ANGLES, type Pick, type PickedHeight, pickHeights } from './pick.ts';
-export { countedRisk, type Risk } from './risk.ts';
+export {
+  chosenTub,
+  GAP_ANGLES,
+  lowestAccepted,
+  middleStaticGaps,
+  type Pick,
+  type PickedHeight,
+  pickHeights,
+  sideProblem,
+} from './pick.ts';
+export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
 export { axleHeightsOf, createBlockRoom, type RunTallies } from './run-risk.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';

@@ -11,6 +11,8 @@ export interface StateChoice {
   /** Values in place of the middle ones, SI, by column. */
   car?: Float64Array;
   tyreValues?: Float64Array;
+  /** Axle height of a drawn run, m, in place of the measured or middle one. */
+  axleHeight?: number;
 }
 
 /** One state of a case with every input at its middle value, or at the values given. */
@@ -18,6 +20,7 @@ export function caseState(setup: CaseSetup, choice: StateChoice): ClearanceState
   const tyre = setup.tyres[choice.tyre]!;
   const build = setup.tyres[setup.buildIndex]!;
   const own = choice.tyreValues ?? tyre.centralTyre;
+  const axleHeight = choice.axleHeight ?? setup.axleHeight;
   return clearanceState({
     car: choice.car ?? tyre.centralCar,
     tyre: own,
@@ -27,7 +30,7 @@ export function caseState(setup: CaseSetup, choice: StateChoice): ClearanceState
       tyre: choice.tyre === setup.buildIndex ? own : build.centralTyre,
       tyreSetup: build.setup,
       pressure: setup.buildPressure,
-      ...(setup.axleHeight === undefined ? {} : { axleHeight: setup.axleHeight }),
+      ...(axleHeight === undefined ? {} : { axleHeight }),
     },
     tub: setup.clearance.tubs[choice.tub]!,
     topHeight: choice.topHeight,
