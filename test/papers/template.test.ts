@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
@@ -20,6 +20,7 @@ const { angles } = result.outlines;
 /** The rarest outline of the result at its own angles, m: what the template has to pass through. */
 const radii = result.outlines.tyres[index]!.quantiles.at(-1)!;
 const rare = result.outlines.pick!.shown[index]!.at(-1)!;
+const NAME = `template-${height.limitingTyre}`;
 
 interface Vertex {
   x: number;
@@ -29,7 +30,7 @@ const entities = (text: string): IEntity[] => new DxfParser().parseSync(text)!.e
 const on = (layer: string, list: IEntity[]): IEntity[] => list.filter((entity) => entity.layer === layer);
 
 describe('the template as DXF', () => {
-  const text = paper(demo, 'template.dxf');
+  const text = paper(demo, `${NAME}.dxf`);
   const drawing = entities(text);
   const [cut] = on('CUT', drawing) as (IEntity & { vertices: Vertex[]; shape: boolean })[];
 
@@ -76,10 +77,33 @@ describe('the template as DXF', () => {
   });
 
   it('is not broken by hostile names', () => {
-    const hostile = entities(paper(withResult(demo, nameHostile), 'template.dxf'));
+    const folder = withResult(demo, nameHostile);
+    const files = readdirSync(folder).filter((file) => file.endsWith('.dxf'));
+    expect(files).toHaveLength(result.tyres.length);
+    for (const file of files) expect(file).toMatch(/^template-[a-z0-9-]+\.dxf$/);
+    const deciding = files.find((file) => paper(folder, file).includes('This tyre decides'))!;
+    const hostile = entities(paper(folder, deciding));
     expect(hostile.map(({ type, layer }) => type + layer)).toEqual(
       drawing.map(({ type, layer }) => type + layer),
     );
+  });
+});
+
+describe('a car with several tyres', () => {
+  it('gets a template of each under its own name, through its own outline; the one that decides says so', () => {
+    expect(result.tyres.length).toBeGreaterThan(1);
+    for (const [i, { name }] of result.tyres.entries()) {
+      const text = paper(demo, `template-${name}.dxf`);
+      const [own] = on('CUT', entities(text)) as (IEntity & { vertices: Vertex[] })[];
+      const largest = Math.max(...own!.vertices.map(({ x, y }) => Math.hypot(x, y) * INCH));
+      const outline = result.outlines.tyres[i]!.quantiles.at(-1)!;
+      expect(largest).toBeGreaterThanOrEqual(Math.max(...outline) - 1e-9);
+      expect(largest).toBeLessThan(Math.max(...outline) + 5e-4);
+      expect(text.includes('This tyre decides')).toBe(i === index);
+      for (const size of ['a4', 'letter'])
+        expect(existsSync(join(demo, `template-${name}-${size}.pdf`))).toBe(true);
+    }
+    expect(paper(demo, 'READ-ME.txt')).toMatch(new RegExp(`${NAME}.dxf .*the tyre that decides`));
   });
 });
 
@@ -119,8 +143,8 @@ function paths({ content }: PdfPage): Vertex[][] {
 
 const papers = [
   // ISO 216: 210 × 297 mm; ANSI/ASME Y14.1, size A: 8.5 × 11 in. Both from memory.
-  ['template-a4.pdf', 210, 297],
-  ['template-letter.pdf', 215.9, 279.4],
+  [`${NAME}-a4.pdf`, 210, 297],
+  [`${NAME}-letter.pdf`, 215.9, 279.4],
 ] as const;
 
 describe.each(papers)('the template as %s', (file, short, long) => {
@@ -136,7 +160,7 @@ describe.each(papers)('the template as %s', (file, short, long) => {
   });
 
   it('is at full size: every outline on every tile is the outline of the DXF, shifted and nothing else', () => {
-    const outline = entities(paper(demo, 'template.dxf')).find(({ layer }) => layer === 'CUT') as IEntity & {
+    const outline = entities(paper(demo, `${NAME}.dxf`)).find(({ layer }) => layer === 'CUT') as IEntity & {
       vertices: Vertex[];
     };
     for (const tile of tiles) {

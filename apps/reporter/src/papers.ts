@@ -9,12 +9,10 @@ import { buildSheet } from './sheets/build-sheet.ts';
 import { checkSheet } from './sheets/check-sheet.ts';
 import { envelopeTable } from './sheets/envelope-table.ts';
 import { checkTable } from './sheets/gap-checks.ts';
-import { templateDxf } from './template/dxf.ts';
-import { templatePdf } from './template/pdf.ts';
-import { A4, LETTER } from './template/tiles.ts';
+import { templateFiles } from './template/templates.ts';
 
 /** A file that is made from a result alone, for the bench or the office. */
-export interface Paper {
+interface Paper {
   file: string;
   /** What it is for, in one line of READ-ME.txt. */
   about: string;
@@ -23,7 +21,7 @@ export interface Paper {
 }
 type Made = string | Uint8Array | undefined;
 
-/** Every paper, in the order in which READ-ME.txt lists them. */
+/** Every paper but the templates, in the order in which READ-ME.txt lists them. */
 const PAPERS: readonly Paper[] = [
   {
     file: 'report.html',
@@ -61,17 +59,6 @@ const PAPERS: readonly Paper[] = [
     about: 'which tubs the car takes, which the tyres, and what would have to change',
     make: (result) => csvText(envelopeTable(result)),
   },
-  {
-    file: 'template.dxf',
-    about: 'the tyre at its largest at full size, in inches, to cut a dummy from board',
-    make: templateDxf,
-  },
-  { file: 'template-a4.pdf', about: 'the same over pages of A4', make: (result) => templatePdf(result, A4) },
-  {
-    file: 'template-letter.pdf',
-    about: 'the same over pages of Letter',
-    make: (result) => templatePdf(result, LETTER),
-  },
 ];
 
 const HEADING = 'Papers made from these results:';
@@ -87,7 +74,7 @@ function guideWith(guide: string, papers: readonly Paper[]): string {
 export async function writePapers(place: string, result: Result): Promise<void> {
   const files: Record<string, string | Uint8Array> = {};
   const written: Paper[] = [];
-  for (const paper of PAPERS) {
+  for (const paper of [...PAPERS, ...templateFiles(result)]) {
     const made = await paper.make(result);
     if (made === undefined) continue;
     files[paper.file] = made;

@@ -9,6 +9,9 @@ export function boardWords(result: Result, dummy: Dummy): string[] {
   const clears = gap <= 0 ? 'it touches' : `it clears the tub by about ${inchText(gap, 'down')}`;
   return [
     `${result.case.title}${result.case.invented ? ' [an invented car]' : ''}. Tyre ${dummy.tyre}, outline that ${(dummy.share * 100).toFixed(1)} % of the simulated runs stay inside at each angle.`,
+    dummy.decides
+      ? 'This tyre decides the height of the tub.'
+      : 'Another tyre of the car decides the height of the tub: check with its template too.',
     'Seen from the right of the car, front to the right. Turn the board over for the left.',
     'Hold it on the hub with its line plumb. Do not turn it with the wheel: the outline stands still while the tyre turns in it.',
     ...dummy.holes.map(({ mark, use }) => `Hole ${mark} on the centre of the hub: ${use}.`),

@@ -18,6 +18,8 @@ export interface HubHole extends BoardPoint {
 /** A flat stand-in for the tyre at its largest, held on the hub with its mark plumb; SI. */
 export interface Dummy {
   tyre: string;
+  /** Whether this is the tyre that decides the height. */
+  decides: boolean;
   /** Share of runs whose outline stays inside at each angle. */
   share: number;
   /** The run that the hub holes come from: its deciding moment, body down and axle forward from rest. */
@@ -56,16 +58,16 @@ function middle(result: Result, tyre: string, path: string): number {
 }
 
 /**
- * The dummy of the tyre that decides, at the rarest outline that the result holds: each angle at its own worst, so
+ * The dummy of one tyre, at the rarest outline that the result holds: each angle at its own worst, so
  * that it is a little larger than any one run of that rank. Its hub holes take up what the body drops and the axle
  * moves forward in a run of that rank. Undefined when there is no tub to build.
  */
-export function dummyOf(result: Result): Dummy | undefined {
+export function dummyOf(result: Result, index: number): Dummy | undefined {
   const chosen = chosenTub(result);
   const { outlines } = result;
   if (chosen === undefined || outlines.pick === null) return undefined;
   const { tub, height } = chosen;
-  const index = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  const { name } = result.tyres[index]!;
   const own = outlines.tyres[index];
   const run = outlines.pick.shown[index]?.at(-1);
   const radii = own?.quantiles.at(-1);
@@ -81,11 +83,8 @@ export function dummyOf(result: Result): Dummy | undefined {
     outline.push({ ahead: radius * Math.sin(angle), above: radius * Math.cos(angle) });
   }
 
-  const slope = middle(result, height.limitingTyre, 'suspension.axlePathSlope');
-  const stop = Math.min(
-    run.drop,
-    middle(result, height.limitingTyre, 'suspension.bumpTravel') + own.rideHeightChange,
-  );
+  const slope = middle(result, name, 'suspension.axlePathSlope');
+  const stop = Math.min(run.drop, middle(result, name, 'suspension.bumpTravel') + own.rideHeightChange);
   const { drop, forward } = run;
   // What the run's place of the tub over the axle is without its own errors of build: the plan.
   const centre = {
@@ -105,7 +104,8 @@ export function dummyOf(result: Result): Dummy | undefined {
     if (here < gap.gap) gap = { gap: here, angle: atHub[k]!.angle };
   });
   return {
-    tyre: height.limitingTyre,
+    tyre: name,
+    decides: name === height.limitingTyre,
     share: outlines.quantiles.at(-1)!,
     moment: run.moment,
     drop,

@@ -1,7 +1,7 @@
 import { DxfWriter, LWPolylineFlags, point3d, Units } from '@tarikjabiri/dxf';
 import type { Result } from '@tubgap/results';
 import { boardWords } from './board-words.ts';
-import { type BoardPoint, type Dummy, dummyOf } from './dummy.ts';
+import type { BoardPoint, Dummy } from './dummy.ts';
 
 const INCH = 0.0254;
 /** Pilot holes, m across: opened up to the hub's size on the bench. */
@@ -70,9 +70,7 @@ function drawScale(dxf: DxfWriter, above: number): void {
 }
 
 /** The template as DXF in inches: board, round dummy beside it, hub holes, plumb line, marks every 15 degrees. */
-export function templateDxf(result: Result): string | undefined {
-  const dummy = dummyOf(result);
-  if (dummy === undefined) return undefined;
+export function templateDxf(result: Result, dummy: Dummy): string {
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Inches);
   dxf.setVariable('$MEASUREMENT', { 70: 0 });

@@ -1,7 +1,7 @@
 import type { Result } from '@tubgap/results';
 import PDFDocument from 'pdfkit';
 import { boardWords } from './board-words.ts';
-import { type BoardPoint, type Dummy, dummyOf } from './dummy.ts';
+import type { BoardPoint, Dummy } from './dummy.ts';
 import { FOOT, MARGIN, OVERLAP, type Paper, type Tile, type Tiling, tilesOf } from './tiles.ts';
 
 type Page = PDFKit.PDFDocument;
@@ -152,7 +152,7 @@ function drawCover(page: Page, result: Result, dummy: Dummy, tiling: Tiling): vo
     .fillColor(INK)
     .font('Helvetica-Bold')
     .fontSize(16)
-    .text('Template of the tyre at its largest', left, left);
+    .text(printable(`Template of ${dummy.tyre} at its largest`), left, left, { width: textWidth });
   page.font('Helvetica').fontSize(10);
   for (const line of boardWords(result, dummy)) {
     page.moveDown(0.35).text(printable(line), { width: textWidth });
@@ -184,14 +184,12 @@ function drawCover(page: Page, result: Result, dummy: Dummy, tiling: Tiling): vo
   }
 }
 
-/** The template at full size over pages of one paper size, scale bars on each. Undefined without a tub to build. */
-export async function templatePdf(result: Result, paper: Paper): Promise<Uint8Array | undefined> {
-  const dummy = dummyOf(result);
-  if (dummy === undefined) return undefined;
+/** The template at full size over pages of one paper size, scale bars on each. */
+export async function templatePdf(result: Result, dummy: Dummy, paper: Paper): Promise<Uint8Array> {
   const page = new PDFDocument({
     autoFirstPage: false,
     info: {
-      Title: printable(`Template, ${result.case.name}`),
+      Title: printable(`Template, ${result.case.name}, ${dummy.tyre}`),
       Creator: printable(result.madeBy),
       // The same result gives the same bytes: no clock.
       CreationDate: new Date(0),
