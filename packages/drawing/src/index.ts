@@ -7,4 +7,5 @@ export { type HeightCurve, type HeightLines, type HeightPoint, heightLines } fro
 export { type Markup, markup } from './markup.ts';
 export type { PictureWords } from './picture.ts';
 export { type RiskByHeight, type RiskCurve, type RiskPoint, riskByHeight } from './risk-by-height.ts';
+export { type RunTrace, runTrace, type TracedQuantity } from './run-trace.ts';
 export { type Dropped, type RunShown, type SideView, sideView } from './side-view.ts';

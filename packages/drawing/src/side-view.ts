@@ -61,6 +61,10 @@ export interface SideView {
   hardPoints: readonly { name: string; point: HardPoint }[];
   /** Length of the scale bar and its text. */
   bar: { length: number; text: string };
+  /** Outlines of single runs, faint, under everything: how far they scatter. */
+  cloud?: { runs: readonly (readonly number[])[]; label: string };
+  /** Keeps scale and place of the axle while the tub moves: what must fit, from the axle, m. Left out: all that is drawn. */
+  frame?: { rear: number; front: number; top: number };
 }
 
 const WIDTH = 400;
@@ -85,11 +89,11 @@ function layout(drawn: SideView): Layout {
       : Array.from(point.xy).filter((_, i) => i % 2 === 0),
   );
   const flare = Math.max(0, tub.legLength * Math.cos(tub.halfExtent));
-  const rear = Math.min(tub.centreForward - outside - flare, ...ends);
-  const front = Math.max(tub.centreForward + outside + flare, ...ends);
+  const rear = drawn.frame?.rear ?? Math.min(tub.centreForward - outside - flare, ...ends);
+  const front = drawn.frame?.front ?? Math.max(tub.centreForward + outside + flare, ...ends);
   const scale = (WIDTH - 2 * SIDE - 2 * SKIN) / (front - rear);
-  const crownY = TOP + SKIN;
-  const axleY = crownY + scale * (topHeight - axleHeight);
+  const axleY = TOP + SKIN + scale * (drawn.frame?.top ?? topHeight - axleHeight);
+  const crownY = axleY - scale * (topHeight - axleHeight);
   return {
     view: viewAt(scale, SIDE + SKIN - scale * rear, axleY),
     crownY,
@@ -196,12 +200,14 @@ function legendRows(drawn: SideView): LegendRow[] {
   return [
     { style: { width: SKIN }, text: 'tub, car standing' },
     { style: { width: 7, ink: GRID_INK }, text: drawn.standingLabel },
+    ...(drawn.cloud ? [{ style: { ...CLOUD, width: 5 }, text: drawn.cloud.label }] : []),
     ...(drawn.middling ? [{ style: MIDDLING, text: drawn.middling.label }] : []),
     ...(drawn.rare ? [{ style: RARE, text: drawn.rare.label }] : []),
     ...(drawn.dropped ? [{ style: DROPPED, text: drawn.dropped.label }] : []),
   ];
 }
 
+const CLOUD = { ink: '#9db8d3', width: 0.5, part: 'cloud' };
 const MIDDLING = { ink: BLUE, width: 1.3, dashes: '6 3', part: 'middling run' };
 const RARE = { ink: RUST, width: 2, part: 'rare run' };
 const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
@@ -224,6 +230,7 @@ export function sideShapes(drawn: SideView): SideShapes {
   const outline = (run: RunShown | undefined, style: typeof RARE): Markup | false =>
     run !== undefined && markup`<path d="${outlinePath(view, angles, run.radii)}" ${stroke(style)}/>`;
   const body = markup`<path d="${standingPath(view, angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${SOFT_INK}" data-part="standing tyre"/>
+${(drawn.cloud?.runs ?? []).map((radii) => markup`<path d="${outlinePath(view, angles, radii)}" ${stroke(CLOUD)}/>`)}
 ${rearAndFront(place, drawn.bar, view.scale)}
 ${hardPointShapes(place, drawn)}
 ${
