@@ -25,42 +25,6 @@ const polyline = line<Point>().digits(2);
 export const pathThrough = (points: readonly Point[], closed = false): string =>
   `${polyline(points) ?? ''}${closed ? 'Z' : ''}`;
 
-/**
- * Path of a tub's inside surface moved outward by `offset` metres: leg, arc, leg, from the rear to the front.
- * @param ahead  centre of the arc ahead of the axle, m
- * @param above  centre of the arc above the axle, m
- */
-export function tubPath(view: View, tub: Tub, ahead: number, above: number, offset: number): string {
-  const radius = tub.radius + offset;
-  const sin = Math.sin(tub.halfExtent);
-  const cos = Math.cos(tub.halfExtent);
-  const place = (side: number, leg: number): string =>
-    [view.x(ahead + side * (radius * sin + leg * cos)), view.y(above + radius * cos - leg * sin)]
-      .map(shortNumber)
-      .join(',');
-  const r = shortNumber(view.scale * radius);
-  const onArc = (angle: number): string =>
-    [view.x(ahead + radius * Math.sin(angle)), view.y(above + radius * Math.cos(angle))]
-      .map(shortNumber)
-      .join(',');
-  const arc = (from: number, to: number): string =>
-    `A${r},${r},0,${to - from > Math.PI ? 1 : 0},1,${onArc(to)}`;
-  const flats = (tub.notches ?? [])
-    .map((notch) => {
-      // The flat meets the arc where the arc's height over it is the notch's depth.
-      const half = Math.acos(Math.max(-1, 1 - notch.depth / tub.radius));
-      return { from: notch.angle - half, to: notch.angle + half };
-    })
-    .sort((a, b) => a.from - b.from);
-  let reached = -tub.halfExtent;
-  let path = `M${place(-1, tub.legLength)}L${place(-1, 0)}`;
-  for (const { from, to } of flats) {
-    path += `${arc(reached, from)}L${onArc(to)}`;
-    reached = to;
-  }
-  return `${path}${arc(reached, tub.halfExtent)}L${place(1, tub.legLength)}`;
-}
-
 /** Path of an outline given by radii at hub angles, open below. */
 export const outlinePath = (view: View, angles: readonly number[], radii: readonly number[]): string =>
   pathThrough(angles.map((angle, k) => polar(view, radii[k]!, angle)));
@@ -131,18 +95,22 @@ export function footOnTub(
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
   const past = Math.abs(ahead) * cos - above * sin;
+  const far = Math.hypot(ahead, above);
+  let nearest: number;
+  let foot: { x: number; z: number };
   if (past > 0) {
     const along = Math.min(past, tub.legLength);
-    return {
+    foot = {
       x: centre.ahead + side * (tub.radius * sin + along * cos),
       z: centre.above + tub.radius * cos - along * sin,
     };
+    nearest = Math.hypot(foot.x - x, foot.z - z);
+  } else {
+    // From the centre itself every way is as short; straight up is as good as any.
+    const [across, up] = far === 0 ? [0, 1] : [ahead / far, above / far];
+    nearest = tub.radius - far;
+    foot = { x: centre.ahead + across * tub.radius, z: centre.above + up * tub.radius };
   }
-  const far = Math.hypot(ahead, above);
-  // From the centre itself every way is as short; straight up is as good as any.
-  const [across, up] = far === 0 ? [0, 1] : [ahead / far, above / far];
-  let nearest = tub.radius - far;
-  let foot = { x: centre.ahead + across * tub.radius, z: centre.above + up * tub.radius };
   for (const { angle, depth } of tub.notches ?? []) {
     const gap = tub.radius - depth - (ahead * Math.sin(angle) + above * Math.cos(angle));
     if (gap >= nearest) continue;

@@ -4,16 +4,8 @@ import { BLUE, GRID_INK, INK, PALE, RUST, SOFT_INK } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, labels, type PictureWords, picture, straight, stroke } from './picture.ts';
-import {
-  footOnTub,
-  hardPointPath,
-  outlinePath,
-  polar,
-  standingPath,
-  tubPath,
-  type View,
-  viewAt,
-} from './shapes.ts';
+import { footOnTub, hardPointPath, outlinePath, polar, standingPath, type View, viewAt } from './shapes.ts';
+import { tubPath } from './tub-path.ts';
 
 /** A tyre in a run, and the tub as it stands over the axle at that moment. */
 export interface RunShown {

@@ -102,6 +102,44 @@ describe('the side view, read back', () => {
     );
   });
 
+  it('draws flats that overlap, or reach into a leg, as one wall: every piece lies where the core has it', () => {
+    const notch = fc.record({
+      angle: fc.double({ min: -75 * DEGREE, max: 75 * DEGREE, noNaN: true }),
+      depth: fc.double({ min: 0.005, max: 0.12, noNaN: true }),
+    });
+    let overlaps = 0;
+    fc.assert(
+      fc.property(cars, fc.array(notch, { minLength: 2, maxLength: 4 }), (car, notches) => {
+        const tub = { ...car, notches };
+        const svg = sideView({ ...drawnCar(car), tub });
+        const scale = factOf(svg, 'units-per-metre');
+        const x0 = factOf(svg, 'axle-x') + scale * car.centreForward;
+        const y0 = factOf(svg, 'axle-y') - scale * (car.topHeight - car.axleHeight - car.radius);
+        const path = pathsOf(svg, 'tub')[0]!;
+        const { points } = tubOutline(path);
+        const isArc = [...path.matchAll(/[MLA]/g)].map(([command]) => command === 'A');
+        if (isArc.filter((arc) => arc).length < notches.length) overlaps++;
+        const wall = (x: number, y: number): number =>
+          tubGap(tub, (x - x0) / scale, (y0 - y) / scale) * scale;
+        points.forEach(([x, y], k) => {
+          if (k === 0) return;
+          const [x1, y1] = points[k - 1]!;
+          expect(Math.abs(wall(x, y))).toBeLessThan(3 * ROUNDING);
+          // Middle of the piece: on the chord for a flat or a leg, on the circle for a piece of the arc.
+          const across = 0.5 * (x + x1) - x0;
+          const down = 0.5 * (y + y1) - y0;
+          const turns = Math.atan2(across, -down);
+          const out = isArc[k] ? scale * car.radius : Math.hypot(across, down);
+          expect(Math.abs(wall(x0 + out * Math.sin(turns), y0 - out * Math.cos(turns)))).toBeLessThan(
+            3 * ROUNDING,
+          );
+        });
+      }),
+      { numRuns: 300 },
+    );
+    expect(overlaps).toBeGreaterThan(50);
+  });
+
   it('draws gaps to see as long as the core reckons them', () => {
     fc.assert(
       fc.property(cars, (car) => {
