@@ -13,7 +13,7 @@ import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { writePapers } from './papers.ts';
 import { revisionText } from './revision/revision.ts';
-import { type StateInput, stateJson, stateSheet } from './state-sheet.ts';
+import { type StateInput, stateJson, stateSheet } from './state/state-sheet.ts';
 import { writeStudy } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 import { sixteenths } from './words.ts';

@@ -37,13 +37,11 @@ export {
   fillAngles,
   type RunColumns,
 } from './outline-look.ts';
+export { clearsAtRest, standingOutline, staticGaps } from './standing.ts';
 export {
   type ClearanceState,
   clearanceState,
-  clearsAtRest,
   type StateRequest,
-  standingOutline,
-  staticGaps,
 } from './state.ts';
 export type { HardPoint } from './tub/hardpoint.ts';
 export { panelMass, type TubPanel, tubPanel } from './tub/panel.ts';

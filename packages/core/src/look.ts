@@ -14,7 +14,7 @@ import { hardGap } from './clearance/hard-gap.ts';
 import { fillShares, SHARES } from './clearance/shares.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
-import { standingOutline } from './state.ts';
+import { standingOutline } from './standing.ts';
 import type { Tub } from './tub/profile.ts';
 import { bandDisplacement, loadBulge } from './tyre/band-shape.ts';
 import { COLD_RADIUS, fillInflated, HOT_RADIUS, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';

@@ -11,7 +11,7 @@ import { buildLoad } from './car/stance.ts';
 import { gapAtAngle } from './clearance/gap.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
-import { standingOutline } from './state.ts';
+import { standingOutline } from './standing.ts';
 import { type Tub, wallDistance } from './tub/profile.ts';
 import { bandDisplacement } from './tyre/band-shape.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';

@@ -20,9 +20,9 @@ import {
   TYRE_LOAD,
   TYRE_THRUST,
 } from './car/moments.ts';
-import { buildLoad, standingTyre, staticLoadedRadius } from './car/stance.ts';
+import { buildLoad, staticLoadedRadius } from './car/stance.ts';
 import { bodyDrop } from './car/travel.ts';
-import { gapAtAngle, smallestGap } from './clearance/gap.ts';
+import { smallestGap } from './clearance/gap.ts';
 import {
   fillRequiredHeight,
   NEEDED,
@@ -32,6 +32,7 @@ import {
 } from './clearance/required-height.ts';
 import { fillShares, SHARES, type Share } from './clearance/shares.ts';
 import { type CarInput, carColumn, type TyreInput, tyreColumn } from './inputs.ts';
+import { standingOutline } from './standing.ts';
 import type { Tub } from './tub/profile.ts';
 import { airTension } from './tyre/band.ts';
 import { bandDisplacement, fillBandShape, loadBulge } from './tyre/band-shape.ts';
@@ -137,30 +138,6 @@ export interface ClearanceState {
   /** Filled outlines, for drawing: at the moment and standing still. */
   outline: Float64Array;
   staticOutline: Float64Array;
-}
-
-/** Outline of a tyre standing still under a load at a pressure: the band's bulge, no growth, lobe or run-out. */
-export function standingOutline(
-  tyre: Float64Array,
-  setup: TyreSetup,
-  pressure: number,
-  load: number,
-): Float64Array {
-  const standing = standingTyre(tyre, setup, pressure, load);
-  const outline = new Float64Array(OUTLINE_LENGTH);
-  fillBandShape(
-    outline,
-    standing.band.radius,
-    standing.band.radialStiffness,
-    standing.band.tangentialStiffness,
-    standing.band.airTension,
-    load,
-    0,
-    standing.halfPatch,
-  );
-  outline[BASE] = standing.freeRadius;
-  fillOutlineGrid(outline, new Float64Array(LOBE_LENGTH));
-  return outline;
 }
 
 /**
@@ -349,39 +326,4 @@ export function clearanceState(request: StateRequest): ClearanceState {
     outline,
     staticOutline,
   };
-}
-
-/** Static gaps, m, that a fabricator sees from the tyre's points at the given hub angles (rad), standing still. */
-export function staticGaps(
-  tyre: Float64Array,
-  tyreSetup: TyreSetup,
-  pressure: number,
-  load: number,
-  tub: Tub,
-  crownAboveAxle: number,
-  angles: readonly number[],
-): number[] {
-  const outline = standingOutline(tyre, tyreSetup, pressure, load);
-  const place = { ahead: tub.centreForward, above: crownAboveAxle - tub.radius };
-  return angles.map((angle) => gapAtAngle(outline, tub, place, angle));
-}
-
-/**
- * Lowest top height at which a standing tyre clears a tub without any gap to spare, m above the track with the build
- * tyre; Infinity when it fits at no height.
- * @param load  vertical load on the tyre, N
- * @param axleHeight  static loaded radius of the build tyre, m
- */
-export function clearsAtRest(
-  tyre: Float64Array,
-  tyreSetup: TyreSetup,
-  pressure: number,
-  load: number,
-  tub: Tub,
-  axleHeight: number,
-): number {
-  const answer = new Float64Array(NEEDED_LENGTH);
-  const outline = standingOutline(tyre, tyreSetup, pressure, load);
-  fillRequiredHeight(outline, tub, tub.centreForward, 0, ...UNBEATEN, answer);
-  return axleHeight + answer[NEEDED]!;
 }
