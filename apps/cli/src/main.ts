@@ -83,11 +83,11 @@ program
 /** Runs a study and prints what it found. */
 function study(words: readonly string[], json: boolean | undefined): never {
   const simulated = start('montecarlo', words, true);
-  if (simulated.code !== 0) process.exit(simulated.code);
+  if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
   const place = simulated.output.trim();
   const reported = start('reporter', ['study', place, ...(json ? ['--json'] : [])], false);
   if (!json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
-  process.exit(reported.code);
+  process.exit(reported.code === 0 ? simulated.code : reported.code);
 }
 
 /** Options that every study knows. */
@@ -165,6 +165,7 @@ program
     '--wheelbase <shortest,longest>',
     'both ends of the wheelbase adjustment, such as "107 in, 109 in": the axle moves, the tub stays on the body',
   )
+  .option('--cars <number>', 'simulated cars for the season, without another setup')
   .option(...RESULTS)
   .option(...STUDY_DRAWS)
   .option(...SEED)
@@ -178,6 +179,7 @@ program
         ...given('against', options.against),
         ...(options.ends ?? []).flatMap((words) => ['--ends', words]),
         ...given('wheelbase', options.wheelbase),
+        ...given('cars', options.cars),
         ...studyWords(options),
       ],
       options.json,

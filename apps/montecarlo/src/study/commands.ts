@@ -11,7 +11,7 @@ import {
   studyText,
   writeResults,
 } from '@tubgap/results';
-import { BAD_INPUT, readCase, settingOption, stop, wholeNumber } from '../options.ts';
+import { BAD_INPUT, readCase, settingOption, stop, TOO_FEW, wholeNumber } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { runClasses } from './classes.ts';
@@ -69,6 +69,7 @@ async function study(
       ...files,
     });
     process.stdout.write(`${place}\n`);
+    if (isTooFew(found)) process.exitCode = TOO_FEW;
   } catch (error) {
     bar.stop();
     if (error instanceof StudyFault) stop([...error.lines, 'Nothing was run.'].join('\n'), BAD_INPUT);
@@ -79,6 +80,21 @@ async function study(
       1,
     );
   }
+}
+
+/** Whether no tub has a height that the runs support, although there is one to be found. */
+function isTooFew(found: Study): boolean {
+  if (found.kind === 'classes')
+    return found.picks.every(({ topHeight, reason }) => topHeight === null && reason.startsWith('too few'));
+  const cells =
+    found.kind === 'sweep'
+      ? found.points[0]!.figures.at(-1)!
+      : found.kind === 'setups'
+        ? found.setups[0]!.figures.at(-1)!
+        : found.places.flatMap(({ best }) => best?.cells.at(-1) ?? []);
+  return (
+    cells.every(({ topHeight }) => topHeight === null) && cells.some(({ evenHeight }) => evenHeight !== null)
+  );
 }
 
 const durationText = (seconds: number): string =>
@@ -141,6 +157,7 @@ export function addStudyCommands(program: Command): void {
     .option('--against <case>', 'case file of the other setup')
     .option('--set <path=value>', `of the other setup: ${SET_WORDS}`, settingOption)
     .option('--ends <path=low,high>', 'both ends of one input, each a setup; may be repeated', repeated)
+    .option('--cars <number>', 'simulated cars for the season, of the classes', wholeNumber(1, 1_000_000))
     .option(
       '--wheelbase <shortest,longest>',
       'both ends of the wheelbase adjustment, the tub staying on the body',
@@ -150,6 +167,7 @@ export function addStudyCommands(program: Command): void {
         const { against, set = [], ends = [], wheelbase } = options;
         if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {
           if (options.draws !== undefined) source.simulation.draws = options.draws;
+          if (options.cars !== undefined) source.simulation.cars = options.cars;
           return { found: await runClasses(source, effort.workers, effort.tell) };
         }
         return { found: await runSetups({ file, text, source, against, set, ends, wheelbase }, effort) };

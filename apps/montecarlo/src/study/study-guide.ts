@@ -40,7 +40,7 @@ export function studyGuide(study: Study): string {
     ...study.settings.map(({ path, value }) => `In place of the case file's: ${path} = ${value}`),
     '',
     'study.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
-    'case.yaml    the case as it was read',
+    'case/        the case file as it was read',
     ...FILES[kind],
     '',
     'In the tables:',

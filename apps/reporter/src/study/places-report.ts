@@ -4,7 +4,16 @@ import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import type { SheetTable } from '../tables.ts';
 import { inches, rowNames } from './study-cells.ts';
-import { ending, headline, moreText, NO_HEIGHT, plainTable, tubText } from './study-words.ts';
+import {
+  ending,
+  headline,
+  heightText,
+  heightWords,
+  moreText,
+  NO_HEIGHT,
+  plainTable,
+  tubText,
+} from './study-words.ts';
 
 type Places = StudyOf<'places'>;
 type TubPlaces = Places['places'][number];
@@ -98,11 +107,10 @@ function placesTable(study: Places): string {
   const rows = study.places.map(({ best, own, inchBehind, inchAhead }, t) => {
     const { name } = study.tubs[t]!;
     if (best === null) return [name, 'none', '', '', '', ''];
-    const { topHeight } = whole(best);
     return [
       name,
       placeText(best.centreForward),
-      topHeight === null ? 'too few runs' : inchText(topHeight, 'up'),
+      heightText(whole(best)),
       short(own, best),
       short(inchBehind, best),
       short(inchAhead, best),
@@ -145,9 +153,8 @@ export function placeWords(study: Places): string {
       ...ending(study),
     ].join('\n');
   }
-  const { topHeight, decidedBy } = whole(best);
-  const height =
-    topHeight === null ? 'too few runs for a height' : `top at least ${inchText(topHeight, 'up')}`;
+  const { decidedBy } = whole(best);
+  const height = heightWords(whole(best));
   return [
     ...headline(study),
     row(

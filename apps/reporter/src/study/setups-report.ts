@@ -16,7 +16,7 @@ import {
   ending,
   headline,
   heightText,
-  NO_HEIGHT,
+  heightWords,
   plainTable,
   riskChangeText,
   riskText,
@@ -113,10 +113,8 @@ function verdict(study: Setups, other: number, tub: number): string[] {
   const own = first.figures.at(-1)![tub]!;
   const beside = besideCell(setup, tub);
   if (beside === undefined) return [row(letterOf(other), `${setup.label}: has no ${study.tubs[tub]!.name}`)];
-  const height =
-    beside.topHeight === null
-      ? `no height keeps the accepted risk: ${NO_HEIGHT[beside.decidedBy]}`
-      : `top at least ${inchText(beside.topHeight, 'up')}; against A: ${changeText(beside.heightDifference) || 'not to be told'}`;
+  const change = changeText(beside.heightDifference);
+  const height = `${heightWords(beside)}${change === '' ? '' : `; against A: ${change}`}`;
   const risk = riskChangeText(beside.compared[0]?.difference ?? null);
   const same =
     own.topHeight === null || risk === ''
@@ -153,10 +151,7 @@ export function setupsText(study: Setups): string {
   return [
     ...headline(study),
     row('COMPARE', `in ${tubText(study.tubs[tub]!)}, all put through the same simulated runs`),
-    row(
-      'A',
-      `${first.label}: ${own.topHeight === null ? 'no height keeps the accepted risk' : `top at least ${inchText(own.topHeight, 'up')}`}`,
-    ),
+    row('A', `${first.label}: ${heightWords(own)}`),
     ...study.setups.slice(1).flatMap((_, i) => verdict(study, i + 1, tub)),
     ...(study.setups.length === 2 ? ['', tubsTable(study, 1)] : []),
     '',

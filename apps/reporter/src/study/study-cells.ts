@@ -72,11 +72,11 @@ export const plainName = (text: string): string => text.replace(/[^A-Za-z0-9]+/g
 export const unitName = (unit: string): string =>
   plainName(unit.replaceAll('/', '_per_').replace('%', 'percent'));
 
-/** The tub that words are about: the one to build, else the first with a height for the whole car, else the first. */
+/** The tub that words are about: the one to build, else the first that has a height or would have one, else the first. */
 export function toldTub(study: Study, figures: readonly (readonly StudyCell[])[]): number {
   if (study.chosen !== null) return study.chosen;
   return Math.max(
     0,
-    figures.at(-1)!.findIndex(({ topHeight }) => topHeight !== null),
+    figures.at(-1)!.findIndex(({ topHeight, evenHeight }) => (topHeight ?? evenHeight) !== null),
   );
 }

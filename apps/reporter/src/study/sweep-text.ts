@@ -7,6 +7,7 @@ import {
   ending,
   headline,
   heightText,
+  heightWords,
   listText,
   moreText,
   plainTable,
@@ -133,7 +134,6 @@ function heightRows(study: Sweep, tub: number): string[] {
 /** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
 export function sweepText(study: Sweep): string {
   const tub = toldTub(study, study.points[0]!.figures);
-  const own = ownHeight(study, tub);
   const effects = study.varied
     .flatMap((_, v) => effectOf(study, v, tub) ?? [])
     .toSorted((a, b) => b.spread - a.spread);
@@ -143,10 +143,7 @@ export function sweepText(study: Sweep): string {
       'SWEEP',
       `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}`,
     ),
-    row(
-      'As it stands',
-      own === null ? 'no height keeps the accepted risk' : `top at least ${inchText(own, 'up')}`,
-    ),
+    row('As it stands', heightWords(wholeCar(study.points[0]!, tub))),
     ...effects.map((effect, i) => row(i === 0 ? 'MOVES IT' : '', effectText(study, effect, tub))),
     ...(study.varied.length === 0 ? [] : [row('Tub to build', tubWords(study))]),
     ...(study.varied.length === 0 ? [] : ['', pointsTable(study, tub)]),
