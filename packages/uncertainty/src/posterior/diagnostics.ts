@@ -68,19 +68,25 @@ function effectiveSize(chains: readonly Float64Array[]): number {
     for (const chain of centred) for (let i = 0; i + lag < n; i++) sum += chain[i]! * chain[i + lag]!;
     return sum / (n * chains.length);
   };
-  const correlation = (lag: number): number => 1 - (within - (autocovariance(lag) * n) / (n - 1)) / whole;
-  let sum = 0;
-  let last = Number.POSITIVE_INFINITY;
-  let lag = 0;
-  for (; lag + 1 < n - 1; lag += 2) {
-    const even = lag === 0 ? 1 : correlation(lag);
-    const pair = even + correlation(lag + 1);
-    if (pair <= 0) break;
-    last = Math.min(last, pair);
-    sum += last;
+  const correlation = (lag: number): number => 1 - (within - autocovariance(lag)) / whole;
+  // Pairs of neighbouring lags as long as they are positive; the last, which ended it, is left out.
+  let even = 1;
+  let odd = correlation(1);
+  const pairs = [even + odd];
+  let lag = 2;
+  for (; lag < n - 2 && even + odd > 0; lag += 2) {
+    even = correlation(lag);
+    odd = correlation(lag + 1);
+    pairs.push(even + odd);
   }
-  // The next even term is kept when it is positive: it lessens the bias of antithetic chains.
-  const tau = -1 + 2 * sum + (lag + 1 < n - 1 ? Math.max(0, correlation(lag)) : 0);
+  let sum = 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (const pair of pairs.slice(0, Math.max(1, pairs.length - 1))) {
+    least = Math.min(least, pair);
+    sum += least;
+  }
+  // Its even term is kept when it is positive: that lessens the bias of antithetic chains.
+  const tau = -1 + 2 * sum + (pairs.length > 1 ? Math.max(0, even) : 0);
   return all / Math.max(tau, 1 / Math.log10(all));
 }
 

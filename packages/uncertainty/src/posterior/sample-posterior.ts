@@ -36,8 +36,11 @@ export interface PosteriorDraws {
 const WIDER = 1.1;
 /** Chains start this many times as far apart as the fitted law is wide, so that their agreement means something. */
 const APART = 1.5;
-/** The pilot may narrow or widen a direction of the law at most this much. */
-const LARGEST_CHANGE = 2;
+/** The pilot may widen a direction of the law at most this much; it never narrows one, as a chain then sticks in the tails. */
+const WIDEST = 10;
+const ROUNDS = 2;
+/** One step in so many is followed by one about the prior: where a tail is the prior's own, the fitted law is too thin. */
+const PLAIN_EVERY = 4;
 
 const scaled = ({ mean, factor }: Swing, by: number): Swing => ({
   mean,
@@ -50,7 +53,7 @@ const pointOf = ({ mean, factor }: Swing, numbers: NumberSource): Float64Array =
 };
 
 /**
- * A law moved to the middle of some draws and stretched along its own axes until they are as wide as they: a whole
+ * A law moved to the middle of some draws and stretched along its own axes where they are wider: a whole
  * covariance from few draws that hang together would be mostly noise.
  */
 function refitted({ mean, factor }: Swing, points: readonly Float64Array[]): Swing {
@@ -71,13 +74,22 @@ function refitted({ mean, factor }: Swing, points: readonly Float64Array[]): Swi
   }
   const stretch = Array.from(squares, (square, i) => {
     const sd = Math.sqrt(Math.max(0, square - sum[i]! * sum[i]!));
-    return Math.min(LARGEST_CHANGE, Math.max(1 / LARGEST_CHANGE, sd));
+    return Math.min(WIDEST, Math.max(1, sd));
   });
   return {
     mean: mean.map((x, i) => factor[i]!.reduce((total, f, k) => total + f * sum[k]!, x)),
     factor: factor.map((row) => row.map((f, k) => f * stretch[k]!)),
   };
 }
+
+const unitSwing = (n: number): Swing => ({
+  mean: new Float64Array(n),
+  factor: Array.from({ length: n }, (_, i) => {
+    const row = new Float64Array(n);
+    row[i] = 1;
+    return row;
+  }),
+});
 
 /** The best of some draws of the prior. */
 function bestStart(logLikelihood: LogLikelihood, dimension: number, starts: number, numbers: NumberSource) {
@@ -130,21 +142,30 @@ export function samplePosterior(
     }
     return { point: mode.mean, level: levelOf(mode.mean) };
   });
-  const points: Float64Array[] = [];
-  found.forEach((state, c) => {
-    for (let step = 0; step < pilot; step++) {
-      asked += ellipticalSliceStep(logLikelihood, swing, state, sources[c]!);
-      if (3 * step >= pilot) points.push(state.point);
-    }
-  });
-  if (points.length > 0) {
-    swing = scaled(refitted(mode, points), WIDER);
+  let law = mode;
+  for (let round = 0; round < ROUNDS; round++) {
+    const points: Float64Array[] = [];
+    found.forEach((state, c) => {
+      for (let step = 0; step < pilot / ROUNDS; step++) {
+        asked += ellipticalSliceStep(logLikelihood, swing, state, sources[c]!);
+        if (3 * step >= pilot / ROUNDS) points.push(state.point);
+      }
+    });
+    if (points.length === 0) break;
+    law = refitted(law, points);
+    swing = scaled(law, WIDER);
     for (const state of found) state.level = levelOf(state.point);
   }
+  const plain = unitSwing(dimension);
   const chains = found.map((state, c) => {
     const kept = new Float64Array(draws * dimension);
     for (let step = 0; step < draws; step++) {
       asked += ellipticalSliceStep(logLikelihood, swing, state, sources[c]!);
+      if (step % PLAIN_EVERY === 0) {
+        state.level -= priorOverSwing(swing, state.point, scratch);
+        asked += ellipticalSliceStep(logLikelihood, plain, state, sources[c]!);
+        state.level += priorOverSwing(swing, state.point, scratch);
+      }
       kept.set(state.point, step * dimension);
     }
     return kept;
