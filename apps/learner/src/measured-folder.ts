@@ -13,6 +13,7 @@ import {
   readAsBuilt,
   readHandTable,
   readLog,
+  removeImplausible,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 
@@ -82,6 +83,7 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     rejected.push(...readHandTable(table, text(table.file), { tyres, built }, readings));
     used.push(table.file);
   }
+  rejected.push(...removeImplausible(setup, readings));
   for (const file of files.filter((name) => LOG_FILE.test(name))) {
     used.push(file);
     const { runLog } = source;

@@ -16,6 +16,7 @@ export { readLog } from './log/read-log.ts';
 export type { EvidenceKind, Part } from './parts/part.ts';
 export { evidenceParts } from './parts/parts.ts';
 export { pickEstimate, runDepartures } from './pick-estimate.ts';
+export { removeImplausible } from './plausible.ts';
 export { type Believed, believe, type Effort, priorPoints, spaceOf } from './posterior.ts';
 export {
   type AsBuilt,

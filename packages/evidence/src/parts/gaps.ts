@@ -53,26 +53,28 @@ export function gapPart(
       angles,
     );
   };
-  return {
-    kind: 'gaps at rest',
-    file: readings[0]!.file,
-    names: readings.map(
-      ({ file, line, gap, angle, side }) =>
-        `${file}:${line}, ${formatQuantity(gap, 'length')} at ${Math.round((angle * 180) / Math.PI)}° ${side}`,
-    ),
-    streams: new Set([
-      ...(['mass', 'rearShare', 'addedMass', 'topHeightError', 'centreError'] as const).map(carStream),
-      ...TYRE_USED.map((name) => tyreStream(tyre.name, name)),
-    ]),
-    nuisances: [],
-    costly: false,
-    ...normalPart({
+  return normalPart(
+    {
+      kind: 'gaps at rest',
+      file: readings[0]!.file,
+      names: readings.map(
+        ({ file, line, gap, angle, side }) =>
+          `${file}:${line}, ${formatQuantity(gap, 'length')} at ${Math.round((angle * 180) / Math.PI)}° ${side}`,
+      ),
+      streams: new Set([
+        ...(['mass', 'rearShare', 'addedMass', 'topHeightError', 'centreError'] as const).map(carStream),
+        ...TYRE_USED.map((name) => tyreStream(tyre.name, name)),
+      ]),
+      nuisances: [],
+      costly: false,
+    },
+    {
       values: readings.map(({ gap }) => gap),
       covariance: commonCovariance(
         readings.map(({ sd }) => sd),
         COMMON,
       ),
       predicted,
-    }),
-  };
+    },
+  );
 }

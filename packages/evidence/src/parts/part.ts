@@ -1,4 +1,4 @@
-import { choleskyFactor, normalCumulative, solveLower } from '@tubgap/uncertainty';
+import { choleskyFactor, type NumberSource, normalCumulative, solveLower } from '@tubgap/uncertainty';
 import type { CarState } from '../car-space.ts';
 
 /** Kinds of evidence, in the words of what is printed. */
@@ -27,6 +27,8 @@ export interface Part {
   most: number;
   /** For each name the chance that a reading would be lower than this one, were this the car; 0 to 1. */
   lower: (car: CarState) => number[];
+  /** The same part with readings as this car would give them: to hold the learning against itself. */
+  simulated?: (car: CarState, numbers: NumberSource) => Part;
 }
 
 /** Readings whose errors are normal, alone or together. */
@@ -36,12 +38,11 @@ export interface NormalReadings {
   predicted: (car: CarState) => ArrayLike<number>;
 }
 
-/** The functions of a part with normal errors. */
-export function normalPart({
-  values,
-  covariance,
-  predicted,
-}: NormalReadings): Pick<Part, 'logLikelihood' | 'most' | 'lower'> {
+/** A part with normal errors. @param about  everything of it but its chances */
+export function normalPart(
+  about: Omit<Part, 'logLikelihood' | 'most' | 'lower' | 'simulated'> & Partial<Pick<Part, 'lower'>>,
+  { values, covariance, predicted }: NormalReadings,
+): Part {
   const factor = choleskyFactor(covariance);
   const rest = new Float64Array(values.length);
   const residuals = (car: CarState): Float64Array => {
@@ -50,6 +51,9 @@ export function normalPart({
     return rest;
   };
   return {
+    lower: (car) =>
+      Array.from(residuals(car), (residual, i) => normalCumulative(residual / Math.sqrt(covariance[i]![i]!))),
+    ...about,
     most: 0,
     logLikelihood: (car) => {
       const whitened = solveLower(factor, residuals(car), rest);
@@ -57,8 +61,14 @@ export function normalPart({
       for (const x of whitened) sum -= 0.5 * x * x;
       return Number.isFinite(sum) ? sum : Number.NEGATIVE_INFINITY;
     },
-    lower: (car) =>
-      Array.from(residuals(car), (residual, i) => normalCumulative(residual / Math.sqrt(covariance[i]![i]!))),
+    simulated: (car, { normal }) => {
+      const model = Array.from(predicted(car));
+      const errors = model.map(() => normal());
+      const seen = model.map((value, i) =>
+        factor[i]!.reduce((sum, share, k) => sum + share * (errors[k] ?? 0), value),
+      );
+      return normalPart(about, { values: seen, covariance, predicted });
+    },
   };
 }
 

@@ -164,22 +164,22 @@ export function rollingPart(setup: CaseSetup, tyre: string, logs: readonly LogRe
   );
   const covariance = binCovariance(bins, growth);
   const values = bins.map(slipFreeRadius);
-  const { logLikelihood, most } = normalPart({ values, covariance, predicted });
   const tests = logs.map((_, run) => runTest(bins, covariance, run));
-  return {
-    kind: 'run log',
-    file: logs.map(({ file }) => file).join(', '),
-    names: logs.map(({ file }) => file),
-    streams: new Set([...CAR_USED.map(carStream), ...TYRE_USED.map((name) => tyreStream(tyre, name))]),
-    nuisances: [offset, ...names],
-    costly: false,
-    most,
-    logLikelihood,
-    lower: (car) => {
-      const rest = predicted(car).map((value, b) => values[b]! - value);
-      return tests.map((test) => test(rest));
+  return normalPart(
+    {
+      kind: 'run log',
+      file: logs.map(({ file }) => file).join(', '),
+      names: logs.map(({ file }) => file),
+      streams: new Set([...CAR_USED.map(carStream), ...TYRE_USED.map((name) => tyreStream(tyre, name))]),
+      nuisances: [offset, ...names],
+      costly: false,
+      lower: (car) => {
+        const rest = predicted(car).map((value, b) => values[b]! - value);
+        return tests.map((test) => test(rest));
+      },
     },
-  };
+    { values, covariance, predicted },
+  );
 }
 
 /** The best single number of a run, its level as the errors allow to tell it, as a chance of a lower one. */

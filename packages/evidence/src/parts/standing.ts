@@ -24,17 +24,19 @@ export function rolloutPart(setup: CaseSetup, tyre: string, readings: readonly R
   const reference = setup.tyres[i]!.setup.referencePressure;
   const radius = tyreColumn('referenceRadius');
   const slope = tyreColumn('radiusPerPressure');
-  return {
-    kind: 'rollout',
-    file: readings[0]!.file,
-    names: readings.map(
-      (reading) =>
-        `${place(reading)}, ${formatQuantity(reading.rollout, 'length')} at ${formatQuantity(reading.pressure, 'pressure')}`,
-    ),
-    streams: streamsOf(tyre, ['referenceRadius', 'radiusPerPressure']),
-    nuisances: [],
-    costly: false,
-    ...normalPart({
+  return normalPart(
+    {
+      kind: 'rollout',
+      file: readings[0]!.file,
+      names: readings.map(
+        (reading) =>
+          `${place(reading)}, ${formatQuantity(reading.rollout, 'length')} at ${formatQuantity(reading.pressure, 'pressure')}`,
+      ),
+      streams: streamsOf(tyre, ['referenceRadius', 'radiusPerPressure']),
+      nuisances: [],
+      costly: false,
+    },
+    {
       values: readings.map((reading) => reading.rollout),
       covariance: commonCovariance(
         readings.map(({ sd }) => sd),
@@ -44,30 +46,32 @@ export function rolloutPart(setup: CaseSetup, tyre: string, readings: readonly R
         const own = car.tyre[i]!;
         return readings.map(({ pressure }) => rollout(own[radius]! + own[slope]! * (pressure - reference)));
       },
-    }),
-  };
+    },
+  );
 }
 
 /** Weighings of one tyre. */
 export function massPart(setup: CaseSetup, tyre: string, readings: readonly MassReading[]): Part {
   const i = tyreIndex(setup, tyre);
   const mass = tyreColumn('mass');
-  return {
-    kind: 'tyre mass',
-    file: readings[0]!.file,
-    names: readings.map((reading) => `${place(reading)}, ${formatQuantity(reading.mass, 'mass')}`),
-    streams: streamsOf(tyre, ['mass']),
-    nuisances: [],
-    costly: false,
-    ...normalPart({
+  return normalPart(
+    {
+      kind: 'tyre mass',
+      file: readings[0]!.file,
+      names: readings.map((reading) => `${place(reading)}, ${formatQuantity(reading.mass, 'mass')}`),
+      streams: streamsOf(tyre, ['mass']),
+      nuisances: [],
+      costly: false,
+    },
+    {
       values: readings.map((reading) => reading.mass),
       covariance: commonCovariance(
         readings.map(({ sd }) => sd),
         COMMON.mass,
       ),
       predicted: (car) => readings.map(() => car.tyre[i]![mass]!),
-    }),
-  };
+    },
+  );
 }
 
 /** Axle heights of one tyre under loads at pressures. */
@@ -82,30 +86,32 @@ export function loadedPart(setup: CaseSetup, tyre: string, readings: readonly Lo
     readings.map(({ sd }) => sd),
     COMMON.loaded,
   );
-  return {
-    kind: 'loaded radius',
-    file: readings[0]!.file,
-    names: readings.map(
-      (reading) =>
-        `${place(reading)}, ${formatQuantity(reading.radius, 'length')} under ${formatQuantity(reading.load, 'force')} at ${formatQuantity(reading.pressure, 'pressure')}`,
-    ),
-    streams: streamsOf(tyre, [
-      'referenceRadius',
-      'radiusPerPressure',
-      'patchCarcassPressure',
-      'sectionWidth',
-      'treadWidth',
-      'stiffnessFactor',
-      'tangentialRatio',
-    ]),
-    nuisances: [],
-    costly: false,
-    ...normalPart({
+  return normalPart(
+    {
+      kind: 'loaded radius',
+      file: readings[0]!.file,
+      names: readings.map(
+        (reading) =>
+          `${place(reading)}, ${formatQuantity(reading.radius, 'length')} under ${formatQuantity(reading.load, 'force')} at ${formatQuantity(reading.pressure, 'pressure')}`,
+      ),
+      streams: streamsOf(tyre, [
+        'referenceRadius',
+        'radiusPerPressure',
+        'patchCarcassPressure',
+        'sectionWidth',
+        'treadWidth',
+        'stiffnessFactor',
+        'tangentialRatio',
+      ]),
+      nuisances: [],
+      costly: false,
+    },
+    {
       values: readings.map(({ radius }) => radius),
       covariance: base.map((row, a) =>
         row.map((value, b) => value + DROP_MODEL * DROP_MODEL * drops[a]! * drops[b]!),
       ),
       predicted: (car) => readings.map((reading) => radiusOf(car.tyre[i]!, reading)),
-    }),
-  };
+    },
+  );
 }

@@ -227,5 +227,5 @@ export function readHandTable(
     const reason = table.take(row, file, context, into);
     if (reason !== undefined) rejected.push({ file, line: row.line, reason });
   }
-  return rejected;
+  return rejected.sort((a, b) => a.line - b.line);
 }
