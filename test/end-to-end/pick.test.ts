@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { parseString } from 'fast-csv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO, type Finished, tubgap } from './command.ts';
@@ -133,17 +133,19 @@ describe('tubgap pick on the demo, in an empty folder', () => {
     expect(guide).toMatch(/seed 1\b/);
     expect(guide).toMatch(/20480 runs and 128 seasons/);
     expect(guide).toMatch(/Assumed, because the case does not say/);
-    expect(readFileSync(join(place, 'case.yaml'), 'utf8')).toBe(
-      readFileSync(join(DEMO, 'case.yaml'), 'utf8'),
-    );
+    for (const name of ['case.yaml', 'tubs.csv', 'tyres.csv']) {
+      expect(readFileSync(join(place, 'case', name), 'utf8')).toBe(readFileSync(join(DEMO, name), 'utf8'));
+    }
   });
 });
 
 const bytes = (where: string): Map<string, string> =>
   new Map(
-    readdirSync(where)
+    readdirSync(where, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
       .sort()
-      .map((name) => [name, readFileSync(join(where, name), 'utf8')]),
+      .map((file) => [relative(where, file), readFileSync(file, 'utf8')]),
   );
 
 describe('the same seed', () => {
@@ -156,6 +158,25 @@ describe('the same seed', () => {
     );
     const [name] = readdirSync(join(folder, 'other'));
     expect(readFileSync(join(folder, 'other', name!, 'risk.csv'), 'utf8')).not.toBe(before.get('risk.csv'));
+  }, 120_000);
+});
+
+describe('a results folder alone', () => {
+  it('repeats its run, settings of the command line and all, by the command that its guide gives', () => {
+    const setting = 'run.trapSpeed=~210 mph';
+    const words = ['--draws', '1024', '--cars', '8', '--seed', '3', '--set', setting];
+    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...words, '--results', 'first').code).toBe(3);
+    const [name] = readdirSync(join(folder, 'first'));
+    const alone = mkdtempSync(join(tmpdir(), 'tubgap-alone-'));
+    cpSync(join(folder, 'first', name!), alone, { recursive: true });
+    const guide = readFileSync(join(alone, 'READ-ME.txt'), 'utf8');
+    expect(guide).toContain('run.trapSpeed = ~210 mph');
+    const command = /makes the same again: tubgap (.*)/.exec(guide)![1]!;
+    const given = [...command.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain!);
+    expect(tubgap(alone, ...given).code).toBe(3);
+    const read = (where: string): string => readFileSync(join(where, 'result.json'), 'utf8');
+    expect(read(join(alone, 'results', name!))).toBe(read(alone));
+    rmSync(alone, { recursive: true, force: true });
   }, 120_000);
 });
 

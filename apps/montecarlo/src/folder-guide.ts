@@ -1,7 +1,10 @@
 import type { Result } from '@tubgap/results';
 
-/** The page that explains a results folder to whoever opens it. */
-export function folderGuide(result: Result): string {
+/**
+ * The page that explains a results folder to whoever opens it.
+ * @param repeat  command that makes the same results again from this folder
+ */
+export function folderGuide(result: Result, repeat: string): string {
   const assumed = result.inputs.filter((input) => input.source === 'assumed');
   const line = (input: Result['inputs'][number]): string =>
     `  ${input.tyre === '' ? '' : `${input.tyre}, `}${input.label}: ${input.shown} (${input.basis})`;
@@ -15,10 +18,12 @@ export function folderGuide(result: Result): string {
           `Stopped after ${result.draws} of the ${result.drawsAllowed} runs allowed: more could move no pick by more than 1/16 in.`,
         ]
       : []),
-    'The same case file, catalogues and seed give the same files, byte for byte.',
+    ...result.case.settings.map(({ path, value }) => `In place of the case's own value: ${path} = ${value}`),
+    `In this folder the following makes the same again: ${repeat}`,
+    'The same case file, catalogues, settings and seed give the same files, byte for byte.',
     '',
     'result.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
-    'case.yaml     the case as it was read',
+    'case/         the case file as it was read, with the catalogues and other files that it names',
     'risk.csv      touch probability by tyre, tub and top height',
     'pick.csv      the lowest top height a tub may have, and what to measure',
     'shares.csv    where the gap goes, moment by moment',

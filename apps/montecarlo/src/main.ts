@@ -1,7 +1,8 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
-import { CASE_FILE, mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
+import { mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
+import { caseCopy, repeatCommand } from './case-copy.ts';
 import { openCheckpoint, runKey } from './checkpoint.ts';
 import { folderGuide } from './folder-guide.ts';
 import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
@@ -38,7 +39,7 @@ program
   )
   .option('--workers <number>', 'worker threads; the answer does not depend on them', wholeNumber(1, 256))
   .action(async (file, options) => {
-    const { source, text } = readCase(file, options.set ?? []);
+    const { source, text, named } = readCase(file, options.set ?? []);
     const { simulation } = source;
     if (options.draws !== undefined) simulation.draws = options.draws;
     if (options.cars !== undefined) simulation.cars = options.cars;
@@ -67,11 +68,11 @@ program
       if (checkpoint.used() > 0) {
         process.stderr.write(`Went on from ${checkpoint.used()} finished parts of a run that was cut.\n`);
       }
-      const result = resultOf(source, caseSetup(source), found, MADE_BY);
+      const result = resultOf(source, options.set ?? [], caseSetup(source), found, MADE_BY);
       const place = writeResults(options.results, source.name, {
         [RESULT_FILE]: resultText(result),
-        [CASE_FILE]: text,
-        'READ-ME.txt': folderGuide(result),
+        ...caseCopy(text, named),
+        'READ-ME.txt': folderGuide(result, repeatCommand(options)),
       });
       checkpoint.clear();
       process.stdout.write(`${place}\n`);

@@ -25,7 +25,10 @@ export function stop(message: string, code: number): never {
 }
 
 /** Reads a case, or ends with all that is to mend in it. */
-export function readCase(file: string, set: readonly Setting[]): { source: Case; text: string } {
+export function readCase(
+  file: string,
+  set: readonly Setting[],
+): { source: Case; text: string; named: Readonly<Record<string, string>> } {
   const opened = openCase(file, set);
   if (opened.ok) return opened;
   const { lines } = opened;

@@ -1,4 +1,4 @@
-import type { Case, UncertainInput } from '@tubgap/casefile';
+import type { Case, Setting, UncertainInput } from '@tubgap/casefile';
 import { issueText } from '@tubgap/casefile';
 import { RESULT_VERSION, type Result } from '@tubgap/results';
 import {
@@ -40,12 +40,24 @@ const tallyRow = (tally: Tally): Result['seasons'] => ({
 const outlinesOf = (found: Outlines): Result['outlines'] => ({ ...found, pick: found.pick ?? null });
 
 /** What was found, as the results folder keeps it. */
-export function resultOf(source: Case, setup: CaseSetup, found: Assessment, madeBy: string): Result {
+export function resultOf(
+  source: Case,
+  settings: readonly Setting[],
+  setup: CaseSetup,
+  found: Assessment,
+  madeBy: string,
+): Result {
   return {
     format: 'tubgap result',
     version: RESULT_VERSION,
     madeBy,
-    case: { name: source.name, title: source.title, invented: source.invented, file: source.file },
+    case: {
+      name: source.name,
+      title: source.title,
+      invented: source.invented,
+      file: source.file,
+      settings: settings.map(({ path, value }) => ({ path, value })),
+    },
     seed: source.simulation.seed,
     draws: found.runs.all.events,
     drawsAllowed: source.simulation.draws,

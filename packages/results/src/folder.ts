@@ -1,10 +1,12 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 
 /** Names of the files in a results folder. */
 export const RESULT_FILE = 'result.json';
-export const CASE_FILE = 'case.yaml';
+/** The case as it was read, in a folder of its own with the files that it names. */
+export const CASE_FOLDER = 'case';
+export const CASE_FILE = `${CASE_FOLDER}/case.yaml`;
 
 /** Something is wrong with a results folder; the message says what, where and what to do. */
 export class ResultsError extends Error {}
@@ -31,7 +33,7 @@ export function mendResults(parent: string, name: string): void {
 /**
  * Writes a results folder whole or not at all: beside the old one first, then swapped in. A finished result is there
  * at every instant, as itself or under the name from which `mendResults` brings it back.
- * @param files  name → text, all of the folder's files
+ * @param files  name → text, all of the folder's files; a name may lead into a folder below
  * @throws ResultsError when the disk refuses
  */
 export function writeResults(parent: string, name: string, files: Readonly<Record<string, string>>): string {
@@ -41,8 +43,10 @@ export function writeResults(parent: string, name: string, files: Readonly<Recor
     mendResults(parent, name);
     const writing = join(parent, fresh(name));
     mkdirSync(writing);
-    for (const [file, text] of Object.entries(files))
+    for (const [file, text] of Object.entries(files)) {
+      mkdirSync(dirname(join(writing, file)), { recursive: true });
       writeFileSync(join(writing, file), text, { flush: true });
+    }
     if (existsSync(place)) renameSync(place, join(parent, former(name)));
     renameSync(writing, place);
     rmSync(join(parent, former(name)), { recursive: true, force: true });

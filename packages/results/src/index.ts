@@ -1,6 +1,7 @@
 export {
   addToResults,
   CASE_FILE,
+  CASE_FOLDER,
   mendResults,
   RESULT_FILE,
   ResultsError,

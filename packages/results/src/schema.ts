@@ -224,7 +224,14 @@ export const resultSchema = z.strictObject({
   format: z.literal('tubgap result'),
   version: z.literal(RESULT_VERSION),
   madeBy: z.string(),
-  case: z.strictObject({ name: z.string(), title: z.string(), invented: z.boolean(), file: z.string() }),
+  case: z.strictObject({
+    name: z.string(),
+    title: z.string(),
+    invented: z.boolean(),
+    file: z.string(),
+    /** Values of the command line in place of the file's. */
+    settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
+  }),
   seed: z.number(),
   /** Runs simulated, and how many the case would have allowed: it stops when more could not change a pick. */
   draws: count,

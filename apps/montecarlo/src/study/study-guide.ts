@@ -1,11 +1,11 @@
-import type { Study } from '@tubgap/results';
+import { CASE_FILE, type Study } from '@tubgap/results';
 
 const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
   sweep: [
     'sweep.csv    every point with every tyre and tub: heights, risk, and both against the case as it stands',
     'summary.csv  the same for the whole car, ready to plot: one line a value',
     'sweep-*.svg  a picture for each input that was varied over numbers',
-    'sweep.yaml   what was varied; tubgap sweep case.yaml --file sweep.yaml does it again',
+    'sweep.yaml   what was varied',
   ],
   setups: ['setups.csv   every setup with every tyre and tub: heights, risk, and both against the first'],
   classes: ['classes.csv  which tyre fits which tub at which height, and what each tyre adds to the car'],
@@ -22,8 +22,21 @@ const TITLES: Readonly<Record<Study['kind'], string>> = {
   places: 'Fore-aft places of',
 };
 
-/** The page that explains a study's folder to whoever opens it. */
-export function studyGuide(study: Study): string {
+/** A word of a command line, quoted where a shell would take it apart. */
+const quoted = (word: string): string =>
+  /^[\w./-]+$/.test(word) ? word : `"${word.replace(/[\\"$`]/g, '\\$&')}"`;
+
+/** The command that repeats a study in its folder. */
+function repeatText({ draws, seed, kind }: Study, [verb = '', ...words]: readonly string[]): string {
+  const runs = kind === 'classes' ? [] : ['--draws', String(draws)];
+  return ['tubgap', verb, CASE_FILE, ...words, ...runs, '--seed', String(seed)].map(quoted).join(' ');
+}
+
+/**
+ * The page that explains a study's folder to whoever opens it.
+ * @param words  verb and options that were given, as a command line in the folder would have them
+ */
+export function studyGuide(study: Study, words: readonly string[]): string {
   const { kind, draws, seed } = study;
   const weighted = kind === 'classes' ? '' : ', and as many moved to where touches are rare,';
   return [
@@ -36,11 +49,12 @@ export function studyGuide(study: Study): string {
       : [
           'All setups were run with the same random numbers: what is common to two of them drops out of their difference.',
         ]),
-    'The same case file, catalogues and seed give the same files, byte for byte.',
+    'The same case file, catalogues and seed give the same files, byte for byte. In this folder:',
+    `  ${repeatText(study, words)}`,
     ...study.settings.map(({ path, value }) => `In place of the case file's: ${path} = ${value}`),
     '',
     'study.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
-    'case/        the case file as it was read',
+    'case/        the case file and the files that it names, as they were read',
     ...FILES[kind],
     '',
     'In the tables:',

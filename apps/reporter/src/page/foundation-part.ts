@@ -77,6 +77,6 @@ ${fixedFacts(result)}${inputTable(result, '', 'Car, build, run and day')}${resul
 /** How the figures were made, so that they can be made again. */
 export const originPart = (result: Result): Markup =>
   markup`<p>Made by ${result.madeBy} from ${result.case.file}: ${wholeText(result.draws)} runs and ${wholeText(result.cars)} seasons simulated, seed
-${String(result.seed)}. The same case file, catalogues, program and seed give the same page. Outlines and gaps by angle come from
+${String(result.seed)}.${result.case.settings.map(({ path, value }) => ` In place of the file’s value: ${path} = ${value}.`).join('')} The same case file, catalogues, program and seed give the same page. Outlines and gaps by angle come from
 ${wholeText(result.outlines.runs)} of the runs. All heights are inside heights above the track, the car standing on the build tyre at build
 pressure. Lengths are rounded to the sixteenth of an inch on the safe side.</p>`;
