@@ -1,104 +1,14 @@
-import { join } from 'node:path';
 import { type Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
-import {
-  CASE_FILE,
-  keepForStudies,
-  mendResults,
-  ResultsError,
-  STUDY_FILE,
-  type Study,
-  studyText,
-  writeResults,
-} from '@tubgap/results';
-import { BAD_INPUT, readCase, settingOption, stop, TOO_FEW, wholeNumber } from '../options.ts';
-import { defaultWorkers } from '../pool.ts';
-import { progressBar } from '../progress.ts';
+import { settingOption, wholeNumber } from '../options.ts';
 import { runClasses } from './classes.ts';
-import type { Effort } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { runPlaces } from './places.ts';
-import { runSetups } from './setups.ts';
-import { studyGuide } from './study-guide.ts';
+import { runStudyCommand } from './run-study-command.ts';
+import { otherCase, runSetups } from './setups.ts';
 import { runSweep } from './sweep.ts';
-import { type Mode, readMode, readSweepFile, sweepFileText } from './sweep-file.ts';
+import { type Mode, readMode, readSweepFile, SWEEP_FILE, sweepFileText } from './sweep-file.ts';
 import { readVary, type Vary } from './vary.ts';
-
-/** Plain runs of every setup, and as many weighted ones, when nothing else is said. */
-const STUDY_DRAWS = 16_384;
-
-interface Shared {
-  results: string;
-  draws?: number | undefined;
-  seed?: number | undefined;
-  workers?: number | undefined;
-}
-
-/** Runs a study of a case, writes its folder and prints where that is. */
-async function study(
-  file: string,
-  ending: string,
-  options: Shared,
-  set: readonly Setting[],
-  work: (
-    case_: ReturnType<typeof readCase>,
-    effort: Effort,
-  ) => Promise<{ found: Study; files?: Record<string, string> }>,
-): Promise<void> {
-  const bar = progressBar();
-  try {
-    const read = readCase(file, set);
-    const { source, text } = read;
-    if (options.seed !== undefined) source.simulation.seed = options.seed;
-    const name = `${source.name}-${ending}`;
-    keepForStudies(join(options.results, name));
-    mendResults(options.results, name);
-    const { found, files = {} } = await work(read, {
-      draws: options.draws ?? STUDY_DRAWS,
-      workers: options.workers ?? defaultWorkers(),
-      tell: (done) => bar.tell('simulating', done),
-      expect: (seconds) => {
-        if (seconds >= 3) process.stderr.write(`About ${durationText(seconds)}.\n`);
-      },
-    });
-    bar.stop();
-    const place = writeResults(options.results, name, {
-      [STUDY_FILE]: studyText(found),
-      [CASE_FILE]: text,
-      'READ-ME.txt': studyGuide(found),
-      ...files,
-    });
-    process.stdout.write(`${place}\n`);
-    if (isTooFew(found)) process.exitCode = TOO_FEW;
-  } catch (error) {
-    bar.stop();
-    if (error instanceof StudyFault) stop([...error.lines, 'Nothing was run.'].join('\n'), BAD_INPUT);
-    if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
-    if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
-    stop(
-      `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
-      1,
-    );
-  }
-}
-
-/** Whether no tub has a height that the runs support, although there is one to be found. */
-function isTooFew(found: Study): boolean {
-  if (found.kind === 'classes')
-    return found.picks.every(({ topHeight, reason }) => topHeight === null && reason.startsWith('too few'));
-  const cells =
-    found.kind === 'sweep'
-      ? found.points[0]!.figures.at(-1)!
-      : found.kind === 'setups'
-        ? found.setups[0]!.figures.at(-1)!
-        : found.places.flatMap(({ best }) => best?.cells.at(-1) ?? []);
-  return (
-    cells.every(({ topHeight }) => topHeight === null) && cells.some(({ evenHeight }) => evenHeight !== null)
-  );
-}
-
-const durationText = (seconds: number): string =>
-  seconds < 90 ? `${Math.ceil(seconds / 5) * 5} seconds` : `${Math.ceil(seconds / 60)} minutes`;
 
 function modeOption(word: string): Mode {
   const mode = readMode(word);
@@ -133,6 +43,9 @@ const shared = <Arguments extends unknown[]>(command: Command<Arguments>) =>
     .option('--seed <number>', 'seed of the random numbers', wholeNumber(0, Number.MAX_SAFE_INTEGER))
     .option('--workers <number>', 'worker threads; the answer does not depend on them', wholeNumber(1, 256));
 
+const setWords = (set: readonly Setting[] = []): string[] =>
+  set.flatMap(({ path, value }) => ['--set', `${path}=${value}`]);
+
 const SET_WORDS = 'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated';
 
 /** Adds the commands that run a case more than once. */
@@ -144,12 +57,13 @@ export function addStudyCommands(program: Command): void {
     .option('--mode <grid|one-at-a-time>', 'every combination, or one input at a time', modeOption)
     .option('--set <path=value>', SET_WORDS, settingOption)
     .action((file, options) =>
-      study(file, 'sweep', options, options.set ?? [], async ({ source, text }, effort) => {
+      runStudyCommand('sweep', file, options, options.set ?? [], async ({ source, text }, effort) => {
         const { mode: written, varies } = variesOf(options.file, options.vary ?? []);
         const mode = options.mode ?? written ?? 'grid';
         const set = options.set ?? [];
         const found = await runSweep({ file, text, source, set, varies, mode }, effort);
-        return { found, files: { 'sweep.yaml': sweepFileText(mode, varies) } };
+        const files = { [SWEEP_FILE]: sweepFileText(mode, varies) };
+        return { found, files, words: ['--file', SWEEP_FILE, ...setWords(set)] };
       }),
     );
   shared(program.command('compare').argument('<case>', 'case file (YAML)'))
@@ -163,22 +77,32 @@ export function addStudyCommands(program: Command): void {
       'both ends of the wheelbase adjustment, the tub staying on the body',
     )
     .action((file, options) =>
-      study(file, 'compare', options, [], async ({ source, text }, effort) => {
-        const { against, set = [], ends = [], wheelbase } = options;
+      runStudyCommand('compare', file, options, [], async ({ source, text }, effort) => {
+        const { against, set = [], ends = [], wheelbase, draws, cars } = options;
         if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {
-          if (options.draws !== undefined) source.simulation.draws = options.draws;
-          if (options.cars !== undefined) source.simulation.cars = options.cars;
-          return { found: await runClasses(source, effort.workers, effort.tell) };
+          if (draws !== undefined) source.simulation.draws = draws;
+          if (cars !== undefined) source.simulation.cars = cars;
+          const found = await runClasses(source, effort.workers, effort.tell);
+          return { found, words: cars === undefined ? [] : ['--cars', String(cars)] };
         }
-        return { found: await runSetups({ file, text, source, against, set, ends, wheelbase }, effort) };
+        const found = await runSetups({ file, text, source, against, set, ends, wheelbase }, effort);
+        const other = otherCase(against);
+        const words = [
+          ...(other === undefined ? [] : ['--against', other.file]),
+          ...setWords(set),
+          ...ends.flatMap((one) => ['--ends', one]),
+          ...(wheelbase === undefined ? [] : ['--wheelbase', wheelbase]),
+        ];
+        return { found, files: other?.files ?? {}, words };
       }),
     );
   shared(program.command('place').argument('<case>', 'case file (YAML)'))
     .description('the best fore-aft place of every tub, and what an inch of misplacement costs')
     .option('--set <path=value>', SET_WORDS, settingOption)
     .action((file, options) =>
-      study(file, 'place', options, options.set ?? [], async ({ source }, effort) => ({
+      runStudyCommand('place', file, options, options.set ?? [], async ({ source }, effort) => ({
         found: await runPlaces(source, options.set ?? [], effort),
+        words: setWords(options.set),
       })),
     );
 }

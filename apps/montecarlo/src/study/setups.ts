@@ -30,6 +30,21 @@ function opened(file: string, set: readonly Setting[]): Case {
   throw new StudyFault(read.lines);
 }
 
+/** Folder of the other case in a comparison's folder. */
+const OTHER_FOLDER = 'against';
+
+/** Another case and the files that it names, as they were read, and where they then lie in the folder. */
+export function otherCase(
+  against: string | undefined,
+): { file: string; files: Record<string, string> } | undefined {
+  const read = against === undefined ? undefined : openCase(against);
+  if (read === undefined || !read.ok) return undefined;
+  const file = `${OTHER_FOLDER}/${read.source.file}`;
+  const files: Record<string, string> = { [file]: read.text };
+  for (const [name, text] of Object.entries(read.named)) files[`${OTHER_FOLDER}/${name}`] ??= text;
+  return { file, files };
+}
+
 const settingsLabel = (set: readonly Setting[]): string =>
   set.map(({ path, value }) => `${path} = ${value}`).join(', ');
 

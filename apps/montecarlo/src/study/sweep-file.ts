@@ -3,6 +3,9 @@ import { type CaseText, issueText, readCaseText } from '@tubgap/casefile';
 import { StudyFault } from './fault.ts';
 import { rangeTexts, readVary, type Vary } from './vary.ts';
 
+/** Name of a sweep's own file in its folder. */
+export const SWEEP_FILE = 'sweep.yaml';
+
 /** How several inputs are put together. */
 export type Mode = 'grid' | 'one at a time';
 

@@ -83,7 +83,7 @@ function costText(place: Place | null, best: Place): string {
   if (place === null) return '';
   const cell = whole(place);
   if (cell.evenHeight === null) return `no height: ${NO_HEIGHT[cell.decidedBy]}`;
-  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (the ${cell.decidedBy} decides)`}`;
+  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (a ${cell.decidedBy} decides)`}`;
 }
 
 /** What is touched at every place of a tub that has no good one. */
@@ -161,7 +161,7 @@ export function placeWords(study: Places): string {
       'BEST PLACE',
       `${name}: centre ${placeText(best.centreForward)}${placeText(best.centreForward) === 'over the axle' ? '' : ' of the axle'}, ${height}`,
     ),
-    ...(decidedBy === 'arc' ? [] : [row('', `there the ${decidedBy} decides, not the arc`)]),
+    ...(decidedBy === 'arc' ? [] : [row('', `there a ${decidedBy} decides, not the arc`)]),
     ...(places.atEnd
       ? [
           row(

@@ -22,15 +22,28 @@ const INCH = 0.0254;
 
 const wholeCar = (point: Sweep['points'][number], tub: number): StudyCell => point.figures.at(-1)![tub]!;
 
-/** What one input does to the height: the widest of its lines. */
+/** What one input does to the height, all others held. */
 interface Effect {
   input: number;
   spread: number;
   least: SeriesPoint;
   most: SeriesPoint;
   others: string;
+  /** How far the others are held from where the case has them, in shares of their ranges. */
+  away: number;
 }
 
+/** How far a point's inputs but one stand from the case's own, in shares of their ranges. */
+function awayFromCase(study: Sweep, { at }: Sweep['points'][number], input: number): number {
+  return study.varied.reduce((sum, { values, own }, v) => {
+    const index = at[v];
+    if (v === input || index === null || index === undefined || values === null || own === null) return sum;
+    const range = Math.max(...values) - Math.min(...values);
+    return range > 0 ? sum + Math.abs(values[index]! - own) / range : sum;
+  }, 0);
+}
+
+/** The effect of one input with the others as near to the case as the sweep has them. */
 function effectOf(study: Sweep, input: number, tub: number): Effect | undefined {
   const effects = seriesOf(study, input).flatMap(({ name, points }): Effect[] => {
     const heights = points
@@ -42,9 +55,11 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
       .toSorted((a, b) => a.height - b.height);
     const [least, most] = [heights[0], heights.at(-1)];
     if (least === undefined || most === undefined) return [];
-    return [{ input, spread: most.height - least.height, least: least.one, most: most.one, others: name }];
+    const away = awayFromCase(study, least.one.point, input);
+    const spread = most.height - least.height;
+    return [{ input, spread, least: least.one, most: most.one, others: name, away }];
   });
-  return effects.toSorted((a, b) => b.spread - a.spread)[0];
+  return effects.toSorted((a, b) => a.away - b.away || b.spread - a.spread)[0];
 }
 
 const written = (study: Sweep, input: number, { index }: SeriesPoint): string =>

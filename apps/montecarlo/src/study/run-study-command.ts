@@ -1,0 +1,117 @@
+import { join } from 'node:path';
+import type { Setting } from '@tubgap/casefile';
+import {
+  keepForStudies,
+  mendResults,
+  ResultsError,
+  STUDY_FILE,
+  type Study,
+  studyText,
+  writeResults,
+} from '@tubgap/results';
+import { caseCopy } from '../case-copy.ts';
+import { BAD_INPUT, readCase, stop, TOO_FEW } from '../options.ts';
+import { defaultWorkers } from '../pool.ts';
+import { progressBar } from '../progress.ts';
+import type { Effort } from './compare-setups.ts';
+import { StudyFault } from './fault.ts';
+import { studyGuide } from './study-guide.ts';
+
+/** Plain runs of every setup, and as many weighted ones, when nothing else is said. */
+const STUDY_DRAWS = 16_384;
+
+/** What every study may be given. */
+export interface StudyOptions {
+  results: string;
+  draws?: number | undefined;
+  seed?: number | undefined;
+  workers?: number | undefined;
+}
+
+/** What a study of a case leaves. */
+export interface StudyDone {
+  found: Study;
+  /** Further files of its folder. */
+  files?: Record<string, string>;
+  /** What was asked for beside the case, as words of a command line that is given in the folder. */
+  words: readonly string[];
+}
+
+type Work = (read: ReturnType<typeof readCase>, effort: Effort) => Promise<StudyDone>;
+
+/** Lines of faults that are shown at most: the rest is mostly the same again. */
+const MOST_LINES = 4;
+
+const faultText = ({ lines }: StudyFault): string =>
+  [
+    ...lines.slice(0, MOST_LINES),
+    ...(lines.length > MOST_LINES ? [`and ${lines.length - MOST_LINES} more of this kind`] : []),
+    'Nothing was run.',
+  ].join('\n');
+
+/** Runs a study of a case, writes its folder and prints where that is. */
+export async function runStudyCommand(
+  verb: 'sweep' | 'compare' | 'place',
+  file: string,
+  options: StudyOptions,
+  set: readonly Setting[],
+  work: Work,
+): Promise<void> {
+  const bar = progressBar();
+  try {
+    const read = readCase(file, set);
+    const { source, text, named } = read;
+    if (options.seed !== undefined) source.simulation.seed = options.seed;
+    const name = `${source.name}-${verb}`;
+    keepForStudies(join(options.results, name));
+    mendResults(options.results, name);
+    const {
+      found,
+      files = {},
+      words,
+    } = await work(read, {
+      draws: options.draws ?? STUDY_DRAWS,
+      workers: options.workers ?? defaultWorkers(),
+      tell: (done) => bar.tell('simulating', done),
+      expect: (seconds) => {
+        if (seconds >= 3) process.stderr.write(`About ${durationText(seconds)}.\n`);
+      },
+    });
+    bar.stop();
+    const place = writeResults(options.results, name, {
+      [STUDY_FILE]: studyText(found),
+      ...caseCopy(text, named),
+      'READ-ME.txt': studyGuide(found, [verb, ...words]),
+      ...files,
+    });
+    process.stdout.write(`${place}\n`);
+    if (isTooFew(found)) process.exitCode = TOO_FEW;
+  } catch (error) {
+    bar.stop();
+    if (error instanceof StudyFault) stop(faultText(error), BAD_INPUT);
+    if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
+    if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
+    stop(
+      `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
+      1,
+    );
+  }
+}
+
+/** Whether no tub has a height that the runs support, although there is one to be found. */
+function isTooFew(found: Study): boolean {
+  if (found.kind === 'classes')
+    return found.picks.every(({ topHeight, reason }) => topHeight === null && reason.startsWith('too few'));
+  const cells =
+    found.kind === 'sweep'
+      ? found.points[0]!.figures.at(-1)!
+      : found.kind === 'setups'
+        ? found.setups[0]!.figures.at(-1)!
+        : found.places.flatMap(({ best }) => best?.cells.at(-1) ?? []);
+  return (
+    cells.every(({ topHeight }) => topHeight === null) && cells.some(({ evenHeight }) => evenHeight !== null)
+  );
+}
+
+const durationText = (seconds: number): string =>
+  seconds < 90 ? `${Math.ceil(seconds / 5) * 5} seconds` : `${Math.ceil(seconds / 60)} minutes`;
