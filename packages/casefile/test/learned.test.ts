@@ -1,0 +1,182 @@
+import { centralValue, quantile } from '@tubgap/uncertainty';
+import { describe, expect, it, test } from 'vitest';
+import { exactLawWords } from '../src/learned/law-words.ts';
+import { withoutLearned } from '../src/learned/learned-case.ts';
+import { LEARNED_VERSION, type LearnedFile, learnedText, readLearned } from '../src/learned/learned-file.ts';
+import { lines, smallCase, sound } from './small-case.ts';
+
+const CLASS = {
+  run: { trapSpeed: '180 mph' },
+  suspension: { wheelRate: { law: 'normal', mean: '250 lbf/in', sd: '10 lbf/in', each: 'car' } },
+};
+
+const written = () => ({
+  ...smallCase(),
+  suspension: { wheelRate: { law: 'log-normal', median: '200 lbf/in', cov: 0.1, each: 'car' } },
+  tyres: [...smallCase().tyres, { tyre: 'radial', runsPerSeason: 5, class: CLASS }],
+});
+const bare = sound(written());
+const slick = bare.tyres[0]!;
+
+/** What was learned of the small case: its wheel rate, in both classes, and its slick's growth with it. */
+function learned(): LearnedFile {
+  return {
+    format: 'tubgap learned',
+    version: LEARNED_VERSION,
+    caution: 'Tyre contact at speed can kill.',
+    madeBy: 'a test',
+    case: 'small',
+    invented: true,
+    seed: 1,
+    evidence: [
+      { file: 'rollout.csv', kind: 'rollout', sha256: 'ab', rows: 4, leftOut: 1, dates: ['2026-03-07'] },
+    ],
+    sampling: { method: 'none', chains: 4, draws: 10, worstRHat: 1, leastEffectiveDraws: 40, widened: 1 },
+    tyres: [
+      {
+        name: 'slick',
+        construction: 'bias',
+        condition: 'run-in',
+        referencePressure: '7 psi',
+        deflection: '0.9 in',
+        deflectionLoad: '1300 lbf',
+      },
+    ],
+    inputs: [
+      {
+        input: 'wheelRate',
+        label: 'wheel rate, per side',
+        startedFrom: [
+          { law: exactLawWords(bare.car.wheelRate.law) },
+          { class: 'radial', law: exactLawWords(bare.tyres[1]!.car!.wheelRate!.law) },
+        ],
+        before: '200 lbf/in',
+        after: '210 lbf/in',
+        middle: 0.5,
+        spreadBelow: 0.4,
+        spreadAbove: 0.6,
+        together: [1],
+      },
+      {
+        tyre: 'slick',
+        input: 'growthScale',
+        label: 'growth scale',
+        startedFrom: [{ law: exactLawWords(slick.inputs.growthScale.law) }],
+        before: '0.036',
+        after: '0.04',
+        middle: 0.4,
+        spreadBelow: 0.3,
+        spreadAbove: 0.3,
+        together: [0.6, 0.8],
+      },
+    ],
+  };
+}
+
+const named = (file = 'learned.yaml') => ({ ...written(), learned: file });
+const texts = (file: LearnedFile) => ({ 'learned.yaml': learnedText(file) });
+
+describe('a case that names a learned file', () => {
+  const the = sound(named(), texts(learned()));
+
+  it('has the learned laws in place of the priors, in every class, and says where they come from', () => {
+    const { law, basis, source, shown } = the.tyres[0]!.inputs.growthScale;
+    expect(law).toMatchObject({ kind: 'updated', middle: 0.4, from: slick.inputs.growthScale.law });
+    expect({ basis, source, shown }).toEqual({
+      basis: 'learned.yaml, learned from rollout.csv',
+      source: 'case',
+      shown: 'learned: 0.04, one value per car',
+    });
+    expect(the.car.wheelRate.law).toMatchObject({ kind: 'updated', from: { kind: 'log-normal' } });
+    expect(the.tyres[1]!.car!.wheelRate!.law).toMatchObject({ kind: 'updated', from: { kind: 'normal' } });
+    expect(centralValue(the.car.wheelRate.law)).toBeCloseTo(
+      quantile(bare.car.wheelRate.law, 0.691462461274013),
+      6,
+    );
+    expect(the.learned).toEqual({ file: 'learned.yaml', from: ['rollout.csv'] });
+  });
+
+  it('joins what was learned together, and leaves the rest alone', () => {
+    expect(the.tyres[0]!.inputs.growthScale.follows).toEqual([
+      { input: 'wheelRate', share: 0.6 },
+      { tyre: 'slick', input: 'growthScale', share: 0.8 },
+    ]);
+    expect(the.car.wheelRate.follows).toBeUndefined();
+    expect(the.car.mass).toEqual(bare.car.mass);
+    expect(the.tyres[1]!.inputs).toEqual(bare.tyres[1]!.inputs);
+  });
+
+  it('is the bare case again without it', () => {
+    const again = withoutLearned(the);
+    expect(again.tyres[0]!.inputs.growthScale.law).toEqual(slick.inputs.growthScale.law);
+    expect(again.tyres[0]!.inputs.growthScale.follows).toBeUndefined();
+    expect(again.tyres[1]!.car!.wheelRate!.law).toEqual(bare.tyres[1]!.car!.wheelRate!.law);
+    expect(again.learned).toBeUndefined();
+  });
+});
+
+describe('a learned file is refused', () => {
+  const refused = (change: (file: LearnedFile) => LearnedFile, own: object = named()) =>
+    lines(own, texts(change(learned()))).join('\n');
+
+  it('when it is not there, not sound or of another layout', () => {
+    expect(lines(named()).join()).toMatch(/learned: .*no such file.*tubgap learn/);
+    expect(lines(named('../learned.yaml')).join()).toMatch(/must lie in the case file's folder/);
+    expect(lines(named(), { 'learned.yaml': 'a: [' }).join()).toMatch(/not sound YAML/);
+    expect(lines(named(), { 'learned.yaml': 'name: x' }).join()).toMatch(/no learned file/);
+    const other = learnedText(learned()).replace('version: 1', 'version: 9');
+    expect(lines(named(), { 'learned.yaml': other }).join()).toMatch(/layout 9/);
+    const edited = learnedText(learned()).replace('spreadBelow: 0.4', 'spreadBelow: -1');
+    expect(lines(named(), { 'learned.yaml': edited }).join()).toMatch(/changed by hand/);
+  });
+
+  it('when the case starts from another law, naming both', () => {
+    const own = {
+      ...named(),
+      suspension: { wheelRate: { law: 'log-normal', median: '230 lbf/in', cov: 0.1, each: 'car' } },
+    };
+    expect(refused((file) => file, own)).toMatch(
+      /another law of the wheel rate.*log-normal, median 35025.*40279/,
+    );
+  });
+
+  it('when the input is exact in the case, or new every run', () => {
+    const exact = { ...named(), suspension: { wheelRate: '200 lbf/in' } };
+    expect(refused((file) => ({ ...file, inputs: file.inputs.slice(0, 1) }), exact)).toMatch(
+      /another law|takes as exact/,
+    );
+    const everyRun = {
+      ...named(),
+      suspension: { wheelRate: { law: 'log-normal', median: '200 lbf/in', cov: 0.1, each: 'run' } },
+    };
+    expect(refused((file) => file, everyRun)).toMatch(/new every run/);
+  });
+
+  it('when the tyre is another one, or measured otherwise', () => {
+    const tyre = (change: object) =>
+      refused((file) => ({ ...file, tyres: [{ ...file.tyres[0]!, ...change }] }));
+    expect(tyre({ name: 'other' })).toMatch(/tyre other, which this case does not run/);
+    expect(tyre({ condition: 'new' })).toMatch(/condition new; the case has run-in/);
+    expect(tyre({ deflection: '0.8 in' })).toMatch(/deflection 0.8 in; the case has 0.9 in/);
+  });
+});
+
+test('a learned file comes back as it was written, and never runs anything', () => {
+  expect(readLearned(learnedText(learned()))).toEqual(learned());
+  expect(readLearned('format: &a [*a]')).toHaveProperty('problem');
+});
+
+test('a case says how its logs are to be read; a tyre that it does not run is named', () => {
+  const log = { axleRatio: 4.1, columns: { time: 'Time (s)', driveshaft: { head: 'DS', unit: 'rpm' } } };
+  const the = sound({ ...smallCase(), runLog: log });
+  expect(the.runLog).toEqual({
+    axleRatio: 4.1,
+    travelRatio: 1,
+    tyre: 'slick',
+    columns: { time: { head: 'Time (s)' }, driveshaft: { head: 'DS', unit: 'rpm' } },
+  });
+  expect(sound({ ...smallCase(), runLog: { axleRatio: 4.1 } }).runLog!.columns.speed).toEqual({
+    head: 'speed_mph',
+  });
+  expect(lines({ ...smallCase(), runLog: { axleRatio: 4.1, tyre: 'radial' } }).join()).toMatch(/runLog.tyre/);
+});
