@@ -28,12 +28,6 @@ export interface Pick {
   height?: PickedHeight;
 }
 
-/** What the choice between tubs goes by. */
-export interface FittedTub {
-  fits: boolean;
-  height?: { topHeight: number } | undefined;
-}
-
 export interface PickedHeight {
   /** m, a multiple of 1/16 in. */
   topHeight: number;
