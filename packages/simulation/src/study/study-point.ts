@@ -60,9 +60,11 @@ function readySetup({ label, source }: StudySetup): CaseSetup {
 /**
  * Makes the setups of a study ready; the first is the base. Tubs of one name count heights from one lowest height, so
  * that setups can be compared run for run.
+ * @param counted  heights that each of the base's tubs is counted from, m, where these setups are some of a larger
+ *   study; found from the setups when left out
  * @throws RangeError that names the setup, when no sidewall gives a tyre's measured deflection
  */
-export function studyPoints(setups: readonly StudySetup[]): StudyPoint[] {
+export function studyPoints(setups: readonly StudySetup[], counted?: readonly number[]): StudyPoint[] {
   const ready = setups.map(readySetup);
   const base = ready[0]!;
   const baseTyres = base.tyres.map((tyre) => tyre.name);
@@ -70,8 +72,9 @@ export function studyPoints(setups: readonly StudySetup[]): StudyPoint[] {
   const tubOf = setups.map(({ source }, p) =>
     source.tubs.map((tub, t) => (p === 0 ? t : baseTubs.indexOf(tub.name))),
   );
-  const lowest = [...base.lowestHeights];
+  const lowest = [...(counted ?? base.lowestHeights)];
   ready.forEach((setup, p) => {
+    if (counted !== undefined) return;
     setup.lowestHeights.forEach((height, t) => {
       const tub = tubOf[p]![t]!;
       if (tub >= 0) lowest[tub] = Math.min(lowest[tub]!, height - BELOW);

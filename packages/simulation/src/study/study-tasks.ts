@@ -35,9 +35,12 @@ export interface Study {
 
 export const NO_CENTRES: Centres = { points: [], causes: 0 };
 
-/** Makes a study ready; the first of the setups is the base, and its seed is everyone's. */
-export function openStudy(setups: readonly StudySetup[]): Study {
-  return { points: studyPoints(setups), seed: setups[0]!.source.simulation.seed };
+/**
+ * Makes a study ready; the first of the setups is the base, and its seed is everyone's.
+ * @param lowest  heights that each of the base's tubs is counted from, m, where these setups are some of a larger study
+ */
+export function openStudy(setups: readonly StudySetup[], lowest?: readonly number[]): Study {
+  return { points: studyPoints(setups, lowest), seed: setups[0]!.source.simulation.seed };
 }
 
 /** Where touches of the base come from: the centres of a study's weighted draws. */
@@ -110,6 +113,8 @@ export interface StudyPlan {
   blocks: number;
   centres: Centres;
   heights: StudyTask['heights'];
+  /** Setups before this one are not run: their figures are known. */
+  firstPoint?: number;
 }
 
 /**
@@ -120,12 +125,12 @@ export interface StudyPlan {
  */
 export async function runStudy(
   { points }: Study,
-  { blocks, centres, heights }: StudyPlan,
+  { blocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
-  for (let firstPoint = 0; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
+  for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
     const step = Math.ceil(blocks / PARTS);
     const part = (of: Centres): StudyTask[] =>
