@@ -1,4 +1,3 @@
-import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { type Box, bottomAxis } from './axes.ts';
 import { BLUE, GRID_INK, INK, RUST, SOFT_INK } from './ink.ts';
@@ -43,7 +42,8 @@ function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: nu
   const top = TOP + q * (ROW + GAP) + 16;
   const own = drawn.moments.map(({ values }) => values[q]!);
   const all = [...quantity.values, ...own, 0, ...(quantity.limit ? [quantity.limit.value] : [])];
-  const y = scaleLinear([Math.min(...all), Math.max(...all)], [top + ROW, top]);
+  const least = Math.min(...all);
+  const y = (value: number): number => top + ROW - (ROW * (value - least)) / (Math.max(...all) - least || 1);
   const curve = line<number>(
     (k) => x(drawn.places[k]!),
     (k) => y(quantity.values[k]!),
@@ -86,8 +86,7 @@ function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: nu
 /** Speed, growth, drop and gap of one run against the distance, one over another, with its tightest moment marked. */
 export function runTrace(drawn: RunTrace): string {
   const last = Math.max(...drawn.places, ...drawn.moments.map(({ place }) => place));
-  const scale = scaleLinear([0, last], [LEFT, RIGHT]);
-  const x = (place: number): number => scale(place);
+  const x = (place: number): number => LEFT + ((RIGHT - LEFT) * place) / last;
   const bottom = TOP + drawn.quantities.length * (ROW + GAP) + 6;
   const box: Box = { left: LEFT, right: RIGHT, top: TOP, bottom };
   const body = markup`${bottomAxis(

@@ -41,7 +41,15 @@ export {
   sideProblem,
 } from './pick.ts';
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
-export { axleHeightsOf, createBlockRoom, type RunTallies } from './run-risk.ts';
+export {
+  axleHeightsOf,
+  type BlockRoom,
+  createBlockRoom,
+  emptyRunTallies,
+  type RunTallies,
+  tallyRuns,
+} from './run-risk.ts';
+export { tallySeasons } from './season-risk.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
@@ -62,15 +70,18 @@ export {
   type StudyTask,
   studyCentres,
 } from './study/study-tasks.ts';
+export { touchCentres } from './tail/centres.ts';
 export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './tail/response.ts';
-export { HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
+export { addTail, emptyTailTallies, tailBlock } from './tail/tail-risk.ts';
+export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 export {
   gather,
   openingTasks,
   openWorkplace,
   performTask,
   roundTasks,
+  TAIL_BLOCKS,
   type Task,
   type TaskResult,
   type Workplace,

@@ -48,7 +48,7 @@ export type TaskResult =
   | { kind: 'hard points'; figures: HardFigures[][] };
 
 /** Weighted runs and cars: enough for 10 % at one in a million on the cases tried. */
-const TAIL_BLOCKS = 32;
+export const TAIL_BLOCKS = 32;
 const TAIL_CARS = BLOCK;
 const BLOCKS_A_TASK = 8;
 const CARS_A_TASK = 64;

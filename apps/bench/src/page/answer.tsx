@@ -1,0 +1,126 @@
+import type { Case } from '@tubgap/casefile';
+import type { Risk } from '@tubgap/simulation';
+import type { Known, Risks } from './estimate.ts';
+import { angleText, lengthText, oneIn, outOf, type Units, wholeText } from './words.ts';
+
+interface Figure {
+  /** What is read first: '1 in 2,500'. */
+  main: string;
+  /** What it may be at worst. */
+  worst: string;
+}
+
+/** A chance in words; without a touch only its upper end is known. */
+function figureOf(risk: Risk, what: string): Figure {
+  if (risk.estimate === 0)
+    return { main: `under 1 in ${outOf(risk.high)}`, worst: `none in ${wholeText(risk.events)} ${what}` };
+  if (risk.estimate >= 0.5)
+    return { main: `${Math.round(risk.estimate * 100)} in 100`, worst: 'more often than not' };
+  return { main: oneIn(risk.estimate), worst: `at worst ${oneIn(Math.min(1, risk.high))}` };
+}
+
+/** Whether a chance keeps what is accepted: only when its upper end does. */
+function verdict(risk: Risk, accepted: number): { word: string; name: string } {
+  if (risk.high <= accepted) return { word: '✓ within your limit', name: 'within' };
+  if (risk.low > accepted) return { word: '✗ over your limit', name: 'over' };
+  return { word: '? too close to your limit to tell', name: 'unsure' };
+}
+
+interface Props {
+  source: Case;
+  known: Known;
+  risks: Risks | undefined;
+  tyre: string;
+  units: Units;
+  /** Least gap of the rare run, with its moment and angle. */
+  tight: { gap: number; moment: string; angle: number; run: string } | undefined;
+}
+
+function Row({
+  title,
+  figure,
+  mark,
+  limit,
+}: {
+  title: string;
+  figure: Figure;
+  mark?: { word: string; name: string };
+  limit?: string;
+}) {
+  return (
+    <div class={`chance ${mark?.name ?? ''}`}>
+      <h3>{title}</h3>
+      <p class="main">{figure.main}</p>
+      <p class="worst">{figure.worst}</p>
+      {mark && (
+        <p class="verdict">
+          {mark.word} <span class="limit">({limit})</span>
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** How far the counting has come. */
+function progress({ runs, seasons, weighted }: Known): string {
+  if (runs === undefined) return 'Counting…';
+  const counted = `${wholeText(runs.tally.events)} runs${runs.done ? '' : ' so far'}`;
+  if (seasons === undefined) return `Counted: ${counted}.`;
+  const cars = `${wholeText(seasons.tally.events)} seasons${seasons.done ? '' : ' so far'}`;
+  const rare =
+    weighted === undefined ? (seasons.done ? ' Weighing the rare ones…' : '') : ' Rare ones weighed.';
+  return `Counted: ${counted}, ${cars}.${rare}`;
+}
+
+/** The chances, large, with what they are held against. */
+export function Answer({ source, known, risks, tyre, units, tight }: Props) {
+  const { accept, build } = source;
+  const limit = (chance: number): string => oneIn(chance);
+  return (
+    <section class="answer" aria-labelledby="answer-title">
+      <h2 id="answer-title" class="quiet">
+        Risk with {tyre}
+      </h2>
+      {known.problem !== undefined && (
+        <p class="fault" role="alert">
+          <b>No risk can be given.</b> {known.problem}
+        </p>
+      )}
+      {risks === undefined ? (
+        known.problem === undefined && <p class="waiting">Counting the first runs…</p>
+      ) : (
+        <div class="chances">
+          <Row
+            title={`Closer than ${lengthText(build.reserve, units)}, a run`}
+            figure={figureOf(risks.close, 'runs')}
+            mark={verdict(risks.close, accept.runRisk)}
+            limit={limit(accept.runRisk)}
+          />
+          <Row title="Real contact, a run" figure={figureOf(risks.contact, 'runs')} />
+          {risks.season ? (
+            <Row
+              title={`Closer, in a season of all ${source.tyres.length > 1 ? 'tyres' : 'runs'}`}
+              figure={figureOf(risks.season, 'seasons')}
+              mark={verdict(risks.season, accept.seasonRisk)}
+              limit={limit(accept.seasonRisk)}
+            />
+          ) : (
+            <div class="chance">
+              <h3>Closer, in a season</h3>
+              <p class="main">…</p>
+            </div>
+          )}
+        </div>
+      )}
+      {tight && (
+        <p class="tight">
+          Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
+          <b>{tight.gap <= 0 ? 'nothing' : lengthText(tight.gap, units)}</b>.
+        </p>
+      )}
+      <p class="progress" role="status">
+        {progress(known)}
+      </p>
+    </section>
+  );
+}

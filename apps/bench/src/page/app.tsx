@@ -1,0 +1,282 @@
+import { tyreColumn } from '@tubgap/core';
+import { sideView } from '@tubgap/drawing';
+import { INCH, lowestAccepted, riskByHeight, SIXTEENTH } from '@tubgap/simulation';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Carried } from '../carried/carried.ts';
+import { Answer } from './answer.tsx';
+import type { BenchState } from './bench-state.ts';
+import { CautionsPart, placeProblems } from './cautions-part.tsx';
+import { DragPicture, type Move } from './drag-picture.tsx';
+import { type Known, risksAt } from './estimate.ts';
+import { FilesPart } from './files-part.tsx';
+import { GapsTable } from './gaps-table.tsx';
+import { RunPanel } from './run-panel.tsx';
+import { SettingsPart } from './settings-part.tsx';
+import { type Place, standingAt, tightMoment } from './shown.ts';
+import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
+import { type Bench, useBench } from './use-bench.ts';
+import { centreText, lengthText, type Units } from './words.ts';
+
+/** Top heights and centres that a case may have, m. */
+const HEIGHTS = [20 * INCH, 80 * INCH] as const;
+const CENTRES = [-12 * INCH, 12 * INCH] as const;
+
+const stepOf = (units: Units): number => (units === 'inch' ? SIXTEENTH : 0.001);
+const onStep = (value: number, units: Units, [low, high]: readonly [number, number]): number => {
+  const step = stepOf(units);
+  return Math.min(high, Math.max(low, Math.round(value / step) * step));
+};
+
+/** Lowest top height that keeps what is accepted, as far as it is known, m. */
+function lowestWithin(known: Known, bench: Bench): number | undefined {
+  const { runs, weighted, seasons } = known;
+  if (!runs?.done || !seasons?.done) return undefined;
+  const { accept } = bench.now.source;
+  const tub = runs.tally.tubs[0]!;
+  const run = riskByHeight(tub.steps, runs.tally.events, weighted?.tubs[0]?.steps, weighted?.events ?? 0);
+  const season = riskByHeight(seasons.tally.tubs[0]!.steps, seasons.tally.events, undefined, 0);
+  const steps = [lowestAccepted(run, accept.runRisk), lowestAccepted(season, accept.seasonRisk)];
+  return steps.every((step) => step !== undefined)
+    ? tub.lowest + Math.max(...(steps as number[])) * SIXTEENTH
+    : undefined;
+}
+
+/** The page: the tub to be moved, and what that means. */
+export function App({ carried: first }: { carried: Carried }) {
+  const bench = useBench(first);
+  const { history, now, known, change } = bench;
+  const state = history.now;
+  const { source, setup, tub, tyre } = now;
+  const { units, topHeight } = state;
+  const place: Place = useMemo(() => ({ setup, tub, tyre, topHeight }), [setup, tub, tyre, topHeight]);
+  const [played, setPlayed] = useState<Drawn['run']>();
+  const [dragging, setDragging] = useState(false);
+  const [following, setFollowing] = useState(false);
+  const frame = useRef<Drawn['frame'] | undefined>(undefined);
+  const grabbed = useRef({ topHeight, centre: 0 });
+
+  const rare = known.ranked?.at(-1);
+  const standing = useMemo(() => standingAt(place), [place]);
+  const tight = useMemo(() => tightMoment(place, rare), [place, rare]);
+  const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
+  const within = useMemo(() => lowestWithin(known, bench), [known.runs, known.seasons, known.weighted]);
+  const problems = placeProblems(source, place, units);
+  if (!dragging) frame.current = frameOf(place, source, frame.current);
+  const { gap, tightAngle } = tight.shown.state;
+  const runName = rare === undefined ? 'the middling run' : rankWords(rare);
+  const svg = sideView(
+    sideDrawing({
+      place,
+      source,
+      standing,
+      units,
+      cloud: played === undefined ? known.cloud : undefined,
+      run: played ?? {
+        shown: tight.shown,
+        label: `${runName}, ${tight.moment}`,
+        tightTexts: [`${runName}:`, gap <= 0 ? 'touches' : `${lengthText(gap, units)} left`],
+      },
+      frame: frame.current!,
+    }),
+  );
+
+  const moveTo = (what: string, changes: Partial<BenchState>): void => {
+    bench.set(what, { ...state, ...changes });
+  };
+  const centre = source.tubs[tub]!.centreForward;
+  const drag = ({ up, ahead }: Move): void => {
+    const next = {
+      topHeight: onStep(grabbed.current.topHeight + up, units, HEIGHTS),
+      centre: onStep(grabbed.current.centre + ahead, units, CENTRES),
+    };
+    if (next.topHeight === topHeight && next.centre === centre) return;
+    moveTo('drag', next.centre === centre ? { topHeight: next.topHeight } : next);
+  };
+  const nudge = (up: number, ahead: number): void =>
+    moveTo(
+      'nudge',
+      ahead === 0
+        ? { topHeight: onStep(topHeight + up * stepOf(units), units, HEIGHTS) }
+        : { centre: onStep(centre + ahead * stepOf(units), units, CENTRES) },
+    );
+  const onKey = (event: KeyboardEvent): void => {
+    const arrows: Record<string, readonly [number, number]> = {
+      ArrowUp: [1, 0],
+      ArrowDown: [-1, 0],
+      ArrowRight: [0, 1],
+      ArrowLeft: [0, -1],
+    };
+    const arrow = arrows[event.key];
+    if (arrow === undefined) return;
+    event.preventDefault();
+    const size = event.shiftKey ? (units === 'inch' ? 16 : 25) : 1;
+    nudge(arrow[0] * size, arrow[1] * size);
+  };
+  useEffect(() => {
+    const keys = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.target instanceof HTMLInputElement) return;
+      const key = event.key.toLowerCase();
+      if (key !== 'z' && key !== 'y') return;
+      event.preventDefault();
+      change({ kind: key === 'y' || event.shiftKey ? 'redo' : 'undo' });
+    };
+    addEventListener('keydown', keys);
+    return () => removeEventListener('keydown', keys);
+  }, []);
+
+  return (
+    <>
+      <header>
+        <h1>{source.title}</h1>
+        {source.invented && <p class="invented">Invented example, no real car</p>}
+        <div class="row tools">
+          <button type="button" disabled={history.past.length === 0} onClick={() => change({ kind: 'undo' })}>
+            Undo
+          </button>
+          <button
+            type="button"
+            disabled={history.future.length === 0}
+            onClick={() => change({ kind: 'redo' })}
+          >
+            Redo
+          </button>
+          <button
+            type="button"
+            aria-pressed={units === 'mm'}
+            onClick={() => moveTo('', { units: units === 'inch' ? 'mm' : 'inch' })}
+          >
+            {units === 'inch' ? 'inch → mm' : 'mm → inch'}
+          </button>
+        </div>
+      </header>
+      {bench.linkProblem !== undefined && (
+        <p class="fault" role="alert">
+          {bench.linkProblem}
+        </p>
+      )}
+      <main>
+        <div class="bench">
+          <section class="scene" aria-label="Tub and tyre from the side">
+            <DragPicture
+              svg={svg}
+              tub={setup.clearance.tubs[tub]!}
+              ahead={centre}
+              above={standing.topHeight - standing.axleHeight - setup.clearance.tubs[tub]!.radius}
+              onDrag={drag}
+              onStart={() => {
+                grabbed.current = { topHeight, centre };
+                change({ kind: 'rest' });
+                setDragging(true);
+              }}
+              onEnd={() => {
+                change({ kind: 'rest' });
+                setDragging(false);
+              }}
+              onKey={onKey}
+            />
+          </section>
+          <div class="beside">
+            <Answer
+              source={source}
+              known={known}
+              risks={risks}
+              tyre={source.tyres[tyre]!.name}
+              units={units}
+              tight={rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }}
+            />
+            {problems.map((words) => (
+              <p class="fault" key={words} role="alert">
+                {words}
+              </p>
+            ))}
+            <section class="moves" aria-label="Place of the tub">
+              <p class="where">
+                Top <b>{lengthText(topHeight, units)}</b> above the track, centre{' '}
+                <b>{centreText(centre, units)}</b>
+              </p>
+              <div class="nudges">
+                <button type="button" onClick={() => nudge(1, 0)}>
+                  ↑ up
+                </button>
+                <button type="button" onClick={() => nudge(-1, 0)}>
+                  ↓ down
+                </button>
+                <button type="button" onClick={() => nudge(0, -1)}>
+                  ← rearward
+                </button>
+                <button type="button" onClick={() => nudge(0, 1)}>
+                  → forward
+                </button>
+              </div>
+              <button
+                type="button"
+                class="strong"
+                disabled={within === undefined}
+                onClick={() => moveTo('', { topHeight: within! })}
+              >
+                {within === undefined
+                  ? 'Lowest height within your limits: counting…'
+                  : `Set the lowest within your limits: ${lengthText(within, units)}`}
+              </button>
+            </section>
+          </div>
+        </div>
+        <p class="caution">
+          <b>Tyre contact at speed can kill.</b> The figures come from a model whose inputs are partly
+          assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
+          first.
+        </p>
+        <SettingsPart bench={bench} />
+        <section>
+          <h2>Gap to see with the car at rest</h2>
+          <GapsTable
+            standing={standing}
+            tyre={source.tyres[tyre]!.name}
+            pressure={builtPressure(standing.builds, bench)}
+            units={units}
+          />
+        </section>
+        <section>
+          <h2>One run along the track</h2>
+          {following && known.ranked ? (
+            <RunPanel
+              place={place}
+              runs={known.ranked}
+              reserve={source.build.reserve}
+              units={units}
+              onShow={setPlayed}
+            />
+          ) : (
+            <button
+              type="button"
+              class="strong"
+              disabled={known.ranked === undefined}
+              onClick={() => setFollowing(true)}
+            >
+              Follow a run
+            </button>
+          )}
+          {following && (
+            <button type="button" onClick={() => setFollowing(false)}>
+              Close
+            </button>
+          )}
+        </section>
+        <section>
+          <h2>What these figures do not know</h2>
+          <CautionsPart source={source} place={place} />
+        </section>
+        <section>
+          <h2>Save, open, pass on</h2>
+          <FilesPart carried={bench.carried} state={state} onOpen={bench.open} />
+        </section>
+      </main>
+    </>
+  );
+}
+
+/** Pressure at which the gaps are seen, Pa: that of the build on the build tyre, else the tyre's own. */
+function builtPressure(builds: boolean, { now }: Bench): number {
+  const { setup, tyre } = now;
+  return builds ? setup.buildPressure : setup.tyres[tyre]!.centralTyre[tyreColumn('coldPressure')]!;
+}

@@ -1,0 +1,134 @@
+import { type Case, type Issue, parseCase, type Setting } from '@tubgap/casefile';
+import { MOMENTS } from '@tubgap/core';
+import { type CaseSetup, caseSetup, caseState, INCH, sideProblem } from '@tubgap/simulation';
+import type { Carried } from '../carried/carried.ts';
+import type { BenchState, Notch } from './bench-state.ts';
+
+/** A case with what the page has set in it, ready to be drawn and counted; or why it cannot be read. */
+export type BenchCase =
+  | { ok: true; source: Case; setup: CaseSetup; tub: number; tyre: number; inputs: string }
+  | { ok: false; issues: Issue[] };
+
+const SIXTEENTH = INCH / 16;
+
+const settingsOf = (values: BenchState['values']): Setting[] =>
+  Object.entries(values).map(([path, value]) => ({ path, value }));
+
+type Reading = ReturnType<typeof parseCase>;
+
+const readings = new WeakMap<Carried, Map<string, Reading>>();
+/** Readings that are kept a case: the case itself and what was set last. */
+const KEPT = 8;
+
+/** Reads the case a page carries with values in place of its own; the same again costs nothing. */
+export function readCarried(carried: Carried, settings: readonly Setting[]): Reading {
+  const kept = readings.get(carried) ?? new Map<string, Reading>();
+  readings.set(carried, kept);
+  const key = JSON.stringify(settings);
+  const before = kept.get(key);
+  if (before !== undefined) return before;
+  const read = parseCase({
+    file: carried.file,
+    text: carried.files[carried.file] ?? '',
+    load: (path) => carried.files[path],
+    set: settings,
+  });
+  const oldest = [...kept.keys()].find((one) => one !== '[]');
+  if (kept.size >= KEPT && oldest !== undefined) kept.delete(oldest);
+  kept.set(key, read);
+  return read;
+}
+
+/** The tubs where and as the page has them. */
+export const movedTubs = (source: Case, state: Pick<BenchState, 'centre' | 'notches'>): Case['tubs'] =>
+  source.tubs.map((tub) => ({
+    ...tub,
+    centreForward: state.centre ?? tub.centreForward,
+    notches: (state.notches[tub.name] ?? tub.notches).map((notch: Notch) => ({ ...notch })),
+  }));
+
+/**
+ * The page's case in a state. Where the tub stands and how it is notched is put into the case as read, so that dragging
+ * the tub reads nothing again.
+ */
+export function caseIn(carried: Carried, state: BenchState): BenchCase {
+  const read = readCarried(carried, settingsOf(state.values));
+  if (!read.ok) return { ok: false, issues: read.issues };
+  const source: Case = { ...read.value, tubs: movedTubs(read.value, state) };
+  const tub = Math.max(
+    0,
+    source.tubs.findIndex(({ name }) => name === state.tub),
+  );
+  const tyre = Math.max(
+    0,
+    source.tyres.findIndex(({ name }) => name === state.tyre),
+  );
+  const inputs = JSON.stringify([carried.file, state.values, source.tyres[tyre]!.name]);
+  try {
+    return { ok: true, source, setup: caseSetup(source), tub, tyre, inputs };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return {
+      ok: false,
+      issues: [
+        { severity: 'error', code: 'contradiction', file: carried.file, path: '', message: error.message },
+      ],
+    };
+  }
+}
+
+/** Where to begin: as the page was told, as the case's first height says, or with an inch more than middle values ask for. */
+export function firstState(carried: Carried, source: Case, setup: CaseSetup): BenchState {
+  const { start } = carried;
+  const fits = source.tubs.filter((tub) => sideProblem(source, tub) === '');
+  const smallest = [...(fits.length > 0 ? fits : source.tubs)].sort((a, b) => a.diameter - b.diameter)[0]!;
+  const tub = source.tubs.find(({ name }) => name === start?.tub) ?? smallest;
+  const tyre =
+    source.tyres.find(({ name }) => name === (start?.tyre ?? source.build.tyre)) ?? source.tyres[0]!;
+  const t = source.tubs.indexOf(tub);
+  const needed = setup.tyres.flatMap((_, i) =>
+    MOMENTS.map((moment) => caseState(setup, { tyre: i, tub: t, topHeight: 1, moment }))
+      .filter((state) => state.happens)
+      .map((state) => state.requiredHeight)
+      .filter(Number.isFinite),
+  );
+  const middle = Math.max(setup.lowestHeights[t]!, ...needed) + INCH;
+  return {
+    tub: tub.name,
+    tyre: tyre.name,
+    topHeight: start?.topHeight ?? source.heights?.[0] ?? Math.ceil(middle / SIXTEENTH - 1e-6) * SIXTEENTH,
+    notches: {},
+    values: {},
+    units: 'inch',
+  };
+}
+
+const length = (metres: number): string => `${Number((metres / INCH).toPrecision(12))} in`;
+const degrees = (radians: number): string => `${Number(((radians * 180) / Math.PI).toPrecision(12))} deg`;
+
+/** All that the page has set as settings of a command line, the height among them. */
+export function allSettings(carried: Carried, state: BenchState): Setting[] {
+  const settings = settingsOf(state.values);
+  const read = readCarried(carried, []);
+  const notched = Object.keys(state.notches).length > 0;
+  const changed = notched || state.centre !== undefined;
+  if (changed && read.ok) {
+    const before = read.value;
+    const tubs = movedTubs(before, state);
+    const oneByOne = notched || before.tubs.some(({ notches }) => notches.length > 0) || differ(before.tubs);
+    settings.push(
+      oneByOne
+        ? { path: 'tubs', value: `[${tubs.map(tubWords).join(', ')}]` }
+        : { path: 'tubCentreForward', value: length(state.centre!) },
+    );
+  }
+  return [...settings, { path: 'heights', value: `[${length(state.topHeight)}]` }];
+}
+
+const differ = (tubs: Case['tubs']): boolean =>
+  new Set(tubs.map(({ centreForward }) => centreForward)).size > 1;
+
+const tubWords = ({ name, centreForward, notches }: Case['tubs'][number]): string => {
+  const cut = notches.map(({ angle, depth }) => `{ angle: ${degrees(angle)}, depth: ${length(depth)} }`);
+  return `{ tub: ${JSON.stringify(name)}, centreForward: ${length(centreForward)}${cut.length > 0 ? `, notches: [${cut.join(', ')}]` : ''} }`;
+};

@@ -1,0 +1,48 @@
+import type { Case } from '@tubgap/casefile';
+import { caseCautions, envelopeRoom, INCH, sideProblem, tubReach } from '@tubgap/simulation';
+import type { Place } from './shown.ts';
+import { lengthText, type Units } from './words.ts';
+
+/** What stands against the tub in hand whatever the risk says: its sides, the room on the car, what it is thought to touch. */
+export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place, units: Units): string[] {
+  const tub = source.tubs[t]!;
+  const sides = sideProblem(source, tub);
+  const reach = tubReach({ ...tub, halfExtent: 0.5 * tub.arcExtent }, topHeight, source.envelope.lowestLeg);
+  const room = envelopeRoom(source.envelope, reach);
+  const sidesOfCar = { above: 'above', ahead: 'in front', behind: 'behind' } as const;
+  const short = (Object.keys(sidesOfCar) as (keyof typeof sidesOfCar)[]).flatMap((side) => {
+    const left = room[side];
+    return left !== undefined && left < -1e-9
+      ? [`The car lacks ${lengthText(-left + INCH / 16, units)} of room ${sidesOfCar[side]} this tub.`]
+      : [];
+  });
+  const lowest = setup.lowestHeights[t]!;
+  return [
+    ...(sides === '' ? [] : [`${tub.name}: ${sides}.`]),
+    ...short,
+    ...(topHeight < lowest - 1e-9
+      ? [
+          `At this height the tyre touches standing still; risks are those of ${lengthText(lowest, units)}, the lowest that clears.`,
+        ]
+      : []),
+  ];
+}
+
+/** What the numbers do not know, and what the case reader had to say. */
+export function CautionsPart({ source, place }: { source: Case; place: Place }) {
+  const cautions = caseCautions(place.setup);
+  return (
+    <ul>
+      {cautions.map(({ code, text }) => (
+        <li key={`${code} ${text}`}>{text}</li>
+      ))}
+      {source.warnings.map((issue) => (
+        <li key={issue.message}>{`${issue.path}: ${issue.message}`}</li>
+      ))}
+      <li>
+        Not in the model: tyre shake, a wheel-stand’s landing, a flat or burst tyre, flex of the tub under
+        air, steering, a car out of the groove, the stretch of new slicks.
+      </li>
+    </ul>
+  );
+}

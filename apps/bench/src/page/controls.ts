@@ -1,0 +1,191 @@
+import {
+  type Case,
+  findUnit,
+  type QuantityKind,
+  readNumber,
+  UNITS,
+  type UncertainInput,
+} from '@tubgap/casefile';
+import { middleValue } from '@tubgap/simulation';
+import type { Units } from './words.ts';
+
+/** What can be changed beside the tub's place, for the tyre shown. */
+export interface Control {
+  id: string;
+  label: string;
+  /** What it stands for, when the label does not tell. */
+  note?: string;
+  /** Path of the setting. */
+  path: string;
+  /** Whether a law stands there, whose middle moves. */
+  law: boolean;
+  kind: QuantityKind;
+  /** SI. */
+  value: number;
+  /** Unit and step of the buttons, a unit system each. */
+  units: Readonly<Record<Units, { name: string; step: number; decimals: number }>>;
+}
+
+type Scale = Control['units'];
+
+const SPEED: Scale = {
+  inch: { name: 'mph', step: 1, decimals: 1 },
+  mm: { name: 'km/h', step: 2, decimals: 1 },
+};
+const PRESSURE: Scale = {
+  inch: { name: 'psi', step: 0.25, decimals: 2 },
+  mm: { name: 'kPa', step: 2, decimals: 1 },
+};
+const SPRING: Scale = {
+  inch: { name: 'lbf/in', step: 5, decimals: 1 },
+  mm: { name: 'N/mm', step: 1, decimals: 2 },
+};
+const TRAVEL: Scale = {
+  inch: { name: 'in', step: 0.125, decimals: 3 },
+  mm: { name: 'mm', step: 2, decimals: 1 },
+};
+const FORCE: Scale = {
+  inch: { name: 'lbf', step: 25, decimals: 0 },
+  mm: { name: 'N', step: 100, decimals: 0 },
+};
+const AREA: Scale = {
+  inch: { name: 'ft2', step: 0.25, decimals: 2 },
+  mm: { name: 'm2', step: 0.02, decimals: 3 },
+};
+const COUNT: Scale = { inch: { name: '', step: 1, decimals: 0 }, mm: { name: '', step: 1, decimals: 0 } };
+
+/** A quantity of the file's plain values, SI; undefined when it is none. */
+function plainQuantity(raw: unknown, kind: QuantityKind): number | undefined {
+  const parts = /^([+-]?[\d.]+(?:[ -]\d+\/\d+)?)\s*(\S+)$/.exec(String(raw ?? '').trim());
+  const unit = findUnit(kind, parts?.[2] ?? '');
+  const number = readNumber(parts?.[1] ?? '');
+  return unit === undefined || number === undefined ? undefined : number * unit.factor + unit.offset;
+}
+
+/** The default that the case reader takes for an air density that is left out, as it says itself. */
+function assumedDensity(source: Case, path: string): number | undefined {
+  return plainQuantity(source.assumed.find((value) => value.path === path)?.shown, 'density');
+}
+
+/** The wing as the case gives it: a force at a speed, or else the area that stands for it. */
+function wing(
+  source: Case,
+  raw: unknown,
+  input: UncertainInput,
+): Pick<Control, 'path' | 'kind' | 'value' | 'units' | 'note'> {
+  const area = middleValue(input);
+  const plain = {
+    path: input.path,
+    kind: 'area' as const,
+    value: area,
+    units: AREA,
+    note: 'downforce area on the rear axle',
+  };
+  const place = input.path.replace(/downforceArea$/, 'rearDownforce');
+  const given = place
+    .split(/[.[\]]+/)
+    .filter(Boolean)
+    .reduce<unknown>((here, part) => (here as Record<string, unknown> | undefined)?.[part], raw) as
+    | { at?: unknown; airDensity?: unknown }
+    | undefined;
+  if (given === undefined) return plain;
+  const at = plainQuantity(given.at, 'speed');
+  const density =
+    given.airDensity === undefined
+      ? assumedDensity(source, `${place}.airDensity`)
+      : plainQuantity(given.airDensity, 'density');
+  if (at === undefined || density === undefined) return plain;
+  return {
+    path: `${place}.force`,
+    kind: 'force',
+    value: 0.5 * density * at * at * area,
+    units: FORCE,
+    note: `rear downforce at ${String(given.at)}`,
+  };
+}
+
+const inputControl = (
+  id: string,
+  label: string,
+  input: UncertainInput,
+  units: Scale,
+  note?: string,
+): Control => ({
+  id,
+  label,
+  ...(note === undefined ? {} : { note }),
+  path: input.path,
+  law: true,
+  kind: input.kind,
+  value: middleValue(input),
+  units,
+});
+
+/** The inputs that can be changed for a tyre of a case; `raw` is what its file says, as plain values. */
+export function controlsOf(source: Case, raw: unknown, tyre: number): Control[] {
+  const own = source.tyres[tyre]!;
+  const car = (name: keyof Case['car']): UncertainInput => own.car?.[name] ?? source.car[name];
+  return [
+    inputControl('speed', 'Speed at the finish', car('trapSpeed'), SPEED),
+    inputControl('pressure', 'Tyre pressure, cold', own.inputs.coldPressure, PRESSURE),
+    inputControl('spring', 'Wheel rate, a side', car('wheelRate'), SPRING, 'at the wheel, not at the spring'),
+    inputControl('travel', 'Bump travel to the stop', car('bumpTravel'), TRAVEL, 'at the wheel'),
+    {
+      id: 'wing',
+      label: 'Wing',
+      law: true,
+      ...wing(source, raw, car('downforceArea')),
+    },
+    {
+      id: 'reserve',
+      label: 'Gap to be kept',
+      note: 'for debris and flex',
+      path: 'build.reserve',
+      law: false,
+      kind: 'length',
+      value: source.build.reserve,
+      units: { inch: { name: 'in', step: 0.0625, decimals: 4 }, mm: { name: 'mm', step: 1, decimals: 1 } },
+    },
+    {
+      id: 'runs',
+      label: 'Runs a season',
+      note: `on ${own.name}`,
+      path: `tyres[${tyre}].runsPerSeason`,
+      law: false,
+      kind: 'ratio',
+      value: own.runsPerSeason,
+      units: COUNT,
+    },
+  ];
+}
+
+/** A value of a control in a unit system, as it is shown and typed: '224', '2.125'. */
+export function shownValue(
+  { kind, units, value }: Pick<Control, 'kind' | 'units' | 'value'>,
+  system: Units,
+): string {
+  const { name, decimals } = units[system];
+  const unit = UNITS[kind].find((one) => one.name === name)!;
+  return String(Number(((value - unit.offset) / unit.factor).toFixed(decimals)));
+}
+
+/** What was typed as a setting's value: '~230 mph'; a typed unit is kept. Undefined when nothing was typed. */
+export function writtenValue(
+  control: Pick<Control, 'law' | 'units'>,
+  typed: string,
+  system: Units,
+): string | undefined {
+  const text = typed.trim().replaceAll(',', '.');
+  if (text === '') return undefined;
+  const { name } = control.units[system];
+  const value = /[a-z%]/i.test(text) ? text : `${text} ${name}`.trim();
+  return control.law ? `~${value}` : value;
+}
+
+/** The value one step up or down, on a whole number of steps. */
+export function stepped(control: Control, system: Units, by: 1 | -1): string {
+  const { step, decimals } = control.units[system];
+  const now = Number(shownValue(control, system)) / step;
+  const next = by > 0 ? Math.floor(now + 1e-6) + 1 : Math.ceil(now - 1e-6) - 1;
+  return String(Number((next * step).toFixed(decimals)));
+}

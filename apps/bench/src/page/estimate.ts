@@ -1,0 +1,154 @@
+import type { Case } from '@tubgap/casefile';
+import {
+  type DrawnRun,
+  type OutlineCloud,
+  type Risk,
+  riskByHeight,
+  stepAt,
+  type Tally,
+} from '@tubgap/simulation';
+import type { Answer, Question } from '../worker/messages.ts';
+
+/** Runs that the page counts at most: the last is there in a second or so. */
+const MOST_RUNS = 100_000;
+/** Cars whose seasons it counts at most. */
+const MOST_CARS = 1000;
+
+type Weighted = Extract<Answer, { kind: 'weighted' }>['tally'];
+
+/** What is known so far of the place in hand. */
+export interface Known {
+  runs?: { tally: Tally; done: boolean };
+  weighted?: Weighted;
+  seasons?: { tally: Tally; done: boolean };
+  cloud?: OutlineCloud;
+  ranked?: DrawnRun[];
+  /** Why nothing more can be said. */
+  problem?: string;
+}
+
+/** What is asked: a case, a tub and a tyre of it. */
+export interface Asked {
+  source: Case;
+  tub: number;
+  tyre: number;
+  /** Tells cases apart but for where the tub stands. */
+  inputs: string;
+}
+
+/** The workers behind the page: one that counts at once, one that weighs rare runs when all is counted. */
+export interface Estimator {
+  ask: (asked: Asked) => void;
+}
+
+/** A worker that runs the page's own script, strictly and with its names to itself, as the page does. */
+function openWorker(): Worker {
+  const script = document.querySelector('script[type="module"]')!.textContent!;
+  const address = URL.createObjectURL(
+    new Blob([`(()=>{'use strict';${script}\n})()`], { type: 'text/javascript' }),
+  );
+  return new Worker(address);
+}
+
+/** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
+export function openEstimator(tell: (known: Known) => void): Estimator {
+  const counter = openWorker();
+  let refiner: Worker | undefined;
+  let refining = false;
+  let id = 0;
+  let inputs = '';
+  let known: Known = {};
+  let question: Question | undefined;
+
+  const take = ({ data }: MessageEvent<Answer>): void => {
+    if (data.id !== id) return;
+    switch (data.kind) {
+      case 'runs':
+        known = { ...known, runs: { tally: data.tally, done: data.done } };
+        break;
+      case 'seasons':
+        known = { ...known, seasons: { tally: data.tally, done: data.done } };
+        if (data.done) refine();
+        break;
+      case 'cloud':
+        known = { ...known, cloud: data.cloud };
+        break;
+      case 'ranked':
+        known = { ...known, ranked: data.runs };
+        break;
+      case 'weighted':
+        refining = false;
+        known = { ...known, weighted: data.tally };
+        break;
+      case 'problem':
+        known = { ...known, problem: data.message };
+    }
+    tell(known);
+  };
+  const refine = (): void => {
+    if (refiner === undefined) {
+      refiner = openWorker();
+      refiner.onmessage = take;
+    }
+    refining = true;
+    refiner.postMessage({ ...question!, kind: 'refine' } satisfies Question);
+  };
+  counter.onmessage = take;
+
+  return {
+    ask: (asked) => {
+      id++;
+      // Its longest step cannot be stopped from within.
+      if (refining) {
+        refiner?.terminate();
+        refiner = undefined;
+        refining = false;
+      }
+      const { simulation } = asked.source;
+      const withCloud = asked.inputs !== inputs || known.cloud === undefined;
+      inputs = asked.inputs;
+      known = withCloud
+        ? {}
+        : { ...(known.cloud && { cloud: known.cloud }), ...(known.ranked && { ranked: known.ranked }) };
+      question = {
+        id,
+        kind: 'count',
+        source: asked.source,
+        tub: asked.tub,
+        tyre: asked.tyre,
+        draws: Math.min(MOST_RUNS, simulation.draws),
+        cars: Math.min(MOST_CARS, simulation.cars),
+        withCloud,
+      };
+      counter.postMessage(question);
+    },
+  };
+}
+
+/** Chances at one top height. */
+export interface Risks {
+  /** Of going under the gap to be kept. */
+  close: Risk;
+  /** Of contact. */
+  contact: Risk;
+  /** Of a season in which a run goes under it. */
+  season?: Risk;
+}
+
+/** What the counts say of a top height; undefined before there are any. */
+export function risksAt(known: Known, topHeight: number): Risks | undefined {
+  const { runs, weighted, seasons } = known;
+  if (runs === undefined) return undefined;
+  const { events, tubs } = runs.tally;
+  const tub = tubs[0]!;
+  const step = stepAt(tub.lowest, topHeight);
+  const sums = weighted?.tubs[0];
+  const of = (steps: Float64Array, part: 'steps' | 'contact'): Risk =>
+    riskByHeight(steps, events, sums?.[part], weighted?.events ?? 0)(step);
+  const season = seasons?.tally;
+  return {
+    close: of(tub.steps, 'steps'),
+    contact: of(tub.contactSteps, 'contact'),
+    ...(season && { season: riskByHeight(season.tubs[0]!.steps, season.events, undefined, 0)(step) }),
+  };
+}

@@ -1,0 +1,133 @@
+import { issueText, parseCase } from '@tubgap/casefile';
+import { useRef, useState } from 'preact/hooks';
+import type { Carried } from '../carried/carried.ts';
+import { textWith, UnwritableError } from '../carried/case-text.ts';
+import { allSettings, readCarried } from './bench-case.ts';
+import type { BenchState } from './bench-state.ts';
+
+interface Props {
+  carried: Carried;
+  state: BenchState;
+  onOpen: (carried: Carried) => void;
+}
+
+/** The case with all that the page has set, as text; or why there is none. */
+export function savedCase(carried: Carried, state: BenchState): { text: string } | { issues: string[] } {
+  const settings = allSettings(carried, state);
+  const read = readCarried(carried, settings);
+  if (!read.ok) return { issues: read.issues.map(issueText) };
+  try {
+    return { text: textWith(carried.files[carried.file]!, read.value, settings) };
+  } catch (error) {
+    if (error instanceof UnwritableError) return { issues: [error.message] };
+    throw error;
+  }
+}
+
+function download(name: string, text: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: 'text/plain' }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
+const lastPart = (path: string): string =>
+  path.slice(1 + Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')));
+
+/** Opened files as a case; catalogues that were not among them are taken from the page where it has them. */
+async function carriedFrom(
+  files: readonly File[],
+  before: Carried,
+): Promise<{ carried: Carried } | { issues: string[] }> {
+  const cases = files.filter(({ name }) => /\.ya?ml$/i.test(name) && !/learned/i.test(name));
+  const file = cases[0];
+  if (file === undefined || cases.length > 1) {
+    return { issues: ['Choose one case file (.yaml) and, with it, the tables (.csv) that it names.'] };
+  }
+  const texts = new Map<string, string>();
+  for (const one of files) texts.set(one.name, await one.text());
+  const named: Record<string, string> = { [file.name]: texts.get(file.name)! };
+  const load = (path: string): string | undefined => {
+    const text = texts.get(lastPart(path)) ?? before.files[path];
+    if (text !== undefined) named[path] = text;
+    return text;
+  };
+  const read = parseCase({ file: file.name, text: texts.get(file.name)!, load });
+  return read.ok ? { carried: { file: file.name, files: named } } : { issues: read.issues.map(issueText) };
+}
+
+/** Saving, opening and passing on. */
+export function FilesPart({ carried, state, onOpen }: Props) {
+  const chooser = useRef<HTMLInputElement>(null);
+  const [told, setTold] = useState<{ words: string[]; fault: boolean }>({ words: [], fault: false });
+  const say = (words: string[], fault = false): void => setTold({ words, fault });
+  const save = (): void => {
+    const saved = savedCase(carried, state);
+    if ('issues' in saved) {
+      say(saved.issues, true);
+      return;
+    }
+    download(lastPart(carried.file), saved.text);
+    const others = Object.keys(carried.files).filter((name) => name !== carried.file);
+    say([`Saved as ${lastPart(carried.file)}. It reads ${others.join(' and ')}: keep them in its folder.`]);
+  };
+  const open = async (list: FileList | null): Promise<void> => {
+    const files = Array.from(list ?? []);
+    chooser.current!.value = '';
+    if (files.length === 0) return;
+    const opened = await carriedFrom(files, carried);
+    if ('issues' in opened) {
+      say(opened.issues, true);
+      return;
+    }
+    onOpen(opened.carried);
+    say([`Opened ${opened.carried.file}.`]);
+  };
+  const copy = async (): Promise<void> => {
+    try {
+      await navigator.clipboard.writeText(location.href);
+      say(['The link is copied. It opens this place in this page; whoever gets it needs the page too.']);
+    } catch {
+      say([`Copy the address of this page by hand: it holds everything that is set.`], true);
+    }
+  };
+  return (
+    <div class="files">
+      <div class="row">
+        <button type="button" onClick={save}>
+          Save case file
+        </button>
+        <button type="button" onClick={() => chooser.current!.click()}>
+          Open case file…
+        </button>
+        <button type="button" onClick={() => void copy()}>
+          Copy link
+        </button>
+        {Object.keys(carried.files)
+          .filter((name) => name !== carried.file)
+          .map((name) => (
+            <button key={name} type="button" onClick={() => download(lastPart(name), carried.files[name]!)}>
+              Save {lastPart(name)}
+            </button>
+          ))}
+      </div>
+      <input
+        ref={chooser}
+        type="file"
+        multiple
+        accept=".yaml,.yml,.csv"
+        hidden
+        aria-label="Case file with its tables"
+        onChange={(event) => void open(event.currentTarget.files)}
+      />
+      {told.words.length > 0 && (
+        <ul class={told.fault ? 'fault' : 'told'} role="status">
+          {told.words.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,110 @@
+import type { Case } from '@tubgap/casefile';
+import type { HardPoint } from '@tubgap/core';
+import type { SideView } from '@tubgap/drawing';
+import { type DrawnRun, GAP_ANGLES, INCH, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
+import type { Place, ShownState, Standing } from './shown.ts';
+import { centreText, lengthText, type Units } from './words.ts';
+
+/** Hub angles at which the drawing shows the gap to see, as the sheets do. */
+const SHOWN_GAPS = [0, 15, 30];
+
+/** What is drawn beside tub and standing tyre. */
+export interface Drawn {
+  place: Place;
+  source: Case;
+  standing: Standing;
+  units: Units;
+  /** Scatter of the outlines. */
+  cloud?: OutlineCloud | undefined;
+  /** A run at one moment, with what to say of it. */
+  run?: { shown: ShownState; label: string; tightTexts: string[] } | undefined;
+  frame: NonNullable<SideView['frame']>;
+}
+
+const hardPoint = (point: Case['hardPoints'][number]): HardPoint =>
+  point.shape === 'circle'
+    ? { shape: 'circle', ahead: point.ahead, above: point.above, radius: point.radius }
+    : { shape: 'polygon', xy: Float64Array.from(point.points.flatMap(({ ahead, above }) => [ahead, above])) };
+
+/** Room around a tub in which it can be moved without the picture changing its scale, m. */
+const MARGIN = 2 * INCH;
+const TALL = 4 * INCH;
+
+/** A frame that holds tub, hard points and the tub's moves; the frame before when it still does. */
+export function frameOf(place: Place, source: Case, before: Drawn['frame'] | undefined): Drawn['frame'] {
+  const profile = place.setup.clearance.tubs[place.tub]!;
+  const half =
+    profile.radius +
+    source.tubs[place.tub]!.liner +
+    Math.max(0, profile.legLength * Math.cos(profile.halfExtent));
+  const ends = source.hardPoints.flatMap((point) =>
+    point.shape === 'circle'
+      ? [point.ahead - point.radius, point.ahead + point.radius]
+      : point.points.map(({ ahead }) => ahead),
+  );
+  const rear = Math.min(profile.centreForward - half, ...ends);
+  const front = Math.max(profile.centreForward + half, ...ends);
+  const top = place.topHeight - place.setup.centralAxleHeight;
+  const holds = (frame: Drawn['frame']): boolean =>
+    rear >= frame.rear &&
+    front <= frame.front &&
+    top <= frame.top &&
+    frame.front - frame.rear < 1.6 * (front - rear);
+  if (before !== undefined && holds(before)) return before;
+  return { rear: rear - MARGIN, front: front + MARGIN, top: top + TALL };
+}
+
+/** The side view of the page as data for the drawing package. */
+export function sideDrawing(drawn: Drawn): SideView {
+  const { place, source, standing, units, run, cloud } = drawn;
+  const { setup, tub: t } = place;
+  const profile = setup.clearance.tubs[t]!;
+  const tub = source.tubs[t]!;
+  const tyre = source.tyres[place.tyre]!.name;
+  const gap = (angle: number): number => standing.gaps[GAP_ANGLES.indexOf(angle as 0)]!;
+  return {
+    words: {
+      id: 'side',
+      title: `Side view of ${tub.name} with ${tyre}`,
+      description:
+        `To scale, front of the car to the right. Top of the tub ${lengthText(place.topHeight, units)} above the track, ` +
+        `centre ${centreText(tub.centreForward, units)}. Gap to see straight up ${lengthText(gap(0), units)}.`,
+    },
+    tub: profile,
+    liner: tub.liner,
+    topHeight: standing.topHeight,
+    axleHeight: standing.axleHeight,
+    angles: OUTLINE_ANGLES,
+    standing: standing.radii,
+    standingLabel: `${tyre}, standing still`,
+    gaps: SHOWN_GAPS.map((angle) => ({
+      angle: (angle * Math.PI) / 180,
+      texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, lengthText(gap(angle), units)],
+    })),
+    topHeightText: `top ${lengthText(standing.topHeight, units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
+    axleHeightText: `axle ${lengthText(standing.axleHeight, units)}`,
+    centreTexts: ['× tub centre', centreText(tub.centreForward, units)],
+    hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
+    bar: units === 'inch' ? { length: 10 * INCH, text: '10 in' } : { length: 0.2, text: '200 mm' },
+    frame: drawn.frame,
+    ...(cloud && {
+      cloud: { runs: cloud.runs, label: `${cloud.runs.length} simulated runs, each at its largest` },
+    }),
+    ...(run && {
+      rare: { radii: run.shown.radii, label: run.label },
+      dropped: {
+        ahead: run.shown.state.centreAhead,
+        above: run.shown.state.centreAbove,
+        back: run.shown.forward,
+        down: run.shown.drop,
+        label: `tub then: body down ${lengthText(run.shown.drop, units)}`,
+        tightAngle: run.shown.state.tightAngle,
+        tightTexts: run.tightTexts,
+      },
+    }),
+  };
+}
+
+/** What a run shown in the drawing is called. */
+export const rankWords = ({ rank }: DrawnRun): string =>
+  rank < 0.6 ? 'a middling run' : `the 1 run in ${Math.round(1 / (1 - rank)).toLocaleString('en-GB')}`;

@@ -1,0 +1,28 @@
+import type { Case } from '@tubgap/casefile';
+import type { DrawnRun, emptyTailTallies, OutlineCloud, Tally } from '@tubgap/simulation';
+
+type TailTally = ReturnType<typeof emptyTailTallies>['all'];
+
+/** What to work out: the newest question stops the work on any before it. */
+export interface Question {
+  id: number;
+  kind: 'count' | 'refine';
+  source: Case;
+  tub: number;
+  tyre: number;
+  /** Runs and cars to count at most. */
+  draws: number;
+  cars: number;
+  /** Outlines are as they were when only the tub was moved. */
+  withCloud: boolean;
+}
+
+/** What came out, as soon as there is something to show and again when it is better known. */
+export type Answer = { id: number } & (
+  | { kind: 'runs'; tally: Tally; done: boolean }
+  | { kind: 'cloud'; cloud: OutlineCloud; quantiles: readonly number[] }
+  | { kind: 'ranked'; runs: DrawnRun[] }
+  | { kind: 'seasons'; tally: Tally; done: boolean }
+  | { kind: 'weighted'; tally: TailTally }
+  | { kind: 'problem'; message: string }
+);

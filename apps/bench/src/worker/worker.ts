@@ -1,0 +1,44 @@
+import { count, type Listener, refine } from './estimator.ts';
+import type { Answer, Question } from './messages.ts';
+
+let channel: MessageChannel | undefined;
+const turns: (() => void)[] = [];
+
+/** Lets the messages that wait be taken before the work goes on; a timer would wait longer. */
+function turn(): Promise<void> {
+  if (channel === undefined) {
+    channel = new MessageChannel();
+    channel.port1.onmessage = () => turns.shift()?.();
+  }
+  const { port2 } = channel;
+  return new Promise((resolve) => {
+    turns.push(resolve);
+    port2.postMessage(0);
+  });
+}
+
+let newest = -1;
+
+async function answer({ data }: MessageEvent<Question>): Promise<void> {
+  const { id } = data;
+  newest = id;
+  const listener: Listener = {
+    tell: (answer) => {
+      if (newest === id) self.postMessage({ id, ...answer } as Answer);
+    },
+    goOn: async () => {
+      await turn();
+      return newest === id;
+    },
+  };
+  try {
+    await (data.kind === 'count' ? count : refine)(data, listener);
+  } catch (error) {
+    listener.tell({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+/** Answers the questions that reach this worker. */
+export function answerQuestions(): void {
+  self.onmessage = answer;
+}
