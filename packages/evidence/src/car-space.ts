@@ -10,7 +10,7 @@ import {
 import { fillFromNormals } from '@tubgap/uncertainty';
 
 /** Runs that stand for all the ways in which a run may go, the same for every car that is looked at. */
-export const COMMON_RUNS = 64;
+export const COMMON_RUNS = 48;
 
 /** One car as a point of the space says, with what changes from run to run at its middle, or as in the common runs. */
 export interface CarState {

@@ -33,9 +33,9 @@ export interface Contributions {
 }
 
 /** Whole cars by which heights are compared. */
-const CARS = 6000;
+const CARS = 4000;
 /** Cars of the priors that a costly part weighs. */
-const WEIGHED = 1500;
+const WEIGHED = 1000;
 
 const sdOf = (values: Float64Array): number => {
   const sorted = values.filter(Number.isFinite).sort();

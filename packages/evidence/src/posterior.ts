@@ -52,10 +52,12 @@ export function pointsOf({ chains, dimension, draws }: PosteriorDraws): Float64A
 /** Cars that agree with the evidence. */
 export function believe(setup: CaseSetup, parts: readonly Part[], { seed, draws, pilot }: Effort): Believed {
   const space = spaceOf(setup, parts, seed);
+  const cheap = parts.filter(({ costly }) => !costly);
   const posterior = samplePosterior(jointLikelihood(space, parts), space.dimension, {
     seed: `learn ${seed}`,
     draws,
     pilot,
+    guide: jointLikelihood(space, cheap),
   });
   return { space, parts, posterior, points: pointsOf(posterior) };
 }

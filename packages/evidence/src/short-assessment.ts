@@ -25,13 +25,18 @@ export interface ShortAssessment {
   chosen: number | undefined;
 }
 
+/** Weighted blocks: fewer than a pick to build by has. */
+const TAIL_BLOCKS = 16;
+
 /** Simulates one round of runs with the weighted draws that go with it, and the seasons. */
 export function assessShort(source: Case): ShortAssessment {
   const place = openWorkplace(source);
   const { setup } = place;
   const opening = [...openingTasks(source), ...roundTasks(source, 0)].map((task) => performTask(place, task));
   const { centres } = gather(setup, opening);
-  const weighted = weightedTasks(source, centres).map((task) => performTask(place, task));
+  const weighted = weightedTasks(source, centres)
+    .filter((task) => task.kind !== 'tail' || task.block < TAIL_BLOCKS)
+    .map((task) => performTask(place, task));
   const found = gather(setup, [...opening, ...weighted]);
   const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
   const picks = pickHeights(source, setup, risks, found.runs, found.seasons);

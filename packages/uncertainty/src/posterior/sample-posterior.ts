@@ -19,6 +19,8 @@ export interface PosteriorOptions {
   pilot?: number;
   /** Points of the prior that are looked at for a start. */
   starts?: number;
+  /** A cheaper likelihood, near enough to find the place by; what is drawn from does not depend on it. */
+  guide?: LogLikelihood;
 }
 
 /** Draws of a posterior, and what they cost. */
@@ -120,12 +122,12 @@ export function samplePosterior(
   dimension: number,
   options: PosteriorOptions,
 ): PosteriorDraws {
-  const { seed, chains: count = 4, draws = 1000, pilot = 300, starts = 256 } = options;
+  const { seed, chains: count = 4, draws = 1000, pilot = 300, starts = 256, guide = logLikelihood } = options;
   const scratch = new Float64Array(dimension);
   const numbers = numberSource(seed, 'posterior/start');
   let asked = starts;
   const start = bestStart(logLikelihood, dimension, starts, numbers);
-  const mode = normalAtMode(logLikelihood, start, (times) => {
+  const mode = normalAtMode(guide, start, (times) => {
     asked += times;
   });
   let swing = scaled(mode, WIDER);
