@@ -73,6 +73,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       'method',
       'cov',
       'effective_draws',
+      'contact_probability',
+      'contact_ci95_low',
+      'contact_ci95_high',
     ]);
     const groups = new Map<string, Row[]>();
     for (const row of rows) {
@@ -88,6 +91,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
         else expect(Number(row.effective_draws)).toBeGreaterThanOrEqual(50);
         expect(Number(row.ci95_low)).toBeLessThanOrEqual(p);
         expect(Number(row.ci95_high)).toBeGreaterThan(p - 1e-12);
+        const contact = Number(row.contact_probability);
+        expect(contact).toBeLessThanOrEqual(p);
+        expect(Number(row.contact_ci95_high)).toBeGreaterThan(contact - 1e-12);
         expect(Number(row.gap_p05_in)).toBeLessThan(Number(row.gap_p50_in));
         if (i === 0) continue;
         expect(Number(row.top_height_in) - Number(group[i - 1]!.top_height_in)).toBeCloseTo(0.25, 6);

@@ -108,6 +108,7 @@ export function resultOf(
     seasons: tallyRow(found.seasons),
     heights: found.heights,
     risks: found.risks,
+    contactRisks: found.contactRisks,
     gaps: found.gaps,
     picks: found.picks,
     pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),

@@ -20,6 +20,7 @@ export function riskTable(result: Result): SheetTable {
     result.tubs.flatMap((tub, t) =>
       result.heights[t]!.map((height, h) => {
         const risk = result.risks[i]![t]![h]!;
+        const contact = result.contactRisks[i]![t]![h]!;
         const gap = result.gaps[i]![t]![h]!;
         return [
           result.case.name,
@@ -39,6 +40,9 @@ export function riskTable(result: Result): SheetTable {
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),
+          chance(contact.estimate),
+          chance(contact.low),
+          chance(contact.high),
         ];
       }),
     ),
@@ -62,6 +66,9 @@ export function riskTable(result: Result): SheetTable {
       'method',
       'cov',
       'effective_draws',
+      'contact_probability',
+      'contact_ci95_low',
+      'contact_ci95_high',
     ],
     rows,
   };

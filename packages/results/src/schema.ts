@@ -295,6 +295,8 @@ export const resultSchema = z.strictObject({
   heights: z.array(z.array(metres)),
   /** Risk of a run at those heights: [tyre or, last, all][tub][height]. */
   risks: z.array(z.array(z.array(risk))),
+  /** The same of real contact: nothing left at all. */
+  contactRisks: z.array(z.array(z.array(risk))),
   /** [tyre or, last, all][tub][height] */
   gaps: z.array(z.array(z.array(gap))),
   picks: z.array(pick),

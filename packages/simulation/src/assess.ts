@@ -32,6 +32,8 @@ export interface Assessment {
   heights: number[][];
   /** Risk of a run at those heights: [tyre or, last, all tyres][tub][height]. */
   risks: Risk[][][];
+  /** The same of real contact, reserve 0. */
+  contactRisks: Risk[][][];
   /** [tyre or, last, all tyres][tub][height] */
   gaps: GapFigures[][][];
   picks: Pick[];
@@ -112,15 +114,18 @@ function assessFindings(source: Case, setup: CaseSetup, found: Findings, progres
   );
   progress('looking closely', 0.25);
   const chosen = chosenTub(source, picks);
+  const risksAt = (event: 'touch' | 'contact'): Risk[][][] =>
+    [...risks.tyres, risks.all].map((tubs) =>
+      tubs.map((tub, t) =>
+        neverRising(heights[t]!.map((height) => tub[event](stepAt(runs.all.tubs[t]!.lowest, height)))),
+      ),
+    );
   const assessment: Assessment = {
     runs,
     seasons,
     heights,
-    risks: [...risks.tyres, risks.all].map((tubs) =>
-      tubs.map((tub, t) =>
-        neverRising(heights[t]!.map((height) => tub.touch(stepAt(runs.all.tubs[t]!.lowest, height)))),
-      ),
-    ),
+    risks: risksAt('touch'),
+    contactRisks: risksAt('contact'),
     gaps: looked.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
     pickGaps: looked.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
     picks,

@@ -87,11 +87,14 @@ export function sideProblem(source: Case, tub: CaseTub): string {
 
 const inches = (metres: number): string => `${(metres / 0.0254).toFixed(2)} in`;
 
+const grouped = new Intl.NumberFormat('en-GB');
+
 /** Why no height keeps the risk: what is touched whatever the height. */
 function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
   const { all } = runs;
   const share = (touches: number): number => touches / all.events;
-  const told = (name: string, touches: number): string => `${name} (${touches} of ${all.events} runs)`;
+  const told = (name: string, touches: number): string =>
+    `${name} (${grouped.format(touches)} of ${grouped.format(all.events)} runs)`;
   const points = source.hardPoints
     .map(({ name }, h) => ({ name, touches: all.hardTouches[h]! }))
     .filter(({ touches }) => share(touches) > accepted / 2)

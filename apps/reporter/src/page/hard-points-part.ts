@@ -9,15 +9,27 @@ import { list, table } from './parts.ts';
 
 const left = (gap: number): string => (gap <= 0 ? 'none' : inches(gap, 'down'));
 
-/** A chance at worst; where nothing was seen it is said so. */
-const worst = ({ estimate, events, high }: HardFigures['risk']): string =>
-  estimate === 0
-    ? `fewer than ${chance(high)} (none of ${wholeText(events)} runs)`
-    : `at worst ${chance(high)}`;
+/** A chance at worst; where nothing was seen it is only known to be less. */
+const worst = ({ estimate, high }: HardFigures['risk']): string =>
+  estimate === 0 ? `under ${chance(high)}` : chance(high);
 
 /** A share of the touches at the pick; small ones are not said to be none. */
 const part = (share: number): string =>
   share <= 0 ? 'none' : share < 0.01 ? 'under 1\u00a0%' : `${Math.round(100 * share)}\u00a0%`;
+
+/** How many runs stand behind the bounds where none came too close. */
+function nothingSeen(result: Result): string {
+  const rows = result.hardPointFigures.flat().filter(({ risk }) => risk.estimate === 0);
+  return rows.length === 0
+    ? ''
+    : `Where a risk is only said to be under something, none of ${wholeText(rows[0]!.risk.events)} simulated runs came too close. `;
+}
+
+/** The part of a point in all touches: as a whole, and how much of it is its own where both are worth telling. */
+function partText({ alone, together }: NonNullable<HardFigures['atPick']>): string {
+  const whole = part(Math.min(1, alone + together));
+  return alone + together < 0.01 ? whole : `${whole}, ${part(alone)} alone`;
+}
 
 /** Each hard point with its own gap, limit and risk, tyre by tyre; undefined when the case has none. */
 export function hardPointsPart(result: Result): Markup | undefined {
@@ -54,9 +66,9 @@ ${table({
     { text: 'left in a middling run', figure: true },
     { text: '1 run in 1,000 leaves less than', figure: true },
     { text: 'tightest' },
-    { text: 'run too close' },
-    { text: 'run in contact' },
-    ...(picked === null ? [] : [{ text: 'part in all that comes too close', figure: true }]),
+    { text: 'run too close, at worst', figure: true },
+    { text: 'run in contact, at worst', figure: true },
+    ...(picked === null ? [] : [{ text: 'part in all runs too close', figure: true }]),
   ],
   rows: result.hardPoints.flatMap(({ name }, h) =>
     (result.hardPointFigures[h] ?? []).map((row, i) => ({
@@ -66,19 +78,12 @@ ${table({
         { text: left(row.p50), figure: true },
         { text: left(row.p001), figure: true },
         { text: `${row.tightestMoment}, ${angleWords(row.tightestAngle)}` },
-        { text: worst(row.risk) },
-        { text: worst(row.contact) },
-        ...(row.atPick === null || picked === null
-          ? []
-          : [
-              {
-                text: `${part(row.atPick.alone)} alone, ${part(row.atPick.together)} with others`,
-                figure: true,
-              },
-            ]),
+        { text: worst(row.risk), figure: true },
+        { text: worst(row.contact), figure: true },
+        ...(row.atPick === null || picked === null ? [] : [{ text: partText(row.atPick), figure: true }]),
       ],
     })),
   ),
 })}
-<p>A point passes as long as it takes no more than a tenth of the accepted risk of a run, so that it hardly moves the pick.</p>`;
+<p>${nothingSeen(result)}A point passes as long as it takes no more than a tenth of the accepted risk of a run, so that it hardly moves the pick.</p>`;
 }

@@ -5,11 +5,12 @@ import { chance, inches } from './measures.ts';
 /** Nothing below this is drawn, whatever the estimates say. */
 const LEAST = 1e-6;
 
-const pointsOf = (result: Result, tyre: number, tub: number): RiskPoint[] =>
-  result.heights[tub]!.map((height, h) => {
-    const { estimate, low, high } = result.risks[tyre]![tub]![h]!;
+function pointsOf(risks: Result['risks'], result: Result, tyre: number, tub: number): RiskPoint[] {
+  return result.heights[tub]!.map((height, h) => {
+    const { estimate, low, high } = risks[tyre]![tub]![h]!;
     return { height, estimate, low, high };
   });
+}
 
 /** Least risk of the curves that is worth a place on the axis. */
 function leastRisk(curves: readonly RiskCurve[]): number {
@@ -23,9 +24,19 @@ function leastRisk(curves: readonly RiskCurve[]): number {
  */
 export function riskFigure(result: Result, tub: number): string | undefined {
   const names = result.tyres.map((tyre) => tyre.name);
-  const curves = [...names, ...(names.length > 1 ? ['any of the tyres'] : [])].map(
-    (label, i): RiskCurve => ({ label, points: pointsOf(result, i, tub), under: i >= names.length }),
-  );
+  const several = names.length > 1;
+  const curves: RiskCurve[] = [...names, ...(several ? ['any of the tyres'] : [])].map((label, i) => ({
+    label,
+    points: pointsOf(result.risks, result, i, tub),
+    under: i >= names.length,
+  }));
+  // Without a gap to be kept, too close and in contact are the same.
+  if (result.build.reserve > 0) {
+    curves.push({
+      label: `real contact${several ? ', any of the tyres' : ''}`,
+      points: pointsOf(result.contactRisks, result, names.length, tub),
+    });
+  }
   if (!curves.some((curve) => curve.points.some((point) => point.estimate > 0))) return undefined;
   const least = leastRisk(curves);
   const pick = result.picks[tub]!.height;

@@ -16,15 +16,19 @@ function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
   const columns = result.heights[index]!.map((top, h) => ({
     top,
     high: Math.max(...result.tyres.map((_, i) => result.risks[i]![index]![h]!.high)),
+    contact: Math.max(...result.tyres.map((_, i) => result.contactRisks[i]![index]![h]!.high)),
   }))
-    .concat({ top: height.topHeight, high: height.runRisk.high })
+    .concat({ top: height.topHeight, high: height.runRisk.high, contact: height.contactRisk.high })
     .filter(({ top }) => Math.abs(top - height.topHeight) <= SHOWN + 1e-9)
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
     'If the top comes out elsewhere: most that the run risk can be, the builder’s error of the case counted in',
     [{ text: 'top' }, ...columns.map(({ top }) => ({ text: inchText(top, 'nearest'), kind: 'n' as const }))],
-    [{ cells: ['a run', ...columns.map(({ high }) => oneIn(high))] }],
+    [
+      { cells: ['under the reserve', ...columns.map(({ high }) => oneIn(high))] },
+      { cells: ['real contact', ...columns.map(({ contact }) => oneIn(contact))] },
+    ],
   );
 }
 
