@@ -148,7 +148,7 @@ function logWords({ growth }: Learning): string[] {
           `${tyre}: the logs alone show ${hundredths(logAlone.growth)} (± ${hundredths(logAlone.sd)}) more rolling radius at ${mph(logAlone.to)} than at ${mph(logAlone.from)}${
             runScatter === undefined
               ? ''
-              : `; from run to run their level differs by ${hundredths(runScatter)}`
+              : `; from run to run their level differs by ${(runScatter / 0.0254).toFixed(3)} in`
           }.`,
         ],
   );

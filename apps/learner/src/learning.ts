@@ -23,6 +23,7 @@ import {
   wholeCars,
 } from '@tubgap/evidence';
 import { type CaseSetup, caseSetup } from '@tubgap/simulation';
+import { drawsToSupport } from '@tubgap/uncertainty';
 import { type AssessedCase, assessElsewhere } from './assessed-case.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
 
@@ -109,13 +110,26 @@ function placeOf(source: Case, { picks, chosen }: AssessedCase): { tub: number; 
   };
 }
 
+/** A case with so many draws and cars, or as many as its accepted risks ask for. */
+export function withEnough(source: Case, { draws, cars, seed }: Omit<LearnOptions, 'madeBy'>): Case {
+  const { runRisk, seasonRisk } = source.accept;
+  return {
+    ...source,
+    simulation: {
+      draws: Math.max(draws, Math.min(400_000, drawsToSupport(runRisk))),
+      cars: Math.max(cars, Math.min(4000, drawsToSupport(seasonRisk))),
+      seed,
+    },
+  };
+}
+
 /**
  * Learns from a folder of measurements what can be learned of a case's car and tyres.
  * @throws LearningRefused when there is nothing to learn from, readings are at odds, or chains do not agree
  */
 export async function learn(opened: Case, folder: string, options: LearnOptions): Promise<Learning> {
-  const { draws, cars, seed, madeBy } = options;
-  const source: Case = { ...withoutLearned(opened), simulation: { draws, cars, seed } };
+  const { seed, madeBy } = options;
+  const source = withEnough(withoutLearned(opened), options);
   const setup = caseSetup(source);
   const measured = readMeasuredFolder(folder, source, setup);
   const parts = evidenceParts(source, setup, measured.readings);

@@ -16,7 +16,7 @@ import {
   worthSheet,
 } from './learn-tables.ts';
 import { learnWords } from './learn-words.ts';
-import { LEARNED_FILE, LearningRefused, learn } from './learning.ts';
+import { LEARNED_FILE, LearningRefused, learn, withEnough } from './learning.ts';
 import { type PlanSubject, planPage, planSheet, planWords } from './plan-words.ts';
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
@@ -150,10 +150,8 @@ program
   .option('--set <path=value>', SETTING, settingOption)
   .action(async (file, options) => {
     const opened = readCase(file, options.set ?? []);
-    const source: Case = {
-      ...opened,
-      simulation: { ...opened.simulation, draws: options.draws, cars: Math.min(600, opened.simulation.cars) },
-    };
+    const { seed } = opened.simulation;
+    const source = withEnough(opened, { draws: options.draws, cars: 600, seed });
     try {
       const named = (list: readonly { name: string }[], asked: string | undefined, what: string) => {
         if (asked === undefined) return undefined;

@@ -48,6 +48,7 @@ const kindOf = (file: string): string =>
 
 /** Rows of a file that are used, the samples of a log among them. */
 function usedRows(readings: Readings, file: string): number {
+  if (file === BUILT_FILE) return 1;
   const log = readings.logs.find((one) => one.file === file);
   if (log) return log.samples;
   return Object.values(readings)

@@ -38,7 +38,7 @@ export const goOnWords = ({ witness, passes }: TestStep, last: boolean): string 
   if (witness === undefined) {
     return 'no witness makes the next step safe enough: stop here, raise the tub or the pressure, or measure first (tubgap learn)';
   }
-  return `witnesses ${sixteenths(witness, 'up')} thick at 0°, 15°, 30° and 45° ahead untouched (${percent(passes)} of cars as believed)${last ? '' : ', then the next step'}`;
+  return `witnesses ${sixteenths(witness, 'up')} thick at 0°, 15°, 30° and 45° ahead untouched (as in ${passes > 0.995 ? 'nearly all' : percent(passes)} cars as believed)${last ? '' : ', then the next step'}`;
 };
 
 /** What to do where the plan's own risks are above what the shop accepts. */
@@ -143,7 +143,7 @@ ${tableOf({
     `${hundredths(step.gapMiddle)}; one in a hundred ${hundredths(step.gapLow)}`,
     `${angle(step.angle)}, ${momentWords(step)}`,
     goOnWords(step, k === last),
-    '☐',
+    '[  ]',
   ]),
 })}
 <p class="soft">More pressure: ${String(Math.round(plan.morePressure / 6894.757))} psi. A witness that is marked says that this car is not as believed: stop there, write the mark down (marks.csv) and learn from the run before the next.</p>

@@ -73,7 +73,9 @@ export function growthPicture(drawn: GrowthPicture): string {
   const mm = multiples(stepFor(y.domain()[1]! * 1000, [2, 5, 10, 20], 10), 0, y.domain()[1]! * 1000);
   const mph = multiples(stepFor(top / MPH, [10, 25, 50], 8), 0, top / MPH);
   const kmh = multiples(stepFor(top / KMH, [20, 50, 100], 8), 0, top / KMH);
-  const inside = points.filter(({ speed, value, sd }) => speed <= top && value + sd <= y.domain()[1]!);
+  const inside = points.filter(
+    ({ speed, value, sd }) => speed <= top && value > 0 && value + sd <= y.domain()[1]!,
+  );
   const rows = [
     { style: BEFORE, text: 'as assumed; pale: nine cars in ten' },
     { style: AFTER, text: 'as learned; blue: nine cars in ten' },
@@ -92,12 +94,13 @@ ${rightAxis(
 ${bottomAxis(
   BOX,
   mph.map((speed) => ({ at: x(speed * MPH), text: String(speed) })),
-  'mph, and km/h below: speed of the tread',
+  'speed of the tread: km/h above, mph below',
+  28,
 )}
 ${secondRow(
   BOX,
   kmh.map((speed) => ({ at: x(speed * KMH), text: String(speed) })),
-  42,
+  15,
 )}
 ${band(before, PALE)}
 ${band(after, PALE_BLUE)}

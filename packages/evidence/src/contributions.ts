@@ -42,6 +42,9 @@ const sdOf = (values: Float64Array): number => {
   return (sampleQuantile(sorted, 0.84) - sampleQuantile(sorted, 0.16)) / 2;
 };
 
+/** A change, in nats from the law before, that is too small to name one input by. */
+const SLIGHT = 0.05;
+
 /** The coordinate whose law changed most, and what is left of its spread. */
 function mostMoved({ space, points }: Pick<Believed, 'space' | 'points'>): {
   label: string;
@@ -64,7 +67,7 @@ function mostMoved({ space, points }: Pick<Believed, 'space' | 'points'>): {
       spreadLeft: spread,
     };
   });
-  return best;
+  return most < SLIGHT ? { label: 'many, each a little', tyre: '', spreadLeft: 1 } : best;
 }
 
 /** Cars that agree with one part: those of the priors weighed by it where it is costly and says little, else sampled. */

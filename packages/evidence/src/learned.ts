@@ -1,12 +1,13 @@
 import {
   type Case,
   exactLawWords,
-  formatQuantity,
   inputsOf,
   LEARNED_VERSION,
   type LearnedFile,
   type LearnedInput,
   learnedTyre,
+  type QuantityKind,
+  UNITS,
 } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import {
@@ -150,11 +151,15 @@ export function summarise(
 /** Where a file of measurements comes from, as a learned file keeps it. */
 export type Origin = LearnedFile['evidence'][number];
 
-/** '0.0361 (0.0237 to 0.0549)': median, and the range that holds nine in ten. */
-function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: Parameters<typeof formatQuantity>[1]): string {
-  const text = (u: number): string => formatQuantity(Number(quantile(law, u).toPrecision(4)), kind);
-  const [low, middle, high] = [text(0.05), text(0.5), text(0.95)];
-  return `${middle} (${low} to ${high})`;
+/** '16.854 in (16.846 to 16.866)': median, and the range that holds nine in ten, with digits enough to tell them apart. */
+function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind): string {
+  const unit = UNITS[kind][0]!;
+  const [low, middle, high] = [0.05, 0.5, 0.95].map(
+    (u) => (quantile(law, u) - unit.offset) / unit.factor,
+  ) as [number, number, number];
+  const decimals = Math.max(0, Math.min(8, Math.ceil(-Math.log10((high - low) / 10))));
+  const text = (value: number): string => value.toFixed(decimals);
+  return `${`${text(middle)} ${unit.name}`.trim()} (${text(low)} to ${text(high)})`;
 }
 
 /** The learned file of a case. @param source  as it was before anything was learned */
