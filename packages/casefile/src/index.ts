@@ -12,6 +12,7 @@ export {
   type UncertainInput,
 } from './case.ts';
 export type { Each, Group } from './defaults/row.ts';
+export { labelAt } from './defaults/table-path.ts';
 export { type Issue, type IssueCode, issueText, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
 export { exactLawWords } from './learned/law-words.ts';

@@ -69,6 +69,7 @@ export {
   type Study,
   type StudyTask,
   studyCentres,
+  studyDraws,
 } from './study/study-tasks.ts';
 export { touchCentres } from './tail/centres.ts';
 export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';

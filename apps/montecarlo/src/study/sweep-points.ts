@@ -1,4 +1,11 @@
-import { type Case, placeIn, readCaseText, type Setting, type UncertainInput } from '@tubgap/casefile';
+import {
+  type Case,
+  labelAt,
+  placeIn,
+  readCaseText,
+  type Setting,
+  type UncertainInput,
+} from '@tubgap/casefile';
 import { openCase } from '@tubgap/casefile/node';
 import { middleValue, type StudySetup } from '@tubgap/simulation';
 import { StudyFault } from './fault.ts';
@@ -32,15 +39,27 @@ function open(file: string, settings: readonly Setting[]): { source: Case } | { 
   return opened.ok ? { source: opened.source } : { lines: opened.lines };
 }
 
-/** A place of a case in its own words: 'tyres[0].coldPressure' for 'tyres[tall-slick].coldPressure'. */
-function ownPath(text: string, path: string): string {
+type Place = readonly (string | number)[];
+
+/** The place of a case that a path means: its parts, list entries by their position. */
+function placeOf(text: string, path: string): Place {
   const read = readCaseText('case', text);
   const place = read.ok ? placeIn(read.value.raw, path) : [];
-  if (!Array.isArray(place)) return path;
-  return place.reduce<string>((sum, part) => {
+  return Array.isArray(place) ? place : [];
+}
+
+/** The same as issues and inputs write it: 'tyres[0].coldPressure'. */
+const placeText = (place: Place): string =>
+  place.reduce<string>((sum, part) => {
     if (typeof part === 'number') return `${sum}[${part}]`;
-    return sum === '' ? String(part) : `${sum}.${part}`;
+    return sum === '' ? part : `${sum}.${part}`;
   }, '');
+
+/** What is varied, in words, with the tyre that it belongs to. */
+function labelOf(source: Case, place: Place, path: string, input: UncertainInput | undefined): string {
+  const label = input?.label ?? labelAt(place) ?? path;
+  const tyre = place[0] === 'tyres' && typeof place[1] === 'number' ? source.tyres[place[1]] : undefined;
+  return tyre === undefined || label === path ? label : `${label}, ${tyre.name}`;
 }
 
 /** What stands at a place of the case file itself. */
@@ -89,18 +108,17 @@ export function variedInput(
     // Some values can be the middle of the law that stands here, so all must be.
     if (faults.length < texts.length) throw new StudyFault(faults);
   }
-  const own = ownPath(text, path);
-  const input = allInputs(source).find((one) => one.path === own);
+  const own = placeOf(text, path);
+  const input = allInputs(source).find((one) => one.path === placeText(own));
   const unit = numbers ? measures[0]!.unit : '';
   const values = numbers ? measures.map((measure) => inUnit(measure!, unit)) : [];
   const written = input === undefined ? writtenAt(text, path) : undefined;
   const measured = written === undefined ? undefined : readMeasure(written);
   const middle =
     input === undefined ? measured && inUnit(measured, unit) : fromSi(middleValue(input), input.kind, unit);
-  const tyre = input && source.tyres.find(({ inputs }) => Object.values(inputs).includes(input));
   return {
     ...vary,
-    label: input === undefined ? path : tyre === undefined ? input.label : `${input.label}, ${tyre.name}`,
+    label: labelOf(source, own, path, input),
     settings,
     values: numbers && values.every((value) => value !== undefined) ? (values as number[]) : null,
     unit,

@@ -1,4 +1,4 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
 import { ModelRangeError } from '../count.ts';
 import { stepAt } from '../heights.ts';
 import { createBlockRoom, evaluateBlock } from '../run-risk.ts';
@@ -104,12 +104,19 @@ const POINTS_A_TASK = 8;
 /** Parts into which the draws are split, where there are enough blocks: how a height scatters is seen from them. */
 const PARTS = 16;
 
+/** Weighted blocks are as many as plain ones, but no more than these: they tell any risk that is in question. */
+const MOST_WEIGHTED = 32;
+
+/** Plain runs of a setup that support an accepted risk with some to spare, however rare it is. */
+export const studyDraws = (accepted: number): number =>
+  BLOCK * Math.max(16, Math.ceil((2 * drawsToSupport(accepted)) / BLOCK));
+
 /** Blocks that hold a number of runs, at least one. */
 export const blocksOf = (draws: number): number => Math.max(1, Math.ceil(draws / BLOCK));
 
 /** Which draws a study makes, and where it compares. */
 export interface StudyPlan {
-  /** Blocks of plain draws, and as many of weighted ones. */
+  /** Blocks of plain draws, and as many of weighted ones up to a number that is enough for any. */
   blocks: number;
   centres: Centres;
   heights: StudyTask['heights'];
@@ -132,18 +139,19 @@ export async function runStudy(
 ): Promise<void> {
   for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
-    const step = Math.ceil(blocks / PARTS);
-    const part = (of: Centres): StudyTask[] =>
-      Array.from({ length: Math.ceil(blocks / step) }, (_, k) => ({
+    const part = (of: Centres, count: number): StudyTask[] => {
+      const step = Math.ceil(count / PARTS);
+      return Array.from({ length: Math.ceil(count / step) }, (_, k) => ({
         firstPoint,
         endPoint,
         firstBlock: k * step,
-        endBlock: Math.min(blocks, (k + 1) * step),
+        endBlock: Math.min(count, (k + 1) * step),
         centres: of,
         heights,
       }));
-    const plainTasks = part(NO_CENTRES);
-    const weightedTasks = centres.points.length === 0 ? [] : part(centres);
+    };
+    const plainTasks = part(NO_CENTRES, blocks);
+    const weightedTasks = centres.points.length === 0 ? [] : part(centres, Math.min(blocks, MOST_WEIGHTED));
     const results = await perform([...plainTasks, ...weightedTasks]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const parts = results.map((sums) => sums[p]!);
