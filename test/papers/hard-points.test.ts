@@ -122,3 +122,32 @@ describe('a car without room for any tub that the tyres fit', () => {
     expect(sheet).toMatch(/No tub fits both the car and the tyres/);
   });
 });
+
+describe('tubs whose sides are in the way', () => {
+  const narrow = (changed: Result): void => {
+    changed.chosen = null;
+    changed.tolerances = null;
+    changed.outlines.pick = null;
+    for (const tally of changed.runs.all.tubs) tally.legTouches = changed.runs.all.events;
+    for (const pick of changed.picks) {
+      Object.assign(pick, { fits: false, reason: 'no height helps' });
+      delete pick.height;
+    }
+    changed.shares = changed.shares.map(() => []);
+    changed.pickGaps = changed.pickGaps.map((tubs) => tubs.map(() => null));
+  };
+
+  it('are told the room that the widest tyre takes between them, its reserve on both sides', () => {
+    // Derived: the widest tyre's largest radius bounds it from below and above, the reserve on either side.
+    const radii = result.outlines.tyres.flatMap(({ quantiles }) => quantiles.at(-1)!);
+    const needed = inchesOf(/takes about (.*? in) between/.exec(said(narrow))![1]!);
+    expect(needed * INCH).toBeLessThan(2 * (Math.max(...radii) + result.build.reserve) + INCH / 16);
+    expect(needed * INCH).toBeGreaterThan(2 * (Math.min(...radii) + result.build.reserve));
+    expect(said(narrow)).toContain('enough if its centre stood elsewhere');
+    const small = (changed: Result): void => {
+      narrow(changed);
+      for (const tub of changed.tubs) tub.radius = 0.4;
+    };
+    expect(said(small)).not.toContain('elsewhere');
+  });
+});

@@ -39,15 +39,44 @@ export function lowerWords(result: Result): string {
     : `what lowers the height that ${nearest.name} needs, one at a time: ${ways.join('; ')}`;
 }
 
+/**
+ * Inside diameter that each tyre asks for between the sides of a tub, m: its rarest outline held, angle by angle, with
+ * the reserve on both sides of a centre that stands best for it. A guide to the next catalogue page, not a pick.
+ */
+function widthBetweenSides(result: Result, tyre: number): number {
+  const { angles, tyres } = result.outlines;
+  const radii = tyres[tyre]!.quantiles.at(-1)!;
+  const reaches = angles.map((angle, k) => radii[k]! * Math.sin(angle));
+  return Math.max(...reaches) - Math.min(...reaches) + 2 * result.build.reserve;
+}
+
+/** How large a tub would have to be where the sides of every one are in the way; empty otherwise. */
+export function sizeWords(result: Result): string {
+  const { all } = result.runs;
+  const inTheWay = all.tubs.every(({ legTouches }) => legTouches / all.events > result.accept.runRisk / 2);
+  if (!inTheWay) return '';
+  const widths = result.tyres.map((_, i) => widthBetweenSides(result, i));
+  const widest = widths.indexOf(Math.max(...widths));
+  const largest = result.tubs.reduce((a, b) => (b.diameter > a.diameter ? b : a));
+  const misplaced = 2 * largest.radius > widths[widest]!;
+  return (
+    `the sides of every tub are in the way: ${result.tyres[widest]!.name} with its reserve takes about ` +
+    `${sixteenths(widths[widest]!, 'up')} between them in a rare run; ${largest.name} has ${sixteenths(2 * largest.radius, 'down')}` +
+    (misplaced ? ', enough if its centre stood elsewhere along the car' : '')
+  );
+}
+
 /** The decision where no tub can be named: what stands in the way, and what would have to change. */
 export function noTubWords(result: Result): { label: string; text: string }[] {
   const points = hardPointWords(result).map((text) => ({ label: 'Hard points', text }));
   if (result.nearest === null) {
+    const size = sizeWords(result);
     return [
       {
         label: 'NO TUB',
         text: 'none of these tubs can be recommended for the accepted risk; the table says why',
       },
+      ...(size === '' ? [] : [{ label: 'Too small', text: size }]),
       ...points,
     ];
   }

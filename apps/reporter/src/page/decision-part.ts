@@ -2,7 +2,7 @@ import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
-import { lowerWords, waysOut } from '../no-tub.ts';
+import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
 import { wholeText } from '../words.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
 import { chance, inches } from './measures.ts';
@@ -16,7 +16,7 @@ const piece = (one: Piece): Markup =>
 const picked = ({ headline, place, rows }: Decision): Markup =>
   markup`<div class="answer"><h2>${headline}</h2><p>${place}</p><dl>${rows.map(
     ({ name, pieces }) => markup`<dt>${name}</dt><dd>${pieces.map(piece)}</dd>`,
-  )}</dl><p class="more"><a href="#inputs">All inputs and where they come from</a></p>${caution}</div>`;
+  )}</dl><p class="more"><a href="#inputs">All inputs and where they come from</a>. <a href="at-the-car.html">Drag the tub and see the risk</a>: a page to take to the car.</p>${caution}</div>`;
 
 /** The tyres would fit, the car has no room: what would have to change, the least pain first. */
 function withoutRoom(result: Result): Markup {
@@ -38,6 +38,7 @@ function withoutPick(result: Result): Markup {
     const tubs = result.picks.filter((pick) => pick.reason === reason).map((pick) => pick.tub);
     return markup`<b>${tubs.join(', ')}</b>: ${reason || 'no height found'}.`;
   });
+  const size = sizeWords(result);
   const mend = short
     ? [
         draws > 0 && `Simulate at least ${wholeText(draws)} runs (this one has ${wholeText(result.draws)}).`,
@@ -57,7 +58,7 @@ function withoutPick(result: Result): Markup {
       : 'None of these tubs keeps the risk that you accept.'
   } You accept ${chance(result.accept.runRisk)} a run and ${chance(result.accept.seasonRisk)} a season of eating into the
 ${inches(result.build.reserve, 'up')} to be kept.</p>
-<h3>Why</h3>${list(reasons)}<h3>What would help</h3>${list(mend)}${caution}</div>`;
+<h3>Why</h3>${list([...reasons, ...(short || size === '' ? [] : [`In short: ${size}.`])])}<h3>What would help</h3>${list(mend)}${caution}</div>`;
 }
 
 /** The first thing on the page: what to build, how sure that is, and what it rests on. */

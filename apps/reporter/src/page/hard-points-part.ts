@@ -65,10 +65,10 @@ ${table({
     { text: 'tyre' },
     { text: 'left in a middling run', figure: true },
     { text: '1 run in 1,000 leaves less than', figure: true },
-    { text: 'tightest' },
     { text: 'run too close, at worst', figure: true },
     { text: 'run in contact, at worst', figure: true },
     ...(picked === null ? [] : [{ text: 'part in all runs too close', figure: true }]),
+    { text: 'tightest' },
   ],
   rows: result.hardPoints.flatMap(({ name }, h) =>
     (result.hardPointFigures[h] ?? []).map((row, i) => ({
@@ -77,10 +77,10 @@ ${table({
         { text: result.tyres[i]!.name },
         { text: left(row.p50), figure: true },
         { text: left(row.p001), figure: true },
-        { text: `${row.tightestMoment}, ${angleWords(row.tightestAngle)}` },
         { text: worst(row.risk), figure: true },
         { text: worst(row.contact), figure: true },
         ...(row.atPick === null || picked === null ? [] : [{ text: partText(row.atPick), figure: true }]),
+        { text: `${row.tightestMoment}, ${angleWords(row.tightestAngle)}` },
       ],
     })),
   ),
