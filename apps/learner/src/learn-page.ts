@@ -182,7 +182,7 @@ ${CAUTION}
 <h2>Growth</h2>
 ${growthPictures(learning).map(
   ({ svg, tyre }) =>
-    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of a middling run. Points from the logs with the rolling offset put back; bars are one standard error, the offset’s own among it, which moves all points together.</figcaption></figure>`,
+    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of a middling run. Points from the logs with the rolling offset put back; bars are one standard error, the offset’s own among it, which moves all points together. What else all points share, the speed’s calibration and a late signal, is not taken off them; the learned curve allows for it.</figcaption></figure>`,
 )}
 ${logs.length > 0 && listOf(logs)}
 <h2>Before and now</h2>
