@@ -19,6 +19,8 @@ const carryDemo = (): Plugin => ({
           'tubs.csv': demoFile('tubs.csv'),
           'tyres.csv': demoFile('tyres.csv'),
         },
+        // Near what the demo's results pick; another place would do as well.
+        start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * 0.0254 },
       }),
     ),
 });

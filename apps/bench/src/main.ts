@@ -1,2 +1,128 @@
 #!/usr/bin/env node
-process.stdout.write('');
+import { spawn } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
+import { type Case, issueText, parseCase, type Setting } from '@tubgap/casefile';
+import { readSetting } from '@tubgap/casefile/node';
+import { RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
+import { type Carried, carriedText, withCarried } from './carried/carried.ts';
+import { textWith, UnwritableError } from './carried/case-text.ts';
+
+/** Exit codes: 0 done, 1 this program's fault, 2 the input. */
+const BAD_INPUT = 2;
+/** The page as it is built, with the demo in it. */
+const PAGE = new URL('./bench.html', import.meta.url);
+/** What the page is called in a results folder; the report links to it by this name. */
+const PAGE_FILE = 'at-the-car.html';
+
+function stop(message: string, code: number): never {
+  process.stderr.write(`${message}\n`);
+  process.exit(code);
+}
+
+function settingOption(words: string, before: Setting[] = []): Setting[] {
+  const setting = readSetting(words);
+  if (setting === undefined) {
+    throw new InvalidArgumentError(
+      `read "${words}"; path=value is needed, such as "run.trapSpeed=~230 mph".`,
+    );
+  }
+  return [...before, setting];
+}
+
+/** A case with every file that it names, read; ends with what is to mend when it is not sound. */
+function readWhole(file: string, set: readonly Setting[]): { source: Case; carried: Carried } {
+  const name = basename(file);
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    stop(`${file}: cannot be read (${code}). Give the path of a case file.`, BAD_INPUT);
+  }
+  const files: Record<string, string> = {};
+  const load = (path: string): string | undefined => {
+    try {
+      files[path] = readFileSync(join(dirname(file), path), 'utf8');
+    } catch {
+      return undefined;
+    }
+    return files[path];
+  };
+  const read = parseCase({ file, text, load, set });
+  if (!read.ok) stop(read.issues.map(issueText).join('\n'), BAD_INPUT);
+  try {
+    files[name] = set.length === 0 ? text : textWith(text, read.value, set);
+  } catch (error) {
+    if (error instanceof UnwritableError) stop(`--set ${error.message}`, BAD_INPUT);
+    throw error;
+  }
+  return { source: read.value, carried: { file: name, files } };
+}
+
+/** The pick of finished results, where the page then begins; undefined when there is none for this case. */
+function pickIn(folder: string, source: Case): Carried['start'] {
+  if (!existsSync(join(folder, RESULT_FILE))) return undefined;
+  try {
+    const result = readResults(folder);
+    const pick = result.chosen === null ? undefined : result.picks[result.chosen];
+    if (pick?.height === undefined || result.case.name !== source.name) return undefined;
+    const { topHeight, limitingTyre } = pick.height;
+    return { tub: pick.tub, tyre: limitingTyre, topHeight };
+  } catch (error) {
+    if (error instanceof ResultsError) return undefined;
+    throw error;
+  }
+}
+
+/** Opens a page in the browser of whoever sits at this terminal; nothing where nobody does. */
+function openPage(address: string): void {
+  const seat = process.platform === 'linux' ? process.env.DISPLAY || process.env.WAYLAND_DISPLAY : 'seat';
+  if (!process.stdout.isTTY || !seat) return;
+  const [program, ...words] =
+    process.platform === 'darwin'
+      ? ['open']
+      : process.platform === 'win32'
+        ? ['cmd', '/c', 'start', '']
+        : ['xdg-open'];
+  const opener = spawn(program!, [...words, address], { stdio: 'ignore', detached: true });
+  opener.on('error', () => {});
+  opener.unref();
+}
+
+new Command()
+  .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
+  .name('tubgap-bench')
+  .description('Writes a page on which the tub of a case can be dragged and the risk seen.')
+  .argument('<case>', 'case file (YAML)')
+  .option('--results <folder>', 'folder that holds the results folders', 'results')
+  .option('--out <file>', `page to write; left out: ${PAGE_FILE} in the case’s results folder`)
+  .option('--set <path=value>', 'value in place of the file’s; may be repeated', settingOption)
+  .option('--no-open', 'only write the page')
+  .action((file, options) => {
+    try {
+      const { source, carried } = readWhole(file, options.set ?? []);
+      const results = join(options.results, source.name);
+      const start = pickIn(results, source);
+      const page = withCarried(
+        readFileSync(fileURLToPath(PAGE), 'utf8'),
+        carriedText({ ...carried, ...(start && { start }) }),
+      );
+      const beside = join(options.results, `${source.name}-${PAGE_FILE}`);
+      const target = options.out ?? (existsSync(results) ? join(results, PAGE_FILE) : beside);
+      mkdirSync(dirname(target), { recursive: true });
+      writeFileSync(`${target}.writing`, page, { flush: true });
+      renameSync(`${target}.writing`, target);
+      const address = pathToFileURL(resolve(target)).href;
+      process.stdout.write(`${target}\n${address}\n`);
+      if (options.open) openPage(address);
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException;
+      if (code !== undefined)
+        stop(`The page could not be written (${code}). Choose another place with --out.`, 1);
+      stop(`${file}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
+    }
+  })
+  .parse();

@@ -25,6 +25,7 @@ const program = new Command()
 Examples:
   tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
+  tubgap show mycar.yaml                                   a page to drag the tub on, at the desk or at the car
   tubgap sweep mycar.yaml --vary "run.trapSpeed = 200 mph to 240 mph by 10 mph"   what moves the height
   tubgap compare mycar.yaml                                which tyre fits which tub, what each tyre costs
   tubgap compare mycar.yaml --set "tyres[0].coldPressure=~7 psi"   two setups side by side
@@ -76,8 +77,33 @@ program
     if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
     const place = simulated.output.trim();
     const reported = start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
+    // The page to carry to the car; it begins at the pick just made.
+    start('bench', [file, ...given('results', options.results), ...settings(options.set), '--no-open'], true);
     if (!options.json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
     process.exit(reported.code === 0 ? simulated.code : reported.code);
+  });
+
+program
+  .command('show')
+  .description('write and open a page on which the tub can be dragged and the risk seen; it works offline')
+  .argument('<case>', 'case file (YAML)')
+  .option('--results <folder>', 'folder that holds the results folders')
+  .option('--out <file>', 'page to write; left out: at-the-car.html in the case’s results folder')
+  .option(
+    '--set <path=value>',
+    'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
+    repeated,
+  )
+  .option('--no-open', 'only write the page')
+  .action((file, options) => {
+    const words = [
+      file,
+      ...given('results', options.results),
+      ...given('out', options.out),
+      ...settings(options.set),
+      ...(options.open ? [] : ['--no-open']),
+    ];
+    process.exit(start('bench', words, false).code);
   });
 
 /** Runs a study and prints what it found. */

@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 const require = createRequire(import.meta.url);
 
 /** The apps whose commands the front door starts; none is imported. */
-export type App = 'montecarlo' | 'reporter' | 'learner';
+export type App = 'montecarlo' | 'reporter' | 'learner' | 'bench';
 
 function commandOf(app: App): string {
   const manifest = require.resolve(`@tubgap/${app}/package.json`);

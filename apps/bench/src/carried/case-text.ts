@@ -1,6 +1,14 @@
-import { type Case, placeIn, readNumber, type Setting, UNITS, type UncertainInput } from '@tubgap/casefile';
-import { scaleLaw } from '@tubgap/uncertainty';
-import { type Document, isMap, isScalar, parseDocument, type YAMLMap } from 'yaml';
+import {
+  type Case,
+  findUnit,
+  placeIn,
+  type QuantityKind,
+  readNumber,
+  type Setting,
+  UNITS,
+  type UncertainInput,
+} from '@tubgap/casefile';
+import { type Document, isMap, isScalar, isSeq, parseDocument } from 'yaml';
 import { writtenLaw } from './written-law.ts';
 
 type Path = readonly (string | number)[];
@@ -22,47 +30,34 @@ const everyInput = (source: Case): UncertainInput[] => [
 const pathWords = (path: Path): string =>
   path.map((part, i) => (typeof part === 'number' ? `[${part}]` : i === 0 ? part : `.${part}`)).join('');
 
-const FORCE = 'rearDownforce.force';
+const inputAt = (source: Case, path: Path): UncertainInput | undefined =>
+  everyInput(source).find((input) => input.path === pathWords(path));
 
-/** The input that stands at a path once its law is moved; of a rear downforce, which is kept as an area, as a force. */
-function inputAt(source: Case, path: Path, middle: string): UncertainInput | undefined {
-  const words = pathWords(path);
-  const found = everyInput(source).find((input) => input.path === words);
-  if (found !== undefined || !words.endsWith(FORCE)) return found;
-  const area = everyInput(source).find((input) => input.path === words.replace(FORCE, 'downforceArea'));
-  const parts = /^(\S+)\s*(.*)$/.exec(middle);
-  const unit = UNITS.force.find(({ name }) => name === parts?.[2]);
-  const force = readNumber(parts?.[1] ?? '');
-  if (area?.law.kind !== 'log-normal' && area?.law.kind !== 'normal' && area?.law.kind !== 'constant')
-    return undefined;
-  if (unit === undefined || force === undefined) return undefined;
-  const now =
-    area.law.kind === 'log-normal'
-      ? area.law.median
-      : area.law.kind === 'normal'
-        ? area.law.mean
-        : area.law.value;
-  return { ...area, kind: 'force', law: scaleLaw(area.law, (force * unit.factor) / now, 0) };
+/** A number with its unit, SI, and the unit's kind; undefined when it is none. */
+function quantity(text: unknown): { value: number; kind: QuantityKind } | undefined {
+  const parts = /^([+-]?[\d./ -]*\d)\s*(\D\S*)$/.exec(String(text).trim());
+  const number = readNumber(parts?.[1]?.trim() ?? '');
+  if (number === undefined) return undefined;
+  for (const kind of Object.keys(UNITS) as QuantityKind[]) {
+    const unit = findUnit(kind, parts![2]!);
+    if (unit !== undefined) return { value: number * unit.factor + unit.offset, kind };
+  }
+  return undefined;
 }
 
-/** Measured values moved together, so that their mean is the middle of the law. */
-function movedValues(values: readonly unknown[], input: UncertainInput): string[] | undefined {
-  if (input.law.kind !== 'student-t') return undefined;
-  const units = UNITS[input.kind];
-  const read = values.map((value) => {
-    const parts = /^(.*?)\s*([A-Za-z%/°²0-9]*[A-Za-z%°²][A-Za-z%/°²0-9]*)$/.exec(String(value).trim());
-    const unit = units.find(({ name }) => name === parts?.[2]);
-    const number = readNumber(parts?.[1] ?? '');
-    return unit === undefined || number === undefined ? undefined : number * unit.factor + unit.offset;
-  });
-  if (!read.every((value) => value !== undefined)) return undefined;
-  const shift = input.law.mean - read.reduce((sum, value) => sum + value, 0) / read.length;
-  const plain = units.find(({ factor, offset }) => factor === 1 && offset === 0)!.name;
-  return read.map((value) => `${value + shift} ${plain}`);
+/** Measured values moved together, so that their mean is the new middle. */
+function movedValues(values: unknown, middle: string): string[] | undefined {
+  const target = quantity(middle);
+  const read = Array.isArray(values) ? values.map(quantity) : [];
+  if (target === undefined || read.length === 0) return undefined;
+  if (!read.every((one) => one?.kind === target.kind)) return undefined;
+  const shift = target.value - read.reduce((sum, one) => sum + one!.value, 0) / read.length;
+  const plain = UNITS[target.kind].find(({ factor, offset }) => factor === 1 && offset === 0)!.name;
+  return read.map((one) => `${one!.value + shift} ${plain}`);
 }
 
 /** Writes a law's new middle where only that has to change; whether it could. */
-function moveMiddle(document: Document, path: Path, middle: string, input: UncertainInput): boolean {
+function moveMiddle(document: Document, path: Path, middle: string): boolean {
   const node = document.getIn(path, true);
   if (isScalar(node)) {
     node.value = middle;
@@ -74,8 +69,8 @@ function moveMiddle(document: Document, path: Path, middle: string, input: Uncer
     node.set(field, middle);
     return true;
   }
-  const values = node.get('values') as YAMLMap | undefined;
-  const moved = movedValues((values?.toJSON() as unknown[] | undefined) ?? [], input);
+  const values = node.get('values');
+  const moved = isSeq(values) ? movedValues(values.toJSON(), middle) : undefined;
   if (moved === undefined) return false;
   node.set('values', document.createNode(moved, { flow: true }));
   return true;
@@ -101,11 +96,9 @@ export function textWith(text: string, source: Case, settings: readonly Setting[
       document.setIn(path, given.contents);
       continue;
     }
-    const input = inputAt(source, path, middle);
-    if (input === undefined)
-      throw new UnwritableError(`${words}: no law that a file could write stands here`);
-    if (moveMiddle(document, path, middle, input)) continue;
-    const law = writtenLaw(input);
+    if (moveMiddle(document, path, middle)) continue;
+    const input = inputAt(source, path);
+    const law = input && writtenLaw(input);
     if (law === undefined) throw new UnwritableError(`${words}: this law cannot be written into a case file`);
     document.setIn(path, document.createNode(law, { flow: true }));
   }

@@ -21,9 +21,9 @@ function figureOf(risk: Risk, what: string): Figure {
 
 /** Whether a chance keeps what is accepted: only when its upper end does. */
 function verdict(risk: Risk, accepted: number): { word: string; name: string } {
-  if (risk.high <= accepted) return { word: '✓ within your limit', name: 'within' };
-  if (risk.low > accepted) return { word: '✗ over your limit', name: 'over' };
-  return { word: '? too close to your limit to tell', name: 'unsure' };
+  if (risk.high <= accepted) return { word: 'within your limit', name: 'within' };
+  if (risk.low > accepted) return { word: 'OVER your limit', name: 'over' };
+  return { word: 'too close to your limit to tell', name: 'unsure' };
 }
 
 interface Props {

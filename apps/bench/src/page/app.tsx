@@ -1,17 +1,13 @@
-import { tyreColumn } from '@tubgap/core';
 import { sideView } from '@tubgap/drawing';
 import { INCH, lowestAccepted, riskByHeight, SIXTEENTH } from '@tubgap/simulation';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
 import type { BenchState } from './bench-state.ts';
-import { CautionsPart, placeProblems } from './cautions-part.tsx';
+import { placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
 import { type Known, risksAt } from './estimate.ts';
-import { FilesPart } from './files-part.tsx';
-import { GapsTable } from './gaps-table.tsx';
-import { RunPanel } from './run-panel.tsx';
-import { SettingsPart } from './settings-part.tsx';
+import { Rest } from './rest.tsx';
 import { type Place, standingAt, tightMoment } from './shown.ts';
 import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
 import { type Bench, useBench } from './use-bench.ts';
@@ -41,6 +37,18 @@ function lowestWithin(known: Known, bench: Bench): number | undefined {
     : undefined;
 }
 
+/** A button with an arrow that moves the tub by the smallest step. */
+function Nudge({ turn, words, onPress }: { turn: number; words: string; onPress: () => void }) {
+  return (
+    <button type="button" onClick={onPress}>
+      <svg class="arrow" viewBox="0 0 16 16" style={{ transform: `rotate(${turn}deg)` }} aria-hidden="true">
+        <path d="M8 1l5.5 7h-3.6v7h-3.8v-7h-3.6z" />
+      </svg>
+      {words}
+    </button>
+  );
+}
+
 /** The page: the tub to be moved, and what that means. */
 export function App({ carried: first }: { carried: Carried }) {
   const bench = useBench(first);
@@ -51,7 +59,9 @@ export function App({ carried: first }: { carried: Carried }) {
   const place: Place = useMemo(() => ({ setup, tub, tyre, topHeight }), [setup, tub, tyre, topHeight]);
   const [played, setPlayed] = useState<Drawn['run']>();
   const [dragging, setDragging] = useState(false);
-  const [following, setFollowing] = useState(false);
+  const [settled, setSettled] = useState(false);
+  // What lies under the picture can wait until that is seen.
+  useEffect(() => void setTimeout(() => setSettled(true)), []);
   const frame = useRef<Drawn['frame'] | undefined>(undefined);
   const grabbed = useRef({ topHeight, centre: 0 });
 
@@ -60,7 +70,8 @@ export function App({ carried: first }: { carried: Carried }) {
   const tight = useMemo(() => tightMoment(place, rare), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
   const within = useMemo(() => lowestWithin(known, bench), [known.runs, known.seasons, known.weighted]);
-  const problems = placeProblems(source, place, units);
+  const counted = known.runs?.done === true && known.seasons?.done === true;
+  const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
   if (!dragging) frame.current = frameOf(place, source, frame.current);
   const { gap, tightAngle } = tight.shown.state;
   const runName = rare === undefined ? 'the middling run' : rankWords(rare);
@@ -140,12 +151,8 @@ export function App({ carried: first }: { carried: Carried }) {
           >
             Redo
           </button>
-          <button
-            type="button"
-            aria-pressed={units === 'mm'}
-            onClick={() => moveTo('', { units: units === 'inch' ? 'mm' : 'inch' })}
-          >
-            {units === 'inch' ? 'inch → mm' : 'mm → inch'}
+          <button type="button" onClick={() => moveTo('', { units: units === 'inch' ? 'mm' : 'inch' })}>
+            {units === 'inch' ? 'Show mm' : 'Show inches'}
           </button>
         </div>
       </header>
@@ -195,18 +202,10 @@ export function App({ carried: first }: { carried: Carried }) {
                 <b>{centreText(centre, units)}</b>
               </p>
               <div class="nudges">
-                <button type="button" onClick={() => nudge(1, 0)}>
-                  ↑ up
-                </button>
-                <button type="button" onClick={() => nudge(-1, 0)}>
-                  ↓ down
-                </button>
-                <button type="button" onClick={() => nudge(0, -1)}>
-                  ← rearward
-                </button>
-                <button type="button" onClick={() => nudge(0, 1)}>
-                  → forward
-                </button>
+                <Nudge turn={0} words="up" onPress={() => nudge(1, 0)} />
+                <Nudge turn={180} words="down" onPress={() => nudge(-1, 0)} />
+                <Nudge turn={-90} words="rearward" onPress={() => nudge(0, -1)} />
+                <Nudge turn={90} words="forward" onPress={() => nudge(0, 1)} />
               </div>
               <button
                 type="button"
@@ -214,9 +213,11 @@ export function App({ carried: first }: { carried: Carried }) {
                 disabled={within === undefined}
                 onClick={() => moveTo('', { topHeight: within! })}
               >
-                {within === undefined
-                  ? 'Lowest height within your limits: counting…'
-                  : `Set the lowest within your limits: ${lengthText(within, units)}`}
+                {within !== undefined
+                  ? `Set the lowest within your limits: ${lengthText(within, units)}`
+                  : counted
+                    ? 'No height of this tub keeps your limits'
+                    : 'Lowest height within your limits: counting…'}
               </button>
             </section>
           </div>
@@ -226,57 +227,8 @@ export function App({ carried: first }: { carried: Carried }) {
           assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
           first.
         </p>
-        <SettingsPart bench={bench} />
-        <section>
-          <h2>Gap to see with the car at rest</h2>
-          <GapsTable
-            standing={standing}
-            tyre={source.tyres[tyre]!.name}
-            pressure={builtPressure(standing.builds, bench)}
-            units={units}
-          />
-        </section>
-        <section>
-          <h2>One run along the track</h2>
-          {following && known.ranked ? (
-            <RunPanel
-              place={place}
-              runs={known.ranked}
-              reserve={source.build.reserve}
-              units={units}
-              onShow={setPlayed}
-            />
-          ) : (
-            <button
-              type="button"
-              class="strong"
-              disabled={known.ranked === undefined}
-              onClick={() => setFollowing(true)}
-            >
-              Follow a run
-            </button>
-          )}
-          {following && (
-            <button type="button" onClick={() => setFollowing(false)}>
-              Close
-            </button>
-          )}
-        </section>
-        <section>
-          <h2>What these figures do not know</h2>
-          <CautionsPart source={source} place={place} />
-        </section>
-        <section>
-          <h2>Save, open, pass on</h2>
-          <FilesPart carried={bench.carried} state={state} onOpen={bench.open} />
-        </section>
+        {settled && <Rest bench={bench} place={place} standing={standing} onShow={setPlayed} />}
       </main>
     </>
   );
-}
-
-/** Pressure at which the gaps are seen, Pa: that of the build on the build tyre, else the tyre's own. */
-function builtPressure(builds: boolean, { now }: Bench): number {
-  const { setup, tyre } = now;
-  return builds ? setup.buildPressure : setup.tyres[tyre]!.centralTyre[tyreColumn('coldPressure')]!;
 }

@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import { caseCautions, envelopeRoom, INCH, sideProblem, tubReach } from '@tubgap/simulation';
+import type { Known } from './estimate.ts';
 import type { Place } from './shown.ts';
-import { lengthText, type Units } from './words.ts';
+import { lengthText, oneIn, type Units } from './words.ts';
 
 /** What stands against the tub in hand whatever the risk says: its sides, the room on the car, what it is thought to touch. */
 export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place, units: Units): string[] {
@@ -26,6 +27,22 @@ export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place,
         ]
       : []),
   ];
+}
+
+/** What no height takes away: hard points and the tub's sides that runs reach. */
+export function wallProblems(source: Case, { runs }: Known): string[] {
+  if (runs === undefined) return [];
+  const { events, hardTouches, tubs } = runs.tally;
+  const often = (touches: number): boolean => touches / events > source.accept.runRisk / 2;
+  const points = source.hardPoints.flatMap(({ name }, h) => {
+    const touches = hardTouches[h]!;
+    return often(touches) ? [`${name} in ${oneIn(touches / events)} runs`] : [];
+  });
+  const legs = tubs[0]!.legTouches;
+  const found = [...points, ...(often(legs) ? [`the sides of the tub in ${oneIn(legs / events)} runs`] : [])];
+  return found.length === 0
+    ? []
+    : [`Raising the tub does not help: the tyre comes too close to ${found.join(' and ')}.`];
 }
 
 /** What the numbers do not know, and what the case reader had to say. */
