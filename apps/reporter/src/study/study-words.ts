@@ -41,19 +41,20 @@ export function riskChangeText(change: Difference | null): string {
 }
 
 /** Whether a height is there to be found, but too few runs stand behind it. */
-const tooFew = ({ topHeight, evenHeight }: StudyCell): boolean => topHeight === null && evenHeight !== null;
+export const isTooFew = ({ topHeight, evenHeight }: StudyCell): boolean =>
+  topHeight === null && evenHeight !== null;
 
 /** A height for the table; why there is none. */
 export function heightText(cell: StudyCell): string {
   if (cell.topHeight !== null) return inchText(cell.topHeight, 'up');
-  if (tooFew(cell)) return 'too few runs';
+  if (isTooFew(cell)) return 'too few runs';
   return cell.decidedBy === 'arc' ? 'none' : `none (${cell.decidedBy})`;
 }
 
 /** A height in a sentence; why there is none. */
 export function heightWords(cell: StudyCell): string {
   if (cell.topHeight !== null) return `top at least ${inchText(cell.topHeight, 'up')}`;
-  if (tooFew(cell)) return 'too few runs to support the accepted risk: give more --draws';
+  if (isTooFew(cell)) return 'too few runs to support the accepted risk: give more --draws';
   return `no height keeps the accepted risk: ${NO_HEIGHT[cell.decidedBy]}`;
 }
 

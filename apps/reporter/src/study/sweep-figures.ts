@@ -1,16 +1,16 @@
 import { type HeightCurve, type HeightPoint, heightLines } from '@tubgap/drawing';
-import type { StudyCell } from '@tubgap/results';
 import { plainName, toldTub } from './study-cells.ts';
-import { type Series, type Sweep, seriesOf } from './sweep-tables.ts';
+import { type Series, type Sweep, seriesOf, toldCell, toldRow } from './sweep-tables.ts';
 
 /** Lines in one picture at most. */
 const MOST_CURVES = 5;
 
 /** A line of the plot; a value without a height breaks it. */
-function curveOf(label: string, { points }: Series, tub: number, base: StudyCell): HeightCurve {
+function curveOf(study: Sweep, label: string, { points }: Series, tub: number): HeightCurve {
+  const base = toldCell(study, study.points[0]!, tub);
   const pieces: HeightPoint[][] = [[]];
   for (const { point, value } of points) {
-    const { evenHeight, heightDifference } = point.figures.at(-1)![tub]!;
+    const { evenHeight, heightDifference } = toldCell(study, point, tub);
     if (evenHeight === null || typeof value !== 'number') {
       if (pieces.at(-1)!.length > 0) pieces.push([]);
       continue;
@@ -29,13 +29,12 @@ function curveOf(label: string, { points }: Series, tub: number, base: StudyCell
 
 function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: number } {
   const series = seriesOf(study, input);
-  const base = study.points[0]!.figures.at(-1)!;
   const curves =
     series.length === 1
-      ? study.tubs.map((tub, t) => curveOf(tub.name, series[0]!, t, base[t]!))
+      ? study.tubs.map((tub, t) => curveOf(study, tub.name, series[0]!, t))
       : series.map((one) => {
           const tub = toldTub(study, study.points[0]!.figures);
-          return curveOf(one.name, one, tub, base[tub]!);
+          return curveOf(study, one.name, one, tub);
         });
   const drawn = curves.filter(({ pieces }) => pieces.length > 0);
   return { curves: drawn.slice(0, MOST_CURVES), left: Math.max(0, drawn.length - MOST_CURVES) };
@@ -44,6 +43,8 @@ function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: n
 /** A picture for each input that was varied over numbers: name of its file → SVG. */
 export function sweepFigures(study: Sweep): Record<string, string> {
   const files: Record<string, string> = {};
+  const row = toldRow(study);
+  const whose = row === study.tyres.length ? 'the whole car' : `${study.tyres[row]} alone`;
   study.varied.forEach(({ path, label, unit, values, own }, v) => {
     if (values === null || values.length < 2) return;
     const { curves, left } = curvesOf(study, v);
@@ -54,12 +55,12 @@ export function sweepFigures(study: Sweep): Record<string, string> {
       words: {
         id: `sweep-${plainName(path)}`,
         title: `Lowest top height against ${label}`,
-        description: `Lowest top height of the whole car for the accepted run risk ${where}, against ${label} from ${Math.min(...values)} to ${Math.max(...values)} ${unit}. Bands: 95 % interval of the difference to the case as it stands.${more}`,
+        description: `Lowest top height of ${whose} for the accepted run risk ${where}, against ${label} from ${Math.min(...values)} to ${Math.max(...values)} ${unit}. Bands: 95 % interval of the difference to the case as it stands.${more}`,
       },
       axis: [label, unit].filter(Boolean).join(', '),
       curves,
       ...(own === null ? {} : { own: { value: own, text: 'as in the case' } }),
-      note: 'The whole car; inside of the tub, above the track. Bands: 95 % interval of the difference to the case as it stands.',
+      note: `Inside of the tub above the track, for ${whose}. Bands: 95 % interval of the difference to the case as it stands.`,
       noneText: 'No value has a height that keeps the accepted risk.',
     });
   });

@@ -27,6 +27,14 @@ export function valueAt(study: Sweep, point: Point, input: number): string | num
 const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
   [plainName(path), unitName(unit)].filter(Boolean).join('_');
 
+/** Row of the figures that summary, pictures and words are about: the one tyre asked for, else all of the car's together. */
+export const toldRow = ({ shown, tyres }: Sweep): number =>
+  shown.tyres.length === 1 ? shown.tyres[0]! : tyres.length;
+
+/** What is found at a point in a tub for that row. */
+export const toldCell = (study: Sweep, point: Point, tub: number): StudyCell =>
+  point.figures[toldRow(study)]![tub]!;
+
 /** The height that the case itself asks for in a tub, m. */
 export const ownHeight = (study: Sweep, tub: number): number | null =>
   study.points[0]!.figures.at(-1)![tub]!.topHeight;
@@ -120,9 +128,9 @@ const byValue = (points: readonly SeriesPoint[]): SeriesPoint[] =>
     ? points.toSorted((a, b) => (a.value as number) - (b.value as number))
     : [...points];
 
-/** Ready to plot: for each varied input and each of its values the height and risk of the whole car in every tub. */
+/** Ready to plot: for each varied input and each of its values height and risk in every tub, of the whole car or of the one tyre asked for. */
 export function summaryTable(study: Sweep): SheetTable {
-  const cellOf = (point: Point, t: number): StudyCell => point.figures.at(-1)![t]!;
+  const tyre = rowNames(study.tyres)[toldRow(study)]!;
   const rows = study.varied.flatMap(({ path, unit }, v) =>
     seriesOf(study, v).flatMap(({ name, points }) =>
       study.tubs.flatMap((tub, t) =>
@@ -132,9 +140,10 @@ export function summaryTable(study: Sweep): SheetTable {
           value,
           unit,
           index === undefined ? 1 : 0,
+          tyre,
           tub.name,
-          ...heightValues(cellOf(point, t)),
-          ...riskValues(comparedAt(cellOf(point, t), ownHeight(study, t))).slice(0, 7),
+          ...heightValues(toldCell(study, point, t)),
+          ...riskValues(comparedAt(toldCell(study, point, t), ownHeight(study, t))).slice(0, 7),
           point.chosen === null ? '' : study.tubs[point.chosen]!.name,
         ]),
       ),
@@ -147,6 +156,7 @@ export function summaryTable(study: Sweep): SheetTable {
       'value',
       'unit',
       'as_in_case',
+      'tyre',
       'tub',
       ...HEIGHT_COLUMNS,
       ...RISK_COLUMNS.slice(0, 7),

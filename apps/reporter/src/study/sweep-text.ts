@@ -1,4 +1,3 @@
-import type { StudyCell } from '@tubgap/results';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { comparedAt, toldTub } from './study-cells.ts';
@@ -8,19 +7,18 @@ import {
   headline,
   heightText,
   heightWords,
+  isTooFew,
   listText,
   moreText,
   plainTable,
   riskText,
   tubText,
 } from './study-words.ts';
-import { ownHeight, type SeriesPoint, type Sweep, seriesOf } from './sweep-tables.ts';
+import { ownHeight, type SeriesPoint, type Sweep, seriesOf, toldCell, toldRow } from './sweep-tables.ts';
 
 /** Rows of the printed table at most; the CSV has all. */
 const MOST_ROWS = 24;
 const INCH = 0.0254;
-
-const wholeCar = (point: Sweep['points'][number], tub: number): StudyCell => point.figures.at(-1)![tub]!;
 
 /** What one input does to the height, all others held. */
 interface Effect {
@@ -49,7 +47,7 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
     const heights = points
       .filter(({ index }) => index !== undefined)
       .flatMap((one) => {
-        const height = wholeCar(one.point, tub).evenHeight;
+        const height = toldCell(study, one.point, tub).evenHeight;
         return height === null ? [] : [{ one, height }];
       })
       .toSorted((a, b) => a.height - b.height);
@@ -71,11 +69,11 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
   const held = others === '' ? '' : `, with ${others}`;
   if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
   const at = (one: SeriesPoint): string => {
-    const change = wholeCar(one.point, tub).heightDifference;
+    const change = toldCell(study, one.point, tub).heightDifference;
     const value = written(study, input, one);
     return change === null ? value : `${moreText(change.estimate)} (${value})`;
   };
-  const known = study.points[0]!.figures.at(-1)![tub]!.evenHeight !== null;
+  const known = toldCell(study, study.points[0]!, tub).evenHeight !== null;
   const size = known ? '' : `${inchText(spread, 'nearest')} of height, `;
   return `${label}: ${size}from ${at(least)} to ${at(most)}${held}`;
 }
@@ -83,7 +81,7 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
 /** Where another tub than the case's own is to be built. */
 function tubWords(study: Sweep): string {
   const own = study.points[0]!.chosen;
-  const name = (tub: number | null): string => (tub === null ? 'no tub' : study.tubs[tub]!.name);
+  const name = (tub: number | null): string => (tub === null ? 'none' : study.tubs[tub]!.name);
   const others = study.points.slice(1).filter(({ chosen }) => chosen !== own);
   if (others.length === 0) return `${name(own)} at every point`;
   const lines = [...new Set(others.map(({ chosen }) => chosen))].map((chosen) => {
@@ -91,7 +89,8 @@ function tubWords(study: Sweep): string {
     const first = pointText(study, points[0]!);
     const more =
       points.length > 1 ? ` and ${points.length - 1} more point${points.length > 2 ? 's' : ''}` : '';
-    return `${name(chosen)} at ${first}${more}`;
+    const few = chosen === null && points.some((point) => point.figures.at(-1)!.some(isTooFew));
+    return `${few ? 'not to be told from so few runs' : name(chosen)} at ${first}${more}`;
   });
   return `${name(own)} as it stands; ${lines.join('; ')}`;
 }
@@ -120,7 +119,7 @@ function pointsTable(study: Sweep, tub: number): string {
   const table = plainTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
-      const cell = wholeCar(point, tub);
+      const cell = toldCell(study, point, tub);
       return [
         ...pointColumns(study, point),
         heightText(cell),
@@ -137,7 +136,7 @@ function pointsTable(study: Sweep, tub: number): string {
 function heightRows(study: Sweep, tub: number): string[] {
   const { heights } = study.shown;
   if (heights.length === 0) return [];
-  const cell = wholeCar(study.points[0]!, tub);
+  const cell = toldCell(study, study.points[0]!, tub);
   const rows = heights.map((height) => [inchText(height, 'down'), riskText(comparedAt(cell, height))]);
   return [
     '',
@@ -156,9 +155,9 @@ export function sweepText(study: Sweep): string {
     ...headline(study),
     row(
       'SWEEP',
-      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}`,
+      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}${toldRow(study) === study.tyres.length ? '' : `, ${study.tyres[toldRow(study)]} alone`}`,
     ),
-    row('As it stands', heightWords(wholeCar(study.points[0]!, tub))),
+    row('As it stands', heightWords(toldCell(study, study.points[0]!, tub))),
     ...effects.map((effect, i) => row(i === 0 ? 'MOVES IT' : '', effectText(study, effect, tub))),
     ...(study.varied.length === 0 ? [] : [row('Tub to build', tubWords(study))]),
     ...(study.varied.length === 0 ? [] : ['', pointsTable(study, tub)]),
