@@ -27,6 +27,7 @@ Examples:
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
   tubgap show mycar.yaml                                   a page to drag the tub on, at the desk or at the car
   tubgap sweep mycar.yaml --vary "run.trapSpeed = 200 mph to 240 mph by 10 mph"   what moves the height
+  tubgap sweep mycar.yaml --file sweep.yaml --shard 3/10   one shard of ten; tubgap merge puts them together
   tubgap compare mycar.yaml                                which tyre fits which tub, what each tyre costs
   tubgap compare mycar.yaml --set "tyres[0].coldPressure=~7 psi"   two setups side by side
   tubgap place mycar.yaml                                  the best fore-aft place of the tub
@@ -136,7 +137,7 @@ const studyWords = (options: StudyOptions): string[] => [
 const RESULTS = ['--results <folder>', 'folder that holds the results folders'] as const;
 const STUDY_DRAWS = [
   '--draws <number>',
-  'simulated runs of every setup, and as many moved to where touches are rare',
+  'simulated runs of every setup; left out: as many as the accepted risk asks for',
 ] as const;
 const SEED = ['--seed <number>', 'seed of the random numbers, in place of the case’s'] as const;
 const WORKERS = ['--workers <number>', 'worker threads; the answer does not depend on them'] as const;
@@ -161,19 +162,51 @@ program
   .option(...STUDY_DRAWS)
   .option(...SEED)
   .option(...WORKERS)
+  .option('--shard <i/n>', 'work out one of n shards only, on this machine, and keep it for tubgap merge')
+  .option('--shards <number>', 'run in so many shards; a sweep that was cut goes on from those that are done')
+  .option('--queue', 'have the shards worked out by every tubgap work that shares the queue at REDIS_URL')
   .option('--json', 'print everything that was found as JSON, SI')
   .action((file, options) => {
-    study(
-      [
-        'sweep',
-        file,
-        ...(options.vary ?? []).flatMap((words) => ['--vary', words]),
-        ...given('file', options.file),
-        ...given('mode', options.mode),
-        ...studyWords(options),
-      ],
-      options.json,
-    );
+    const words = [
+      'sweep',
+      file,
+      ...(options.vary ?? []).flatMap((one) => ['--vary', one]),
+      ...given('file', options.file),
+      ...given('mode', options.mode),
+      ...given('shards', options.shards),
+      ...(options.queue ? ['--queue'] : []),
+      ...studyWords(options),
+    ];
+    if (options.shard === undefined) study(words, options.json);
+    process.exit(start('montecarlo', [...words, '--shard', options.shard], false).code);
+  });
+
+program
+  .command('merge')
+  .description('put the shards of a sweep together: the same results as if it had been run in one')
+  .argument('<folders...>', 'folder of shards; several when the machines share no disk')
+  .option('--results <folder>', 'folder that holds the results folders; beside the shards when left out')
+  .option('--json', 'print everything that was found as JSON, SI')
+  .action((folders, options) =>
+    study(['merge', ...folders, ...given('results', options.results)], options.json),
+  );
+
+program
+  .command('work')
+  .description('work out shards of whatever sweeps wait in the queue at REDIS_URL; start it on any machine')
+  .option('--workers <number>', 'worker threads, a shard each; as many as there are cores when left out')
+  .option('--leave-after <seconds>', 'end when nothing has come for so long; never when left out')
+  .action((options) => {
+    const words = ['work', ...given('workers', options.workers), ...given('leave-after', options.leaveAfter)];
+    process.exit(start('montecarlo', words, false).code);
+  });
+
+program
+  .command('queue')
+  .description('what waits, runs and failed in the queue at REDIS_URL, and how many workers there are')
+  .option('--cancel <key>', 'take a sweep out of the queue, by the key that this command shows')
+  .action((options) => {
+    process.exit(start('montecarlo', ['queue', ...given('cancel', options.cancel)], false).code);
   });
 
 program

@@ -38,7 +38,7 @@ function repeatText({ draws, seed, kind }: Study, [verb = '', ...words]: readonl
  */
 export function studyGuide(study: Study, words: readonly string[]): string {
   const { kind, draws, seed } = study;
-  const weighted = kind === 'classes' ? '' : ', and as many moved to where touches are rare,';
+  const weighted = kind === 'classes' ? '' : ', and others moved to where touches are rare,';
   return [
     `${TITLES[kind]} the case ${study.case.name}${study.case.invented ? ' (an invented car)' : ''}`,
     study.case.title,
