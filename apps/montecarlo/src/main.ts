@@ -5,10 +5,12 @@ import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, repeatCommand } from './case-copy.ts';
 import { openCheckpoint, runKey } from './checkpoint.ts';
 import { folderGuide } from './folder-guide.ts';
+import { type Lock, lockResults } from './lock.ts';
 import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { resultOf } from './result.ts';
+import { addShardCommands } from './shards/merge-command.ts';
 import { addStudyCommands } from './study/commands.ts';
 
 const program = new Command()
@@ -44,9 +46,11 @@ program
     if (options.draws !== undefined) simulation.draws = options.draws;
     if (options.cars !== undefined) simulation.cars = options.cars;
     if (options.seed !== undefined) simulation.seed = options.seed;
-    mendResults(options.results, source.name);
     const bar = progressBar();
+    let lock: Lock | undefined;
     try {
+      lock = lockResults(options.results, source.name);
+      mendResults(options.results, source.name);
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
       const bench = openBench(source, options.workers ?? defaultWorkers());
       const perform: Perform = async (tasks, done) => {
@@ -86,9 +90,12 @@ program
         `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
         1,
       );
+    } finally {
+      lock?.free();
     }
   });
 
 addStudyCommands(program);
+addShardCommands(program);
 
 await program.parseAsync();

@@ -20,10 +20,16 @@ const WORTH_A_POOL = 40_000;
 /**
  * A bench for setups that are compared: worker threads, or this thread when one is asked for or the work is small.
  * @param runs  simulated runs a setup, plain and weighted
+ * @param lowest  heights that tubs are counted from, m, where these setups are some of a larger study
  * @throws RangeError that names the setup, when one cannot be made ready
  */
-export function openStudyBench(setups: readonly StudySetup[], workers: number, runs: number): StudyBench {
-  const study = openStudy(setups);
+export function openStudyBench(
+  setups: readonly StudySetup[],
+  workers: number,
+  runs: number,
+  lowest?: readonly number[],
+): StudyBench {
+  const study = openStudy(setups, lowest);
   if (workers <= 1 || runs * setups.length < WORTH_A_POOL) {
     return {
       study,
@@ -35,7 +41,7 @@ export function openStudyBench(setups: readonly StudySetup[], workers: number, r
     filename: new URL('./worker.js', import.meta.url).href,
     minThreads: workers,
     maxThreads: workers,
-    workerData: { setups },
+    workerData: { setups, lowest },
   });
   return {
     study,

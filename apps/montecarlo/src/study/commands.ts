@@ -1,6 +1,8 @@
 import { type Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
 import { settingOption, wholeNumber } from '../options.ts';
+import { MOST_SHARDS } from '../shards/order.ts';
+import { isInShards, shardOption, sweepInShards } from '../shards/sweep-in-shards.ts';
 import { runClasses } from './classes.ts';
 import { StudyFault } from './fault.ts';
 import { runPlaces } from './places.ts';
@@ -31,13 +33,30 @@ function variesOf(
   ]);
 }
 
+interface SweepOptions {
+  file?: string | undefined;
+  vary?: string[] | undefined;
+  mode?: Mode | undefined;
+  set?: Setting[] | undefined;
+}
+
+/** What the options of a sweep ask for. */
+function askedOf({ file, vary = [], mode, set = [] }: SweepOptions): {
+  mode: Mode;
+  varies: Vary[];
+  set: Setting[];
+} {
+  const { mode: written, varies } = variesOf(file, vary);
+  return { mode: mode ?? written ?? 'grid', varies, set };
+}
+
 /** Adds what every study knows: where to write, how much to simulate. */
 const shared = <Arguments extends unknown[]>(command: Command<Arguments>) =>
   command
     .option('--results <folder>', 'folder that holds the results folders', 'results')
     .option(
       '--draws <number>',
-      'simulated runs of every setup, and as many moved to where touches are rare',
+      'simulated runs of every setup; left out: as many as the accepted risk asks for',
       wholeNumber(2048, 10_000_000),
     )
     .option('--seed <number>', 'seed of the random numbers', wholeNumber(0, Number.MAX_SAFE_INTEGER))
@@ -56,15 +75,18 @@ export function addStudyCommands(program: Command): void {
     .option('--file <sweep>', 'sweep file (YAML)')
     .option('--mode <grid|one-at-a-time>', 'every combination, or one input at a time', modeOption)
     .option('--set <path=value>', SET_WORDS, settingOption)
+    .option('--shard <i/n>', 'work out one of n shards and keep it for tubgap merge', shardOption)
+    .option('--shards <number>', 'run in so many shards', wholeNumber(1, MOST_SHARDS))
+    .option('--queue', 'have the shards worked out by the workers behind REDIS_URL')
     .action((file, options) =>
-      runStudyCommand('sweep', file, options, options.set ?? [], async ({ source, text }, effort) => {
-        const { mode: written, varies } = variesOf(options.file, options.vary ?? []);
-        const mode = options.mode ?? written ?? 'grid';
-        const set = options.set ?? [];
-        const found = await runSweep({ file, text, source, set, varies, mode }, effort);
-        const files = { [SWEEP_FILE]: sweepFileText(mode, varies) };
-        return { found, files, words: ['--file', SWEEP_FILE, ...setWords(set)] };
-      }),
+      isInShards(options)
+        ? sweepInShards(file, options, () => askedOf(options))
+        : runStudyCommand('sweep', file, options, options.set ?? [], async ({ source, text }, effort) => {
+            const { mode, varies, set } = askedOf(options);
+            const found = await runSweep({ file, text, source, set, varies, mode }, effort);
+            const files = { [SWEEP_FILE]: sweepFileText(mode, varies) };
+            return { found, files, words: ['--file', SWEEP_FILE, ...setWords(set)] };
+          }),
     );
   shared(program.command('compare').argument('<case>', 'case file (YAML)'))
     .description('which tyre fits which tub; or, with another setup, two setups side by side')

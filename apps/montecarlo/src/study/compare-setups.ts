@@ -2,9 +2,11 @@ import type { Case } from '@tubgap/casefile';
 import {
   blocksOf,
   type CellFigures,
+  type PerformStudy,
   runStudy,
   type Study,
   type StudySetup,
+  type StudyTask,
   studyCentres,
   studyFigures,
 } from '@tubgap/simulation';
@@ -24,6 +26,33 @@ export interface Effort {
 export interface Compared {
   study: Study;
   figures: CellFigures[][][];
+}
+
+/** How the heights are found at which setups are compared. */
+export interface HeightSearch {
+  blocks: number;
+  centres: StudyTask['centres'];
+  /** Run risk that the shop accepts. */
+  runRisk: number;
+  /** Further heights, m. */
+  asked: readonly number[];
+}
+
+/** Heights of each tub, m, at which setups are compared: the top height of the first, and those asked for. */
+export async function comparedHeights(
+  { points, seed }: Study,
+  { blocks, centres, runRisk, asked }: HeightSearch,
+  perform: PerformStudy,
+): Promise<number[][]> {
+  const base = points[0]!;
+  const nowhere = base.setup.clearance.tubs.map(() => []);
+  let figures: CellFigures[][] = [];
+  await runStudy({ points: [base], seed }, { blocks, centres, heights: nowhere }, perform, (totals) => {
+    figures = studyFigures(base, totals, runRisk, nowhere);
+  });
+  return wholeHeights(figures).map((height) =>
+    [...new Set([...(height === undefined ? [] : [height]), ...asked])].toSorted((a, b) => a - b),
+  );
 }
 
 /**
@@ -46,17 +75,7 @@ export async function compareSetups(
     expect(
       (secondsPerBlock(study) * 2 * blocks * (setups.length + 1) * 1.2) / Math.min(workers, setups.length),
     );
-    const first: Study = { ...study, points: study.points.slice(0, 1) };
-    const nowhere = setups[0]!.source.tubs.map(() => []);
-    let base: CellFigures[][] = [];
-    await runStudy(first, { blocks, centres, heights: nowhere }, perform, (totals) => {
-      base = studyFigures(study.points[0]!, totals, runRisk, nowhere);
-    });
-    const heights = base
-      .at(-1)!
-      .map(({ topHeight }) =>
-        [...new Set([...(topHeight === undefined ? [] : [topHeight]), ...asked])].toSorted((a, b) => a - b),
-      );
+    const heights = await comparedHeights(study, { blocks, centres, runRisk, asked }, perform);
     const figures: CellFigures[][][] = [];
     await runStudy(
       study,

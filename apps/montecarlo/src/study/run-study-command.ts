@@ -2,23 +2,21 @@ import { join } from 'node:path';
 import type { Setting } from '@tubgap/casefile';
 import {
   keepForStudies,
-  mendResults,
   ResultsError,
   STUDY_FILE,
   type Study,
   studyText,
   writeResults,
 } from '@tubgap/results';
+import { studyDraws } from '@tubgap/simulation';
 import { caseCopy } from '../case-copy.ts';
+import { type Lock, lockResults } from '../lock.ts';
 import { BAD_INPUT, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import type { Effort } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { studyGuide } from './study-guide.ts';
-
-/** Plain runs of every setup, and as many weighted ones, when nothing else is said. */
-const STUDY_DRAWS = 16_384;
 
 /** What every study may be given. */
 export interface StudyOptions {
@@ -58,19 +56,19 @@ export async function runStudyCommand(
   work: Work,
 ): Promise<void> {
   const bar = progressBar();
+  let lock: Lock | undefined;
   try {
     const read = readCase(file, set);
     const { source, text, named } = read;
     if (options.seed !== undefined) source.simulation.seed = options.seed;
     const name = `${source.name}-${verb}`;
     keepForStudies(join(options.results, name));
-    mendResults(options.results, name);
     const {
       found,
       files = {},
       words,
     } = await work(read, {
-      draws: options.draws ?? STUDY_DRAWS,
+      draws: options.draws ?? studyDraws(source.accept.runRisk),
       workers: options.workers ?? defaultWorkers(),
       tell: (done) => bar.tell('simulating', done),
       expect: (seconds) => {
@@ -78,6 +76,7 @@ export async function runStudyCommand(
       },
     });
     bar.stop();
+    lock = lockResults(options.results, name);
     const place = writeResults(options.results, name, {
       [STUDY_FILE]: studyText(found),
       ...caseCopy(text, named),
@@ -88,18 +87,25 @@ export async function runStudyCommand(
     if (isTooFew(found)) process.exitCode = TOO_FEW;
   } catch (error) {
     bar.stop();
-    if (error instanceof StudyFault) stop(faultText(error), BAD_INPUT);
-    if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
-    if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
-    stop(
-      `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
-      1,
-    );
+    stopStudy(file, error);
+  } finally {
+    lock?.free();
   }
 }
 
+/** Ends with what went wrong in a study, in words. */
+export function stopStudy(file: string, error: unknown): never {
+  if (error instanceof StudyFault) stop(faultText(error), BAD_INPUT);
+  if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
+  if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
+  stop(
+    `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
+    1,
+  );
+}
+
 /** Whether no tub has a height that the runs support, although there is one to be found. */
-function isTooFew(found: Study): boolean {
+export function isTooFew(found: Study): boolean {
   if (found.kind === 'classes')
     return found.picks.every(({ topHeight, reason }) => topHeight === null && reason.startsWith('too few'));
   const cells =
@@ -113,5 +119,5 @@ function isTooFew(found: Study): boolean {
   );
 }
 
-const durationText = (seconds: number): string =>
+export const durationText = (seconds: number): string =>
   seconds < 90 ? `${Math.ceil(seconds / 5) * 5} seconds` : `${Math.ceil(seconds / 60)} minutes`;

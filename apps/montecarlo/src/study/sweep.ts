@@ -1,16 +1,24 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import type { StudySetup } from '@tubgap/simulation';
+import type { CellFigures, StudySetup } from '@tubgap/simulation';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
 import type { Mode } from './sweep-file.ts';
-import { pointCount, pointSetup, pointsOf, type VariedInput, variedInput } from './sweep-points.ts';
+import {
+  type PointAt,
+  pointCount,
+  pointSetup,
+  pointsOf,
+  type VariedInput,
+  variedInput,
+} from './sweep-points.ts';
 import type { Vary } from './vary.ts';
 
-/** Points of one sweep at most. */
-export const MOST_POINTS = 1000;
+/** Points of one sweep at most: run as a whole, and run in shards. */
+const MOST_POINTS = 1000;
+export const MOST_SHARD_POINTS = 10_000;
 /** What one simulation answers for all its values: named in a sweep like an input, but nothing is run again for it. */
 const TUB = 'tub';
 const TYRE = 'tyre';
@@ -69,8 +77,26 @@ function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
   });
 }
 
-/** Runs a sweep. @throws StudyFault when what is asked for cannot be; RangeError when the model does not know it */
-export async function runSweep(asked: SweepAsked, effort: Effort): Promise<StudyOf<'sweep'>> {
+/** A sweep made out: what is run, and what its record says of it before anything was run. */
+export interface SweepPlan {
+  /** The case as it stands, with the tubs asked for. */
+  base: StudySetup;
+  /** Which value of each input each further point has. */
+  ats: PointAt[];
+  inputs: VariedInput[];
+  setupAt: (at: PointAt) => StudySetup;
+  /** Further heights at which risks are compared, m. */
+  heights: number[];
+  /** The record of the sweep, given the top heights of the case as it stands. */
+  record: (own: readonly (number | undefined)[]) => Omit<StudyOf<'sweep'>, 'points'>;
+}
+
+/**
+ * Makes out a sweep.
+ * @param most  points that it may have
+ * @throws StudyFault when what is asked for cannot be
+ */
+export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS): SweepPlan {
   const { file, text, set, varies, mode } = asked;
   noneTwice(varies);
   const free = (name: string): Vary | undefined => varies.find(({ path }) => path === name);
@@ -92,40 +118,61 @@ export async function runSweep(asked: SweepAsked, effort: Effort): Promise<Study
     mode,
     wanted.map(({ texts }) => texts.length),
   );
-  if (count > MOST_POINTS) throw tooMany(asked, wanted, count, effort);
+  if (count > most) throw tooMany(asked, wanted, count, effort, most);
 
   const inputs = wanted.map((vary) => variedInput(file, text, asked.source, set, vary));
   const ats = pointsOf(
     mode,
     inputs.map(({ texts }) => texts.length),
   );
-  const setups = [
-    { label: 'the case as it stands', source },
-    ...ats.map((at): StudySetup => {
-      const setup = pointSetup(file, set, inputs, at);
-      return { ...setup, source: withTubs(setup.source, names) };
-    }),
-  ];
-  const { figures } = await compareSetups(setups, heights, effort);
   const notes = classNotes(source, inputs);
   return {
-    ...commonOf({ source, settings: set, draws: effort.draws, notes }, wholeHeights(figures[0]!)),
-    kind: 'sweep',
-    mode,
-    varied: inputs.map(({ path, label, texts, values, unit, own }) => ({
-      path,
-      label,
-      texts,
-      values,
-      unit,
-      own,
-    })),
-    shown: { tyres, heights },
-    points: [inputs.map(() => null), ...ats].map((at, p) => ({
-      at,
-      chosen: chosenOf(setups[p]!.source, wholeHeights(figures[p]!)),
-      figures: figures[p]!.map((row) => row.map(cellOf)),
-    })),
+    base: { label: 'the case as it stands', source },
+    ats,
+    inputs,
+    setupAt: (at) => {
+      const setup = pointSetup(file, set, inputs, at);
+      return { ...setup, source: withTubs(setup.source, names) };
+    },
+    heights,
+    record: (own) => ({
+      ...commonOf({ source, settings: set, draws: effort.draws, notes }, own),
+      kind: 'sweep',
+      mode,
+      varied: inputs.map(({ path, label, texts, values, unit, own: middle }) => ({
+        path,
+        label,
+        texts,
+        values,
+        unit,
+        own: middle,
+      })),
+      shown: { tyres, heights },
+    }),
+  };
+}
+
+/** One point as the record keeps it. */
+export const pointRecord = (
+  at: PointAt,
+  { source }: StudySetup,
+  figures: readonly (readonly CellFigures[])[],
+): StudyOf<'sweep'>['points'][number] => ({
+  at,
+  chosen: chosenOf(source, wholeHeights(figures)),
+  figures: figures.map((row) => row.map(cellOf)),
+});
+
+/** Runs a sweep. @throws StudyFault when what is asked for cannot be; RangeError when the model does not know it */
+export async function runSweep(asked: SweepAsked, effort: Effort): Promise<StudyOf<'sweep'>> {
+  const plan = planSweep(asked, effort);
+  const setups = [plan.base, ...plan.ats.map(plan.setupAt)];
+  const { figures } = await compareSetups(setups, plan.heights, effort);
+  return {
+    ...plan.record(wholeHeights(figures[0]!)),
+    points: [plan.inputs.map(() => null), ...plan.ats].map((at, p) =>
+      pointRecord(at, setups[p]!, figures[p]!),
+    ),
   };
 }
 
@@ -135,6 +182,7 @@ function tooMany(
   wanted: readonly Vary[],
   count: number,
   { draws, workers }: Effort,
+  most: number,
 ): StudyFault {
   const lengths = wanted.map(({ texts }) => texts.length);
   const alone = pointCount('one at a time', lengths);
@@ -144,7 +192,7 @@ function tooMany(
       ? `, or vary one at a time (--mode one-at-a-time: ${alone} points)`
       : '';
   return new StudyFault([
-    `${lengths.join(' x ')} values are ${count.toLocaleString('en-GB')} points; ${MOST_POINTS.toLocaleString('en-GB')} are the most in one sweep.`,
+    `${lengths.join(' x ')} values are ${count.toLocaleString('en-GB')} points; ${most.toLocaleString('en-GB')} are the most in one sweep${most < MOST_SHARD_POINTS ? ` (${MOST_SHARD_POINTS.toLocaleString('en-GB')} in shards, see --shards)` : ''}.`,
     `They would take about ${hours < 1 ? `${Math.ceil(hours * 60)} minutes` : `${Math.ceil(hours)} hours`} on ${workers} workers. Take larger steps${shorter}.`,
   ]);
 }

@@ -2,8 +2,8 @@ import { openStudy, performStudyTask, type StudySetup, type StudyTask } from '@t
 import { workerData } from 'piscina';
 
 /** The setups, handed over once when the worker starts; tasks then travel alone. */
-const { setups } = workerData as { setups: StudySetup[] };
-const study = openStudy(setups);
+const { setups, lowest } = workerData as { setups: StudySetup[]; lowest: number[] | undefined };
+const study = openStudy(setups, lowest);
 
 /** Works out one study task in a worker thread. */
 export default function work(task: StudyTask): ReturnType<typeof performStudyTask> {

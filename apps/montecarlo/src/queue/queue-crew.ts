@@ -1,0 +1,4 @@
+import type { Crew } from '../shards/crew.ts';
+export async function queueCrew(): Promise<Crew> {
+  throw new Error('none');
+}

@@ -1,0 +1,72 @@
+import { Piscina } from 'piscina';
+import type { SweepOrder } from './order.ts';
+import type { Shard } from './shard.ts';
+import type { ShardTask } from './shard-thread.ts';
+
+/** Why a shard could not be worked out. */
+export interface Failure {
+  shard: number;
+  reason: string;
+  /** Whether what was asked for is at fault, not a machine or this program. */
+  input: boolean;
+}
+
+/** Gets each shard that was asked for once, done or failed. */
+export interface CrewTold {
+  done: (shard: Shard) => void;
+  failed: (failure: Failure) => void;
+}
+
+/** Whoever works out shards: threads of this machine, or workers of any machine behind a queue. */
+export interface Crew {
+  /** Works out shards in whatever order; ends when each was told, or when stopped. */
+  work: (order: SweepOrder, key: string, shards: readonly number[], told: CrewTold) => Promise<void>;
+  /** Lets go of what was not begun. */
+  stop: () => Promise<void>;
+  close: () => Promise<void>;
+}
+
+/** Threads that each work out whole shards. */
+export const openShardPool = (threads: number): Piscina<ShardTask, Shard> =>
+  new Piscina({
+    filename: new URL('./shard-thread.js', import.meta.url).href,
+    minThreads: threads,
+    maxThreads: threads,
+  });
+
+/** What a thrown error says of a shard. */
+export const failureOf = (shard: number, error: unknown): Failure => ({
+  shard,
+  reason: (error instanceof Error ? error.message : String(error)).slice(0, 500),
+  input: error instanceof RangeError,
+});
+
+/** A crew of this machine's own threads. */
+export function localCrew(threads: number): Crew {
+  const pool = openShardPool(threads);
+  let stopped = false;
+  return {
+    work: async (order, key, shards, told) => {
+      let next = 0;
+      const lane = async (): Promise<void> => {
+        while (!stopped && next < shards.length) {
+          const shard = shards[next++]!;
+          let found: Shard;
+          try {
+            found = await pool.run({ key, order, shard });
+          } catch (error) {
+            if (!stopped) told.failed(failureOf(shard, error));
+            continue;
+          }
+          if (!stopped) told.done(found);
+        }
+      };
+      await Promise.all(Array.from({ length: threads }, lane));
+    },
+    stop: async () => {
+      stopped = true;
+      await pool.destroy();
+    },
+    close: () => pool.destroy(),
+  };
+}

@@ -1,0 +1,42 @@
+import { openStudy } from '@tubgap/simulation';
+import type { SweepPlan } from '../study/sweep.ts';
+import { SHARD_VERSION, type SweepOrder } from './order.ts';
+
+/** Points that are opened at once to find their lowest heights: what is kept does not grow with their number. */
+const CHUNK = 64;
+
+/**
+ * Heights that each tub is counted from over all points of a sweep, m. Opens every point, so that a sweep with a
+ * setup that cannot be is refused before anything is run.
+ * @throws StudyFault, RangeError that name the setup
+ */
+function lowestHeights(plan: SweepPlan): number[] {
+  let lowest: number[] | undefined;
+  for (let first = 0; first === 0 || first < plan.ats.length; first += CHUNK) {
+    const some = plan.ats.slice(first, first + CHUNK).map(plan.setupAt);
+    const found = openStudy([plan.base, ...some]).points[0]!.setup.lowestHeights;
+    lowest = found.map((height, t) => Math.min(height, lowest?.[t] ?? height));
+  }
+  return lowest!;
+}
+
+/** Makes a sweep out so that any machine can work out any shard of it. */
+export function makeOrder(
+  plan: SweepPlan,
+  shards: number,
+  text: string,
+  named: Readonly<Record<string, string>>,
+  sweepFile: string,
+): SweepOrder {
+  const { chosen: _, ...head } = plan.record(plan.base.source.tubs.map(() => undefined));
+  return {
+    format: 'tubgap sweep order',
+    version: SHARD_VERSION,
+    head,
+    shards,
+    case: { text, named: { ...named } },
+    sweepFile,
+    values: plan.inputs.map(({ settings }) => settings.map(({ path, value }) => ({ path, value }))),
+    lowest: lowestHeights(plan),
+  };
+}

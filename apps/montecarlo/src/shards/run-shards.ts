@@ -1,0 +1,77 @@
+import type { Crew, Failure } from './crew.ts';
+import { gatherShards } from './merge.ts';
+import { pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
+import { keepShard, type ShardFolder, soundShards } from './shard-folder.ts';
+
+/** Shards that could not be worked out; all others are kept. */
+export class ShardsFailed extends Error {
+  readonly failures: readonly Failure[];
+
+  constructor(order: SweepOrder, failures: readonly Failure[]) {
+    super(
+      [
+        `${failures.length} of ${order.shards} shards failed:`,
+        ...failures
+          .toSorted((a, b) => a.shard - b.shard)
+          .map(({ shard, reason }) => {
+            const [first, end] = shardRange(pointTotal(order), shard, order.shards);
+            const last = end - 1;
+            const points = first === last ? `point ${first}` : `points ${first} to ${last}`;
+            return `  shard ${shard} (${points}): ${reason}`;
+          }),
+        'No results were written. The other shards are kept: mend what is named, and run the same command again.',
+      ].join('\n'),
+    );
+    this.failures = failures;
+  }
+}
+
+/** Said when a run was stopped by hand. */
+export class ShardsStopped extends Error {}
+
+/**
+ * Has a crew work out all shards of a sweep that its folder does not hold yet, and keeps each as it comes. The folder
+ * owns the results: whatever a queue loses is asked for again.
+ * @param tell  told as shards come in: part done, 0 to 1
+ * @throws ShardsFailed, ShardsStopped, ResultsError
+ */
+export async function runShards(
+  folder: ShardFolder,
+  crew: Crew,
+  tell: (done: number) => void,
+): Promise<SweepPoint[]> {
+  const { order, key } = folder;
+  const sound = soundShards(folder);
+  if (sound.size > 0) {
+    process.stderr.write(`Went on from ${sound.size} of ${order.shards} shards that were done.\n`);
+  }
+  const wanted = Array.from({ length: order.shards }, (_, i) => i + 1).filter((shard) => !sound.has(shard));
+  const failures: Failure[] = [];
+  let done = sound.size;
+  let stopped = false;
+  const stop = (): void => {
+    stopped = true;
+    void crew.stop();
+  };
+  process.once('SIGINT', stop).once('SIGTERM', stop);
+  try {
+    await crew.work(order, key, wanted, {
+      done: (shard) => {
+        keepShard(folder, shard);
+        done++;
+        tell(done / order.shards);
+      },
+      failed: (failure) => failures.push(failure),
+    });
+  } finally {
+    process.off('SIGINT', stop).off('SIGTERM', stop);
+    await crew.close();
+  }
+  if (stopped) {
+    throw new ShardsStopped(
+      `Stopped: ${done} of ${order.shards} shards are done and kept. The same command goes on from there.`,
+    );
+  }
+  if (failures.length > 0) throw new ShardsFailed(order, failures);
+  return gatherShards([folder]);
+}

@@ -1,0 +1,139 @@
+import { join } from 'node:path';
+import { InvalidArgumentError } from '@commander-js/extra-typings';
+import type { Setting } from '@tubgap/casefile';
+import { keepForStudies } from '@tubgap/results';
+import { blocksOf, openStudy, studyDraws } from '@tubgap/simulation';
+import { type Lock, lockResults } from '../lock.ts';
+import { readCase, stop, TOO_FEW } from '../options.ts';
+import { defaultWorkers } from '../pool.ts';
+import { progressBar } from '../progress.ts';
+import { queueCrew } from '../queue/queue-crew.ts';
+import { openStudyBench, secondsPerBlock } from '../study/bench.ts';
+import { StudyFault } from '../study/fault.ts';
+import { durationText, isTooFew, type StudyOptions, stopStudy } from '../study/run-study-command.ts';
+import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
+import { type Mode, sweepFileText } from '../study/sweep-file.ts';
+import type { Vary } from '../study/vary.ts';
+import { type Crew, localCrew } from './crew.ts';
+import { makeOrder } from './make-order.ts';
+import { writeMerged } from './merge.ts';
+import { MOST_SHARDS, pointTotal, type SweepOrder } from './order.ts';
+import { runShards, ShardsFailed, ShardsStopped } from './run-shards.ts';
+import { clearShardFolder, keepShard, openShardFolder, soundShards } from './shard-folder.ts';
+import { openSweep, workShard } from './work-shard.ts';
+
+/** One of the shards of a sweep. */
+export interface ShardChoice {
+  shard: number;
+  of: number;
+}
+
+/** How a sweep is to be run in shards. */
+interface ShardOptions extends StudyOptions {
+  shard?: ShardChoice | undefined;
+  shards?: number | undefined;
+  queue?: true | undefined;
+}
+
+interface Asked {
+  mode: Mode;
+  varies: readonly Vary[];
+  set: readonly Setting[];
+}
+
+/** Points of a shard when their number is not said: a queue then takes a small part of the time. */
+const POINTS_A_SHARD = 8;
+/** A stop by hand, as shells count it. */
+const STOPPED = 130;
+
+export const isInShards = ({ shard, shards, queue }: ShardOptions): boolean =>
+  shard !== undefined || shards !== undefined || queue === true;
+
+/** Reads '3/10'. */
+export function shardOption(words: string): ShardChoice {
+  const [, i, n] = /^(\d{1,5})\/(\d{1,5})$/.exec(words.trim()) ?? [];
+  const [shard, of] = [Number(i), Number(n)];
+  if (shard >= 1 && shard <= of && of <= MOST_SHARDS) return { shard, of };
+  throw new InvalidArgumentError(
+    `read "${words}"; the number of the shard and of all shards are needed, from 1/10 to 10/10 for ten (at most ${MOST_SHARDS}).`,
+  );
+}
+
+/** Runs a sweep in shards: one of them, or all by a crew. */
+export async function sweepInShards(file: string, options: ShardOptions, ask: () => Asked): Promise<void> {
+  const bar = progressBar();
+  let lock: Lock | undefined;
+  try {
+    const { shard, queue } = options;
+    const workers = options.workers ?? defaultWorkers();
+    const { order, name } = orderOf(file, options, ask());
+    keepForStudies(join(options.results, name));
+    if (shard === undefined) lock = lockResults(options.results, name);
+    const folder = openShardFolder(join(options.results, `${name}-shards`), order);
+    tellWork(order, shard === undefined && !queue ? workers : 1);
+    const tell = (done: number): void => bar.tell('simulating', done);
+    if (shard !== undefined) {
+      const sound = soundShards(folder).has(shard.shard);
+      const bench: Parameters<typeof workShard>[2] = (setups, lowest) =>
+        openStudyBench(setups, workers, 2 * order.head.draws, lowest);
+      const place = sound
+        ? `Shard ${shard.shard} of ${shard.of} is done already.`
+        : keepShard(folder, await workShard(openSweep(order), shard.shard, bench, tell));
+      bar.stop();
+      process.stdout.write(`${place}\n`);
+      return;
+    }
+    const crew: Crew = queue ? await queueCrew() : localCrew(Math.min(workers, order.shards));
+    const points = await runShards(folder, crew, tell);
+    bar.stop();
+    const { place, found } = writeMerged(folder, points, options.results);
+    clearShardFolder(folder);
+    process.stdout.write(`${place}\n`);
+    if (isTooFew(found)) process.exitCode = TOO_FEW;
+  } catch (error) {
+    bar.stop();
+    lock?.free();
+    if (error instanceof ShardsStopped) stop(error.message, STOPPED);
+    if (error instanceof ShardsFailed)
+      stop(error.message, error.failures.every(({ input }) => input) ? 2 : 1);
+    stopStudy(file, error);
+  }
+  lock?.free();
+}
+
+/** The order that a command line comes to. @throws StudyFault, RangeError */
+function orderOf(file: string, options: ShardOptions, asked: Asked): { order: SweepOrder; name: string } {
+  const { mode, varies, set } = asked;
+  const { source, text, named } = readCase(file, set);
+  if (options.seed !== undefined) source.simulation.seed = options.seed;
+  const effort = {
+    draws: options.draws ?? studyDraws(source.accept.runRisk),
+    workers: options.workers ?? defaultWorkers(),
+    tell: () => {},
+    expect: () => {},
+  };
+  const plan = planSweep({ file, text, source, set, varies, mode }, effort, MOST_SHARD_POINTS);
+  const points = plan.ats.length + 1;
+  const shards = options.shard?.of ?? options.shards ?? Math.ceil(points / POINTS_A_SHARD);
+  if (shards > points) {
+    throw new StudyFault([
+      `${shards} shards for ${points} points, the case as it stands among them; ${points} are the most.`,
+    ]);
+  }
+  const order = makeOrder(plan, shards, text, named, sweepFileText(mode, varies));
+  return { order, name: `${source.name}-sweep` };
+}
+
+/** Says how much there is to do, before it is begun. */
+function tellWork(order: SweepOrder, workers: number): void {
+  const { base } = openSweep(order);
+  const points = pointTotal(order);
+  const seconds =
+    secondsPerBlock(openStudy([base], order.lowest)) * 2 * blocksOf(order.head.draws) * points * 1.3;
+  if (seconds < 3) return;
+  const each = durationText(seconds / order.shards);
+  const whole = workers === 1 ? 'one core' : `${workers} cores`;
+  process.stderr.write(
+    `${points} points in ${order.shards} shards, about ${each} a shard; all of them about ${durationText(seconds / workers)} on ${whole} like this one.\n`,
+  );
+}

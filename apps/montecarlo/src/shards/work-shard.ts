@@ -1,0 +1,140 @@
+import { type Case, issueText, parseCase, type Setting } from '@tubgap/casefile';
+import {
+  blocksOf,
+  type CellFigures,
+  type PerformStudy,
+  performStudyTask,
+  runStudy,
+  type Study,
+  type StudySetup,
+  type StudyTask,
+  studyCentres,
+  studyFigures,
+} from '@tubgap/simulation';
+import type { StudyBench } from '../study/bench.ts';
+import { comparedHeights, withTubs } from '../study/compare-setups.ts';
+import { pointRecord } from '../study/sweep.ts';
+import { type PointAt, pointsOf } from '../study/sweep-points.ts';
+import { orderKey, pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
+import { type Shard, shardOf } from './shard.ts';
+
+/** What every shard of a sweep stands beside: worked out once wherever shards are. */
+interface Basis {
+  centres: StudyTask['centres'];
+  heights: number[][];
+  figures: CellFigures[][];
+}
+
+/** A sweep made ready to work out shards of it. */
+export interface SweepPlace {
+  order: SweepOrder;
+  key: string;
+  base: StudySetup;
+  ats: PointAt[];
+  basis?: Basis;
+}
+
+/** Makes a bench of setups that are counted from the same heights as all others of the sweep. */
+export type OpenBench = (setups: readonly StudySetup[], lowest: readonly number[]) => StudyBench;
+
+/** Reads the case of an order with some values in place of its own. @throws RangeError when it is none */
+function caseOf({ case: { text, named }, head }: SweepOrder, set: readonly Setting[]): Case {
+  const load = (name: string): string | undefined => (Object.hasOwn(named, name) ? named[name] : undefined);
+  const read = parseCase({ file: head.case.file, text, load, set: [...head.settings, ...set] });
+  if (!read.ok) throw new RangeError(read.issues.map(issueText).slice(0, 3).join('; '));
+  return withTubs(
+    read.value,
+    head.tubs.map(({ name }) => name),
+  );
+}
+
+/** @throws RangeError when the order does not fit its own case */
+export function openSweep(order: SweepOrder): SweepPlace {
+  const source = caseOf(order, []);
+  source.simulation.seed = order.head.seed;
+  const lengths = order.head.varied.map(({ texts }) => texts.length);
+  const fits =
+    order.values.length === lengths.length &&
+    order.values.every((settings, i) => settings.length === lengths[i]) &&
+    order.lowest.length === source.tubs.length &&
+    order.shards <= pointTotal(order);
+  if (!fits) throw new RangeError('the order of the sweep does not fit its own case');
+  return {
+    order,
+    key: orderKey(order),
+    base: { label: 'the case as it stands', source },
+    ats: pointsOf(order.head.mode, lengths),
+  };
+}
+
+function setupAt({ order }: SweepPlace, at: PointAt): StudySetup {
+  const settings = at.flatMap((value, i) => (value === null ? [] : [order.values[i]![value]!]));
+  const label = settings.map(({ path, value }) => `${path} = ${value}`).join(', ');
+  return { label, source: caseOf(order, settings) };
+}
+
+async function findBasis({ order, base }: SweepPlace, study: Study, perform: PerformStudy): Promise<Basis> {
+  const { runRisk } = base.source.accept;
+  const blocks = blocksOf(order.head.draws);
+  const centres = studyCentres(study);
+  const asked = order.head.shown.heights;
+  const heights = await comparedHeights(study, { blocks, centres, runRisk, asked }, perform);
+  let figures: CellFigures[][] = [];
+  const alone: Study = { points: study.points.slice(0, 1), seed: study.seed };
+  await runStudy(alone, { blocks, centres, heights }, perform, (totals) => {
+    figures = studyFigures(study.points[0]!, totals, runRisk, heights);
+  });
+  return { centres, heights, figures };
+}
+
+/** Works tasks out where it is called. */
+export const benchHere = (study: Study): StudyBench => ({
+  study,
+  perform: async (tasks) => tasks.map((task) => performStudyTask(study, task)),
+  close: async () => {},
+});
+
+/**
+ * Works out one shard of a sweep: the same bytes wherever and however often it is done.
+ * @throws RangeError that names the setup which the model does not know
+ */
+export async function workShard(
+  place: SweepPlace,
+  shard: number,
+  open: OpenBench,
+  tell: (done: number) => void = () => {},
+): Promise<Shard> {
+  const { order, key, base, ats } = place;
+  const [first, end] = shardRange(pointTotal(order), shard, order.shards);
+  const own = ats.slice(Math.max(0, first - 1), end - 1);
+  const setups = [base, ...own.map((at) => setupAt(place, at))];
+  const { study, perform, close } = open(setups, order.lowest);
+  try {
+    place.basis ??= await findBasis(place, study, perform);
+    const { basis } = place;
+    const points: SweepPoint[] = [];
+    if (first === 0) {
+      points.push(
+        pointRecord(
+          order.head.varied.map(() => null),
+          base,
+          basis.figures,
+        ),
+      );
+    }
+    await runStudy(
+      study,
+      { blocks: blocksOf(order.head.draws), ...basis, firstPoint: 1 },
+      perform,
+      (totals, point) => {
+        const { runRisk } = base.source.accept;
+        const figures = studyFigures(study.points[point]!, totals, runRisk, basis.heights, basis.figures);
+        points.push(pointRecord(own[point - 1]!, setups[point]!, figures));
+      },
+      (done) => tell(done / setups.length),
+    );
+    return shardOf(key, shard, order.shards, points);
+  } finally {
+    await close();
+  }
+}
