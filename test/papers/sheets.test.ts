@@ -212,6 +212,24 @@ describe('the limits of the car', () => {
     expect(paper(low, 'build-sheet.html')).toMatch(/Do not build this yet/);
   });
 
+  it('hold the height that is set out too: no higher than the car lets it, though every hair counts then', () => {
+    const crowded = withResult(demo, (changed) => {
+      limits(0)(changed);
+      // Only the second row leaves a sixteenth each way, and the car has no room for it.
+      changed.tolerances!.rows[0]!.gapLess = 0;
+      changed.tolerances!.rows[1]!.higher = INCH / 8;
+    });
+    const [top] = tableCells(paper(crowded, 'check-sheet.html'), 'own place');
+    expect(inchesOf(top![1]!.split(' (')[0]!)).toBeCloseTo(height.topHeight / INCH, 6);
+    const roomy = withResult(demo, (changed) => {
+      limits(-INCH)(changed);
+      changed.tolerances!.rows[0]!.gapLess = 0;
+      changed.tolerances!.rows[1]!.higher = INCH / 8;
+    });
+    const [higher] = tableCells(paper(roomy, 'check-sheet.html'), 'own place');
+    expect(inchesOf(higher![1]!.split(' (')[0]!)).toBeGreaterThan(height.topHeight / INCH + 0.1);
+  });
+
   it('list the way of least pain first: fewest things to move, then least', async () => {
     const page = paper(withResult(demo, limits(0.3 * INCH)), 'build-sheet.html');
     const ways = [...page.matchAll(/<li><b>([^<]*)<\/b>, top/g)].map((match) => match[1]);

@@ -24,11 +24,16 @@ export interface ChosenTub {
 
 const SIXTEENTH = 0.0254 / 16;
 
-/** The least row that allows a sixteenth in everything; the first where none does, and every hair counts. */
-function setOutRow(result: Result): ToleranceRow | undefined {
+/**
+ * The least row that allows a sixteenth in everything and for whose top the car has room; the first where there is none,
+ * and every hair counts.
+ */
+function setOutRow(result: Result, tub: ResultTub, topHeight: number): ToleranceRow | undefined {
   const rows = result.tolerances?.rows ?? [];
+  const { highestTop, lowestLeg } = result.envelope;
   const allows = (row: ToleranceRow): boolean =>
-    [row.lower, row.ahead, row.back, row.gapLess].every((much) => much >= SIXTEENTH - 1e-9);
+    [row.lower, row.ahead, row.back, row.gapLess].every((much) => much >= SIXTEENTH - 1e-9) &&
+    (highestTop === undefined || tubReach(tub, topHeight + row.higher, lowestLeg).top <= highestTop + 1e-9);
   return rows.find(allows) ?? rows[0];
 }
 
@@ -39,7 +44,7 @@ export function chosenTub(result: Result): ChosenTub | undefined {
   const tub = result.tubs[chosen];
   const height = result.picks[chosen]?.height;
   if (tub === undefined || height === undefined) return undefined;
-  const allowed = setOutRow(result);
+  const allowed = setOutRow(result, tub, height.topHeight);
   const setOut = height.topHeight + (allowed?.higher ?? 0);
   return {
     index: chosen,
