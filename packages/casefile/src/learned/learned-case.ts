@@ -88,7 +88,8 @@ export function learnedCase(source: Case, learned: LearnedFile, file: string): C
     learned.inputs.map((input) => inputProblem(source, input)).find((found) => found !== undefined);
   if (wrong !== undefined) return refusal(wrong);
   const streams = learned.inputs.map(({ tyre, input }) => (tyre === undefined ? { input } : { tyre, input }));
-  const from = learned.evidence.map((one) => one.file).join(', ');
+  const files = learned.evidence.map((one) => one.file);
+  const from = files.length < 3 ? files.join(' and ') : `${files.length} files of measurements`;
   const updated = (input: UncertainInput, index: number): UncertainInput => {
     const { middle, spreadBelow, spreadAbove, together, after } = learned.inputs[index]!;
     const follows: Follows[] = together.flatMap((share, k) =>
@@ -120,7 +121,7 @@ export function learnedCase(source: Case, learned: LearnedFile, file: string): C
       inputs: changed(tyre.inputs, tyre.name),
       ...(tyre.car === undefined ? {} : { car: changed(tyre.car) }),
     })),
-    learned: { file, from: learned.evidence.map((one) => one.file) },
+    learned: { file, from: files },
   };
 }
 
