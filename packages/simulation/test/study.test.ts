@@ -1,5 +1,9 @@
 import type { Case } from '@tubgap/casefile';
+import { BLOCK } from '@tubgap/uncertainty';
 import { describe, expect, it } from 'vitest';
+import { stepAt } from '../src/heights.ts';
+import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
+import { caseSetup } from '../src/setup.ts';
 import { heightDifference } from '../src/study/even-height.ts';
 import { pairedCount } from '../src/study/paired-count.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
@@ -13,6 +17,7 @@ import {
   studyCentres,
 } from '../src/study/study-tasks.ts';
 import type { Centres } from '../src/tail/centres.ts';
+import { touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
 
 const INCH = 0.0254;
@@ -98,6 +103,20 @@ describe('setups that are put through the same draws', () => {
       expect(row[0]!.compared[0]!.difference).toEqual(nothing);
     }
     expect(figures[1]!.map((row) => row[0]!.even)).toEqual(figures[0]!.map((row) => row[0]!.even));
+  }, 60_000);
+
+  it('touch as often, beside a base of another speed, as plain runs of their own with another seed do', async () => {
+    const { figures, study } = await run([setupAt(216, [1]), setupAt(232, [1])], 12, [38.25 * INCH]);
+    const { risk } = figures[1]![0]![0]!.compared[0]!;
+    const alone = caseSetup(demo(232, [1]));
+    const tallies = emptyRunTallies(alone);
+    tallyRuns(alone, 2, 24 * BLOCK, 0, 24, createBlockRoom(alone), tallies);
+    const tub = tallies.tyres[0]!.tubs[0]!;
+    const counted = touchesByHeight(tub.steps)[stepAt(tub.lowest, 38.25 * INCH)]! / tallies.all.events;
+    const error = Math.hypot(risk.estimate * risk.cov!, Math.sqrt((counted * (1 - counted)) / (24 * BLOCK)));
+    expect(study.points[1]!.setup.lowestHeights[0]).not.toBe(tub.lowest);
+    expect(counted).toBeGreaterThan(0.02);
+    expect(Math.abs(risk.estimate - counted)).toBeLessThan(4 * error);
   }, 60_000);
 
   it('differ in risk by the same whether counted plainly or with weights', async () => {
