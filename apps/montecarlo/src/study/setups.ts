@@ -107,20 +107,26 @@ function endSetups({ file, text, source, ends }: SetupsAsked): StudySetup[] {
   });
 }
 
+/** The first case's title, or its file's name where the other has the same title. */
+const ownLabel = (source: Case, others: readonly StudySetup[]): string =>
+  others.some((other) => other.source.title === source.title) ? source.file : source.title;
+
 /** Every setup that is asked for, the case as it stands first. */
 function askedSetups(asked: SetupsAsked): StudySetup[] {
   const { file, source, against, set } = asked;
   const other: StudySetup[] = [];
   if (against !== undefined || set.length > 0) {
     const read = opened(against ?? file, set);
+    // Two states of one car often have one title: then the files tell them apart.
+    const title = read.title === source.title ? read.file : read.title;
     const label = [
-      ...(against === undefined ? [] : [read.title]),
+      ...(against === undefined ? [] : [title]),
       ...(set.length > 0 ? [settingsLabel(set)] : []),
     ];
     other.push({ label: label.join(' with '), source: read });
   }
   return [
-    { label: against === undefined ? 'the case as it stands' : source.title, source },
+    { label: against === undefined ? 'the case as it stands' : ownLabel(source, other), source },
     ...other,
     ...endSetups(asked),
     ...wheelbaseSetups(asked),

@@ -67,10 +67,19 @@ function weightedDifference({ gained, lost, square }: ComparedSums, events: numb
   return { estimate, low: estimate - half, high: estimate + half };
 }
 
-/**
- * Difference of a risk to the base's, draw by draw: weighted where both risks are, else counted. No difference at all
- * where no draw asks for another height.
- */
+/** Plain touches below which a count says too little to overrule weighted draws that agree with it. */
+const FEW_TOUCHES = 25;
+
+/** Whether a difference may be taken from weighted draws: both risks are, or one is counted for want of touches only. */
+function isWeighted(risk: Risk, beside: Risk, counted: Difference, weighted: Difference): boolean {
+  if (risk.method === 'weighted' && beside.method === 'weighted') return true;
+  if (risk.method === 'counted' && beside.method === 'counted') return false;
+  const plain = risk.method === 'counted' ? risk : beside;
+  const { estimate } = weighted;
+  return plain.touches < FEW_TOUCHES && estimate >= counted.low && estimate <= counted.high;
+}
+
+/** Difference of a risk to the base's, draw by draw: weighted where that can be trusted, else counted. */
 function riskDifference(
   risk: Risk,
   beside: Risk,
@@ -80,15 +89,15 @@ function riskDifference(
   weightedEvents: number,
 ): Difference {
   const counted = pairedCount(counts.gained, counts.lost, events);
+  const weighted = weightedDifference(weights, weightedEvents);
+  if (weighted !== undefined && isWeighted(risk, beside, counted, weighted)) return weighted;
   if (risk.method === 'counted' || beside.method === 'counted') return counted;
-  return (
-    weightedDifference(weights, weightedEvents) ?? {
-      ...counted,
-      // More than the whole of either risk cannot come or go.
-      low: Math.max(counted.low, -beside.high),
-      high: Math.min(counted.high, risk.high),
-    }
-  );
+  // More than the whole of either risk cannot come or go.
+  return {
+    ...counted,
+    low: Math.max(counted.low, -beside.high),
+    high: Math.min(counted.high, risk.high),
+  };
 }
 
 /** What is touched in more than half of the draws that touch at a height, or at every height. */
