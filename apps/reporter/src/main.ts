@@ -3,7 +3,7 @@ import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import { type Case, formatQuantity, type Setting } from '@tubgap/casefile';
 import { openCase, readSetting } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
-import { addToResults, type Result, ResultsError, readResults, readStudy } from '@tubgap/results';
+import { addToResults, isStudy, type Result, ResultsError, readResults, readStudy } from '@tubgap/results';
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
 import { csvText } from './csv.ts';
 import { decisionText } from './decision.ts';
@@ -42,6 +42,13 @@ async function writeTables(place: string, result: Result): Promise<void> {
     'changes.csv': await csvText(changesTable(result)),
     'measure-next.csv': await csvText(measureTable(result)),
   });
+}
+
+/** Writes the tables and pictures of a sweep or comparison and prints what it found. */
+async function tellStudy(folder: string, json: true | undefined): Promise<void> {
+  const study = readStudy(folder);
+  const words = await writeStudy(folder, study);
+  process.stdout.write(json ? `${JSON.stringify(study, null, 2)}\n` : words);
 }
 
 function readCase(file: string, set: readonly Setting[]): Case {
@@ -102,6 +109,10 @@ program
   .option('--json', 'print the picks as JSON in place of the decision')
   .action(async (folder, options) => {
     try {
+      if (isStudy(folder)) {
+        await tellStudy(folder, options.json);
+        return;
+      }
       const result = readResults(folder);
       await writeTables(folder, result);
       await writePapers(folder, result);
@@ -153,9 +164,7 @@ program
   .option('--json', 'print everything that was found as JSON, SI')
   .action(async (folder, options) => {
     try {
-      const study = readStudy(folder);
-      const words = await writeStudy(folder, study);
-      process.stdout.write(options.json ? `${JSON.stringify(study, null, 2)}\n` : words);
+      await tellStudy(folder, options.json);
     } catch (error) {
       stopReading(folder, error);
     }

@@ -10,5 +10,5 @@ export {
   writeResults,
 } from './folder.ts';
 export { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
-export { keepForStudies, readStudy, STUDY_FILE, studyText } from './study-folder.ts';
+export { isStudy, keepForStudies, readStudy, STUDY_FILE, studyText } from './study-folder.ts';
 export { STUDY_VERSION, type Study, type StudyCell, type StudyOf, studySchema } from './study-schema.ts';

@@ -6,12 +6,15 @@ import { STUDY_VERSION, type Study, studySchema } from './study-schema.ts';
 /** Name of the file in a study's folder. */
 export const STUDY_FILE = 'study.json';
 
+/** Whether a folder holds a study. */
+export const isStudy = (place: string): boolean => existsSync(join(place, STUDY_FILE));
+
 /**
  * Makes sure that a folder which a study would be written to holds a study already, or nothing.
  * @throws ResultsError when something else lies there
  */
 export function keepForStudies(place: string): void {
-  if (!existsSync(place) || existsSync(join(place, STUDY_FILE)) || readdirSync(place).length === 0) return;
+  if (!existsSync(place) || isStudy(place) || readdirSync(place).length === 0) return;
   throw new ResultsError(
     `${place}: holds something else than a sweep or comparison, and would be lost. Move it, or name another folder with --results.`,
   );

@@ -55,12 +55,19 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     '',
     'study.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
     'case/        the case file and the files that it names, as they were read',
+    ...(words.includes('--against') ? ['against/     the same of the other case'] : []),
     ...FILES[kind],
     '',
     'In the tables:',
     'top_height_in     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted',
     'even_height_in    height at which the estimate itself is what is accepted: without steps, for curves and differences',
     'height_change_in  of the even height against the case as it stands, with its own 95 % interval',
+    ...(kind === 'sweep' || kind === 'setups'
+      ? [
+          'run_risk          of going under the reserve at at_height_in, the height that the case as it stands asks for (or one asked for)',
+          'risk_change       of that risk against the case as it stands, with its own 95 % interval, from the same runs',
+        ]
+      : []),
     'An empty cell: no height keeps the accepted risk, or there are too few runs to tell.',
     ...study.notes.map((note) => `Note: ${note}`),
     '',
