@@ -18,7 +18,7 @@ function said(change: (result: Result) => void): string {
   return done.out.replace(/\s+/g, ' ');
 }
 
-/** Lets the second hard point make 60 % of the slick's touches at the pick. */
+/** Lets the second hard point alone make 45 % of the slick's touches at the pick. */
 function crowd(changed: Result): void {
   Object.assign(changed.hardPointFigures[1]![build]!, {
     atPick: { alone: 0.45, together: 0.15 },
@@ -30,11 +30,19 @@ describe('a hard point in the decision', () => {
   it('that decides is named with what to do, and that raising the tub does not help', () => {
     const words = said(crowd);
     const name = result.hardPoints[1]!.name;
-    expect(words).toContain(`${name} has a part in 60 % of what comes too close`);
+    expect(words).toContain(`${name} alone makes 45 % of what comes too close`);
     expect(words).toContain('Raising the tub does not help');
     expect(words).toContain(`move ${name} at least 5/16 in away`);
     const page = paper(withResult(demo, crowd), 'report.html').replaceAll('\u00a0', ' ');
     expect(page).toContain('Raising the tub does not help');
+  });
+
+  it('that only shares what the tub makes anyway does not decide', () => {
+    const words = said((changed) => {
+      crowd(changed);
+      changed.hardPointFigures[1]![build]!.atPick = { alone: 0.01, together: 0.6 };
+    });
+    expect(words).not.toContain('Raising the tub');
   });
 
   it('that nobody comes near is told with its gap and with the bound that no touch gives', () => {

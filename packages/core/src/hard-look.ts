@@ -62,7 +62,8 @@ export function fillHardGaps(
     for (let h = 0; h < hardPoints.length; h++) {
       table.gap[h * table.capacity + run] = Number.POSITIVE_INFINITY;
     }
-    for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
+    // The last moments of a run are the tightest as a rule: most of the others then need no search.
+    for (let at = MOMENTS_LENGTH - MOMENT_LENGTH; at >= 0; at -= MOMENT_LENGTH) {
       if (moments[at + HAPPENS]! === 0) continue;
       fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
       fillOutlineGrid(outline, lobe);

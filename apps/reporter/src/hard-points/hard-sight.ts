@@ -13,14 +13,14 @@ export interface HardSight {
   /** Tyre that comes nearest in one run of a thousand, and its figures. */
   tyre: string;
   figures: HardFigures;
-  /** Most of any tyre's touches at the pick that this point has a part in; 0 without a pick. */
-  share: number;
+  /** Most of any tyre's touches at the pick that this point makes with nothing else; 0 without a pick. */
+  alone: number;
   /** How much further away it would have to stand, the worst tyre's, m. */
   moveBy: number;
 }
 
-/** Share of the touches at the pick from which on a hard point has a say in it. */
-const SAY = 0.25;
+/** Share of the touches at the pick from which on a hard point has a say in it: so much would go away with it. */
+const SAY = 0.1;
 
 /** Every hard point of a result, in the order of the case. */
 export function hardSights(result: Result): HardSight[] {
@@ -31,7 +31,6 @@ export function hardSights(result: Result): HardSight[] {
     if (own === undefined) return [];
     const worst = tyres.reduce((best, one, i) => (one.p001 < tyres[best]!.p001 ? i : best), 0);
     const spare = Math.min(...tyres.map((one) => one.spare ?? 0));
-    const shares = tyres.map(({ atPick }) => (atPick === null ? 0 : atPick.alone + atPick.together));
     return [
       {
         name,
@@ -40,7 +39,7 @@ export function hardSights(result: Result): HardSight[] {
         limit: own.atRest - Math.max(0, spare),
         tyre: result.tyres[worst]!.name,
         figures: tyres[worst]!,
-        share: Math.min(1, Math.max(...shares)),
+        alone: Math.max(...tyres.map(({ atPick }) => atPick?.alone ?? 0)),
         moveBy: Math.max(...tyres.map((one) => one.moveBy)),
       },
     ];
@@ -48,13 +47,13 @@ export function hardSights(result: Result): HardSight[] {
 }
 
 /**
- * Hard points that decide, and not the tub: with a pick those that have a part in a quarter of a tyre's touches there,
+ * Hard points that decide, and not the tub: with a pick those that alone make a tenth of a tyre's touches there,
  * without one those that alone take more than half of the accepted risk.
  */
 export function decidingPoints(result: Result): HardSight[] {
   const pick = result.chosen ?? result.nearest;
   return hardSights(result).filter(
-    ({ share, figures, moveBy }) =>
-      moveBy > 0 && (pick !== null ? share >= SAY : figures.risk.estimate > result.accept.runRisk / 2),
+    ({ alone, figures, moveBy }) =>
+      moveBy > 0 && (pick !== null ? alone >= SAY : figures.risk.estimate > result.accept.runRisk / 2),
   );
 }

@@ -13,12 +13,12 @@ export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
 export const gapLeft = (gap: number): string => (gap <= 0 ? 'nothing' : sixteenths(gap, 'down'));
 
 /** What to do about a hard point that decides. */
-export function moveWords(result: Result, { name, share, moveBy, figures, tyre }: HardSight): string {
+export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }: HardSight): string {
   const much = sixteenths(moveBy, 'up');
   const part =
     result.chosen === null && result.nearest === null
       ? `${name}: ${hardChance(figures)}`
-      : `${name} has a part in ${Math.round(100 * share)} % of what comes too close at this height`;
+      : `${name} alone makes ${Math.round(100 * alone)} % of what comes too close at this height`;
   return (
     `${part} (${tyre}, ${figures.tightestMoment}, ${angleWords(figures.tightestAngle)}). ` +
     `Raising the tub does not help there: move ${name} at least ${much} away from the tyre and run the case again`

@@ -158,7 +158,7 @@ ${placeRows(chosen)}</div>
 <figure>${sideDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
 ${hardPointRows(result)}
-<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back into check-sheet.csv, in inches.</p>
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back, in inches, into check-sheet.csv${result.hardPoints.length > 0 ? ' and check-hard-points.csv' : ''}.</p>
 <div class="columns"><div>
 <h2>3 After the first runs</h2>
 ${afterRuns(result, chosen.index)}

@@ -88,6 +88,7 @@ export function hardFigures(
       const contacts = own.gap.reduce((sum, gap) => sum + (gap < 0 ? 1 : 0), 0);
       // Whatever no run of the whole simulation comes too close to, none of them touches.
       const contactEvents = risk.touches === 0 ? risk.events : own.gap.length;
+      const contact = hardRisk(own.weightedGap, weights, 0, contacts, contactEvents);
       const all = look.atPick?.all[i] ?? 0;
       const touches = look.atPick?.touches[h]?.[i];
       const smallest = own.gap.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);
@@ -97,7 +98,8 @@ export function hardFigures(
         atRestAngle: rest.angle,
         ...runFigures(own),
         risk,
-        contact: hardRisk(own.weightedGap, weights, 0, contacts, contactEvents),
+        // Who touches has come too close: the bound of the one holds for the other.
+        contact: { ...contact, high: Math.min(contact.high, risk.high) },
         spare: rare === undefined ? null : Math.max(0, rare - reserve),
         moveBy: tooOften ? Math.max(0, reserve - (rare ?? smallest)) : 0,
         atPick:
