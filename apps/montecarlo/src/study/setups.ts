@@ -5,6 +5,7 @@ import { middleValue, type StudySetup } from '@tubgap/simulation';
 import { compareSetups, type Effort, wholeHeights } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
+import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
 import { variedInput } from './sweep-points.ts';
 import { readVary } from './vary.ts';
@@ -140,20 +141,28 @@ export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<Stu
   const { source } = asked;
   const setups = askedSetups(asked);
   const { study, figures } = await compareSetups(setups, [], effort);
-  const notes = setups.slice(1).flatMap((setup, i) => {
+  const alone = setups.slice(1).flatMap((setup, i) => {
     const { tyreOf, tubOf } = study.points[i + 1]!;
-    const alone = [
+    const names = [
       ...setup.source.tyres.filter((_, k) => tyreOf[k]! < 0).map(({ name }) => name),
       ...setup.source.tubs.filter((_, k) => tubOf[k]! < 0).map(({ name }) => name),
     ];
-    return alone.length === 0
+    return names.length === 0
       ? []
       : [
-          `${setup.label}: ${alone.join(', ')} ${alone.length === 1 ? 'has' : 'have'} nothing to stand beside in ${source.title}.`,
+          `${setup.label}: ${names.join(', ')} ${names.length === 1 ? 'has' : 'have'} nothing to stand beside in ${source.title}.`,
         ];
   });
   return {
-    ...commonOf({ source, settings: asked.set, draws: effort.draws, notes }, wholeHeights(figures[0]!)),
+    ...commonOf(
+      {
+        source,
+        settings: asked.set,
+        draws: effort.draws,
+        notes: [...alone, ...newCautions(source, setups.slice(1))],
+      },
+      wholeHeights(figures[0]!),
+    ),
     kind: 'setups',
     setups: setups.map(({ label, source: own }, p) => {
       const { tyreOf, tubOf } = study.points[p]!;

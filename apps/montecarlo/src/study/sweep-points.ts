@@ -17,7 +17,9 @@ import type { Vary } from './vary.ts';
 export interface VariedInput extends Vary {
   label: string;
   /** The settings that its values come to. */
-  settings: Setting[];
+  settings: readonly Setting[];
+  /** The case with each of its values, all others its own. */
+  sources: readonly Case[];
   values: number[] | null;
   unit: string;
   own: number | null;
@@ -91,23 +93,22 @@ export function variedInput(
       path,
       value: moved && readMeasure(value) !== undefined ? `~${value}` : value,
     }));
-  const faultsOf = (settings: readonly Setting[]): string[] => [
-    ...new Set(
-      settings.flatMap((setting) => {
-        const opened = open(file, [...set, setting]);
-        return 'lines' in opened ? told(opened.lines, path, place) : [];
-      }),
-    ),
-  ];
-  let settings = as(true);
-  const faults = faultsOf(settings);
-  if (faults.length > 0) {
-    settings = as(false);
-    const plain = faultsOf(settings);
-    if (plain.length > 0) throw new StudyFault(plain);
-    // Some values can be the middle of the law that stands here, so all must be.
-    if (faults.length < texts.length) throw new StudyFault(faults);
-  }
+  const tried = (
+    settings: readonly Setting[],
+  ): { settings: readonly Setting[]; faults: string[]; sources: Case[] } => {
+    const found = settings.map((setting) => open(file, [...set, setting]));
+    const faults = found.flatMap((one) => ('lines' in one ? told(one.lines, path, place) : []));
+    return {
+      settings,
+      faults: [...new Set(faults)],
+      sources: found.flatMap((one) => ('source' in one ? [one.source] : [])),
+    };
+  };
+  const moved = tried(as(true));
+  const taken = moved.faults.length === 0 ? moved : tried(as(false));
+  if (taken.faults.length > 0) throw new StudyFault(taken.faults);
+  // Some values can be the middle of the law that stands here, so all must be.
+  if (taken !== moved && moved.sources.length > 0) throw new StudyFault(moved.faults);
   const own = placeOf(text, path);
   const input = allInputs(source).find((one) => one.path === placeText(own));
   const unit = numbers ? measures[0]!.unit : '';
@@ -119,7 +120,8 @@ export function variedInput(
   return {
     ...vary,
     label: labelOf(source, own, path, input),
-    settings,
+    settings: taken.settings,
+    sources: taken.sources,
     values: numbers && values.every((value) => value !== undefined) ? (values as number[]) : null,
     unit,
     own: numbers ? (middle ?? null) : null,

@@ -4,6 +4,7 @@ import type { CellFigures, StudySetup } from '@tubgap/simulation';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
+import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
 import type { Mode } from './sweep-file.ts';
 import {
@@ -125,7 +126,10 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
     mode,
     inputs.map(({ texts }) => texts.length),
   );
-  const notes = classNotes(source, inputs);
+  const values = inputs.flatMap(({ label, texts, sources }) =>
+    sources.map((one, i) => ({ label: `${label} ${texts[i]!.replace(/^~\s*/, '')}`, source: one })),
+  );
+  const notes = [...classNotes(source, inputs), ...newCautions(source, values)];
   return {
     base: { label: 'the case as it stands', source },
     ats,
