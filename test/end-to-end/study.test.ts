@@ -102,7 +102,7 @@ describe('tubgap sweep', () => {
 
   it('varies one input at a time, reads heights and tyres off the same runs, and keeps the spread of what it moves', async () => {
     const done = sweep(
-      ...['--vary', 'run.trapSpeed = 224 mph', '--vary', PRESSURE, '--mode', 'one-at-a-time'],
+      ...['--vary', 'run.trapSpeed = 224 mph, 340 mph', '--vary', PRESSURE, '--mode', 'one-at-a-time'],
       ...[
         '--vary',
         'topHeight = 38 in to 40 in by 1 in',
@@ -115,7 +115,7 @@ describe('tubgap sweep', () => {
     expect(done.code).toBe(0);
     const rows = await table('alone', 'winged-door-car-sweep', 'sweep.csv');
     expect(new Set(rows.map(({ tyre }) => tyre))).toEqual(new Set(['tall-slick', 'all']));
-    expect(new Set(rows.map(({ point }) => point)).size).toBe(1 + 1 + 2);
+    expect(new Set(rows.map(({ point }) => point)).size).toBe(1 + 2 + 2);
     const slick = rows.filter(({ tyre, tub }) => tyre === 'tall-slick' && tub === 'street-42');
     // 224 mph is the case's own middle: with its spread kept, nothing differs.
     for (const row of slick.filter(({ point }) => point === '1')) {
@@ -131,6 +131,7 @@ describe('tubgap sweep', () => {
       risks.map(([, risk]) => risk).toSorted((a, b) => Number(b) - Number(a)),
     );
     expect(done.out).toMatch(/The case as it stands in street-42:[\s\S]*40 in/);
+    expect(done.out).toMatch(/speed at the finish 340 mph:\s+The launch acceleration cannot reach/);
   }, 60_000);
 
   it('answers what it cannot run with the place, what was read and what to do, and writes nothing', () => {
