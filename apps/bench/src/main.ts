@@ -42,7 +42,7 @@ function readWhole(file: string, set: readonly Setting[]): { source: Case; carri
     const { code } = error as NodeJS.ErrnoException;
     stop(`${file}: cannot be read (${code}). Give the path of a case file.`, BAD_INPUT);
   }
-  const files: Record<string, string> = {};
+  const files: Record<string, string> = { [name]: text };
   const load = (path: string): string | undefined => {
     try {
       files[path] = readFileSync(join(dirname(file), path), 'utf8');

@@ -4,8 +4,8 @@ export interface Carried {
   file: string;
   /** Texts by their path in the case's folder. */
   files: Readonly<Record<string, string>>;
-  /** Where to begin; left out: the page finds a place itself. */
-  start?: { tub: string; tyre: string /** m */; topHeight: number };
+  /** Where to begin, topHeight in m; what is left out the page finds itself. */
+  start?: { tub?: string; tyre?: string; topHeight?: number };
 }
 
 const OPENING = '<script type="application/json" id="carried">';

@@ -36,19 +36,20 @@ interface Props {
   tight: { gap: number; moment: string; angle: number; run: string } | undefined;
 }
 
-function Row({
-  title,
-  figure,
-  mark,
-  limit,
-}: {
+interface ChanceProps {
   title: string;
-  figure: Figure;
-  mark?: { word: string; name: string };
+  /** Undefined while nothing is counted. */
+  risk: Risk | undefined;
+  of: string;
+  mark?: { word: string; name: string } | undefined;
   limit?: string;
-}) {
+}
+
+/** One chance: what it is, how large, and whether it keeps the limit. */
+function Chance({ title, risk, of, mark, limit }: ChanceProps) {
+  const figure = risk === undefined ? { main: '…', worst: '' } : figureOf(risk, of);
   return (
-    <div class={`chance ${mark?.name ?? ''}`}>
+    <div class={`chance ${mark?.name ?? ''}`} data-touches={risk?.touches} data-events={risk?.events}>
       <h3>{title}</h3>
       <p class="main">{figure.main}</p>
       <p class="worst">{figure.worst}</p>
@@ -74,53 +75,52 @@ function progress({ runs, seasons, weighted }: Known): string {
 
 /** The chances, large, with what they are held against. */
 export function Answer({ source, known, risks, tyre, units, tight }: Props) {
-  const { accept, build } = source;
-  const limit = (chance: number): string => oneIn(chance);
+  const { accept, build, tyres } = source;
+  const season = tyres.reduce((sum, one) => sum + one.runsPerSeason, 0);
   return (
-    <section class="answer" aria-labelledby="answer-title">
-      <h2 id="answer-title" class="quiet">
-        Risk with {tyre}
-      </h2>
-      {known.problem !== undefined && (
-        <p class="fault" role="alert">
-          <b>No risk can be given.</b> {known.problem}
-        </p>
-      )}
-      {risks === undefined ? (
-        known.problem === undefined && <p class="waiting">Counting the first runs…</p>
-      ) : (
-        <div class="chances">
-          <Row
-            title={`Closer than ${lengthText(build.reserve, units)}, a run`}
-            figure={figureOf(risks.close, 'runs')}
-            mark={verdict(risks.close, accept.runRisk)}
-            limit={limit(accept.runRisk)}
-          />
-          <Row title="Real contact, a run" figure={figureOf(risks.contact, 'runs')} />
-          {risks.season ? (
-            <Row
-              title={`Closer, in a season of all ${source.tyres.length > 1 ? 'tyres' : 'runs'}`}
-              figure={figureOf(risks.season, 'seasons')}
-              mark={verdict(risks.season, accept.seasonRisk)}
-              limit={limit(accept.seasonRisk)}
+    <>
+      <section class="answer" aria-labelledby="answer-title">
+        <h2 id="answer-title" class="quiet">
+          Risk with {tyre}
+        </h2>
+        {known.problem !== undefined && (
+          <p class="fault" role="alert">
+            <b>No risk can be given.</b> {known.problem}
+          </p>
+        )}
+        {risks === undefined ? (
+          known.problem === undefined && <p class="waiting">Counting the first runs…</p>
+        ) : (
+          <div class="chances">
+            <Chance
+              title={`Closer than ${lengthText(build.reserve, units)}, a run`}
+              risk={risks.close}
+              of="runs"
+              mark={verdict(risks.close, accept.runRisk)}
+              limit={oneIn(accept.runRisk)}
             />
-          ) : (
-            <div class="chance">
-              <h3>Closer, in a season</h3>
-              <p class="main">…</p>
-            </div>
-          )}
-        </div>
-      )}
-      {tight && (
-        <p class="tight">
-          Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
-          <b>{tight.gap <= 0 ? 'nothing' : lengthText(tight.gap, units)}</b>.
+            <Chance title="Real contact, a run" risk={risks.contact} of="runs" />
+            <Chance
+              title={`Closer, a season (${wholeText(season)} runs)`}
+              risk={risks.season}
+              of="seasons"
+              mark={risks.season && verdict(risks.season, accept.seasonRisk)}
+              limit={oneIn(accept.seasonRisk)}
+            />
+          </div>
+        )}
+      </section>
+      <div class="found">
+        {tight && (
+          <p class="tight">
+            Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
+            <b>{tight.gap <= 0 ? 'nothing' : lengthText(tight.gap, units)}</b>.
+          </p>
+        )}
+        <p class="progress" role="status">
+          {progress(known)}
         </p>
-      )}
-      <p class="progress" role="status">
-        {progress(known)}
-      </p>
-    </section>
+      </div>
+    </>
   );
 }

@@ -11,13 +11,28 @@ interface Props {
   onOpen: (carried: Carried) => void;
 }
 
+/** Line of a saved case that says what was shown: a remark to whoever else reads the file. */
+const SHOWN = /^# shown: (\{.*\})$/m;
+
+/** What a saved case says was shown. */
+function shownIn(text: string): Carried['start'] {
+  try {
+    const { tub, tyre } = JSON.parse(SHOWN.exec(text)?.[1] ?? '{}') as Record<string, unknown>;
+    return typeof tub === 'string' && typeof tyre === 'string' ? { tub, tyre } : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** The case with all that the page has set, as text; or why there is none. */
 export function savedCase(carried: Carried, state: BenchState): { text: string } | { issues: string[] } {
   const settings = allSettings(carried, state);
   const read = readCarried(carried, settings);
   if (!read.ok) return { issues: read.issues.map(issueText) };
   try {
-    return { text: textWith(carried.files[carried.file]!, read.value, settings) };
+    const text = textWith(carried.files[carried.file]!, read.value, settings).replace(SHOWN, '').trimEnd();
+    const { tub, tyre } = state;
+    return { text: `${text}\n\n# shown: ${JSON.stringify({ tub, tyre })}\n` };
   } catch (error) {
     if (error instanceof UnwritableError) return { issues: [error.message] };
     throw error;
@@ -54,7 +69,9 @@ async function carriedFrom(
     return text;
   };
   const read = parseCase({ file: file.name, text: texts.get(file.name)!, load });
-  return read.ok ? { carried: { file: file.name, files: named } } : { issues: read.issues.map(issueText) };
+  if (!read.ok) return { issues: read.issues.map(issueText) };
+  const start = shownIn(named[file.name]!);
+  return { carried: { file: file.name, files: named, ...(start && { start }) } };
 }
 
 /** Saving, opening and passing on. */

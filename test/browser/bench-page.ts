@@ -1,0 +1,55 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { BrowserContext, Page } from 'playwright-core';
+
+const require = createRequire(import.meta.url);
+
+/** The bench page as it is built, with the demo in it. */
+export const BENCH = join(dirname(require.resolve('@tubgap/bench/package.json')), 'dist', 'bench.html');
+
+export const benchText = (): string => readFileSync(BENCH, 'utf8');
+
+/** A page with what it said on the console or asked of the network; its own workers are no network. */
+export interface Heard {
+  page: Page;
+  heard: string[];
+}
+
+/** Opens a bench page; `link` is what stands after #. Waits for the picture. */
+export async function openBench(
+  context: BrowserContext,
+  file = BENCH,
+  link = '',
+  size = { width: 1280, height: 900 },
+): Promise<Heard> {
+  const page = await context.newPage();
+  await page.setViewportSize(size);
+  const heard: string[] = [];
+  const address = pathToFileURL(file).href;
+  page.on('console', (message) => heard.push(`${message.type()}: ${message.text()}`));
+  page.on('pageerror', (error) => heard.push(String(error)));
+  page.on('request', (request) => {
+    const url = request.url();
+    if (!url.startsWith(address) && !url.startsWith('blob:')) heard.push(`asked for ${url}`);
+  });
+  await page.goto(link === '' ? address : `${address}#${link}`);
+  await page.waitForSelector('.picture svg[role=img]');
+  return { page, heard };
+}
+
+/** Waits until every run and season is counted. */
+export async function counted(page: Page): Promise<void> {
+  await page.locator('.progress', { hasText: /Weighing|weighed/ }).waitFor({ timeout: 120_000 });
+}
+
+/** Counts behind the chances shown: too close, contact, season. */
+export const counts = async (page: Page): Promise<{ touches: number; events: number }[]> =>
+  (await page.evaluate(
+    `[...document.querySelectorAll('.chance')].map((one) => ({ touches: Number(one.dataset.touches), events: Number(one.dataset.events) }))`,
+  )) as { touches: number; events: number }[];
+
+/** Words of the tub's place: 'Top 39 5/16 in above the track, centre 1/4 in ahead of the axle'. */
+export const whereText = async (page: Page): Promise<string> =>
+  ((await page.locator('.where').textContent()) ?? '').replaceAll('\u00a0', ' ');
