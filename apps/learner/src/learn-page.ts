@@ -3,6 +3,7 @@ import { stepOf } from './assessed-case.ts';
 import { buildWords, riskWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
+import { touchWords } from './touch-words.ts';
 import { heightChange, hundredths, mph, oneIn, percent, sixteenths } from './words.ts';
 
 /** The pictures of the growth curves, one a tyre. */
@@ -175,7 +176,8 @@ export function learnPage(learning: Learning): string {
   const risk = riskWords(learning);
   const shares = sharesTable(learning);
   const logs = logWords(learning);
-  const body = markup`<div class="answer"><p class="first">${buildWords(learning)}</p>
+  const touch = touchWords(measured, learning.reserve);
+  const body = markup`${touch !== undefined && markup`<p class="caution"><b>Stop:</b> ${touch}.</p>`}<div class="answer"><p class="first">${buildWords(learning)}</p>
 ${risk !== undefined && markup`<p>${risk}</p>`}
 <p>Measure next: ${worthWords(learning, 1)}</p></div>
 ${CAUTION}

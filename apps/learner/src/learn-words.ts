@@ -1,5 +1,6 @@
 import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
+import { touchWords } from './touch-words.ts';
 import { heightChange, hundredths, labelled, mph, oneIn, percent, sixteenths } from './words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
@@ -79,13 +80,15 @@ export function learnWords(learning: Learning, place: string): string {
   const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
   const left = measured.rejected.length;
   const risk = riskWords(learning);
+  const touch = touchWords(measured, learning.reserve);
   const lines = [
     '',
     `  ${source.title}${source.invented ? ' [an invented car]' : ''}`,
     '',
+    ...(touch === undefined ? [] : [labelled('STOP', touch)]),
     labelled(
       'LEARNED',
-      `from ${measured.origins.length} files, ${rows} readings${
+      `from ${measured.origins.length} ${measured.origins.length === 1 ? 'file' : 'files'}, ${rows} readings${
         left > 0 ? `; ${left} ${left === 1 ? 'row' : 'rows'} left out, see below` : '; no row left out'
       }`,
     ),

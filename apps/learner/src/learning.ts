@@ -26,6 +26,7 @@ import { type CaseSetup, caseSetup } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/uncertainty';
 import { type AssessedCase, assessElsewhere } from './assessed-case.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
+import { touchWords } from './touch-words.ts';
 
 /** Name under which a case knows the learned file unless the shop gives it another. */
 export const LEARNED_FILE = 'learned.yaml';
@@ -56,6 +57,8 @@ export interface Learning {
   tyre: number;
   tub: number;
   finishSpeed: number;
+  /** Gap to be kept, m. */
+  reserve: number;
   before: AssessedCase;
   after: AssessedCase;
   /** At the pick before, and at the pick after, in the tub that all heights speak of; undefined without one. */
@@ -74,8 +77,13 @@ export class LearningRefused extends Error {
 const rejectedLines = ({ rejected }: MeasuredFolder): string[] =>
   rejected.map(({ file, line, reason }) => `${file}${line > 0 ? `:${line}` : ''}  left out: ${reason}`);
 
+/** Chances less than this are not told apart: few draws stand behind them. */
+const RAREST = 1e-5;
+
 function conflictLine({ reading, against, chance }: Conflict): string {
-  return `${reading}\n    at odds with ${against}: such a reading would come about 1 time in ${Math.round(1 / Math.max(chance, 1e-9)).toLocaleString('en-GB')}`;
+  const times = Math.round(1 / Math.max(chance, RAREST)).toLocaleString('en-GB');
+  const often = chance < RAREST ? `fewer than 1 time in ${times}` : `about 1 time in ${times}`;
+  return `${reading}\n    at odds with ${against}: such a reading would come ${often}`;
 }
 
 const EFFORTS = [
@@ -84,15 +92,38 @@ const EFFORTS = [
 ] as const;
 
 /** Cars that agree with everything, sampled longer when the chains do not agree at first. */
-function settledBelief(setup: CaseSetup, parts: Believed['parts'], seed: number) {
-  for (const effort of EFFORTS) {
-    const believed = believe(setup, parts, { seed, ...effort });
-    const agreement = agreementOf(believed);
-    if (agreement.settled) return { believed, agreement };
+function beliefOf(setup: CaseSetup, parts: Believed['parts'], seed: number) {
+  const [first, longer] = EFFORTS.map((effort) => () => believe(setup, parts, { seed, ...effort }));
+  const quick = first!();
+  const agreement = agreementOf(quick);
+  if (agreement.settled) return { believed: quick, agreement };
+  const believed = longer!();
+  return { believed, agreement: agreementOf(believed) };
+}
+
+/** Refuses to learn where readings are at odds, or where the chains do not agree. */
+function refuseDoubtful(
+  conflicts: readonly Conflict[],
+  settled: boolean,
+  measured: MeasuredFolder,
+  reserve: number,
+): void {
+  const refused = conflicts.filter((conflict) => conflict.refused);
+  if (refused.length === 0 && settled) return;
+  const touch = touchWords(measured, reserve);
+  const lines = [...rejectedLines(measured), ...(touch === undefined ? [] : [`STOP: ${touch}.`])];
+  if (refused.length > 0) {
+    throw new LearningRefused([
+      ...lines,
+      'Evidence and assumptions disagree; nothing was learned:',
+      ...refused.map((conflict) => `  ${conflictLine(conflict)}`),
+      'Read these again: unit, pressure, tyre, which tub. If a reading is right, the case is not: widen or move the law that it speaks against.',
+    ]);
   }
   throw new LearningRefused([
-    'The sampler’s chains do not agree: these measurements leave several different cars possible. Nothing was learned.',
-    'Leave out the files that say least and try again, or measure what the report calls worth measuring next.',
+    ...lines,
+    'The sampler\u2019s chains do not agree: these measurements leave several different cars possible. Nothing was learned.',
+    'Leave out the files that say least and try again, or add a measurement: a run log with a long roll-out says most.',
   ]);
 }
 
@@ -143,17 +174,9 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
   // Its failure is told where it is waited for, not when it happens.
   assessing.catch(() => undefined);
   await new Promise((resolve) => setImmediate(resolve));
-  const { believed, agreement } = settledBelief(setup, parts, seed);
+  const { believed, agreement } = beliefOf(setup, parts, seed);
   const conflicts = findConflicts(believed, seed);
-  const refused = conflicts.filter((conflict) => conflict.refused);
-  if (refused.length > 0) {
-    throw new LearningRefused([
-      ...rejectedLines(measured),
-      'Evidence and assumptions disagree; nothing was learned:',
-      ...refused.map((conflict) => `  ${conflictLine(conflict)}`),
-      'Read these again: unit, pressure, tyre, which tub. If a reading is right, the case is not: widen or move the law that it speaks against.',
-    ]);
-  }
+  refuseDoubtful(conflicts, agreement.settled, measured, setup.clearance.reserve);
   const before = await assessing;
   const { tub, tyre } = placeOf(source, before);
   const whole = wholeCarSpace(setup, seed);
@@ -165,7 +188,7 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
   const assessingAfter = assessElsewhere(updated);
   assessingAfter.catch(() => undefined);
   await new Promise((resolve) => setImmediate(resolve));
-  const believedCars = wholeCars(whole, believed.space, believed.points, seed, 2000);
+  const believedCars = wholeCars(whole, believed.space, believed.points, seed, 4000);
   const departures = runDepartures(heights, whole, believedCars, seed);
   const accepted = source.accept.runRisk;
   const contributions = contributionsOf(setup, believed, whole, heights, departures, accepted, seed);
@@ -188,7 +211,7 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
   const growth = spoken.map((i) => {
     const own = logs.filter((log) => log.tyre === setup.tyres[i]!.name);
     const trap = setup.tyres[i]!.centralCar[carColumn('trapSpeed')]!;
-    return growthCurve(setup, believed, i, own, 1.08 * trap, seed);
+    return growthCurve(setup, believed, whole, i, own, 1.08 * trap, seed);
   });
   const after = await assessingAfter;
   const heightBefore = before.picks[tub]?.height?.topHeight;
@@ -213,6 +236,7 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
     tyre,
     tub,
     finishSpeed,
+    reserve: setup.clearance.reserve,
     before,
     after,
     shares,

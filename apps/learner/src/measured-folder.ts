@@ -93,9 +93,11 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
       rejected.push({ file, line: 0, reason });
       continue;
     }
-    const tyre = setup.tyres.find(({ name }) => name === runLog.tyre)!;
+    // A log whose name holds a tyre's name is of that tyre: run-log-class-radial-2.csv.
+    const named = tyres.filter((name) => file.includes(name)).sort((a, b) => b.length - a.length)[0];
+    const tyre = setup.tyres.find(({ name }) => name === (named ?? runLog.tyre))!;
     const expected = ROLLING_SHARE * tyre.centralTyre[tyreColumn('referenceRadius')]!;
-    rejected.push(...readLog(file, text(file), runLog, expected, readings));
+    rejected.push(...readLog(file, text(file), { ...runLog, tyre: tyre.name }, expected, readings));
   }
   const origins = used.map(
     (file): Origin => ({

@@ -12,7 +12,7 @@ export interface Conflict {
 }
 
 /** Chance below which a reading is refused, and below which it is said. */
-const REFUSED = 1e-4;
+const REFUSED = 1e-3;
 const SAID = 0.01;
 const PRIOR_DRAWS = 1500;
 const POSTERIOR_DRAWS = 800;
@@ -50,7 +50,9 @@ export function findConflicts({ space, parts, points }: Believed, seed: number):
       const chance = Math.min(1, twoSided(share) * lower.length);
       if (!(chance < SAID)) return;
       const reading = part.names[k]!;
-      if (conflicts.some((other) => other.reading === reading && other.chance <= chance)) return;
+      const known = conflicts.findIndex((other) => other.reading === reading);
+      if (known >= 0 && conflicts[known]!.chance <= chance) return;
+      if (known >= 0) conflicts.splice(known, 1);
       conflicts.push({ file: part.file, reading, against, chance, refused: chance < REFUSED });
     });
   };

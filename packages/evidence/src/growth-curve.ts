@@ -4,8 +4,9 @@ import { leastSquares, sampleQuantile } from '@tubgap/uncertainty';
 import type { CarSpace } from './car-space.ts';
 import { thinned } from './conflicts.ts';
 import { offsetName, offsetShare, slipFreeRadius } from './parts/rolling.ts';
-import { type Believed, priorPoints } from './posterior.ts';
+import { type Believed, spaceOf } from './posterior.ts';
 import type { LogReading } from './readings.ts';
+import { wholeCars } from './whole-car.ts';
 
 /** Nine in ten cars lie between low and high; m. */
 export interface Band {
@@ -100,6 +101,7 @@ function fitLogs(setup: CaseSetup, tyre: number, logs: readonly LogReading[]) {
 export function growthCurve(
   setup: CaseSetup,
   believed: Believed,
+  whole: CarSpace,
   tyre: number,
   logs: readonly LogReading[],
   topSpeed: number,
@@ -109,10 +111,10 @@ export function growthCurve(
   const own = setup.tyres[tyre]!;
   const pressure = middlePressure(setup, tyre);
   const speeds = Array.from({ length: SPEEDS + 1 }, (_, k) => (k * topSpeed) / SPEEDS);
-  const bandFor = (from: CarSpace, cars: readonly Float64Array[]): Band => {
-    const columns = speeds.map(() => new Float64Array(cars.length));
-    cars.forEach((car, n) => {
-      const values = from.at(car).tyre[tyre]!;
+  const bandFor = (from: CarSpace, some: readonly Float64Array[]): Band => {
+    const columns = speeds.map(() => new Float64Array(CARS));
+    wholeCars(whole, from, some, seed, CARS).forEach((car, n) => {
+      const values = whole.at(car).tyre[tyre]!;
       speeds.forEach((speed, k) => {
         columns[k]![n] = grownTyre(values, own.setup, pressure, speed).growth;
       });
@@ -139,8 +141,8 @@ export function growthCurve(
   return {
     tyre: own.name,
     speeds,
-    before: bandFor(space, priorPoints(space, seed, CARS)),
-    after: bandFor(space, cars),
+    before: bandFor(spaceOf(setup, [], seed), [new Float64Array(0)]),
+    after: bandFor(space, points),
     points: known
       ? shown.map(({ file, phase, speed, sd }, b) => {
           const sorted = growthOf[b]!.sort();

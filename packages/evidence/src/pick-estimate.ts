@@ -61,7 +61,7 @@ export function pickEstimate(
       for (let i = 0; i < heights.length; i++) total += weights?.[i] ?? 1;
       let low = lowest;
       let high = highest;
-      for (let step = 0; step < 18; step++) {
+      for (let step = 0; step < 15; step++) {
         const height = 0.5 * (low + high);
         let risk = 0;
         for (let i = 0; i < heights.length; i++) {

@@ -23,7 +23,7 @@ export interface Worth {
   high: number;
 }
 
-const OUTCOMES = 60;
+const OUTCOMES = 40;
 /** Changes of the estimate smaller than this are its own noise, m. */
 const NOISE = INCH / 64;
 

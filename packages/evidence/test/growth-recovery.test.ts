@@ -5,7 +5,14 @@ import {
   type InventedCar,
   inventedGrowth,
 } from '../../../datasets/demo-measurements/generator/invented-car.ts';
-import { type Band, believe, evidenceParts, type GrowthCurve, growthCurve } from '../src/index.ts';
+import {
+  type Band,
+  believe,
+  evidenceParts,
+  type GrowthCurve,
+  growthCurve,
+  wholeCarSpace,
+} from '../src/index.ts';
 import { demoCase } from './demo.ts';
 import { DEMO_CAR, loggedReadings } from './synthetic.ts';
 
@@ -19,7 +26,7 @@ function learnedFrom(car: InventedCar, faults: object, seed: number): GrowthCurv
   const { readings } = loggedReadings(car, faults, seed);
   const parts = evidenceParts(source, setup, readings);
   const believed = believe(setup, parts, { seed, draws: 200, pilot: 120 });
-  return growthCurve(setup, believed, 0, readings.logs, TOP, seed);
+  return growthCurve(setup, believed, wholeCarSpace(setup, seed), 0, readings.logs, TOP, seed);
 }
 
 const at = ({ speeds }: GrowthCurve, speed: number): number =>

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inventedRollingRadius } from '../../../datasets/demo-measurements/generator/invented-car.ts';
+import { offsetShare } from '../src/parts/rolling.ts';
 import { DEMO_CAR, loggedReadings } from './synthetic.ts';
 
 const CLEAN = { speedScale: 1, speedDelay: 0, speedNoise: 0.05, shaftNoise: 0.0005, spikes: 0 };
@@ -78,4 +79,27 @@ describe('a run log', () => {
     const renamed = loggedReadings(DEMO_CAR, {}, 7, undefined, (text) => text.replace('Driveshaft', 'DS'));
     expect(renamed.rejected[0]!.reason).toMatch(/no column for the driveshaft/);
   });
+});
+
+/**
+ * Share of the axle's drop by which the rolling radius is less than the free one, standing, from two published sets of
+ * one passenger radial (205/60R15; PhysX CustomTireVehicle.cpp, commit 43426eb, and the equations of Pacejka 2012, ch. 4):
+ * free radius 0.3126849 m; drop and rolling radius at 2, 4 and 6 kN, derived to twelve digits.
+ */
+const RADIAL = [
+  [0.0104844089282, 0.305393158845],
+  [0.0203128602817, 0.304119006523],
+  [0.0295949508472, 0.303219723999],
+  [0.0104855188689, 0.305385144419],
+  [0.0203142641096, 0.304114000897],
+  [0.0295960801803, 0.303218201374],
+] as const;
+
+it('the rolling offset’s prior holds what is published of a passenger radial', () => {
+  expect(RADIAL).toHaveLength(6);
+  for (const [drop, rolling] of RADIAL) {
+    const share = (0.3126849 - rolling) / drop;
+    expect(share).toBeGreaterThan(offsetShare(-2));
+    expect(share).toBeLessThan(offsetShare(2));
+  }
 });

@@ -11,8 +11,11 @@ import { allStreams } from './streams.ts';
 const INCH = 0.0254;
 /** Blur of a mark: where on the tub it is, how thick a witness was, run-out. Prior: engineering judgement. */
 const MARK_BLUR = 0.08 * INCH;
-/** No chance is taken to be less than this: a mark may have another cause than the tyre. */
-const OTHER_CAUSE = 1e-4;
+/**
+ * No chance is taken to be less than this. It keeps logarithms finite and no more: a mark that is there must move the
+ * cars that are believed, or be refused, and never be put down to some other cause.
+ */
+const LEAST_CHANCE = 1e-12;
 
 const carDraw = new Float64Array(CAR_INPUTS.length);
 const tyreDraw = new Float64Array(TYRE_INPUTS.length);
@@ -45,7 +48,7 @@ export function tellTalePart(setup: CaseSetup, tyre: string, readings: readonly 
     file: [...new Set(readings.map(({ file }) => file))].join(', '),
     names: readings.map(
       ({ file, line, travel, runs }) =>
-        `${file}${line > 0 ? `:${line}` : ''}, ${formatQuantity(travel, 'length')} in ${runs} ${runs === 1 ? 'run' : 'runs'}`,
+        `${file}${line > 0 ? `:${line}` : ''}, ${formatQuantity(travel, 'length')} over ${runs} ${runs === 1 ? 'run' : 'runs'}`,
     ),
     streams: allStreams(setup, i),
     nuisances: [],
@@ -103,7 +106,10 @@ export function markPart(
   };
   const seen = ({ touched, runs }: MarkReading, chance: number): number => {
     const clean = Math.exp(runs * Math.log1p(-Math.min(chance, 1 - 1e-12)));
-    return OTHER_CAUSE + (1 - 2 * OTHER_CAUSE) * (touched ? 1 - clean : clean);
+    return Math.max(
+      LEAST_CHANCE,
+      touched ? -Math.expm1(runs * Math.log1p(-Math.min(chance, 1 - 1e-12))) : clean,
+    );
   };
   return {
     kind: 'marks',
