@@ -1,8 +1,9 @@
-import { carColumn, coastingLoad, grownTyre, hotPressure, rollingDrop, tyreColumn } from '@tubgap/core';
+import { coastingLoad, grownTyre, rollingDrop } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { leastSquares, sampleQuantile } from '@tubgap/uncertainty';
+import { sampleQuantile } from '@tubgap/uncertainty';
 import type { CarSpace } from './car-space.ts';
 import { thinned } from './conflicts.ts';
+import { fitLogs, middlePressure } from './log/log-fit.ts';
 import { offsetName, offsetShare, slipFreeRadius } from './parts/rolling.ts';
 import { type Believed, spaceOf } from './posterior.ts';
 import type { LogReading } from './readings.ts';
@@ -47,55 +48,6 @@ const bandOf = (columns: readonly Float64Array[]): Band => {
   for (const column of columns) column.sort();
   return { low: at(0.05), middle: at(0.5), high: at(0.95) };
 };
-
-/** Hot pressure of a middling run, Pa. */
-function middlePressure(setup: CaseSetup, tyre: number): number {
-  const { centralCar: car, centralTyre: own } = setup.tyres[tyre]!;
-  const air = car[carColumn('airTemperature')]!;
-  return hotPressure(
-    own[tyreColumn('coldPressure')]!,
-    air,
-    air + own[tyreColumn('airHeating')]!,
-    own[tyreColumn('volumeRatio')]!,
-    car[carColumn('stationPressure')]!,
-  );
-}
-
-/** Curve of the rolling radius with the growth law's shape, by least squares on the freely rolling part of the logs. */
-function fitLogs(setup: CaseSetup, tyre: number, logs: readonly LogReading[]) {
-  const rolling = logs.flatMap((log, run) =>
-    log.bins.filter(({ phase }) => phase === 'rolling').map((bin) => ({ ...bin, run })),
-  );
-  if (rolling.length < 4) return { logAlone: undefined, runScatter: undefined };
-  const speeds = rolling.map(({ speed }) => speed);
-  const [from, to] = [Math.min(...speeds), Math.max(...speeds)];
-  const pressure = middlePressure(setup, tyre);
-  const own = setup.tyres[tyre]!;
-  const shape = (speed: number): number =>
-    grownTyre(own.centralTyre, own.setup, pressure, speed).growth -
-    grownTyre(own.centralTyre, own.setup, pressure, from).growth;
-  const whole = shape(to);
-  const curve = (speed: number, p: Float64Array): number => p[0]! + (p[1]! * shape(speed)) / whole;
-  const fit = leastSquares({
-    curve,
-    x: speeds,
-    y: rolling.map(({ radius }) => radius),
-    sd: rolling.map(({ sd }) => sd),
-    start: [rolling[0]!.radius, 0.02],
-  });
-  const levels = logs.map((_, run) => {
-    const mine = rolling.filter((bin) => bin.run === run);
-    return mine.reduce((sum, bin) => sum + bin.radius - curve(bin.speed, fit.parameters), 0) / mine.length;
-  });
-  const mean = levels.reduce((sum, level) => sum + level, 0) / levels.length;
-  const scatter = Math.sqrt(
-    levels.reduce((sum, level) => sum + (level - mean) ** 2, 0) / Math.max(1, levels.length - 1),
-  );
-  return {
-    logAlone: { from, to, growth: fit.parameters[1]!, sd: fit.sd[1]! },
-    runScatter: levels.length > 1 ? scatter : undefined,
-  };
-}
 
 /** Growth of one tyre before and after, with the logs' points. @param topSpeed  up to which it is shown, m/s */
 export function growthCurve(

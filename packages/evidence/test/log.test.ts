@@ -40,6 +40,17 @@ describe('a run log', () => {
     }
   });
 
+  it('reads the same from semicolons with decimal commas, from tabs, and under a page of the logger’s own', () => {
+    const plain = loggedReadings(DEMO_CAR, {}, 8).readings.logs[0]!;
+    for (const change of [
+      (text: string) => text.replaceAll(',', ';').replace(/(\d)\.(\d)/g, '$1,$2'),
+      (text: string) => text.replaceAll(',', '\t'),
+      (text: string) => `Logger 4\nSession,7\n\n${text}`,
+    ]) {
+      expect(loggedReadings(DEMO_CAR, {}, 8, undefined, change).readings.logs[0]!.bins).toEqual(plain.bins);
+    }
+  });
+
   it('ends where the brakes come on, without a column for them', () => {
     const { readings } = loggedReadings(DEMO_CAR, {}, 4, [{ brakesBelow: 55, powerFactor: 1 }]);
     const slowest = Math.min(

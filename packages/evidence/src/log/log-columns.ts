@@ -73,13 +73,25 @@ function findHeads(
   return undefined;
 }
 
+/**
+ * A logger's text with commas between its cells: some write semicolons, with commas before decimals, or tabs.
+ */
+function withCommas(text: string): string {
+  const count = (mark: string): number => text.slice(0, 20_000).split(mark).length - 1;
+  const [commas, semicolons, tabs] = [count(','), count(';'), count('\t')];
+  if (semicolons > 0 && semicolons >= 0.5 * commas) {
+    return text.replace(/(\d),(\d)/g, '$1.$2').replaceAll(';', ',');
+  }
+  return tabs > commas ? text.replaceAll('\t', ',') : text;
+}
+
 /** Reads the columns of a logger's CSV that the case names; rows with a cell that is no number are left out. */
 export function readLogColumns(file: string, text: string, log: RunLog): ReadColumns {
   const none = (reason: string): ReadColumns => ({
     samples: undefined,
     rejected: [{ file, line: 0, reason }],
   });
-  const { rows } = readCsv(text);
+  const { rows } = readCsv(withCommas(text));
   if (rows.length > MOST_ROWS) return none(`the log has ${rows.length} lines; at most ${MOST_ROWS} are read`);
   const heads = findHeads(rows, log);
   const named = Object.entries(log.columns).map(([column, { head }]) => `${column}: ${head}`);

@@ -11,6 +11,7 @@ import {
 import { type CaseSetup, carStream, tyreStream } from '@tubgap/simulation';
 import { centralValue, choleskyFactor, normalCumulative, solveLower, variance } from '@tubgap/uncertainty';
 import type { CarState } from '../car-space.ts';
+import { fitLogs } from '../log/log-fit.ts';
 import type { LogBin, LogReading } from '../readings.ts';
 import { normalPart, type Part } from './part.ts';
 
@@ -23,7 +24,7 @@ const ERRORS = {
   speedScale: 0.003,
   /** By which one signal is later than the other, s, a run. */
   late: 0.03,
-  /** From run to run, m: rubber laid on, wear, the line driven. */
+  /** From run to run, m, at least: rubber laid on, wear, the line driven. */
   run: 0.0005,
   /** Slip of the freely rolling tread, a run. */
   rollingSlip: 0.002,
@@ -78,14 +79,18 @@ export const slipFreeRadius = ({ phase, radius }: LogBin): number =>
   phase === 'driven' ? radius * (1 + ERRORS.drivenSlip) : radius;
 
 /** What the bins' errors have in common. @param growth  of each bin as the middle car has it, m */
-function binCovariance(bins: readonly (LogBin & { run: number })[], growth: readonly number[]): number[][] {
+function binCovariance(
+  bins: readonly (LogBin & { run: number })[],
+  growth: readonly number[],
+  runScatter: number,
+): number[][] {
   const alike = (a: number, b: number, within: number): number => Math.exp(-(((a - b) / within) ** 2));
   return bins.map((a, i) =>
     bins.map((b, j) => {
       let sum = ERRORS.speedScale ** 2 * a.radius * b.radius;
       sum += ERRORS.law ** 2 * growth[i]! * growth[j]! * alike(a.speed, b.speed, ERRORS.lawAlike);
       if (a.run === b.run) {
-        sum += ERRORS.run ** 2 + ERRORS.late ** 2 * a.perSecondLate * b.perSecondLate;
+        sum += runScatter ** 2 + ERRORS.late ** 2 * a.perSecondLate * b.perSecondLate;
         if (a.phase === 'rolling' && b.phase === 'rolling') {
           sum += ERRORS.rollingSlip ** 2 * a.radius * b.radius;
         }
@@ -162,7 +167,9 @@ export function rollingPart(setup: CaseSetup, tyre: string, logs: readonly LogRe
   const growth = bins.map(
     ({ speed, run }) => grownTyre(own.centralTyre, own.setup, pressures[run]!.middle, speed).growth,
   );
-  const covariance = binCovariance(bins, growth);
+  // With three runs and more they say themselves how much they differ.
+  const { runScatter = 0 } = logs.length > 2 ? fitLogs(setup, i, logs) : {};
+  const covariance = binCovariance(bins, growth, Math.max(ERRORS.run, runScatter));
   const values = bins.map(slipFreeRadius);
   const tests = logs.map((_, run) => runTest(bins, covariance, run));
   return normalPart(

@@ -52,9 +52,13 @@ const BUILT_MISSING =
 const TOUCHED: Readonly<Record<string, boolean>> = {
   touched: true,
   rub: true,
+  rubbed: true,
+  marked: true,
   yes: true,
   'not touched': false,
+  untouched: false,
   clean: false,
+  'no touch': false,
   no: false,
 };
 
@@ -146,7 +150,8 @@ export const HAND_TABLES: readonly HandTable[] = [
     optionalWords: ['date'],
     columns: [ANGLE, MEASURED_GAP, LENGTH_SD],
     take: ({ line, words, numbers }, file, { built }, into) => {
-      if (numbers.measured === undefined) return 'nothing is written under measured_in yet';
+      // A blank of the sheet that nobody has measured yet.
+      if (numbers.measured === undefined) return undefined;
       if (built === undefined) return BUILT_MISSING;
       into.gaps.push({
         file,
