@@ -96,7 +96,10 @@ export function resultOf(
     hardPointFigures: found.hardPoints,
     track: { distance: source.distance, gripLostChance: source.gripLostChance },
     inputs: [
-      ...Object.values(source.car).map((input) => inputRow('', input)),
+      // The toss that decides whether grip is lost is a chance at work, not something to know of the car.
+      ...Object.values(source.car)
+        .filter((input) => input !== source.car.gripLostToss)
+        .map((input) => inputRow('', input)),
       ...source.tyres.flatMap((tyre) =>
         [...Object.values(tyre.car ?? {}), ...Object.values(tyre.inputs)].map((input) =>
           inputRow(tyre.name, input),

@@ -134,7 +134,7 @@ function outlook(result: Result, larger: number | null | undefined): string[] {
       : [
           row(
             'Cars differ',
-            `the tightest ${percent(carSpread.worstShare)} of such cars make ${percent(carSpread.worstTouches)} of all touches ` +
+            `the tightest ${percent(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)} of the touches ` +
               `(${oneIn(carSpread.worst)} runs); the rest ${carSpread.rest > 0 ? `touch in ${oneIn(carSpread.rest)} runs` : 'hardly ever touch'}`,
           ),
         ]),

@@ -33,10 +33,10 @@ export function lowerWords(result: Result): string {
   const ways = (result.changes ?? [])
     .filter(({ heightChange }) => heightChange <= -SIXTEENTH)
     .sort((a, b) => a.heightChange - b.heightChange)
-    .map(({ label, heightChange }) => `${label} ${sixteenths(-heightChange, 'down')}`);
+    .map(({ label, heightChange }) => `${label} gives ${sixteenths(-heightChange, 'down')}`);
   return nearest === undefined || ways.length === 0
     ? ''
-    : `what lowers the height that ${nearest.name} needs, one at a time: ${ways.join('; ')}`;
+    : `to lower the height that ${nearest.name} needs, one thing at a time: ${ways.join('; ')}`;
 }
 
 /**
@@ -87,7 +87,7 @@ export function noTubWords(result: Result): { label: string; text: string }[] {
       text: 'no tub fits both the car and the tyres. What would have to change, the least first:',
     },
     ...waysOut(result).map((text, i) => ({ label: i === 0 ? 'Change' : 'or', text })),
-    ...(lower === '' ? [] : [{ label: 'Lower', text: lower }]),
+    ...(lower === '' ? [] : [{ label: 'Or', text: lower }]),
     ...points,
   ];
 }

@@ -24,7 +24,7 @@ function withoutRoom(result: Result): Markup {
   return markup`<div class="answer"><h2>No tub can be named</h2>
 <p>No tub fits both the car and the tyres. What would have to change, the least first:</p>
 <ol>${waysOut(result).map((way) => markup`<li>${way}.</li>`)}</ol>${
-    lower !== '' && markup`<p>Or ${lower}.</p>`
+    lower !== '' && markup`<p>Or, ${lower}.</p>`
   }${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
 }
 
