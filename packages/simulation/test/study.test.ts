@@ -136,17 +136,27 @@ describe('setups that are put through the same draws', () => {
 });
 
 describe('the interval of a difference', () => {
-  it('of heights is as wide as the difference scatters from seed to seed, and far narrower than the heights do', async () => {
+  it('of heights and of risks is as wide as the difference scatters from seed to seed, and far narrower than the heights do', async () => {
     const seeds = Array.from({ length: 12 }, (_, i) => 100 + i);
     const centres = studyCentres(openStudy([setupAt(224, [1])]));
     const differences: number[] = [];
     const heights: number[] = [];
     const halves: number[] = [];
+    const risks: number[] = [];
+    const riskHalves: number[] = [];
     for (const seed of seeds) {
-      const { figures } = await run([setupAt(224, [1], seed), setupAt(228, [1], seed)], 8, [], centres);
+      const { figures } = await run(
+        [setupAt(224, [1], seed), setupAt(228, [1], seed)],
+        8,
+        [39 * INCH],
+        centres,
+      );
       const { estimate, high } = figures[1]![0]![0]!.heightDifference!;
       differences.push(estimate);
       halves.push(high - estimate);
+      const risk = figures[1]![0]![0]!.compared[0]!.difference!;
+      risks.push(risk.estimate);
+      riskHalves.push(risk.high - risk.estimate);
       heights.push(figures[0]![0]![0]!.even!.height);
     }
     const sd = (values: readonly number[]): number => {
@@ -158,6 +168,9 @@ describe('the interval of a difference', () => {
     expect(told / sd(differences)).toBeGreaterThan(0.5);
     expect(told / sd(differences)).toBeLessThan(2);
     expect(sd(differences)).toBeLessThan(0.5 * sd(heights));
+    const riskTold = riskHalves.reduce((sum, half) => sum + half, 0) / riskHalves.length / 1.96;
+    expect(riskTold / sd(risks)).toBeGreaterThan(0.5);
+    expect(riskTold / sd(risks)).toBeLessThan(2);
   }, 120_000);
 
   it('of counts is the adjusted Wald one, worked by hand', () => {
