@@ -17,6 +17,7 @@ import {
   openCarHeights,
   runDepartures,
   sharesAt,
+  spaceOf,
   summarise,
   type Worth,
   wholeCarSpace,
@@ -168,6 +169,11 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
     throw new LearningRefused([
       ...rejectedLines(measured),
       `${folder}: there is nothing to learn from. Files are known by their names: rollout.csv, tyre-mass.csv, loaded-radius.csv, travel.csv, check-sheet.csv, marks.csv with as-built.csv, and run-log-….csv.`,
+    ]);
+  }
+  if (spaceOf(setup, parts, seed).directions.length === 0) {
+    throw new LearningRefused([
+      'The case takes everything as exact that these measurements speak of: there is nothing to learn. Give these inputs laws first.',
     ]);
   }
   const assessing = assessElsewhere(source);

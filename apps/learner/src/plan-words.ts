@@ -38,7 +38,7 @@ export const goOnWords = ({ witness, passes }: TestStep, last: boolean): string 
   if (witness === undefined) {
     return 'no witness makes the next step safe enough: stop here, raise the tub or the pressure, or measure first (tubgap learn)';
   }
-  return `witnesses ${sixteenths(witness, 'up')} thick at 0°, 15°, 30° and 45° ahead untouched (as in ${passes > 0.995 ? 'nearly all' : percent(passes)} cars as believed)${last ? '' : ', then the next step'}`;
+  return `witnesses ${sixteenths(witness, 'up')} thick at 0°, 15°, 30° and 45° ahead untouched (${passes > 0.995 ? 'nearly all cars' : `${percent(passes)} of cars`} as believed leave them so)${last ? '' : ', then the next step'}`;
 };
 
 /** What to do where the plan's own risks are above what the shop accepts. */

@@ -10,7 +10,14 @@ import {
   speedAlong,
 } from '@tubgap/core';
 import { axleHeightsOf, type CaseSetup, caseSetup, createColumns, fillColumns } from '@tubgap/simulation';
-import { BLOCK, clopperPearson, sampleQuantile, scaleLaw } from '@tubgap/uncertainty';
+import {
+  BLOCK,
+  clopperPearson,
+  type Law,
+  type PlainLaw,
+  sampleQuantile,
+  scaleLaw,
+} from '@tubgap/uncertainty';
 
 const FOOT = 0.3048;
 const QUARTER_INCH = 0.0254 / 4;
@@ -66,12 +73,17 @@ export interface FirstTest {
 /** Gauge pressure by which the careful first steps are run harder, Pa: 2 psi. */
 const MORE_PRESSURE = 2 * 6894.757293168361;
 
-const withLaw = (input: UncertainInput, factor: number, offset: number): UncertainInput => {
-  const { law } = input;
-  if (law.kind === 'log-normal' && offset !== 0)
-    return { ...input, law: { ...law, median: law.median + offset } };
-  return { ...input, law: scaleLaw(law, factor, offset) };
-};
+function movedLaw(law: Law, factor: number, offset: number): Law {
+  if (law.kind === 'updated') return { ...law, from: movedLaw(law.from, factor, offset) as PlainLaw };
+  // A log-normal has no shift; its middle is moved instead.
+  if (law.kind === 'log-normal' && offset !== 0) return { ...law, median: factor * law.median + offset };
+  return scaleLaw(law, factor, offset);
+}
+
+const withLaw = (input: UncertainInput, factor: number, offset: number): UncertainInput => ({
+  ...input,
+  law: movedLaw(input.law, factor, offset),
+});
 
 /** The case of a run that is shut off early: slower at the end of a shorter track, still pulling. */
 function shutOffCase(source: Case, setup: CaseSetup, tyre: number, shutOff: number, harder: number): Case {
