@@ -237,7 +237,7 @@ describe.skipIf(!canOpen)('bench page', () => {
   it('plays a run to its tightest moment and shows that in the side view', async () => {
     const { page, heard } = await openBench(await fresh());
     await counted(page);
-    await page.getByRole('button', { name: 'Follow a run' }).click();
+    await page.getByRole('button', { name: 'Follow a run along the track' }).click();
     await page.getByRole('button', { name: 'Play the run' }).click();
     await expect
       .poll(() => page.locator('.moments [aria-pressed=true]').count(), { timeout: 30_000 })
@@ -280,7 +280,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     async (width) => {
       const { page } = await openBench(await fresh(), BENCH, '', { width, height: 800 });
       await counted(page);
-      await page.getByRole('button', { name: 'Follow a run' }).click();
+      await page.getByRole('button', { name: 'Follow a run along the track' }).click();
       const check = async (on: Page): Promise<string[]> => {
         const { violations, passes } = await new AxeBuilder({ page: on }).analyze();
         expect(passes.length).toBeGreaterThan(15);

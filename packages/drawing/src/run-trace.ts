@@ -35,11 +35,20 @@ const LEFT = 12;
 const RIGHT = 388;
 const TOP = 18;
 const ROW = 62;
-const GAP = 26;
+const GAP = 30;
 
-/** One row: its name, its value at the place in hand, its curve and the marks of the moments. */
+const rowTop = (q: number): number => TOP + q * (ROW + GAP) + 16;
+
+/** Name of a row and its value at the place in hand, over all lines. */
+const heading = (name: string, text: string, y: number): Markup =>
+  markup`${[
+    label(LEFT, y, name, { size: 12, halo: true }),
+    label(LEFT + 150, y, text, { size: 12, bold: true, halo: true }),
+  ]}`;
+
+/** One row: its curve, its limit and the marks of the moments. */
 function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: number) => number): Markup {
-  const top = TOP + q * (ROW + GAP) + 16;
+  const top = rowTop(q);
   const own = drawn.moments.map(({ values }) => values[q]!);
   const all = [...quantity.values, ...own, 0, ...(quantity.limit ? [quantity.limit.value] : [])];
   const least = Math.min(...all);
@@ -50,11 +59,7 @@ function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: nu
   ).digits(2);
   const tight = drawn.moments[drawn.tightest];
   const { limit } = quantity;
-  return markup`${[
-    label(LEFT, top - 6, quantity.name, { size: 12 }),
-    label(RIGHT, top - 6, quantity.text, { size: 12, bold: true, anchor: 'end' }),
-    straight(LEFT, y(0), RIGHT, y(0), { ink: GRID_INK }),
-  ]}${
+  return markup`${straight(LEFT, y(0), RIGHT, y(0), { ink: GRID_INK })}${
     limit !== undefined &&
     markup`${straight(LEFT, y(limit.value), RIGHT, y(limit.value), { ink: INK, dashes: '2 2', part: 'reserve' })}${label(
       LEFT + 3,
@@ -95,6 +100,7 @@ export function runTrace(drawn: RunTrace): string {
     drawn.marksTitle,
   )}
 ${drawn.quantities.map((quantity, q) => row(drawn, quantity, q, x))}
-${straight(x(drawn.here), TOP, x(drawn.here), bottom, { ink: INK, width: 1.5, part: 'here' })}`;
+${straight(x(drawn.here), TOP, x(drawn.here), bottom, { ink: INK, width: 1.5, part: 'here' })}
+${drawn.quantities.map(({ name, text }, q) => heading(name, text, rowTop(q) - 9))}`;
   return picture(drawn.words, WIDTH, bottom + 36, body);
 }

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk } from '@tubgap/simulation';
 import type { Known, Risks } from './estimate.ts';
-import { angleText, lengthText, oneIn, outOf, type Units, wholeText } from './words.ts';
+import { angleText, givenText, lengthText, oneIn, outOf, type Units, wholeText } from './words.ts';
 
 interface Figure {
   /** What is read first: '1 in 2,500'. */
@@ -93,7 +93,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
         ) : (
           <div class="chances">
             <Chance
-              title={`Closer than ${lengthText(build.reserve, units)}, a run`}
+              title={`Closer than ${givenText(build.reserve, units)}, a run`}
               risk={risks.close}
               of="runs"
               mark={verdict(risks.close, accept.runRisk)}
@@ -101,7 +101,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
             />
             <Chance title="Real contact, a run" risk={risks.contact} of="runs" />
             <Chance
-              title={`Closer, a season (${wholeText(season)} runs)`}
+              title={`Closer, a season${tyres.length > 1 ? ', all tyres' : ''} (${wholeText(season)} runs)`}
               risk={risks.season}
               of="seasons"
               mark={risks.season && verdict(risks.season, accept.seasonRisk)}

@@ -8,6 +8,7 @@ import { placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
 import { type Known, risksAt } from './estimate.ts';
 import { Rest } from './rest.tsx';
+import { RunPanel } from './run-panel.tsx';
 import { type Place, standingAt, tightMoment } from './shown.ts';
 import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
 import { type Bench, useBench } from './use-bench.ts';
@@ -59,6 +60,7 @@ export function App({ carried: first }: { carried: Carried }) {
   const place: Place = useMemo(() => ({ setup, tub, tyre, topHeight }), [setup, tub, tyre, topHeight]);
   const [played, setPlayed] = useState<Drawn['run']>();
   const [dragging, setDragging] = useState(false);
+  const [following, setFollowing] = useState(false);
   const [settled, setSettled] = useState(false);
   // What lies under the picture can wait until that is seen.
   useEffect(() => void setTimeout(() => setSettled(true)), []);
@@ -70,6 +72,7 @@ export function App({ carried: first }: { carried: Carried }) {
   const tight = useMemo(() => tightMoment(place, rare), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
   const within = useMemo(() => lowestWithin(known, bench), [known.runs, known.seasons, known.weighted]);
+  const { name } = source.tyres[tyre]!;
   const counted = known.runs?.done === true && known.seasons?.done === true;
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
   if (!dragging) frame.current = frameOf(place, source, frame.current);
@@ -187,7 +190,7 @@ export function App({ carried: first }: { carried: Carried }) {
               source={source}
               known={known}
               risks={risks}
-              tyre={source.tyres[tyre]!.name}
+              tyre={name}
               units={units}
               tight={rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }}
             />
@@ -214,11 +217,30 @@ export function App({ carried: first }: { carried: Carried }) {
                 onClick={() => moveTo('', { topHeight: within! })}
               >
                 {within !== undefined
-                  ? `Set the lowest within your limits: ${lengthText(within, units)}`
+                  ? `Set the lowest within your limits with ${name}: ${lengthText(within, units)}`
                   : counted
                     ? 'No height of this tub keeps your limits'
                     : 'Lowest height within your limits: counting…'}
               </button>
+            </section>
+            <section class="follow" aria-label="One run along the track">
+              <button
+                type="button"
+                disabled={known.ranked === undefined}
+                aria-expanded={following}
+                onClick={() => setFollowing(!following)}
+              >
+                {following ? 'Close the run' : 'Follow a run along the track'}
+              </button>
+              {following && known.ranked && (
+                <RunPanel
+                  place={place}
+                  runs={known.ranked}
+                  reserve={source.build.reserve}
+                  units={units}
+                  onShow={setPlayed}
+                />
+              )}
             </section>
           </div>
         </div>
@@ -227,7 +249,7 @@ export function App({ carried: first }: { carried: Carried }) {
           assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
           first.
         </p>
-        {settled && <Rest bench={bench} place={place} standing={standing} onShow={setPlayed} />}
+        {settled && <Rest bench={bench} place={place} standing={standing} />}
       </main>
     </>
   );

@@ -4,7 +4,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { choiceOf, momentsOf, type Place, shownState } from './shown.ts';
 import type { Drawn } from './side-drawing.ts';
 import { rankWords } from './side-drawing.ts';
-import { distanceText, fineText, lengthText, speedText, type Units } from './words.ts';
+import { distanceText, fineText, givenText, speedText, type Units } from './words.ts';
 
 const SAMPLES = 40;
 /** Where moments after the finish line are drawn, as shares of the track. */
@@ -123,7 +123,7 @@ export function RunPanel({ place, runs, reserve, units, onShow }: Props) {
         name: 'gap to the tub',
         values: column(3),
         text: fineText(state.gap, units),
-        limit: { value: reserve, text: `${lengthText(reserve, units)} to be kept` },
+        limit: { value: reserve, text: `${givenText(reserve, units)} to be kept` },
       },
     ],
     moments: traced.moments.map(({ place: at, name, shown }) => ({ place: at, name, values: values(shown) })),

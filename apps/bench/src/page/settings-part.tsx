@@ -114,7 +114,9 @@ export function SettingsPart({ bench }: { bench: Bench }) {
       ...state,
       values: value === undefined ? rest : { ...rest, [control.path]: value },
     });
-    setFaults({ ...faults, [control.id]: problems.join(' ') });
+    // What was read stands in the field already.
+    const words = problems.map((problem) => problem.replace(/^read ".*?"; /, ''));
+    setFaults({ ...faults, [control.id]: words.length === 0 ? '' : `Not taken: ${words.join(' ')}` });
   };
   return (
     <section class="settings">

@@ -3,7 +3,7 @@ import type { HardPoint } from '@tubgap/core';
 import type { SideView } from '@tubgap/drawing';
 import { type DrawnRun, GAP_ANGLES, INCH, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
 import type { Place, ShownState, Standing } from './shown.ts';
-import { centreText, fineText, lengthText, type Units } from './words.ts';
+import { centreText, givenText, lengthText, type Units } from './words.ts';
 
 /** Hub angles at which the drawing shows the gap to see, as the sheets do. */
 const SHOWN_GAPS = [0, 15, 30];
@@ -82,7 +82,7 @@ export function sideDrawing(drawn: Drawn): SideView {
       texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, lengthText(gap(angle), units)],
     })),
     topHeightText: `top ${lengthText(standing.topHeight, units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
-    axleHeightText: `axle ${fineText(standing.axleHeight, units)}`,
+    axleHeightText: `axle ${givenText(standing.axleHeight, units)}`,
     centreTexts: ['× tub centre', centreText(tub.centreForward, units)],
     hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
     bar: units === 'inch' ? { length: 10 * INCH, text: '10 in' } : { length: 0.2, text: '200 mm' },

@@ -30,6 +30,17 @@ export function lengthText(metres: number, units: Units): string {
   return whole(units === 'inch' ? `${tapeText(down)} in` : `${down < 0 ? '−' : ''}${Math.abs(down)} mm`);
 }
 
+/** A length as it is given, not rounded to a tape's marks unless it lies on one: '1/2 in', '16.3 in', '12.7 mm'. */
+export function givenText(metres: number, units: Units): string {
+  const count = (metres / INCH) * 16;
+  if (units === 'inch' && Math.abs(count - Math.round(count)) < SLACK) return lengthText(metres, units);
+  return whole(
+    units === 'inch'
+      ? `${Number((metres / INCH).toFixed(2))} in`
+      : `${Number((metres * 1000).toFixed(1))} mm`,
+  );
+}
+
 /** A small length with its own decimals: '0.43 in' or '11.0 mm'. */
 export const fineText = (metres: number, units: Units): string =>
   whole(units === 'inch' ? `${(metres / INCH).toFixed(2)} in` : `${(metres * 1000).toFixed(1)} mm`);
@@ -62,7 +73,5 @@ export function angleText(radians: number): string {
 /** Place of the tub's centre: '1/4 in ahead of the axle'. */
 export function centreText(ahead: number, units: Units): string {
   if (Math.abs(ahead) < 1e-5) return 'over the axle';
-  const count = units === 'inch' ? (Math.abs(ahead) / INCH) * 16 : Math.abs(ahead) * 1000;
-  const size = units === 'inch' ? `${tapeText(Math.round(count))} in` : `${Math.round(count)} mm`;
-  return `${whole(size)} ${ahead > 0 ? 'ahead of' : 'behind'} the axle`;
+  return `${givenText(Math.abs(ahead), units)} ${ahead > 0 ? 'ahead of' : 'behind'} the axle`;
 }
