@@ -94,6 +94,10 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
     refiner.postMessage({ ...question!, kind: 'refine' } satisfies Question);
   };
   counter.onmessage = take;
+  counter.onerror = () => {
+    known = { ...known, problem: 'This browser lets the page start no worker; open it in another.' };
+    tell(known);
+  };
 
   return {
     ask: (asked) => {

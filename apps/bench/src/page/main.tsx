@@ -7,6 +7,12 @@ import { App } from './app.tsx';
 // The page's workers run this same script, so that the file holds the engine once.
 if (typeof document === 'undefined') answerQuestions();
 else {
-  const carried = JSON.parse(document.getElementById('carried')!.textContent!) as Carried;
-  render(<App carried={carried} />, document.getElementById('page')!);
+  const place = document.getElementById('page')!;
+  try {
+    const carried = JSON.parse(document.getElementById('carried')!.textContent!) as Carried;
+    render(<App carried={carried} />, place);
+  } catch (error) {
+    // Only a page that was changed by hand carries a case that cannot be read.
+    place.textContent = `This page cannot be shown: ${error instanceof Error ? error.message : String(error)}`;
+  }
 }
