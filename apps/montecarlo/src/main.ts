@@ -9,6 +9,7 @@ import { type Lock, lockResults } from './lock.ts';
 import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
+import { addQueueCommands } from './queue/commands.ts';
 import { resultOf } from './result.ts';
 import { addShardCommands } from './shards/merge-command.ts';
 import { addStudyCommands } from './study/commands.ts';
@@ -97,5 +98,6 @@ program
 
 addStudyCommands(program);
 addShardCommands(program);
+addQueueCommands(program);
 
 await program.parseAsync();

@@ -1,4 +1,203 @@
-import type { Crew } from '../shards/crew.ts';
+import { type Job, Queue, QueueEvents } from 'bullmq';
+import type { Redis } from 'ioredis';
+import type { Crew, CrewTold } from '../shards/crew.ts';
+import { orderText, type SweepOrder } from '../shards/order.ts';
+import { checkShard, foreignTo } from '../shards/shard.ts';
+import { connect, soon } from './connection.ts';
+import {
+  cancelName,
+  JOB_OPTIONS,
+  jobId,
+  KEEP,
+  orderName,
+  PREFIX,
+  QUEUE,
+  readReason,
+  shardJob,
+} from './jobs.ts';
+
+/** Shards of one sweep in the queue at a time: what is kept here does not grow with their number. */
+const WINDOW = 256;
+/** However well the queue tells of what happens, all that is out is looked at so often, ms. */
+const LOOK_EVERY = 2000;
+/** Answers of a shard that may be no answer before it is given up. */
+const MOST_WRONG = 3;
+
+/** Wakes whoever waits: by an event, or after a while. */
+function alarm(): { ring: () => void; wait: (milliseconds: number) => Promise<void> } {
+  let wake: (() => void) | undefined;
+  let rung = false;
+  return {
+    ring: () => {
+      rung = true;
+      wake?.();
+    },
+    wait: async (milliseconds) => {
+      if (!rung) {
+        await new Promise<void>((resolve) => {
+          const timer = setTimeout(resolve, milliseconds);
+          wake = () => {
+            clearTimeout(timer);
+            resolve();
+          };
+        });
+      }
+      rung = false;
+      wake = undefined;
+    },
+  };
+}
+
+/** One sweep on its way through the queue. */
+class Passage {
+  readonly #queue: Queue;
+  readonly #redis: Redis;
+  readonly #order: SweepOrder;
+  readonly #key: string;
+  readonly #told: CrewTold;
+  readonly #text: string;
+  readonly #wrong = new Map<number, number>();
+  /** Shards that are in the queue, as far as is known here. */
+  readonly out = new Set<number>();
+
+  constructor(queue: Queue, redis: Redis, order: SweepOrder, key: string, told: CrewTold) {
+    this.#queue = queue;
+    this.#redis = redis;
+    this.#order = order;
+    this.#key = key;
+    this.#told = told;
+    this.#text = orderText(order);
+  }
+
+  /** Puts shards into the queue; one that is there already stays as it is. */
+  async put(shards: readonly number[]): Promise<void> {
+    if (shards.length === 0) return;
+    await this.#redis.set(orderName(this.#key), this.#text, 'EX', KEEP);
+    await this.#queue.addBulk(
+      shards.map((shard) => ({
+        name: 'shard',
+        data: shardJob(this.#key, shard),
+        opts: { ...JOB_OPTIONS, jobId: jobId(this.#key, shard) },
+      })),
+    );
+    for (const shard of shards) this.out.add(shard);
+  }
+
+  /** Looks what became of shards; those that Redis has lost are put in again. */
+  async look(shards: readonly number[]): Promise<void> {
+    const lost: number[] = [];
+    for (const shard of shards) {
+      const job = (await this.#queue.getJob(jobId(this.#key, shard))) as Job | undefined;
+      if (job === undefined) lost.push(shard);
+      else if (job.finishedOn !== undefined) await this.#settle(shard, job);
+    }
+    await this.put(lost);
+  }
+
+  async #settle(shard: number, job: Job): Promise<void> {
+    const state = await job.getState();
+    if (state === 'completed') {
+      const read = checkShard(job.returnvalue);
+      const wrong =
+        'wrong' in read
+          ? read.wrong
+          : (foreignTo(this.#order, this.#key, read.shard) ??
+            (read.shard.shard === shard ? undefined : `is shard ${read.shard.shard}`));
+      if ('shard' in read && wrong === undefined) {
+        // Kept here before it leaves the queue: a coordinator that dies in between finds it in both places.
+        this.#told.done(read.shard);
+        this.out.delete(shard);
+        await job.remove();
+        return;
+      }
+      const times = (this.#wrong.get(shard) ?? 0) + 1;
+      this.#wrong.set(shard, times);
+      await job.remove();
+      if (times < MOST_WRONG) return this.put([shard]);
+      this.out.delete(shard);
+      this.#told.failed({ shard, reason: `what a worker answered ${wrong}`, input: false });
+    } else if (state === 'failed') {
+      this.out.delete(shard);
+      this.#told.failed({ shard, ...readReason(job.failedReason) });
+      await job.remove();
+    }
+  }
+
+  /** Takes out of the queue what no worker has begun. */
+  async withdraw(): Promise<void> {
+    for (const shard of this.out) await this.#queue.remove(jobId(this.#key, shard)).catch(() => 0);
+  }
+
+  isCancelled = async (): Promise<boolean> => (await this.#redis.exists(cancelName(this.#key))) === 1;
+
+  begin = (): Promise<unknown> => this.#redis.del(cancelName(this.#key));
+  end = (): Promise<unknown> => this.#redis.del(orderName(this.#key));
+}
+
+/** A crew behind the queue at REDIS_URL. @throws StudyFault when no Redis answers there */
 export async function queueCrew(): Promise<Crew> {
-  throw new Error('none');
+  const { redis, shown } = await connect();
+  const queue = new Queue(QUEUE, { connection: redis, prefix: PREFIX });
+  const events = new QueueEvents(QUEUE, { connection: redis, prefix: PREFIX });
+  // A connection that breaks is told of in connection.ts.
+  queue.on('error', () => {});
+  events.on('error', () => {});
+  const { ring, wait } = alarm();
+  const rung = new Set<string>();
+  const heard = ({ jobId: id }: { jobId: string }): void => {
+    rung.add(id);
+    ring();
+  };
+  events.on('completed', heard).on('failed', heard);
+  let stopped = false;
+  let stopping: () => void = () => {};
+  const stop = new Promise<void>((resolve) => {
+    stopping = resolve;
+  });
+
+  const pass = async (passage: Passage, key: string, shards: readonly number[]): Promise<void> => {
+    await passage.begin();
+    if ((await queue.getWorkersCount()) === 0) {
+      process.stderr.write(
+        `No worker is at ${shown} yet; start tubgap work on as many machines as you like.\n`,
+      );
+    }
+    let next = 0;
+    let looked = performance.now();
+    while (!stopped && (next < shards.length || passage.out.size > 0)) {
+      const room = WINDOW - passage.out.size;
+      if (room > WINDOW / 4 || next === 0) {
+        await passage.put(shards.slice(next, next + room));
+        next = Math.min(shards.length, next + room);
+      }
+      await wait(LOOK_EVERY);
+      const all = performance.now() - looked > LOOK_EVERY;
+      const names = new Set(rung);
+      rung.clear();
+      await passage.look([...passage.out].filter((shard) => all || names.has(jobId(key, shard))));
+      if (all) {
+        if (await passage.isCancelled()) return passage.withdraw();
+        looked = performance.now();
+      }
+    }
+    if (!stopped) await passage.end();
+  };
+
+  return {
+    work: async (order, key, shards, told) => {
+      const passage = new Passage(queue, redis, order, key, told);
+      // While Redis is away its commands wait; a stop by hand does not.
+      await Promise.race([pass(passage, key, shards), stop]);
+      if (stopped) await soon(passage.withdraw());
+    },
+    stop: async () => {
+      stopped = true;
+      stopping();
+      ring();
+    },
+    close: async () => {
+      redis.disconnect();
+      await soon(Promise.all([queue.close(), events.close()]).catch(() => undefined));
+    },
+  };
 }

@@ -26,12 +26,16 @@ export interface Crew {
   close: () => Promise<void>;
 }
 
+/** Memory of a thread, MB: a shard that asks for more fails alone, and does not take its machine with it. */
+const MOST_MEMORY = 2048;
+
 /** Threads that each work out whole shards. */
 export const openShardPool = (threads: number): Piscina<ShardTask, Shard> =>
   new Piscina({
     filename: new URL('./shard-thread.js', import.meta.url).href,
     minThreads: threads,
     maxThreads: threads,
+    resourceLimits: { maxOldGenerationSizeMb: MOST_MEMORY },
   });
 
 /** What a thrown error says of a shard. */

@@ -67,7 +67,8 @@ export async function runShards(
     process.off('SIGINT', stop).off('SIGTERM', stop);
     await crew.close();
   }
-  if (stopped) {
+  // A crew that ends before all is done was stopped elsewhere.
+  if (stopped || done + failures.length < order.shards) {
     throw new ShardsStopped(
       `Stopped: ${done} of ${order.shards} shards are done and kept. The same command goes on from there.`,
     );

@@ -1,0 +1,112 @@
+import { UnrecoverableError, Worker } from 'bullmq';
+import { MADE_BY } from '../options.ts';
+import { failureOf, openShardPool } from '../shards/crew.ts';
+import type { SweepOrder } from '../shards/order.ts';
+import { checkShard, type Shard } from '../shards/shard.ts';
+import { connect, soon } from './connection.ts';
+import { inputReason, orderName, PREFIX, QUEUE, readJob, STALL, storedOrder } from './jobs.ts';
+
+/** How a worker is to work. */
+export interface WorkerOptions {
+  threads: number;
+  /** Seconds without work after which it leaves; undefined: it stays. */
+  leaveAfter: number | undefined;
+  /** Minutes that a shard may take. */
+  longest: number;
+}
+
+/** Orders that a worker keeps at hand at most. */
+const MOST_ORDERS = 8;
+
+/** Works out shards of the queue at REDIS_URL until it is told to leave. @throws StudyFault when no Redis answers */
+export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions): Promise<void> {
+  const { redis, shown } = await connect();
+  const pool = openShardPool(threads);
+  const orders = new Map<string, SweepOrder>();
+  const say = (text: string): void => void process.stderr.write(`${text}\n`);
+
+  const orderOf = async (key: string): Promise<SweepOrder> => {
+    const there = orders.get(key);
+    if (there !== undefined) return there;
+    const text = await redis.get(orderName(key));
+    if (text === null) throw new Error('its sweep is no longer in the queue');
+    const order = storedOrder(key, text);
+    if (order === undefined)
+      throw new UnrecoverableError('its sweep was changed in the queue, or is of another version');
+    if (order.head.madeBy !== MADE_BY) {
+      throw new Error(
+        `the sweep is of ${order.head.madeBy}, a worker is ${MADE_BY}; use one version everywhere`,
+      );
+    }
+    if (orders.size >= MOST_ORDERS) orders.delete(orders.keys().next().value!);
+    orders.set(key, order);
+    return order;
+  };
+
+  let busy = 0;
+  let idleSince = performance.now();
+  const work = async (data: unknown): Promise<Shard> => {
+    const job = readJob(data);
+    if (job === undefined)
+      throw new UnrecoverableError('the job is of another layout or version; nothing was run');
+    const { key, shard } = job;
+    const order = await orderOf(key);
+    if (shard > order.shards) throw new UnrecoverableError(`there is no shard ${shard} of ${order.shards}`);
+    const start = performance.now();
+    let found: Shard;
+    try {
+      found = await pool.run({ key, order, shard }, { signal: AbortSignal.timeout(longest * 60_000) });
+    } catch (error) {
+      if ((error as Error).name === 'AbortError') {
+        throw new UnrecoverableError(`took longer than ${longest} minutes`);
+      }
+      const { reason, input } = failureOf(shard, error);
+      throw input ? new UnrecoverableError(inputReason(reason)) : new Error(reason);
+    }
+    const checked = checkShard(found);
+    if ('wrong' in checked) throw new Error(`what was worked out ${checked.wrong}`);
+    const seconds = ((performance.now() - start) / 1000).toFixed(1);
+    say(`${order.head.case.name}: shard ${shard} of ${order.shards} in ${seconds} s`);
+    return checked.shard;
+  };
+
+  const worker = new Worker(
+    QUEUE,
+    async (job) => {
+      busy++;
+      try {
+        return await work(job.data);
+      } catch (error) {
+        say(`shard ${String(job.id)}: ${(error as Error).message}`);
+        throw error;
+      } finally {
+        busy--;
+        idleSince = performance.now();
+      }
+    },
+    { connection: redis, prefix: PREFIX, concurrency: threads, ...STALL },
+  );
+  worker.on('error', () => {});
+  say(`At ${shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}.`);
+
+  await new Promise<void>((resolve) => {
+    let leaving = false;
+    const leave = (): void => {
+      // Asked twice, it goes at once; its shards pass to others.
+      if (leaving) process.exit(130);
+      leaving = true;
+      if (busy > 0) say('Leaving when the shards in hand are done; once more leaves at once.');
+      void worker.close().then(resolve, resolve);
+    };
+    process.on('SIGINT', leave).on('SIGTERM', leave);
+    if (leaveAfter !== undefined) {
+      const timer = setInterval(() => {
+        if (busy > 0 || performance.now() - idleSince < leaveAfter * 1000) return;
+        clearInterval(timer);
+        leave();
+      }, 250);
+    }
+  });
+  redis.disconnect();
+  await soon(pool.destroy());
+}
