@@ -167,6 +167,29 @@ describe('the same seed', () => {
   }, 120_000);
 });
 
+describe('a car whose window is low', () => {
+  it('gets the smallest tub that it has room for, and is told what a smaller one lacks', async () => {
+    const rows = await readTable(join(place, 'pick.csv'));
+    const fitting = rows.filter((row) => row.fits === 'yes' && row.top_height_in !== '');
+    const [first, second] = fitting.map((row) => Number(row.top_height_in));
+    expect(first).toBeGreaterThan(second!);
+    // A liner of 0.06 in and a skin of 0.040 in are above the inside of both; between their tops is the window.
+    const window = 0.5 * (first! + second!) + 0.1;
+    const setting = `envelope={ highestTop: ${window} in }`;
+    const done = tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL, '--set', setting, '--results', 'low');
+    expect(done.err).toBe('');
+    expect(done.code).toBe(0);
+    expect(done.out).toContain(`BUILD         ${fitting[1]!.tub} tub`);
+    const words = done.out.replace(/[\s│]+/g, ' ');
+    expect(words).toContain('smallest that fits car and tyres');
+    expect(words).toMatch(/fits the tyres, not the car: 1\/\d+ in more room under/);
+    const [name] = readdirSync(join(folder, 'low'));
+    const envelope = await readTable(join(folder, 'low', name!, 'envelope.csv'));
+    expect(envelope.find((row) => row.tub === fitting[0]!.tub)!.fits_both).toBe('no');
+    expect(envelope.find((row) => row.tub === fitting[1]!.tub)!.fits_both).toBe('yes');
+  }, 120_000);
+});
+
 describe('a results folder alone', () => {
   it('repeats its run, settings of the command line and all, by the command that its guide gives', () => {
     const setting = 'run.trapSpeed=~210 mph';
