@@ -211,4 +211,23 @@ describe('the side view, read back', () => {
       }),
     );
   });
+
+  it('keeps axle and scale where a frame says so, while the tub moves', () => {
+    fc.assert(
+      fc.property(cars, fc.double({ min: -0.02, max: 0.02, noNaN: true }), (car, move) => {
+        const frame = { rear: -0.8, front: 0.8, top: 0.9 };
+        const before = sideView({ ...drawnCar(car), frame });
+        const after = sideView({
+          ...drawnCar({ ...car, topHeight: car.topHeight + move, centreForward: car.centreForward + move }),
+          frame,
+        });
+        for (const fact of ['units-per-metre', 'axle-x', 'axle-y'])
+          expect(factOf(after, fact)).toBe(factOf(before, fact));
+        const scale = factOf(before, 'units-per-metre');
+        const [from, to] = [before, after].map((svg) => tubOutline(pathsOf(svg, 'tub')[0]!).points[0]!);
+        expect(Math.abs(to![0] - from![0] - scale * move)).toBeLessThan(2 * ROUNDING);
+        expect(Math.abs(to![1] - from![1] + scale * move)).toBeLessThan(2 * ROUNDING);
+      }),
+    );
+  });
 });
