@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
-import { start } from './start.ts';
+import { hand, start } from './start.ts';
 
 const BAD_INPUT = 2;
 const TOO_FEW = 3;
@@ -196,9 +196,15 @@ program
   .description('work out shards of whatever sweeps wait in the queue at REDIS_URL; start it on any machine')
   .option('--workers <number>', 'worker threads, a shard each; as many as there are cores when left out')
   .option('--leave-after <seconds>', 'end when nothing has come for so long; never when left out')
-  .action((options) => {
-    const words = ['work', ...given('workers', options.workers), ...given('leave-after', options.leaveAfter)];
-    process.exit(start('montecarlo', words, false).code);
+  .option('--longest <minutes>', 'what a shard may take before it is given up; 360 when left out')
+  .action(async (options) => {
+    const words = [
+      'work',
+      ...given('workers', options.workers),
+      ...given('leave-after', options.leaveAfter),
+      ...given('longest', options.longest),
+    ];
+    process.exit(await hand('montecarlo', words));
   });
 
 program
@@ -362,4 +368,4 @@ program
     process.exit(start('reporter', words, false).code);
   });
 
-program.parse();
+await program.parseAsync();

@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 
@@ -28,4 +28,15 @@ export function start(app: App, words: readonly string[], keepOutput: boolean): 
   if (done.error) throw done.error;
   // A command that was cut by a signal has no code; 1 says that it did not finish.
   return { code: done.status ?? 1, output: done.stdout ?? '' };
+}
+
+/** Lets an app's own command take this one's place: signals pass on to it, and its exit code is given back. */
+export function hand(app: App, words: readonly string[]): Promise<number> {
+  const child = spawn(process.execPath, [commandOf(app), ...words], { stdio: 'inherit' });
+  // From a terminal every process of the group gets the signal by itself.
+  process.on('SIGINT', () => {});
+  process.on('SIGTERM', () => child.kill('SIGTERM'));
+  return new Promise((resolve, reject) => {
+    child.on('error', reject).on('exit', (code) => resolve(code ?? 1));
+  });
 }
