@@ -60,7 +60,7 @@ export const tableOf = ({ caption, head, rows }: TableWords): Markup =>
 export const listOf = (items: readonly (string | Markup)[]): Markup =>
   markup`<ul>${items.map((item) => markup`<li>${item}</li>`)}</ul>`;
 
-export const CAUTION = markup`<p class="caution"><b>Tyre contact at speed can kill.</b> These figures are a model's, corrected by what was measured on this car, and no better than that. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after every run, and stop when you find one.</p>`;
+export const CAUTION = markup`<p class="caution"><b>Tyre contact at speed can kill.</b> These figures are a model’s, no better than its assumptions and what was measured on this car. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after every run, and stop when you find one.</p>`;
 
 /** A page of its own: no network, no script. */
 export const pageOf = (title: string, invented: boolean, body: Markup, foot: string): string =>

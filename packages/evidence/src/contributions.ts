@@ -62,7 +62,7 @@ function mostMoved({ space, points }: Pick<Believed, 'space' | 'points'>): {
     most = change;
     const { input, group, tyre } = targets[0]!;
     best = {
-      label: input.label,
+      label: input.group === 'builder' ? `${input.label}, of this tub alone` : input.label,
       tyre: group === 'tyre' ? space.setup.tyres[tyre]!.name : '',
       spreadLeft: spread,
     };

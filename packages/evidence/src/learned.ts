@@ -23,7 +23,7 @@ import {
 import type { CarHeights } from './car-heights.ts';
 import type { CarSpace } from './car-space.ts';
 import type { Believed } from './posterior.ts';
-import { wholeCars } from './whole-car.ts';
+import { ofTheBuild, wholeCars } from './whole-car.ts';
 
 /** How well the chains agree, over all coordinates. */
 export interface Agreement {
@@ -122,12 +122,12 @@ export function summarise(
 ): LearnedSummary {
   const { space, points } = believed;
   const columns = space.directions.map((_, d) => Float64Array.from(points, (point) => point[d]!));
-  const alone = columns.map(hasMoved);
+  const alone = columns.map((column, d) => !ofTheBuild(space.directions[d]!) && hasMoved(column));
   const moved = columns.flatMap((column, d) => {
     const joined = columns.some(
       (other, k) => k !== d && alone[k]! && Math.abs(correlation(column, other)) > TOGETHER,
     );
-    return alone[d]! || joined ? [d] : [];
+    return alone[d]! || (joined && !ofTheBuild(space.directions[d]!)) ? [d] : [];
   });
   const summary = normalSummary(moved.map((d) => columns[d]!));
   const count = points.length;

@@ -1,4 +1,4 @@
-import type { CaseSetup } from '@tubgap/simulation';
+import type { CaseSetup, Direction } from '@tubgap/simulation';
 import { numberSource } from '@tubgap/uncertainty';
 import { type CarSpace, openCarSpace } from './car-space.ts';
 
@@ -6,9 +6,13 @@ import { type CarSpace, openCarSpace } from './car-space.ts';
 export const wholeCarSpace = (setup: CaseSetup, seed: number): CarSpace =>
   openCarSpace(setup, seed, () => true, []);
 
+/** Whether a direction belongs to the tub as it was built. */
+export const ofTheBuild = ({ targets }: Direction): boolean => targets[0]?.input.group === 'builder';
+
 /**
  * Cars of a smaller space as whole cars: what the smaller one does not speak of is drawn from the priors, the same for
- * every space, so that differences are what was learned and not the draws.
+ * every space, so that differences are what was learned and not the draws. So is what belongs to the tub as it was built
+ * and not to the car: one that is built anew has errors of its own.
  * @param count  whole cars; points are taken in turn
  */
 export function wholeCars(
@@ -19,7 +23,9 @@ export function wholeCars(
   count: number,
 ): Float64Array[] {
   const own = new Map(from.directions.map(({ stream }, d) => [stream, d]));
-  const places = whole.directions.map(({ stream }) => own.get(stream));
+  const places = whole.directions.map((direction) =>
+    ofTheBuild(direction) ? undefined : own.get(direction.stream),
+  );
   const { normal } = numberSource(seed, 'learn/whole');
   return Array.from({ length: count }, (_, n) => {
     const point = points[Math.floor((n * points.length) / count)]!;

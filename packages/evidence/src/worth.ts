@@ -68,7 +68,11 @@ function candidates(setup: CaseSetup, tyre: number, speed: number): Candidate[] 
       0.04 * Math.abs(middle('downforceArea')),
     ]),
     car('rear links: instant centre and axle path', ['antiSquat', 0.03], ['axlePathSlope', 0.005]),
-    car('gaps at rest on the check sheet', ['topHeightError', INCH / 20], ['centreError', INCH / 20]),
+    car(
+      'gaps at rest on the check sheet, after the build',
+      ['topHeightError', INCH / 20],
+      ['centreError', INCH / 20],
+    ),
     car('roll of the axle at full thrust, on film', ['torqueRoll', 0.04 * INCH]),
   ];
 }
