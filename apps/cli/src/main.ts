@@ -1,6 +1,9 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
-import { hand, start } from './start.ts';
+import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
+import { start } from './start.ts';
+import { addStudyVerbs } from './study-verbs.ts';
+import { given, repeated, settings } from './words.ts';
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))

@@ -1,6 +1,6 @@
 import type { Command } from '@commander-js/extra-typings';
 import { TOO_FEW } from './exit-codes.ts';
-import { start } from './start.ts';
+import { hand, start } from './start.ts';
 import { given, repeated, settings } from './words.ts';
 
 /** Runs a study and prints what it found. */
