@@ -6,7 +6,7 @@ import { readResults } from '@tubgap/results';
 import type * as dxfParser from 'dxf-parser';
 import type { IEntity } from 'dxf-parser';
 import { describe, expect, inject, it } from 'vitest';
-import { nameHostile, paper, withResult } from './paper-folder.ts';
+import { inchesOf, nameHostile, paper, withResult } from './paper-folder.ts';
 
 // The package's own types name an export that its CommonJS build hands over as the whole module.
 const DxfParser = createRequire(import.meta.url)('dxf-parser') as typeof dxfParser.DxfParser;
@@ -86,6 +86,32 @@ describe('the template as DXF', () => {
     expect(hostile.map(({ type, layer }) => type + layer)).toEqual(
       drawing.map(({ type, layer }) => type + layer),
     );
+  });
+});
+
+describe('the template at the hard points', () => {
+  it('says how near it comes to the nearest, where the rare run puts them', () => {
+    // Derived: both hard points moved down by the drop and back by the axle's path, against the outline's own points.
+    const moved = result.hardPoints.map((point) => {
+      const spots = point.shape === 'circle' ? [point] : point.points;
+      const size = point.shape === 'circle' ? point.radius : 0;
+      return Math.min(
+        ...spots.flatMap(({ ahead, above }) =>
+          angles.map((angle, k) => {
+            const x = radii[k]! * Math.sin(angle) - (ahead - rare.forward);
+            const z = radii[k]! * Math.cos(angle) - (above - rare.drop);
+            return Math.hypot(x, z) - size;
+          }),
+        ),
+      );
+    });
+    const told = /It clears (.*), the nearest hard point, by about (.*? in)\./.exec(
+      paper(demo, `${NAME}.dxf`),
+    )!;
+    const nearest = Math.min(...moved);
+    expect(told[1]).toBe(result.hardPoints[moved.indexOf(nearest)]!.name);
+    expect(inchesOf(told[2]!) * INCH).toBeLessThan(nearest + 1e-6);
+    expect(inchesOf(told[2]!) * INCH).toBeGreaterThan(nearest - 0.01);
   });
 });
 

@@ -43,7 +43,7 @@ export {
   clearanceState,
   type StateRequest,
 } from './state.ts';
-export type { HardPoint } from './tub/hardpoint.ts';
+export { type HardPoint, hardPointGap } from './tub/hardpoint.ts';
 export { panelMass, type TubPanel, tubPanel } from './tub/panel.ts';
 export { ceilingAbove, legReach, type Notch, type Tub, tubGap } from './tub/profile.ts';
 export { type SideRoom, type SideSpace, sideRoom, type WheelFit } from './tub/side-room.ts';

@@ -1,14 +1,9 @@
-import type { HardPoint } from '@tubgap/core';
 import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { wholeText } from '../words.ts';
 import { gapsToSee } from './decision-rows.ts';
 import { angleHeading, centrePlace, inches, inchesAndMm, measuredText } from './measures.ts';
-
-const hardPoint = (point: Result['hardPoints'][number]): HardPoint =>
-  point.shape === 'circle'
-    ? { shape: 'circle', ahead: point.ahead, above: point.above, radius: point.radius }
-    : { shape: 'polygon', xy: Float64Array.from(point.points.flatMap(({ ahead, above }) => [ahead, above])) };
 
 /** Everything of the side view of the tub to build that comes from the runs. */
 function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
@@ -77,7 +72,7 @@ export function sideDrawing(result: Result): SideView | undefined {
       `× tub centre ${centrePlace(tub.centreForward)},`,
       `${measuredText(centreHeight)} above the track`,
     ],
-    hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
+    hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
     bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
     ...runsShown(result, limiting),
   };

@@ -1,6 +1,6 @@
-import type { HardPoint } from '@tubgap/core';
 import { type Markup, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { hardPointShape } from '../hard-points/hard-shape.ts';
 import type { ChosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
 import { alongText, bothText, inchText, mmText } from './lengths.ts';
@@ -16,11 +16,6 @@ export function placeName(angle: number): string {
   if (turn === 0) return 'straight up';
   return turn > 0 ? `${turn}° ahead` : `${-turn}° back`;
 }
-
-const hardPoint = (point: Result['hardPoints'][number]): HardPoint =>
-  point.shape === 'circle'
-    ? point
-    : { shape: 'polygon', xy: Float64Array.from(point.points.flatMap(({ ahead, above }) => [ahead, above])) };
 
 /** Side view of the tub as it is set out, the tyre standing: what the bench measures, without the runs. */
 export function sideDrawing(result: Result, { tub, setOut }: ChosenTub): Markup {
@@ -57,7 +52,7 @@ export function sideDrawing(result: Result, { tub, setOut }: ChosenTub): Markup 
       topHeightText: `top ${top}`,
       axleHeightText: `axle ${axle}`,
       centreTexts: [`× centre ${alongText(tub.centreForward)}`],
-      hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
+      hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
       bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
     }),
   };

@@ -1,5 +1,6 @@
-import { tubGap } from '@tubgap/core';
+import { hardPointGap, tubGap } from '@tubgap/core';
 import type { Result } from '@tubgap/results';
+import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 
 /** A point of the template, m from the wheel centre of the outline: ahead and above. */
@@ -32,6 +33,8 @@ export interface Dummy {
   largestRadius: number;
   /** Smallest gap to the tub at its pick, the dummy where the run puts it, and the hub angle of that place. */
   gap: { gap: number; angle: number };
+  /** The hard point that it comes nearest to there, and how near; undefined where the case has none. */
+  nearest: { name: string; gap: number } | undefined;
 }
 
 const STEP = Math.PI / 180;
@@ -103,6 +106,16 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
     const here = tubGap(side, point.ahead - centre.ahead, point.above - centre.above);
     if (here < gap.gap) gap = { gap: here, angle: atHub[k]!.angle };
   });
+  // Hard points stand where the body's drop and the axle's path bring them: lower and further back.
+  const down = drop - own.rideHeightChange;
+  const back = forward - slope * own.rideHeightChange;
+  const [nearest] = result.hardPoints
+    .map((point) => {
+      const shape = hardPointShape(point);
+      const gaps = outline.map(({ ahead, above }) => hardPointGap(shape, ahead + back, above + down));
+      return { name: point.name, gap: Math.min(...gaps) };
+    })
+    .sort((a, b) => a.gap - b.gap);
   return {
     tyre: name,
     decides: name === height.limitingTyre,
@@ -123,5 +136,6 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
     ],
     largestRadius: Math.max(...radii),
     gap,
+    nearest,
   };
 }
