@@ -1,0 +1,78 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { DEMO, type Finished, ROOT } from './command.ts';
+
+/** A sweep of the demo that takes a few seconds: one tub, five points, four shards. */
+export const SWEEP = [
+  ...['sweep', 'demo/case.yaml', '--vary', 'run.trapSpeed = 216 mph to 228 mph by 4 mph'],
+  ...['--draws', '2048', '--seed', '3'],
+];
+export const SHARDS = 4;
+export const NAME = 'winged-door-car-sweep';
+
+/** A fresh folder with the demo in it, its catalogue cut to one tub and its accepted risk to one that few runs support. */
+export function demoFolder(name: string): string {
+  const folder = mkdtempSync(join(tmpdir(), `tubgap-${name}-`));
+  cpSync(DEMO, join(folder, 'demo'), { recursive: true });
+  const file = join(folder, 'demo', 'case.yaml');
+  writeFileSync(
+    file,
+    readFileSync(file, 'utf8')
+      .replace('tubs: all', 'tubs: [street-42]')
+      .replace(/runRisk: .*/, 'runRisk: 1 in 100'),
+  );
+  return folder;
+}
+
+/** Every file below a folder, by its name. */
+export function filesBelow(place: string, before = ''): Record<string, string> {
+  return Object.fromEntries(
+    readdirSync(place)
+      .toSorted()
+      .flatMap((name) => {
+        const file = join(place, name);
+        if (statSync(file).isDirectory()) return Object.entries(filesBelow(file, `${before}${name}/`));
+        return [[before + name, readFileSync(file, 'utf8')]];
+      }),
+  );
+}
+
+/** A command that runs beside the test. */
+export interface Running {
+  child: ChildProcess;
+  said: () => string;
+  end: Promise<Finished>;
+}
+
+/** Starts the simulating app itself, so that a signal meets it and nothing in front of it. */
+export function startApp(folder: string, words: readonly string[], env: NodeJS.ProcessEnv = {}): Running {
+  const child = spawn(process.execPath, [`${ROOT}apps/montecarlo/dist/main.js`, ...words], {
+    cwd: folder,
+    env: { ...process.env, ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let out = '';
+  let err = '';
+  child.stdout.setEncoding('utf8').on('data', (text: string) => {
+    out += text;
+  });
+  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+    err += text;
+  });
+  return {
+    child,
+    said: () => out + err,
+    end: new Promise((resolve) => child.on('close', (code) => resolve({ code, out, err }))),
+  };
+}
+
+/** Waits until something is so; gives up after a while. */
+export async function until(what: string, is: () => boolean, seconds = 40): Promise<void> {
+  for (const start = performance.now(); performance.now() - start < seconds * 1000; ) {
+    if (is()) return;
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+  throw new Error(`waited ${seconds} s in vain: ${what}`);
+}
