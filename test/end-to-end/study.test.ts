@@ -98,7 +98,7 @@ describe('tubgap sweep', () => {
     );
     expect(one.out).toContain('class-radial has a speed at the finish of its own');
     expect(one.out).toMatch(/Build\s+by tubgap pick/);
-  }, 90_000);
+  }, 180_000);
 
   it('varies one input at a time, reads heights and tyres off the same runs, and keeps the spread of what it moves', async () => {
     const done = sweep(
@@ -132,7 +132,7 @@ describe('tubgap sweep', () => {
     );
     expect(done.out).toMatch(/The case as it stands in street-42:[\s\S]*40 in/);
     expect(done.out).toMatch(/speed at the finish 340 mph:\s+The launch acceleration cannot reach/);
-  }, 60_000);
+  }, 180_000);
 
   it('answers what it cannot run with the place, what was read and what to do, and writes nothing', () => {
     writeFileSync(
@@ -177,7 +177,7 @@ describe('tubgap sweep', () => {
     }
     expect(cases).toHaveLength(14);
     expect(existsSync(join(folder, 'nothing'))).toBe(false);
-  }, 120_000);
+  }, 180_000);
 });
 
 describe('tubgap compare', () => {
@@ -199,7 +199,7 @@ describe('tubgap compare', () => {
     expect(fits).toMatchObject({ fits: '1', tyre: 'class-radial' });
     expect(done.out).toMatch(/COMMON TUB\s+street-42/);
     expect(done.out).toMatch(/class-radial: short-39/);
-  }, 60_000);
+  }, 180_000);
 
   it('finds no difference at all between a case and itself, and tells a stiffer stop from nothing', async () => {
     const same = run(
@@ -233,7 +233,7 @@ describe('tubgap compare', () => {
     expect(Number(b.risk_change_ci95_high)).toBeLessThan(0);
     expect(other.out).toMatch(/against A: .* in less/);
     expect(other.out).toMatch(/fewer of [\d,]+ runs go under the reserve/);
-  }, 60_000);
+  }, 180_000);
 
   it('sets both ends of an input and of the wheelbase beside the case; the tub stays on the body', async () => {
     const done = run(
@@ -260,7 +260,7 @@ describe('tubgap compare', () => {
     const bad = run('compare', 'demo/case.yaml', '--ends', 'run.trapSpeed = 200 mph', '--results', 'bad');
     expect(bad.code).toBe(2);
     expect(bad.err).toMatch(/has 1 values; write the two ends/);
-  }, 60_000);
+  }, 180_000);
 
   it('does not write over a folder that holds something else', () => {
     const place = join(folder, 'kept', 'winged-door-car-compare');
@@ -269,7 +269,7 @@ describe('tubgap compare', () => {
     expect(done.code).toBe(2);
     expect(done.err).toMatch(/holds something else than a sweep or comparison/);
     expect(existsSync(join(place, 'tubs.csv'))).toBe(true);
-  }, 30_000);
+  }, 180_000);
 });
 
 describe('tubgap place', () => {
@@ -292,5 +292,5 @@ describe('tubgap place', () => {
     );
     expect(done.out).toMatch(/BEST PLACE\s+street-42 .*: centre .* ahead of the axle/);
     expect(done.out).toMatch(/a leg of the\s+tub is in the way/);
-  }, 60_000);
+  }, 180_000);
 });
