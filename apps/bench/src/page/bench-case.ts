@@ -3,6 +3,7 @@ import { MOMENTS } from '@tubgap/core';
 import { type CaseSetup, caseSetup, caseState, INCH, sideProblem } from '@tubgap/simulation';
 import type { Carried } from '../carried/carried.ts';
 import type { BenchState, Notch } from './bench-state.ts';
+import { NO_MEASURES } from './measures.ts';
 
 /** A case with what the page has set in it, ready to be drawn and counted; or why it cannot be read. */
 export type BenchCase =
@@ -100,6 +101,7 @@ export function firstState(carried: Carried, source: Case, setup: CaseSetup): Be
     notches: {},
     values: {},
     units: 'inch',
+    measures: NO_MEASURES,
   };
 }
 

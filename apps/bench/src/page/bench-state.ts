@@ -1,3 +1,4 @@
+import { type Mark, type Measures, NO_MEASURES } from './measures.ts';
 import type { Units } from './words.ts';
 
 /** A notch cut in a tub: angle from straight up, forward positive, rad; depth inside the arc, m. */
@@ -19,9 +20,10 @@ export interface BenchState {
   /** Values in place of the case's, by path, as a command line gives them: '~230 mph'. */
   values: Readonly<Record<string, string>>;
   units: Units;
+  measures: Measures;
 }
 
-const OWN = ['case', 'tub', 'tyre', 'top', 'centre', 'units'] as const;
+const OWN = ['case', 'tub', 'tyre', 'top', 'centre', 'units', 'measures'] as const;
 const NOTCH = 'notch ';
 /** Millimetres with their decimals, as the link has them; a sixteenth of an inch has four. */
 const millimetres = (metres: number): string => String(Number((metres * 1000).toFixed(4)));
@@ -36,11 +38,33 @@ export function linkOf(name: string, state: BenchState): string {
     ...(state.centre === undefined ? {} : { centre: millimetres(state.centre) }),
     units: state.units,
   });
+  const { gaps, marks } = state.measures;
+  if (Object.keys(gaps).length > 0 || marks.length > 0)
+    parts.set('measures', JSON.stringify({ gaps, marks }));
   for (const [tub, notches] of Object.entries(state.notches)) {
     parts.set(NOTCH + tub, notches.map(({ angle, depth }) => `${angle} ${millimetres(depth)}`).join(' '));
   }
   for (const [path, value] of Object.entries(state.values)) parts.set(path, value);
   return parts.toString();
+}
+
+/** Measures of a link; none when they are not as this page writes them. */
+function measuresIn(text: string | null): Measures {
+  try {
+    const { gaps, marks } = JSON.parse(text ?? '{}') as { gaps?: unknown; marks?: unknown };
+    const words = Object.entries((gaps ?? {}) as object).filter(([, value]) => typeof value === 'string');
+    const sound = (Array.isArray(marks) ? marks : []).map(
+      (mark): Mark => ({
+        angle: String(mark?.angle ?? ''),
+        touched: mark?.touched === true,
+        runs: String(mark?.runs ?? ''),
+        thickness: String(mark?.thickness ?? ''),
+      }),
+    );
+    return { gaps: Object.fromEntries(words), marks: sound };
+  } catch {
+    return NO_MEASURES;
+  }
 }
 
 /** What a link says, in so far as it can be understood; undefined when it says nothing. */
@@ -73,6 +97,7 @@ export function readLink(text: string): { case: string | null; state: Partial<Be
       notches,
       values,
       units: parts.get('units') === 'mm' ? 'mm' : 'inch',
+      measures: measuresIn(parts.get('measures')),
     },
   };
 }

@@ -4,6 +4,7 @@ import type { Carried } from '../carried/carried.ts';
 import { textWith, UnwritableError } from '../carried/case-text.ts';
 import { allSettings, readCarried } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
+import { download } from './download.ts';
 
 interface Props {
   carried: Carried;
@@ -37,14 +38,6 @@ export function savedCase(carried: Carried, state: BenchState): { text: string }
     if (error instanceof UnwritableError) return { issues: [error.message] };
     throw error;
   }
-}
-
-function download(name: string, text: string): void {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'text/plain' }));
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
 const lastPart = (path: string): string =>

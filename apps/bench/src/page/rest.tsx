@@ -1,7 +1,7 @@
 import { tyreColumn } from '@tubgap/core';
 import { CautionsPart } from './cautions-part.tsx';
 import { FilesPart } from './files-part.tsx';
-import { GapsTable } from './gaps-table.tsx';
+import { MeasuresPart } from './measures-part.tsx';
 import { SettingsPart } from './settings-part.tsx';
 import type { Place, Standing } from './shown.ts';
 import type { Bench } from './use-bench.ts';
@@ -16,8 +16,6 @@ interface Props {
 export function Rest({ bench, place, standing }: Props) {
   const { now, history, carried } = bench;
   const { source, setup, tyre } = now;
-  const { units } = history.now;
-  const name = source.tyres[tyre]!.name;
   // Gaps are seen at the pressure of the build on the build tyre, else at the tyre's own.
   const pressure = standing.builds
     ? setup.buildPressure
@@ -27,8 +25,8 @@ export function Rest({ bench, place, standing }: Props) {
       <SettingsPart bench={bench} />
       <div class="pair">
         <section>
-          <h2>Gap to see with the car at rest</h2>
-          <GapsTable standing={standing} tyre={name} pressure={pressure} units={units} />
+          <h2>Gap to see with the car at rest, and what was found</h2>
+          <MeasuresPart bench={bench} standing={standing} pressure={pressure} />
         </section>
         <section>
           <h2>What these figures do not know</h2>

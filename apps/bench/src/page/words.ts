@@ -63,6 +63,10 @@ export function outOf(chance: number): string {
 /** A chance as '1 in N'. */
 export const oneIn = (chance: number): string => whole(`1 in ${outOf(chance)}`);
 
+/** Heading of a gap at a hub angle in degrees: '15° ahead'. */
+export const angleHeading = (degrees: number): string =>
+  degrees === 0 ? 'straight up' : `${Math.abs(degrees)}° ${degrees > 0 ? 'ahead' : 'behind'}`;
+
 /** Hub angle in words: '35° ahead of the top'. */
 export function angleText(radians: number): string {
   const degrees = Math.round((radians * 180) / Math.PI);
