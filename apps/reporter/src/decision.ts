@@ -114,7 +114,7 @@ function outlook(result: Result, larger: number | null | undefined): string[] {
   const { carSpread } = result;
   const notches = (result.notches ?? []).map(
     (notch) =>
-      `the notch ${angleWords(notch.angle)} costs ${sixteenths(Math.max(0, notch.height), 'up')} of height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
+      `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
   const percent = (share: number): string => `${Math.round(100 * share)} %`;
   return [

@@ -39,7 +39,7 @@ function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
 function notchText(notches: Result['notches']): string {
   const texts = (notches ?? []).map(
     ({ angle, deepest, height }) =>
-      ` The notch ${placeName(angle)} costs ${inchText(Math.max(0, height), 'up')} of height; at the least height it may be ${inchText(deepest, 'down')} deep.`,
+      ` The notch ${placeName(angle)} costs ${height > 1e-6 ? `${inchText(height, 'up')} of` : 'no'} height; at the least height it may be ${inchText(deepest, 'down')} deep.`,
   );
   return texts.join('');
 }
