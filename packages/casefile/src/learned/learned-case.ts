@@ -9,7 +9,7 @@ const refusal = (reason: string): { problem: Problem } => ({
   problem: {
     code: 'contradiction',
     reason,
-    hint: 'Learn again from the measurements with this case: tubgap learn CASE --measured FOLDER',
+    hint: 'Learn again with this case (tubgap learn CASE --measured FOLDER), or leave out learned to try other values',
   },
 });
 
