@@ -1,17 +1,17 @@
 import { sideView } from '@tubgap/drawing';
-import { INCH, lowestAccepted, riskByHeight, SIXTEENTH } from '@tubgap/simulation';
+import { caseCautions, INCH, SIXTEENTH } from '@tubgap/simulation';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
 import type { BenchState } from './bench-state.ts';
-import { placeProblems, wallProblems } from './cautions-part.tsx';
+import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
-import { type Known, risksAt } from './estimate.ts';
+import { lowestWithin, risksAt } from './estimate.ts';
 import { Rest } from './rest.tsx';
 import { RunPanel } from './run-panel.tsx';
 import { type Place, standingAt, tightMoment } from './shown.ts';
 import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
-import { type Bench, useBench } from './use-bench.ts';
+import { useBench } from './use-bench.ts';
 import { centreText, lengthText, type Units } from './words.ts';
 
 /** Top heights and centres that a case may have, m. */
@@ -23,20 +23,6 @@ const onStep = (value: number, units: Units, [low, high]: readonly [number, numb
   const step = stepOf(units);
   return Math.min(high, Math.max(low, Math.round(value / step) * step));
 };
-
-/** Lowest top height that keeps what is accepted, as far as it is known, m. */
-function lowestWithin(known: Known, bench: Bench): number | undefined {
-  const { runs, weighted, seasons } = known;
-  if (!runs?.done || !seasons?.done) return undefined;
-  const { accept } = bench.now.source;
-  const tub = runs.tally.tubs[0]!;
-  const run = riskByHeight(tub.steps, runs.tally.events, weighted?.tubs[0]?.steps, weighted?.events ?? 0);
-  const season = riskByHeight(seasons.tally.tubs[0]!.steps, seasons.tally.events, undefined, 0);
-  const steps = [lowestAccepted(run, accept.runRisk), lowestAccepted(season, accept.seasonRisk)];
-  return steps.every((step) => step !== undefined)
-    ? tub.lowest + Math.max(...(steps as number[])) * SIXTEENTH
-    : undefined;
-}
 
 /** A button with an arrow that moves the tub by the smallest step. */
 function Nudge({ turn, words, onPress }: { turn: number; words: string; onPress: () => void }) {
@@ -71,7 +57,11 @@ export function App({ carried: first }: { carried: Carried }) {
   const standing = useMemo(() => standingAt(place), [place]);
   const tight = useMemo(() => tightMoment(place, rare), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
-  const within = useMemo(() => lowestWithin(known, bench), [known.runs, known.seasons, known.weighted]);
+  const within = useMemo(
+    () => lowestWithin(known, source.accept),
+    [known.runs, known.seasons, known.weighted],
+  );
+  const cautions = useMemo(() => caseCautions(setup), [now.inputs]);
   const { name } = source.tyres[tyre]!;
   const counted = known.runs?.done === true && known.seasons?.done === true;
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
@@ -199,6 +189,11 @@ export function App({ carried: first }: { carried: Carried }) {
                 {words}
               </p>
             ))}
+            {beyondModel(cautions).map(({ code, text }) => (
+              <p class="beyond" key={code}>
+                <b>Beyond the model:</b> {text}
+              </p>
+            ))}
             <section class="moves" aria-label="Place of the tub">
               <p class="where">
                 Top <b>{lengthText(topHeight, units)}</b> above the track, centre{' '}
@@ -249,7 +244,7 @@ export function App({ carried: first }: { carried: Carried }) {
           assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
           first.
         </p>
-        {settled && <Rest bench={bench} place={place} standing={standing} />}
+        {settled && <Rest bench={bench} cautions={cautions} standing={standing} />}
       </main>
     </>
   );

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import { caseCautions, envelopeRoom, INCH, sideProblem, tubReach } from '@tubgap/simulation';
+import { type Caution, envelopeRoom, INCH, sideProblem, tubReach } from '@tubgap/simulation';
 import type { Known } from './estimate.ts';
 import type { Place } from './shown.ts';
 import { lengthText, oneIn, type Units } from './words.ts';
@@ -45,9 +45,15 @@ export function wallProblems(source: Case, { runs }: Known): string[] {
     : [`Raising the tub does not help: the tyre comes too close to ${found.join(' and ')}.`];
 }
 
+/** Cautions that an input of the case brings about, and not the model as such: they stand beside the risk. */
+const OF_INPUTS: readonly Caution['code'][] = ['standing-waves', 'front-wheels', 'trap-speed'];
+
+/** What of a case lies beyond what the model knows. */
+export const beyondModel = (cautions: readonly Caution[]): Caution[] =>
+  cautions.filter(({ code }) => OF_INPUTS.includes(code));
+
 /** What the numbers do not know, and what the case reader had to say. */
-export function CautionsPart({ source, place }: { source: Case; place: Place }) {
-  const cautions = caseCautions(place.setup);
+export function CautionsPart({ source, cautions }: { source: Case; cautions: readonly Caution[] }) {
   return (
     <ul>
       {cautions.map(({ code, text }) => (

@@ -1,9 +1,11 @@
 import type { Case } from '@tubgap/casefile';
 import {
   type DrawnRun,
+  lowestAccepted,
   type OutlineCloud,
   type Risk,
   riskByHeight,
+  SIXTEENTH,
   stepAt,
   type Tally,
 } from '@tubgap/simulation';
@@ -155,4 +157,16 @@ export function risksAt(known: Known, topHeight: number): Risks | undefined {
     contact: of(tub.contactSteps, 'contact'),
     ...(season && { season: riskByHeight(season.tubs[0]!.steps, season.events, undefined, 0)(step) }),
   };
+}
+
+/** Lowest top height at which run and season risk keep what is accepted, m; undefined when none does or not all is counted. */
+export function lowestWithin(known: Known, accept: Case['accept']): number | undefined {
+  const { runs, weighted, seasons } = known;
+  if (!runs?.done || !seasons?.done) return undefined;
+  const tub = runs.tally.tubs[0]!;
+  const run = riskByHeight(tub.steps, runs.tally.events, weighted?.tubs[0]?.steps, weighted?.events ?? 0);
+  const season = riskByHeight(seasons.tally.tubs[0]!.steps, seasons.tally.events, undefined, 0);
+  const steps = [lowestAccepted(run, accept.runRisk), lowestAccepted(season, accept.seasonRisk)];
+  const found = steps.filter((step) => step !== undefined);
+  return found.length < steps.length ? undefined : tub.lowest + Math.max(...found) * SIXTEENTH;
 }

@@ -1,19 +1,20 @@
 import { tyreColumn } from '@tubgap/core';
+import type { Caution } from '@tubgap/simulation';
 import { CautionsPart } from './cautions-part.tsx';
 import { FilesPart } from './files-part.tsx';
 import { MeasuresPart } from './measures-part.tsx';
 import { SettingsPart } from './settings-part.tsx';
-import type { Place, Standing } from './shown.ts';
+import type { Standing } from './shown.ts';
 import type { Bench } from './use-bench.ts';
 
 interface Props {
   bench: Bench;
-  place: Place;
+  cautions: readonly Caution[];
   standing: Standing;
 }
 
 /** Everything under the picture and its risk. */
-export function Rest({ bench, place, standing }: Props) {
+export function Rest({ bench, cautions, standing }: Props) {
   const { now, history, carried } = bench;
   const { source, setup, tyre } = now;
   // Gaps are seen at the pressure of the build on the build tyre, else at the tyre's own.
@@ -30,7 +31,7 @@ export function Rest({ bench, place, standing }: Props) {
         </section>
         <section>
           <h2>What these figures do not know</h2>
-          <CautionsPart source={source} place={place} />
+          <CautionsPart source={source} cautions={cautions} />
         </section>
       </div>
       <section>
