@@ -1,0 +1,120 @@
+import { execFileSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { fakeTime } from './redis.ts';
+import { demoFolder, filesBelow, NAME, SWEEP, startApp, until } from './small-sweep.ts';
+
+let folder: string;
+let whole: Record<string, string>;
+let small: string;
+
+/** A disk of 300 kB, where this test may mount one. */
+function mountSmall(): boolean {
+  try {
+    mkdirSync(small);
+    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=300k', 'tmpfs', small], { stdio: 'ignore' });
+    return true;
+  } catch {
+    process.stderr.write('\nSKIPPED: the test of a full disk may not mount a small one here.\n\n');
+    return false;
+  }
+}
+
+const found = (results: string): Record<string, string> => filesBelow(join(folder, results, NAME));
+
+beforeAll(async () => {
+  folder = demoFolder('faults');
+  small = join(folder, 'small');
+  expect((await startApp(folder, [...SWEEP, '--results', 'whole']).end).code).toBe(0);
+  whole = found('whole');
+}, 120_000);
+
+afterAll(() => {
+  try {
+    execFileSync('umount', [small], { stdio: 'ignore' });
+  } catch {
+    // It was not mounted.
+  }
+  rmSync(folder, { recursive: true, force: true });
+});
+
+it('a full disk ends a run in words, leaves no half results, and the run goes on when there is room', async ({
+  skip,
+}) => {
+  if (!mountSmall()) return skip();
+  const filler = join(small, 'filler');
+  writeFileSync(filler, Buffer.alloc(270 * 1024));
+  const words = [...SWEEP, '--results', 'small', '--shards', '4', '--workers', '1'];
+  const full = await startApp(folder, words).end;
+  expect(full.err).toMatch(/could not be written|cannot be written to/);
+  expect(full.err).toMatch(/ENOSPC.*Free some space/);
+  expect(full.code).toBe(2);
+  expect(existsSync(join(small, NAME))).toBe(false);
+  rmSync(filler);
+  const done = await startApp(folder, words).end;
+  expect(done.code).toBe(0);
+  expect(found('small')).toEqual(whole);
+}, 120_000);
+
+it('of two runs that write the same results one is refused, and a killed run’s hold is taken over', async () => {
+  const words = [...SWEEP, '--results', 'both', '--shards', '4', '--workers', '1'];
+  const first = startApp(folder, words);
+  await until('the first run’s hold', () => existsSync(join(folder, 'both', `.${NAME}.lock`)));
+  const second = await startApp(folder, words).end;
+  expect(second.err).toMatch(/another run is writing it \(process \d+ on .*\)\. Wait for it/);
+  expect(second.code).toBe(2);
+  first.child.kill('SIGKILL');
+  await first.end;
+  expect(existsSync(join(folder, 'both', `.${NAME}.lock`))).toBe(true);
+  expect((await startApp(folder, words).end).code).toBe(0);
+  expect(found('both')).toEqual(whole);
+  expect(readdirSync(join(folder, 'both'))).toEqual([NAME]);
+}, 120_000);
+
+it('half-written and damaged shards are worked out again, not taken in', async () => {
+  for (const i of [1, 2, 3]) {
+    const { code } = await startApp(folder, [...SWEEP, '--results', 'half', '--shard', `${i}/4`]).end;
+    expect(code).toBe(0);
+  }
+  const place = join(folder, 'half', `${NAME}-shards`);
+  truncateSync(join(place, 'shard-0001-of-0004.json'), 700);
+  const second = join(place, 'shard-0002-of-0004.json');
+  writeFileSync(second, readFileSync(second, 'utf8').replace(/"p99":\d/, '"p99":7'));
+  writeFileSync(join(place, 'shard-0004-of-0004.json.1-x.writing'), '{"format":');
+  const done = await startApp(folder, [...SWEEP, '--results', 'half', '--shards', '4']).end;
+  expect(done.err).toContain('Went on from 1 of 4 shards');
+  expect(done.code).toBe(0);
+  expect(found('half')).toEqual(whole);
+}, 120_000);
+
+it('clock jumps of years, back and forth, change no byte', async ({ skip }) => {
+  const library = fakeTime();
+  if (library === undefined) return skip();
+  const clock = join(folder, 'clock');
+  writeFileSync(clock, '+0');
+  const env = {
+    LD_PRELOAD: library,
+    FAKETIME_TIMESTAMP_FILE: clock,
+    FAKETIME_NO_CACHE: '1',
+    FAKETIME_DONT_FAKE_MONOTONIC: '1',
+  };
+  const run = startApp(folder, [...SWEEP, '--results', 'clock', '--shards', '4', '--workers', '1'], env);
+  let jumps = 0;
+  const jumping = setInterval(() => {
+    writeFileSync(clock, ['-9y', '+9y', '-1h', '+1d'][jumps++ % 4]!);
+  }, 300);
+  const done = await run.end;
+  clearInterval(jumping);
+  expect([done.code, done.err.includes('failed')]).toEqual([0, false]);
+  expect(jumps).toBeGreaterThan(3);
+  expect(found('clock')).toEqual(whole);
+}, 120_000);
