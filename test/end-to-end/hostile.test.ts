@@ -1,0 +1,105 @@
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { type Finished, tubgap } from './command.ts';
+import { demoFolder, filesBelow } from './small-sweep.ts';
+
+let folder: string;
+let demo: string;
+beforeAll(() => {
+  folder = demoFolder('hostile');
+  demo = readFileSync(join(folder, 'demo', 'case.yaml'), 'utf8');
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const write = (text: string | Buffer): void => writeFileSync(join(folder, 'demo', 'case.yaml'), text);
+const pick = (...words: string[]): Finished =>
+  tubgap(folder, 'pick', 'demo/case.yaml', '--draws', '1024', '--cars', '64', ...words);
+const state = (...words: string[]): Finished => tubgap(folder, 'state', 'demo/case.yaml', ...words);
+
+it('a name with a script, a formula or a quote in it runs nowhere: not in pages, drawings or tables', () => {
+  const title = `=HYPERLINK("http://x.invalid","y")</title><script>alert(1)</script><img src=x onerror=alert(2)>'"`;
+  write(demo.replace(/^title: .*/m, `title: ${JSON.stringify(title)}`));
+  const done = pick('--results', 'names');
+  expect([0, 3]).toContain(done.code);
+  const files = Object.entries(filesBelow(join(folder, 'names')));
+  const pages = files.filter(([name]) => /\.(html|svg)$/.test(name));
+  expect(pages.length).toBeGreaterThan(2);
+  for (const [name, text] of pages) {
+    expect(text, name).not.toContain('<script>alert(1)');
+    expect(text, name).not.toMatch(/<img src=x/);
+  }
+  expect(pages.some(([, text]) => text.includes('&lt;script&gt;alert(1)'))).toBe(true);
+  const tables = files.filter(([name]) => name.endsWith('.csv'));
+  expect(tables.length).toBeGreaterThan(2);
+  for (const [name, text] of tables) {
+    if (name.includes('case/')) continue;
+    // A cell that begins so is run by a spreadsheet, whether in quotes or not; a number may begin with a minus.
+    expect(text, name).not.toMatch(/(^|,|\n)"?(=|@|\+[^\d.]|-[^\d.,"\n])/);
+  }
+}, 60_000);
+
+it('no name leads out of the folder', () => {
+  for (const [line, bad] of [
+    [/^name: .*/m, 'name: ../../escaped'],
+    [/^name: .*/m, 'name: "/tmp/escaped"'],
+    [/tubs: tubs.csv/, 'tubs: ../../../etc/passwd'],
+    [/tubs: tubs.csv/, 'tubs: /etc/passwd'],
+  ] as const) {
+    write(demo.replace(line, bad));
+    const done = pick('--results', 'out');
+    expect(done.code, bad).toBe(2);
+    expect(done.err, bad).toMatch(/case\.yaml:\d+:\d+ /);
+    expect(done.err + done.out).not.toContain('root:');
+  }
+}, 60_000);
+
+it('texts that are no case end in a sentence with a place, soon and without a stack', () => {
+  const bombs: [string, string | Buffer][] = [
+    [
+      'aliases',
+      `a: &a [x,x,x,x,x,x,x,x,x]\n${[...'bcdefghij'].map((one, i) => `${one}: &${one} [${`*${'abcdefghij'[i]},`.repeat(9)}]`).join('\n')}\n`,
+    ],
+    ['a line of two megabytes', `name: ${'x'.repeat(2_000_000)}\n`],
+    ['zero bytes', Buffer.concat([Buffer.from(demo.slice(0, 500)), Buffer.alloc(2000)])],
+    ['UTF-16', Buffer.from(demo, 'utf16le')],
+    ['nothing', ''],
+    ['a picture', Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex')],
+    ['a prototype', `${demo}\n__proto__: { polluted: 1 }\n`],
+  ];
+  for (const [name, text] of bombs) {
+    write(text);
+    const start = performance.now();
+    const done = state();
+    expect(done.code, name).toBe(2);
+    expect(done.err, name).toMatch(/case\.yaml(:\d+:\d+)? .*\w/);
+    expect(done.err, name).not.toMatch(/\bat .*\.js:\d/);
+    expect(done.err.length, name).toBeLessThan(20_000);
+    expect(performance.now() - start, name).toBeLessThan(20_000);
+  }
+}, 120_000);
+
+it('marks and line ends of other systems are read as the same case', () => {
+  write(demo);
+  const plain = state();
+  expect(plain.code).toBe(0);
+  write(`\ufeff${demo.replaceAll('\n', '\r\n')}`);
+  expect(state()).toEqual(plain);
+}, 60_000);
+
+it('physical nonsense and sums of runs without end are refused with the reason and what is valid', () => {
+  write(demo);
+  for (const [set, told] of [
+    ['run.trapSpeed=900 mph', /trapSpeed.*900 mph.*must be .* to .* mph/],
+    ['suspension.bumpTravel=-2 in', /bumpTravel.*-2 in.*must be .* to .* in/],
+    ['suspension.bumpTravel=NaN in', /bumpTravel.*NaN/],
+    ['car.mass=Infinity lb', /mass.*Infinity/],
+    ['car.mass=1e400 lb', /mass.*1e400/],
+  ] as const) {
+    const done = state('--set', set);
+    expect(done.code, set).toBe(2);
+    expect(done.err, set).toMatch(told);
+  }
+  const endless = tubgap(folder, 'pick', 'demo/case.yaml', '--draws', '1000000000');
+  expect([endless.code, endless.err]).toEqual([2, expect.stringMatching(/from 1 to 100000000 is needed/)]);
+}, 60_000);
