@@ -24,6 +24,7 @@ export function folderGuide(result: Result, repeat: string): string {
     '',
     'result.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
     'case/         the case file as it was read, with the catalogues and other files that it names',
+    'at-the-car.html  a page to drag the tub on and see the risk; it needs no network',
     'risk.csv      touch probability by tyre, tub and top height',
     'pick.csv      the lowest top height a tub may have, and what to measure',
     'shares.csv    where the gap goes, moment by moment',
