@@ -4,6 +4,7 @@ import {
   mkdirSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   truncateSync,
   writeFileSync,
@@ -99,7 +100,7 @@ it('half-written and damaged shards are worked out again, not taken in', async (
 it('clock jumps of years, back and forth, change no byte', async ({ skip }) => {
   const library = fakeTime();
   if (library === undefined) return skip();
-  const clock = join(folder, 'clock');
+  const clock = join(folder, 'clock-shift');
   writeFileSync(clock, '+0');
   const env = {
     LD_PRELOAD: library,
@@ -110,11 +111,12 @@ it('clock jumps of years, back and forth, change no byte', async ({ skip }) => {
   const run = startApp(folder, [...SWEEP, '--results', 'clock', '--shards', '4', '--workers', '1'], env);
   let jumps = 0;
   const jumping = setInterval(() => {
-    writeFileSync(clock, ['-9y', '+9y', '-1h', '+1d'][jumps++ % 4]!);
+    writeFileSync(`${clock}.next`, ['-9y', '+9y', '-1h', '+1d'][jumps++ % 4]!);
+    renameSync(`${clock}.next`, clock);
   }, 300);
   const done = await run.end;
   clearInterval(jumping);
-  expect([done.code, done.err.includes('failed')]).toEqual([0, false]);
+  expect([done.code, done.err]).toEqual([0, expect.not.stringContaining('failed')]);
   expect(jumps).toBeGreaterThan(3);
   expect(found('clock')).toEqual(whole);
 }, 120_000);

@@ -1,4 +1,4 @@
-import { linkSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, linkSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { ResultsError } from '@tubgap/results';
@@ -61,7 +61,7 @@ export function lockResults(parent: string, name: string): Lock {
     mkdirSync(parent, { recursive: true });
     writeFileSync(own, text, { flush: true });
   } catch (error) {
-    rmSync(own, { force: true });
+    if (existsSync(own)) rmSync(own);
     throw new ResultsError(
       `${parent}: cannot be written to (${(error as Error).message}). Free some space or choose another folder, and run again.`,
     );
