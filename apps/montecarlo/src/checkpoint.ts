@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync 
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Case } from '@tubgap/casefile';
+import { ResultsError } from '@tubgap/results';
 import type { Task, TaskResult } from '@tubgap/simulation';
 
 /**
@@ -19,6 +20,10 @@ export interface Checkpoint {
 
 const KEY_FILE = 'key';
 
+/** Before each part stands its digest. */
+const DIGEST_BYTES = 32;
+const digestOf = (bytes: Uint8Array): Buffer => createHash('sha256').update(bytes).digest();
+
 /** Everything that a task's result depends on. */
 export function runKey(source: Case, madeBy: string): string {
   return createHash('sha256')
@@ -33,15 +38,25 @@ function partName(task: Task): string {
   return `${task.kind.replaceAll(' ', '-')}-${digest}`;
 }
 
+const unkept = (place: string, error: unknown): ResultsError =>
+  new ResultsError(
+    `${place}: finished parts could not be kept (${(error as Error).message}). No results were changed. ` +
+      'Free some space or choose another folder, and run again: it goes on from the parts that are there.',
+  );
+
 /** Opens the checkpoint of a run in the folder that holds the results folders. */
 export function openCheckpoint(parent: string, name: string, key: string): Checkpoint {
   const place = join(parent, `.${name}.parts`);
   const keyFile = join(place, KEY_FILE);
   const known = existsSync(keyFile) && readFileSync(keyFile, 'utf8') === key;
   if (!known) {
-    rmSync(place, { recursive: true, force: true });
-    mkdirSync(place, { recursive: true });
-    writeFileSync(keyFile, key, { flush: true });
+    try {
+      rmSync(place, { recursive: true, force: true });
+      mkdirSync(place, { recursive: true });
+      writeFileSync(keyFile, key, { flush: true });
+    } catch (error) {
+      throw unkept(place, error);
+    }
   }
   let used = 0;
   return {
@@ -49,7 +64,11 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
       const file = join(place, partName(task));
       if (!known || !existsSync(file)) return undefined;
       try {
-        const result = deserialize(readFileSync(file)) as TaskResult;
+        const bytes = readFileSync(file);
+        const kept = bytes.subarray(DIGEST_BYTES);
+        // A part that a fault of the disk has changed is worked out again.
+        if (!digestOf(kept).equals(bytes.subarray(0, DIGEST_BYTES))) return undefined;
+        const result = deserialize(kept) as TaskResult;
         if (result.kind !== task.kind) return undefined;
         used++;
         return result;
@@ -59,9 +78,14 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
     },
     keep: (task, result) => {
       const file = join(place, partName(task));
+      const bytes = serialize(result);
       // A part is whole or absent: it gets its name only when it is written.
-      writeFileSync(`${file}.writing`, serialize(result));
-      renameSync(`${file}.writing`, file);
+      try {
+        writeFileSync(`${file}.writing`, Buffer.concat([digestOf(bytes), bytes]));
+        renameSync(`${file}.writing`, file);
+      } catch (error) {
+        throw unkept(place, error);
+      }
     },
     used: () => used,
     clear: () => rmSync(place, { recursive: true, force: true }),
