@@ -48,6 +48,18 @@ export const movedTubs = (source: Case, state: Pick<BenchState, 'centre' | 'notc
     notches: (state.notches[tub.name] ?? tub.notches).map((notch: Notch) => ({ ...notch })),
   }));
 
+const opened = new WeakMap<Carried, number>();
+let openings = 0;
+
+/** Number of a case among all that the page has opened: another may have the same name. */
+function numberOf(carried: Carried): number {
+  const known = opened.get(carried);
+  if (known !== undefined) return known;
+  openings++;
+  opened.set(carried, openings);
+  return openings;
+}
+
 /**
  * The page's case in a state. Where the tub stands and how it is notched is put into the case as read, so that dragging
  * the tub reads nothing again.
@@ -64,7 +76,7 @@ export function caseIn(carried: Carried, state: BenchState): BenchCase {
     0,
     source.tyres.findIndex(({ name }) => name === state.tyre),
   );
-  const inputs = JSON.stringify([carried.file, state.values, source.tyres[tyre]!.name]);
+  const inputs = JSON.stringify([numberOf(carried), state.values, source.tyres[tyre]!.name]);
   try {
     return { ok: true, source, setup: caseSetup(source), tub, tyre, inputs };
   } catch (error) {

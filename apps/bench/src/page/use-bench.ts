@@ -1,6 +1,6 @@
 import { issueText } from '@tubgap/casefile';
 import { caseSetup } from '@tubgap/simulation';
-import { useCallback, useEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
 import { type BenchState, linkOf, readLink } from './bench-state.ts';
@@ -66,12 +66,15 @@ export function useBench(first: Carried): Bench {
     return last.current!;
   }, [carried, history.now]);
 
+  const ask = (): void =>
+    estimator.current?.ask({ source: now.source, tub: now.tub, tyre: now.tyre, inputs: now.inputs });
+  // Raising or lowering the tub asks for nothing new: the counts hold every height.
+  useLayoutEffect(ask, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub])]);
   useEffect(() => {
     // After the first picture: starting a worker takes longer than drawing.
-    estimator.current ??= openEstimator(setKnown);
-    estimator.current.ask({ source: now.source, tub: now.tub, tyre: now.tyre, inputs: now.inputs });
-    // Raising or lowering the tub asks for nothing new: the counts hold every height.
-  }, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub])]);
+    estimator.current = openEstimator(setKnown);
+    ask();
+  }, []);
 
   useEffect(() => {
     const timer = setTimeout(() => {
