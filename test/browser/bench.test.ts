@@ -205,7 +205,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     await expect.poll(() => field(other, 'Speed at the finish').inputValue()).toBe('229');
     await counted(other);
     expect(await whereText(other)).toBe(where);
-    expect(await counts(other)).toEqual(before);
+    await expect.poll(() => counts(other), { timeout: 120_000 }).toEqual(before);
 
     // As `tubgap pick` opens and counts it.
     const opened = openCase(saved);

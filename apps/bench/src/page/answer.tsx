@@ -63,7 +63,8 @@ function Chance({ title, risk, of, mark, limit }: ChanceProps) {
 }
 
 /** How far the counting has come. */
-function progress({ runs, seasons, weighted }: Known): string {
+function progress({ runs, seasons, weighted, outdated }: Known): string {
+  if (outdated) return 'Counting anew…';
   if (runs === undefined) return 'Counting…';
   const counted = `${wholeText(runs.tally.events)} runs${runs.done ? '' : ' so far'}`;
   if (seasons === undefined) return `Counted: ${counted}.`;
@@ -79,7 +80,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
   const season = tyres.reduce((sum, one) => sum + one.runsPerSeason, 0);
   return (
     <>
-      <section class="answer" aria-labelledby="answer-title">
+      <section class="answer" aria-labelledby="answer-title" aria-busy={known.outdated === true}>
         <h2 id="answer-title" class="quiet">
           Risk with {tyre}
         </h2>

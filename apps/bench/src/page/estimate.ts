@@ -27,6 +27,8 @@ export interface Known {
   ranked?: DrawnRun[];
   /** Why nothing more can be said. */
   problem?: string;
+  /** All this was counted for the question before; the newest one has no answer yet. */
+  outdated?: true;
 }
 
 /** What is asked: a case, a tub and a tyre of it. */
@@ -60,7 +62,12 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
   let id = 0;
   let inputs = '';
   let known: Known = {};
+  let told: Known = {};
   let question: Question | undefined;
+  const say = (what: Known): void => {
+    told = what;
+    tell(what);
+  };
 
   const take = ({ data }: MessageEvent<Answer>): void => {
     if (data.id !== id) return;
@@ -85,7 +92,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       case 'problem':
         known = { ...known, problem: data.message };
     }
-    tell(known);
+    say(known);
   };
   const refine = (): void => {
     if (refiner === undefined) {
@@ -98,7 +105,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
   counter.onmessage = take;
   counter.onerror = () => {
     known = { ...known, problem: 'This browser lets the page start no worker; open it in another.' };
-    tell(known);
+    say(known);
   };
 
   return {
@@ -127,6 +134,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
         withCloud,
       };
       counter.postMessage(question);
+      say({ ...told, outdated: true });
     },
   };
 }
