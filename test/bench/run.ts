@@ -10,7 +10,7 @@ import { tableText, writeTable } from './table.ts';
 
 /**
  * Measures the built packages and their peers: processor time, contestants in turn, best and median of the rounds.
- * Prints a table and writes it to bench.csv beside this file; example.csv is one such, of a machine busy with other work. Never fails a build: a machine is no test.
+ * Prints a table and writes it to bench.csv beside this file; example.csv is one such. Never fails a build: a machine is no test.
  */
 const room = mkdtempSync(join(tmpdir(), 'tubgap-bench-'));
 try {
