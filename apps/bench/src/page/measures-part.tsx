@@ -4,7 +4,7 @@ import { download } from './download.ts';
 import { type Mark, type Measures, measuredTables, SIDES, typedLength } from './measures.ts';
 import type { Standing } from './shown.ts';
 import type { Bench } from './use-bench.ts';
-import { angleHeading, fineText, lengthText, type Units } from './words.ts';
+import { angleHeading, fineText, gapToSeeText, type Units } from './words.ts';
 
 /** How far a reading is from what is to be seen, in words. */
 function difference(text: string, expected: number, units: Units): string {
@@ -81,7 +81,7 @@ export function MeasuresPart({
           {GAP_ANGLES.map((degrees, i) => (
             <tr key={degrees}>
               <th scope="row">{angleHeading(degrees)}</th>
-              <td>{lengthText(standing.gaps[i]!, units)}</td>
+              <td>{gapToSeeText(standing.gaps[i]!, units)}</td>
               {standing.builds &&
                 SIDES.map((side) => {
                   const key = `${side} ${degrees}`;

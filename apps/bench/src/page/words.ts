@@ -23,12 +23,20 @@ function tapeText(count: number): string {
   return `${count < 0 ? '−' : ''}${parts}`;
 }
 
+/** Marks of a tape in a length, sixteenths of an inch or millimetres. */
+const marksIn = (metres: number, units: Units): number =>
+  units === 'inch' ? (metres / INCH) * 16 : metres * 1000;
+
+const marksText = (marks: number, units: Units): string =>
+  whole(units === 'inch' ? `${tapeText(marks)} in` : `${marks < 0 ? '−' : ''}${Math.abs(marks)} mm`);
+
 /** A length, rounded down: '39 5/16 in' or '998 mm'. */
-export function lengthText(metres: number, units: Units): string {
-  const count = units === 'inch' ? (metres / INCH) * 16 : metres * 1000;
-  const down = Math.floor(count + SLACK);
-  return whole(units === 'inch' ? `${tapeText(down)} in` : `${down < 0 ? '−' : ''}${Math.abs(down)} mm`);
-}
+export const lengthText = (metres: number, units: Units): string =>
+  marksText(Math.floor(marksIn(metres, units) + SLACK), units);
+
+/** A gap that must be seen, rounded up, as on the sheets. */
+export const gapToSeeText = (metres: number, units: Units): string =>
+  marksText(Math.ceil(marksIn(metres, units) - SLACK), units);
 
 /** A length as it is given, not rounded to a tape's marks unless it lies on one: '1/2 in', '16.3 in', '12.7 mm'. */
 export function givenText(metres: number, units: Units): string {

@@ -11,12 +11,16 @@ const SHOWN = 0.0254;
 /** Heights to set out that the page has room for. */
 const MOST_ROWS = 4;
 
-/** Upper bound of the run risk at the heights of the risk table about the pick, the worst tyre's. */
+/**
+ * Upper bound of the run risk at the heights of the risk table about the pick: of any of the tyres, the last of the
+ * lists. A tyre that never touched would be held at what its count alone can say.
+ */
 function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
+  const any = result.tyres.length;
   const columns = result.heights[index]!.map((top, h) => ({
     top,
-    high: Math.max(...result.tyres.map((_, i) => result.risks[i]![index]![h]!.high)),
-    contact: Math.max(...result.tyres.map((_, i) => result.contactRisks[i]![index]![h]!.high)),
+    high: result.risks[any]![index]![h]!.high,
+    contact: result.contactRisks[any]![index]![h]!.high,
   }))
     .concat({ top: height.topHeight, high: height.runRisk.high, contact: height.contactRisk.high })
     .filter(({ top }) => Math.abs(top - height.topHeight) <= SHOWN + 1e-9)
