@@ -1,3 +1,4 @@
+import { countLeftOut } from '@tubgap/evidence';
 import { writeToString } from 'fast-csv';
 import { type AssessedCase, stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
@@ -87,7 +88,7 @@ export const contributionSheet = ({ contributions, measured }: Learning): Sheet 
       part.kind,
       part.file,
       part.readings,
-      measured.rejected.filter(({ file }) => part.file.split(', ').includes(file)).length,
+      countLeftOut(measured.rejected.filter(({ file }) => part.file.split(', ').includes(file))),
       part.label,
       part.tyre,
       Number(part.spreadLeft.toFixed(3)),
@@ -98,7 +99,7 @@ export const contributionSheet = ({ contributions, measured }: Learning): Sheet 
       'all together',
       '',
       contributions.parts.reduce((sum, part) => sum + part.readings, 0),
-      measured.rejected.length,
+      countLeftOut(measured.rejected),
       '',
       '',
       '',
@@ -148,10 +149,15 @@ export const growthSheet = ({ growth }: Learning): Sheet => ({
 });
 
 export const rejectedSheet = ({ measured }: Learning): Sheet => ({
-  header: ['file', 'line', 'reason'],
+  header: ['file', 'line', 'column', 'reason'],
   rows: [
-    ...measured.rejected.map(({ file, line, reason }) => [file, line === 0 ? '' : line, reason]),
-    ...measured.unknown.map((file) => [file, '', 'not read: no measurement is known by this name']),
+    ...measured.rejected.map(({ file, line, column, reason }) => [
+      file,
+      line === 0 ? '' : line,
+      column ?? '',
+      reason,
+    ]),
+    ...measured.unknown.map((file) => [file, '', '', 'not read: no measurement is known by this name']),
   ],
 });
 

@@ -1,3 +1,4 @@
+import { countLeftOut, placeText } from '@tubgap/evidence';
 import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import { touchWords } from './touch-words.ts';
@@ -78,7 +79,8 @@ export function worthWords({ worths }: Learning, most = 3): string {
 export function learnWords(learning: Learning, place: string): string {
   const { source, measured, conflicts, learned, tyre } = learning;
   const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
-  const left = measured.rejected.length;
+  const left = countLeftOut(measured.rejected);
+  const shown = measured.rejected.slice(0, 8);
   const risk = riskWords(learning);
   const touch = touchWords(measured, learning.reserve);
   const lines = [
@@ -108,12 +110,10 @@ export function learnWords(learning: Learning, place: string): string {
             `${conflict.reading} sits badly with ${conflict.against} (1 time in ${Math.round(1 / conflict.chance)})`,
           ),
         )),
-    ...measured.rejected
-      .slice(0, 8)
-      .map(({ file, line, reason }, i) =>
-        labelled(i === 0 ? 'Left out' : '', `${file}${line > 0 ? `:${line}` : ''} ${reason}`),
-      ),
-    ...(left > 8 ? [labelled('', `and ${left - 8} more in rejected-rows.csv`)] : []),
+    ...shown.map((one, i) => labelled(i === 0 ? 'Left out' : '', `${placeText(one)} ${one.reason}`)),
+    ...(measured.rejected.length > shown.length
+      ? [labelled('', `and ${left - countLeftOut(shown)} more in rejected-rows.csv`)]
+      : []),
     ...(measured.unknown.length > 0 ? [labelled('Not read', measured.unknown.join(', '))] : []),
     labelled(
       'How sure',

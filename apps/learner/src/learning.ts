@@ -7,6 +7,7 @@ import {
   type Conflict,
   type Contributions,
   contributionsOf,
+  countLeftOut,
   evidenceParts,
   findConflicts,
   type GrowthCurve,
@@ -15,6 +16,7 @@ import {
   learnedFile,
   measurementWorths,
   openCarHeights,
+  placeText,
   runDepartures,
   sharesAt,
   spaceOf,
@@ -75,8 +77,16 @@ export class LearningRefused extends Error {
   }
 }
 
-const rejectedLines = ({ rejected }: MeasuredFolder): string[] =>
-  rejected.map(({ file, line, reason }) => `${file}${line > 0 ? `:${line}` : ''}  left out: ${reason}`);
+/** Rows left out that are shown where nothing is written. */
+const MOST_SHOWN = 20;
+
+const rejectedLines = ({ rejected }: MeasuredFolder): string[] => {
+  const more = countLeftOut(rejected.slice(MOST_SHOWN));
+  return [
+    ...rejected.slice(0, MOST_SHOWN).map((one) => `${placeText(one)}  left out: ${one.reason}`),
+    ...(more === 0 ? [] : [`and ${more} more left out`]),
+  ];
+};
 
 /** Chances less than this are not told apart: few draws stand behind them. */
 const RAREST = 1e-5;

@@ -1,11 +1,14 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Case } from '@tubgap/casefile';
 import { tyreColumn } from '@tubgap/core';
 import {
   BUILT_FILE,
+  countLeftOut,
   HAND_TABLES,
+  LARGEST_LOG,
+  LARGEST_TABLE,
   noReadings,
   type Origin,
   type Readings,
@@ -16,6 +19,7 @@ import {
   removeImplausible,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
+import { textOf } from './file-text.ts';
 
 /** Everything in a folder of measurements: what could be read, what was left out, and where it all comes from. */
 export interface MeasuredFolder {
@@ -56,6 +60,28 @@ function usedRows(readings: Readings, file: string): number {
     .filter((reading) => reading.file === file).length;
 }
 
+/** Bytes that a letter takes at most: a file beyond that is not even opened. */
+const BYTES_A_LETTER = 4;
+
+/** A file's text and digest, or why it has none. */
+function opened(place: string, letters: number): { text: string; sha256: string } | { wrong: string } {
+  try {
+    const { size } = statSync(place);
+    if (!statSync(place).isFile()) return { wrong: 'it is no file' };
+    if (size > BYTES_A_LETTER * letters) {
+      return {
+        wrong: `the file has ${size} bytes; at most ${letters} letters are read. Cut out what is not needed`,
+      };
+    }
+    const bytes = readFileSync(place);
+    return { text: textOf(bytes), sha256: createHash('sha256').update(bytes).digest('hex') };
+  } catch (error) {
+    return {
+      wrong: `it cannot be read (${(error as NodeJS.ErrnoException).code ?? (error as Error).message})`,
+    };
+  }
+}
+
 /**
  * Reads a folder of measurements for a case. Nothing in it stops the reading: what cannot be used is listed.
  * @throws Error when the folder cannot be opened
@@ -64,29 +90,36 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
   const files = readdirSync(folder)
     .filter((file) => file.toLowerCase().endsWith('.csv'))
     .sort();
-  const text = (file: string): string => readFileSync(join(folder, file), 'utf8');
   const readings = noReadings();
   const rejected: Rejected[] = [];
-  const used: string[] = [];
+  const used = new Map<string, string>();
+  /** Text of a file that is used from here on; undefined when it cannot be, which is then listed. */
+  const take = (file: string, letters: number): string | undefined => {
+    const read = opened(join(folder, file), letters);
+    if ('wrong' in read) {
+      rejected.push({ file, line: 0, reason: read.wrong });
+      return undefined;
+    }
+    used.set(file, read.sha256);
+    return read.text;
+  };
   let built: ReturnType<typeof readAsBuilt>['built'];
-  if (files.includes(BUILT_FILE)) {
-    const read = readAsBuilt(
-      text(BUILT_FILE),
-      source.tubs.map(({ name }) => name),
-    );
+  const builtText = files.includes(BUILT_FILE) ? take(BUILT_FILE, LARGEST_TABLE) : undefined;
+  if (builtText !== undefined) {
+    const tubs = source.tubs.map(({ name }) => name);
+    const read = readAsBuilt(builtText, tubs);
     built = read.built;
     rejected.push(...read.rejected);
-    used.push(BUILT_FILE);
   }
   const tyres = source.tyres.map(({ name }) => name);
   for (const table of HAND_TABLES) {
-    if (!files.includes(table.file)) continue;
-    rejected.push(...readHandTable(table, text(table.file), { tyres, built }, readings));
-    used.push(table.file);
+    const text = files.includes(table.file) ? take(table.file, LARGEST_TABLE) : undefined;
+    if (text !== undefined) rejected.push(...readHandTable(table, text, { tyres, built }, readings));
   }
   rejected.push(...removeImplausible(setup, readings));
   for (const file of files.filter((name) => LOG_FILE.test(name))) {
-    used.push(file);
+    const text = take(file, LARGEST_LOG);
+    if (text === undefined) continue;
     const { runLog } = source;
     if (runLog === undefined) {
       const reason = 'the case has no section runLog; it must give axleRatio and, if need be, the columns';
@@ -97,17 +130,18 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     const named = tyres.filter((name) => file.includes(name)).sort((a, b) => b.length - a.length)[0];
     const tyre = setup.tyres.find(({ name }) => name === (named ?? runLog.tyre))!;
     const expected = ROLLING_SHARE * tyre.centralTyre[tyreColumn('referenceRadius')]!;
-    rejected.push(...readLog(file, text(file), { ...runLog, tyre: tyre.name }, expected, readings));
+    rejected.push(...readLog(file, text, { ...runLog, tyre: tyre.name }, expected, readings));
   }
-  const origins = used.map(
-    (file): Origin => ({
+  const origins = [...used].map(
+    ([file, sha256]): Origin => ({
       file,
       kind: kindOf(file),
-      sha256: createHash('sha256').update(text(file)).digest('hex'),
+      sha256,
       rows: usedRows(readings, file),
-      leftOut: rejected.filter((row) => row.file === file).length,
+      leftOut: countLeftOut(rejected.filter((row) => row.file === file)),
       dates: datesIn(readings, file),
     }),
   );
-  return { readings, rejected, origins, unknown: files.filter((file) => !used.includes(file)) };
+  const known = new Set([...used.keys(), ...rejected.map(({ file }) => file)]);
+  return { readings, rejected, origins, unknown: files.filter((file) => !known.has(file)) };
 }

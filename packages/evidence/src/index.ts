@@ -20,12 +20,15 @@ export { removeImplausible } from './plausible.ts';
 export { type Believed, believe, type Effort, priorPoints, spaceOf } from './posterior.ts';
 export {
   type AsBuilt,
+  countLeftOut,
   type LogReading,
   noReadings,
+  placeText,
   type Readings,
   type Rejected,
 } from './readings.ts';
 export { assessShort, type ShortAssessment, sharesAt } from './short-assessment.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
+export { LARGEST_LOG, LARGEST_TABLE } from './tables/table-text.ts';
 export { wholeCarSpace, wholeCars } from './whole-car.ts';
 export { measurementWorths, type Worth } from './worth.ts';

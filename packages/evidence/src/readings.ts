@@ -2,8 +2,20 @@
 export interface Rejected {
   file: string;
   line: number;
+  /** Where a single cell is at fault, from 1. */
+  column?: number;
   reason: string;
+  /** Where it stands for more than one line: for how many. */
+  lines?: number;
 }
+
+/** Lines and files that were left out, counted. */
+export const countLeftOut = (rejected: readonly Rejected[]): number =>
+  rejected.reduce((sum, { lines }) => sum + (lines ?? 1), 0);
+
+/** Where something was left out: 'rollout.csv:4:12', or the file alone. */
+export const placeText = ({ file, line, column }: Rejected): string =>
+  `${file}${line > 0 ? `:${line}` : ''}${column === undefined ? '' : `:${column}`}`;
 
 interface Reading {
   file: string;

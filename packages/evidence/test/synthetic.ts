@@ -43,4 +43,8 @@ export function loggedReadings(
   return { readings, rejected };
 }
 
+/** One such run as a logger's file. */
+export const loggedText = (seed: number): string =>
+  loggedRun(DEMO_CAR, inventedRun(DEMO_CAR, COURSE), DEMO_FAULTS, seed);
+
 export { DEMO_CAR };

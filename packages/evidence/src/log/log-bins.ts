@@ -14,7 +14,7 @@ export interface RunBins {
 }
 
 /** Seconds either side over which speeds are smoothed. */
-const REACH = 0.12;
+export const REACH = 0.12;
 /** The lift shakes the driveline for about this long, s. */
 const SETTLING = 0.35;
 /** Below this the shaft's pulses are too far apart, and the engine brakes, m/s. */
@@ -71,7 +71,7 @@ function coastEnd(
   }
   const byAir = slowing.length > 0 ? median(slowing) : Number.POSITIVE_INFINITY;
   const off = brake === undefined ? 0 : median(Array.from(brake));
-  const full = brake === undefined ? 0 : Math.max(...brake) - off;
+  const full = brake === undefined ? 0 : largest(brake) - off;
   for (let i = lift; i < speed.length; i++) {
     if (speed[i]! < SLOWEST_COAST) return i;
     if (brake !== undefined && full > 0 && brake[i]! - off > 0.1 * full) return i;
@@ -97,7 +97,7 @@ export function runBins(samples: LogSamples, axleRatio: number): RunBins {
   const { value: turning } = localLine(time, shaft, shaftSpikes, REACH);
   const lift = liftAt(samples, speed);
   const end = coastEnd(samples, speed, acceleration, lift);
-  const topSpeed = Number.isFinite(speed[lift]!) ? Math.max(...speed.filter(Number.isFinite)) : 0;
+  const topSpeed = Number.isFinite(speed[lift]!) ? largest(speed.filter(Number.isFinite)) : 0;
   const radius = Float64Array.from({ length: n }, (_, i) => (speed[i]! * axleRatio) / turning[i]!);
   const sound = (i: number): boolean => Number.isFinite(radius[i]!) && turning[i]! / axleRatio > 5;
   let passedOver = 0;
@@ -132,7 +132,9 @@ export function runBins(samples: LogSamples, axleRatio: number): RunBins {
     const groups = new Map<number, number[]>();
     for (const i of chosen) {
       const key = Math.floor(speed[i]! / BIN);
-      groups.set(key, [...(groups.get(key) ?? []), i]);
+      const group = groups.get(key);
+      if (group === undefined) groups.set(key, [i]);
+      else group.push(i);
     }
     return [...groups.values()].flatMap((group): LogBin[] => {
       if (group.length < FEWEST) return [];
@@ -155,6 +157,9 @@ export function runBins(samples: LogSamples, axleRatio: number): RunBins {
     });
   }
 }
+
+/** A log may have more samples than a call takes arguments. */
+const largest = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, value));
 
 /** Largest value that is no single sample's whim. */
 function furthest(values: Float64Array): number {

@@ -1,13 +1,14 @@
 import {
   type Cell,
+  csvRows,
   findUnit,
   LOG_COLUMNS,
   type LogColumn,
   type RunLog,
-  readCsv,
   readNumber,
 } from '@tubgap/casefile';
 import type { Rejected } from '../readings.ts';
+import { LARGEST_LOG, leftOut, noNumber, noTable, withCommas } from '../tables/table-text.ts';
 
 /** Samples of one log, SI: s, m/s, m, rad/s of the driveshaft, Pa, m, 0 to 1, and the brake as it stands. */
 export type LogSamples = Partial<Record<LogColumn, Float64Array>> & { time: Float64Array };
@@ -20,10 +21,24 @@ export interface ReadColumns {
 const TURN = (2 * Math.PI) / 60;
 
 /** Units of a log's columns that the case's own units do not have. */
-const LOG_UNITS: Readonly<Partial<Record<LogColumn, Readonly<Record<string, number>>>>> = {
-  time: { s: 1, sec: 1, seconds: 1, ms: 1e-3, min: 60 },
-  driveshaft: { rpm: TURN, '1/min': TURN, 'rad/s': 1, Hz: 2 * Math.PI },
-  throttle: { '%': 0.01, '': 1 },
+const LOG_UNITS: Readonly<Partial<Record<LogColumn, ReadonlyMap<string, number>>>> = {
+  time: new Map([
+    ['s', 1],
+    ['sec', 1],
+    ['seconds', 1],
+    ['ms', 1e-3],
+    ['min', 60],
+  ]),
+  driveshaft: new Map([
+    ['rpm', TURN],
+    ['1/min', TURN],
+    ['rad/s', 1],
+    ['Hz', 2 * Math.PI],
+  ]),
+  throttle: new Map([
+    ['%', 0.01],
+    ['', 1],
+  ]),
 };
 
 const KINDS = { speed: 'speed', distance: 'length', pressure: 'pressure', travel: 'length' } as const;
@@ -31,7 +46,7 @@ const KINDS = { speed: 'speed', distance: 'length', pressure: 'pressure', travel
 /** Factor from a column's unit to SI; any will do for the brake, of which only on and off are asked. */
 function factorOf(column: LogColumn, unit: string): number | undefined {
   if (column === 'brake') return 1;
-  const own = LOG_UNITS[column]?.[unit];
+  const own = LOG_UNITS[column]?.get(unit);
   if (own !== undefined) return own;
   const kind = KINDS[column as keyof typeof KINDS];
   return kind === undefined ? undefined : findUnit(kind, unit)?.factor;
@@ -47,8 +62,9 @@ function unitInHead(head: string): string {
 
 /** Lines before which the heads must have come: loggers write a page of their own first. */
 const MOST_PREAMBLE = 100;
-/** Rows of a log; minutes at a thousand a second. */
-const MOST_ROWS = 500_000;
+/** Rows of a log, minutes at a thousand a second; and its columns. */
+const MOST_ROWS = 200_000;
+const MOST_COLUMNS = 2000;
 
 interface Mapped {
   column: LogColumn;
@@ -56,33 +72,45 @@ interface Mapped {
   factor: number;
 }
 
-/** Where the heads stand, and which column is which. */
-function findHeads(
-  rows: readonly Cell[][],
+/** Which column is which, when this row names them; the head that it names twice; undefined when it names none. */
+function headsIn(
+  row: readonly Cell[],
   { columns }: RunLog,
-): { at: number; found: Map<LogColumn, number> } | undefined {
-  for (let at = 0; at < Math.min(rows.length, MOST_PREAMBLE); at++) {
-    const found = new Map<LogColumn, number>();
-    for (const column of LOG_COLUMNS) {
-      const wanted = columns[column]?.head;
-      const index = wanted === undefined ? -1 : rows[at]!.findIndex(({ text }) => text === wanted);
-      if (index >= 0) found.set(column, index);
-    }
-    if (found.has('time') && found.size > 1) return { at, found };
+): { found: Map<LogColumn, number>; twice: string | undefined } | undefined {
+  const found = new Map<LogColumn, number>();
+  let twice: string | undefined;
+  for (const column of LOG_COLUMNS) {
+    const wanted = columns[column]?.head;
+    const index = wanted === undefined ? -1 : row.findIndex(({ text }) => text === wanted);
+    if (index < 0) continue;
+    found.set(column, index);
+    if (row.findLastIndex(({ text }) => text === wanted) !== index) twice ??= wanted;
   }
-  return undefined;
+  return found.has('time') && found.size > 1 ? { found, twice } : undefined;
 }
 
-/**
- * A logger's text with commas between its cells: some write semicolons, with commas before decimals, or tabs.
- */
-function withCommas(text: string): string {
-  const count = (mark: string): number => text.slice(0, 20_000).split(mark).length - 1;
-  const [commas, semicolons, tabs] = [count(','), count(';'), count('\t')];
-  if (semicolons > 0 && semicolons >= 0.5 * commas) {
-    return text.replace(/(\d),(\d)/g, '$1.$2').replaceAll(';', ',');
+/** Columns with their units, or why they cannot be read. `below` is the line under the heads, which may hold units. */
+function mapColumns(
+  found: ReadonlyMap<LogColumn, number>,
+  below: readonly Cell[],
+  { columns }: RunLog,
+): Mapped[] | string {
+  const named = Object.entries(columns).map(([column, { head }]) => `${column}: ${head}`);
+  if (!found.has('driveshaft')) return `there is no column for the driveshaft (${named.join('; ')})`;
+  if (!found.has('speed') && !found.has('distance')) {
+    return `there is no column for the car's speed or distance (${named.join('; ')})`;
   }
-  return tabs > commas ? text.replaceAll('\t', ',') : text;
+  const mapped: Mapped[] = [];
+  for (const [column, index] of found) {
+    const given = columns[column]!;
+    const unit = given.unit ?? unitInHead(given.head);
+    const factor = factorOf(column, unit) ?? factorOf(column, below[index]?.text ?? '');
+    if (factor === undefined) {
+      return `the unit of "${given.head}" is not known; write it in runLog.columns.${column} as { head: "${given.head}", unit: … }`;
+    }
+    mapped.push({ column, index, factor });
+  }
+  return mapped;
 }
 
 /** Reads the columns of a logger's CSV that the case names; rows with a cell that is no number are left out. */
@@ -91,58 +119,68 @@ export function readLogColumns(file: string, text: string, log: RunLog): ReadCol
     samples: undefined,
     rejected: [{ file, line: 0, reason }],
   });
-  const { rows } = readCsv(withCommas(text));
-  if (rows.length > MOST_ROWS) return none(`the log has ${rows.length} lines; at most ${MOST_ROWS} are read`);
-  const heads = findHeads(rows, log);
-  const named = Object.entries(log.columns).map(([column, { head }]) => `${column}: ${head}`);
-  if (heads === undefined) {
-    return none(`no line names the columns that the case's runLog.columns has (${named.join('; ')})`);
-  }
-  const { at, found } = heads;
-  if (!found.has('driveshaft')) return none(`there is no column for the driveshaft (${named.join('; ')})`);
-  if (!found.has('speed') && !found.has('distance')) {
-    return none(`there is no column for the car's speed or distance (${named.join('; ')})`);
-  }
-  const mapped: Mapped[] = [];
-  for (const [column, index] of found) {
-    const given = log.columns[column]!;
-    const below = rows[at + 1]?.[index]?.text ?? '';
-    const unit = given.unit ?? unitInHead(given.head);
-    const factor = factorOf(column, unit) ?? factorOf(column, below);
-    if (factor === undefined) {
+  const unread = noTable(text, LARGEST_LOG);
+  if (unread !== undefined) return none(unread);
+  const left = leftOut(file);
+  let before = 0;
+  let found: Map<LogColumn, number> | undefined;
+  let mapped: Mapped[] | undefined;
+  let kept: number[][] = [];
+  let rows = 0;
+  let last = Number.NEGATIVE_INFINITY;
+  for (const cells of csvRows(withCommas(text, text.slice(0, 20_000)), left.fault)) {
+    if (cells.length > MOST_COLUMNS) {
       return none(
-        `the unit of "${given.head}" is not known; write it in runLog.columns.${column} as { head: "${given.head}", unit: … }`,
+        `line ${cells[0]!.line} has ${cells.length} columns; at most ${MOST_COLUMNS} are read. Export the named ones only`,
       );
     }
-    mapped.push({ column, index, factor });
-  }
-  const rejected: Rejected[] = [];
-  const kept = mapped.map((): number[] => []);
-  let last = Number.NEGATIVE_INFINITY;
-  const body = rows.slice(at + 1);
-  body.forEach((cells, row) => {
+    if (found === undefined) {
+      if (++before > MOST_PREAMBLE) break;
+      const heads = headsIn(cells, log);
+      if (heads?.twice !== undefined) {
+        return none(
+          `line ${cells[0]!.line} names "${heads.twice}" twice; rename or leave out one of the two`,
+        );
+      }
+      found = heads?.found;
+      continue;
+    }
+    if (mapped === undefined) {
+      const columns = mapColumns(found, cells, log);
+      if (typeof columns === 'string') return none(columns);
+      mapped = columns;
+      kept = mapped.map(() => []);
+      // The line under the heads often holds the units.
+      if (mapped.every(({ index }) => readNumber(cells[index]?.text ?? '') === undefined)) continue;
+    }
+    if (++rows > MOST_ROWS) {
+      return none(
+        `the log has more than ${MOST_ROWS} lines of samples; cut it down to the run, or to fewer a second`,
+      );
+    }
     const values = mapped.map(({ index }) => readNumber(cells[index]?.text ?? ''));
-    // The line under the heads often holds the units.
-    if (row === 0 && values.every((value) => value === undefined)) return;
-    const line = cells[0]!.line;
+    const { line } = cells[0]!;
     const bad = values.indexOf(undefined);
     if (bad >= 0) {
       const { column, index } = mapped[bad]!;
-      rejected.push({ file, line, reason: `${column}: "${cells[index]?.text ?? ''}" is no number` });
-      return;
+      left.add(line, noNumber(column, cells[index]?.text ?? ''), cells[index]?.column);
+      continue;
     }
     const time = values[mapped.findIndex(({ column }) => column === 'time')]!;
     if (time <= last) {
-      rejected.push({ file, line, reason: `time: ${time} does not rise` });
-      return;
+      left.add(line, `time: ${time} does not rise; the line before has ${last}`);
+      continue;
     }
     last = time;
-    values.forEach((value, k) => {
-      kept[k]!.push(value! * mapped[k]!.factor);
-    });
-  });
+    for (let k = 0; k < mapped.length; k++) kept[k]!.push(values[k]! * mapped[k]!.factor);
+  }
+  if (found === undefined) {
+    const named = Object.entries(log.columns).map(([column, { head }]) => `${column}: ${head}`);
+    return none(`no line names the columns that the case's runLog.columns has (${named.join('; ')})`);
+  }
+  if (mapped === undefined) return none('the log ends under its heads; it has no line of samples');
   const samples = Object.fromEntries(
     mapped.map(({ column }, k) => [column, Float64Array.from(kept[k]!)]),
   ) as unknown as LogSamples;
-  return { samples, rejected };
+  return { samples, rejected: left.all() };
 }

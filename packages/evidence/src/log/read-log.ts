@@ -1,6 +1,8 @@
 import type { RunLog } from '@tubgap/casefile';
-import type { LogReading, Readings, Rejected } from '../readings.ts';
-import { runBins } from './log-bins.ts';
+import type { Readings, Rejected } from '../readings.ts';
+import { PRESSURE, TRAVEL } from '../tables/columns.ts';
+import { rangeOf } from '../tables/measured-table.ts';
+import { REACH, runBins } from './log-bins.ts';
 import { readLogColumns } from './log-columns.ts';
 
 const INCH = 0.0254;
@@ -10,6 +12,19 @@ const TRAVEL_SD = 0.12 * INCH;
 const FEWEST_BINS = 4;
 /** Furthest that a rolling radius may be from what the tyre's size leads one to expect. */
 const FAR = 0.12;
+
+/** Samples that may lie within the time that speeds are smoothed over. */
+const MOST_NEAR = 2000;
+/** Beyond what the case's own speeds may be, m/s. */
+const FASTEST = 160;
+
+/** Whether samples lie so close in time that their times cannot be what they claim. */
+function tooClose(time: Float64Array): boolean {
+  for (let i = MOST_NEAR; i < time.length; i++) {
+    if (time[i]! - time[i - MOST_NEAR]! < 2 * REACH) return true;
+  }
+  return false;
+}
 
 /** Slips of units that would explain a radius that far off. */
 const SLIPS: readonly (readonly [number, string])[] = [
@@ -49,6 +64,11 @@ export function readLog(
   if (samples.time.length < 100) {
     return refuse(`the log has ${samples.time.length} usable lines; a run takes at least 100`);
   }
+  if (tooClose(samples.time)) {
+    return refuse(
+      `more than ${MOST_NEAR} lines lie within ${2 * REACH} s; check the unit of the time (s, ms or min), or export fewer a second`,
+    );
+  }
   const { bins, topSpeed, passedOver, travel, pressure } = runBins(samples, log.axleRatio);
   const rolling = bins.filter(({ phase }) => phase === 'rolling');
   if (rolling.length < FEWEST_BINS) {
@@ -62,28 +82,27 @@ export function readLog(
       `speed over wheel speed gives a rolling radius of ${(middle / INCH).toFixed(1)} in, the tyre has about ${(expected / INCH).toFixed(1)} in: ${slipWords(middle, expected, log.axleRatio)}`,
     );
   }
-  const reading: LogReading = {
-    file,
-    line: 0,
-    date: '',
-    tyre: log.tyre,
-    bins,
-    pressure,
-    topSpeed,
-    samples: samples.time.length,
-    passedOver,
-  };
-  into.logs.push(reading);
-  if (travel !== undefined && travel > 0) {
-    into.tellTales.push({
-      file,
-      line: 0,
-      date: '',
-      tyre: log.tyre,
-      travel: travel * log.travelRatio,
-      runs: 1,
-      sd: TRAVEL_SD,
-    });
+  if (topSpeed > FASTEST) {
+    return refuse(
+      `the car goes ${topSpeed.toPrecision(4)} m/s; at most ${FASTEST} m/s (358 mph) are believed. Check the unit of the speed`,
+    );
   }
+  const pressureDoubt = pressure === undefined ? undefined : rangeOf(PRESSURE, pressure);
+  if (pressureDoubt !== undefined) {
+    return refuse(
+      `the tyre's pressure in the log is ${pressureDoubt}. Check its unit, or leave it out of runLog.columns`,
+    );
+  }
+  const moved = travel === undefined ? undefined : travel * log.travelRatio;
+  const travelDoubt = moved === undefined ? undefined : rangeOf(TRAVEL, moved);
+  if (travelDoubt !== undefined) {
+    return refuse(
+      `the wheel's travel in the log is ${travelDoubt}. Check its unit, or leave it out of runLog.columns`,
+    );
+  }
+  const origin = { file, line: 0, date: '', tyre: log.tyre };
+  into.logs.push({ ...origin, bins, pressure, topSpeed, samples: samples.time.length, passedOver });
+  if (moved !== undefined && moved > 0)
+    into.tellTales.push({ ...origin, travel: moved, runs: 1, sd: TRAVEL_SD });
   return rejected;
 }

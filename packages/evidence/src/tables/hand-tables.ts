@@ -16,6 +16,7 @@ import {
   TRAVEL,
 } from './columns.ts';
 import { type MeasuredRow, type NumberColumn, readMeasuredTable } from './measured-table.ts';
+import { leftOut, quoted } from './table-text.ts';
 
 const INCH = 0.0254;
 
@@ -44,23 +45,23 @@ interface HandTable {
 }
 
 const tyreProblem = (name: string, { tyres }: TableContext): string | undefined =>
-  tyres.includes(name) ? undefined : `the case runs no tyre "${name}"; it has ${tyres.join(', ')}`;
+  tyres.includes(name) ? undefined : `the case runs no tyre ${quoted(name)}; it has ${tyres.join(', ')}`;
 
 const BUILT_MISSING =
   'as-built.csv is missing: it must say which tub is in the car and how high (tub, top_height_in)';
 
-const TOUCHED: Readonly<Record<string, boolean>> = {
-  touched: true,
-  rub: true,
-  rubbed: true,
-  marked: true,
-  yes: true,
-  'not touched': false,
-  untouched: false,
-  clean: false,
-  'no touch': false,
-  no: false,
-};
+const TOUCHED: ReadonlyMap<string, boolean> = new Map([
+  ['touched', true],
+  ['rub', true],
+  ['rubbed', true],
+  ['marked', true],
+  ['yes', true],
+  ['not touched', false],
+  ['untouched', false],
+  ['clean', false],
+  ['no touch', false],
+  ['no', false],
+]);
 
 /** The tables that a shop fills by hand, one kind a file. */
 export const HAND_TABLES: readonly HandTable[] = [
@@ -174,8 +175,9 @@ export const HAND_TABLES: readonly HandTable[] = [
     take: ({ line, words, numbers }, file, context, into) => {
       const wrong = tyreProblem(words.tyre!, context);
       if (wrong) return wrong;
-      const touched = TOUCHED[words.mark!.toLowerCase()];
-      if (touched === undefined) return `mark "${words.mark}" is not known; write touched or not touched`;
+      const touched = TOUCHED.get(words.mark!.toLowerCase());
+      if (touched === undefined)
+        return `mark ${quoted(words.mark!)} is not known; write touched or not touched`;
       if (context.built === undefined) return BUILT_MISSING;
       into.marks.push({
         file,
@@ -201,7 +203,7 @@ export function readAsBuilt(
   tubs: readonly string[],
 ): { built: AsBuilt | undefined; rejected: Rejected[] } {
   const table = readMeasuredTable(BUILT_FILE, text, ['tub'], ['date'], [TOP_HEIGHT, CENTRE_FORWARD]);
-  const rejected = [...table.rejected];
+  const left = leftOut(BUILT_FILE);
   let built: AsBuilt | undefined;
   for (const { line, words, numbers } of table.rows) {
     if (tubs.includes(words.tub!)) {
@@ -211,11 +213,10 @@ export function readAsBuilt(
         centreForward: numbers.centre_forward,
       };
     } else {
-      const reason = `the case has no tub "${words.tub}"; it has ${tubs.join(', ')}`;
-      rejected.push({ file: BUILT_FILE, line, reason });
+      left.add(line, `the case has no tub ${quoted(words.tub!)}; it has ${tubs.join(', ')}`);
     }
   }
-  return { built, rejected };
+  return { built, rejected: [...table.rejected, ...left.all()] };
 }
 
 /** Takes the rows of one table in; those left out come back with line and reason. */
@@ -227,10 +228,10 @@ export function readHandTable(
 ): Rejected[] {
   const { file, words, optionalWords, columns } = table;
   const read = readMeasuredTable(file, text, words, optionalWords, columns);
-  const rejected = [...read.rejected];
+  const left = leftOut(file);
   for (const row of read.rows) {
     const reason = table.take(row, file, context, into);
-    if (reason !== undefined) rejected.push({ file, line: row.line, reason });
+    if (reason !== undefined) left.add(row.line, reason);
   }
-  return rejected.sort((a, b) => a.line - b.line);
+  return [...read.rejected, ...left.all()].sort((a, b) => a.line - b.line);
 }

@@ -1,5 +1,6 @@
 import { type QuantityKind, readCsv, readNumber, UNITS, type Unit } from '@tubgap/casefile';
 import type { Rejected } from '../readings.ts';
+import { LARGEST_TABLE, leftOut, noNumber, noTable, quoted, withCommas } from './table-text.ts';
 
 /** A column of numbers that a table of measurements has; its unit stands in the head. */
 export interface NumberColumn {
@@ -26,8 +27,8 @@ export interface MeasuredTable {
   rejected: Rejected[];
 }
 
-/** Letters, and rows: a table is typed by hand. */
-const LARGEST = 1_000_000;
+/** Columns of a table that is typed by hand, those that are passed over among them. */
+const MOST_COLUMNS = 200;
 
 const plain = (text: string): string =>
   text
@@ -57,6 +58,12 @@ const shown = (value: number, column: NumberColumn): string => {
   return `${Number(((value - unit.offset) / unit.factor).toPrecision(5))} ${unit.name}`.trim();
 };
 
+/** That a value is out of a column's range, with the range; undefined when it is in it. */
+export function rangeOf(column: NumberColumn, value: number): string | undefined {
+  if (value >= column.low - 1e-9 && value <= column.high + 1e-9) return undefined;
+  return `${shown(value, column)}, out of range: ${shown(column.low, column)} to ${shown(column.high, column)}`;
+}
+
 /**
  * Reads a table of measurements: words and numbers in any order of columns, others passed over. Rows with a fault are
  * left out with their line and the reason; a table without a column that it needs is left out whole.
@@ -70,22 +77,38 @@ export function readMeasuredTable(
   columns: readonly NumberColumn[],
 ): MeasuredTable {
   const whole = (reason: string): MeasuredTable => ({ rows: [], rejected: [{ file, line: 0, reason }] });
-  if (text.length > LARGEST) return whole(`the file has ${text.length} letters; at most ${LARGEST} are read`);
-  const { rows: lines, faults } = readCsv(text);
-  const rejected = faults.map(({ line, problem }): Rejected => ({ file, line, reason: problem.reason }));
+  const unread = noTable(text, LARGEST_TABLE);
+  if (unread !== undefined) return whole(unread);
+  const left = leftOut(file);
+  const { rows: lines, faults } = readCsv(withCommas(text, firstLine(text)));
+  for (const fault of faults) left.fault(fault);
   const [header, ...body] = lines;
-  if (header === undefined) return whole('the file is empty; its first line names the columns');
   const usual = [...words, ...columns.filter(({ optional }) => !optional).map(headText)].join(', ');
+  if (header === undefined) {
+    return whole(`the file is empty; its first line names the columns: ${usual}`);
+  }
+  if (header.length > MOST_COLUMNS) {
+    return whole(`the first line names ${header.length} columns; at most ${MOST_COLUMNS} are read`);
+  }
   const wordAt = new Map<string, number>();
   const numberAt = new Map<NumberColumn, { index: number; unit: Unit }>();
+  const twice = new Set<string>();
   header.forEach((cell, index) => {
-    for (const word of [...words, ...optionalWords])
-      if (plain(cell.text) === plain(word)) wordAt.set(word, index);
+    for (const word of [...words, ...optionalWords]) {
+      if (plain(cell.text) !== plain(word)) continue;
+      if (wordAt.has(word)) twice.add(word);
+      wordAt.set(word, index);
+    }
     for (const column of columns) {
       const unit = unitOfHead(cell.text, column);
-      if (unit !== undefined) numberAt.set(column, { index, unit });
+      if (unit === undefined) continue;
+      if (numberAt.has(column)) twice.add(column.head);
+      numberAt.set(column, { index, unit });
     }
   });
+  if (twice.size > 0) {
+    return whole(`the first line names ${[...twice].join(' and ')} twice; keep one column of each`);
+  }
   const missing = [
     ...words.filter((word) => !wordAt.has(word)),
     ...columns.filter((column) => !column.optional && !numberAt.has(column)).map(headText),
@@ -97,8 +120,8 @@ export function readMeasuredTable(
   }
   const rows = body.flatMap((cells): MeasuredRow[] => {
     const line = cells[0]!.line;
-    const no = (reason: string): MeasuredRow[] => {
-      rejected.push({ file, line, reason });
+    const no = (reason: string, column?: number): MeasuredRow[] => {
+      left.add(line, reason, column);
       return [];
     };
     if (cells.length !== header.length) {
@@ -107,27 +130,30 @@ export function readMeasuredTable(
     const rowWords: Record<string, string> = {};
     for (const [word, index] of wordAt) rowWords[word] = cells[index]!.text;
     const empty = words.find((word) => rowWords[word] === '');
-    if (empty !== undefined) return no(`nothing is written under ${empty}`);
+    if (empty !== undefined) {
+      return no(`nothing is written under ${empty}`, cells[wordAt.get(empty)!]!.column);
+    }
     const numbers: Record<string, number> = {};
     for (const [column, { index, unit }] of numberAt) {
-      const cell = cells[index]!.text;
+      const { text: cell, column: at } = cells[index]!;
       if (cell === '' && column.optional) continue;
       const read = readNumber(cell);
-      if (read === undefined) {
-        return no(cell === '' ? `nothing is written under ${headText(column)}` : `"${cell}" is no number`);
-      }
+      if (read === undefined) return no(noNumber(header[index]!.text, cell), at);
       const value = read * unit.factor + unit.offset;
-      if (value < column.low - 1e-9 || value > column.high + 1e-9) {
-        return no(
-          `${column.head} ${cell} ${unit.name} is out of range: ${shown(column.low, column)} to ${shown(column.high, column)}${slipWords(read, unit, column)}`,
-        );
+      const doubt = rangeOf(column, value);
+      if (doubt !== undefined) {
+        const written = `${quoted(cell)} ${unit.name}`.trim();
+        return no(`${column.head}: ${written} is ${doubt}${slipWords(read, unit, column)}`, at);
       }
       numbers[column.head] = value;
     }
     return [{ line, words: rowWords, numbers }];
   });
-  return { rows, rejected };
+  return { rows, rejected: left.all() };
 }
+
+/** The line that names the columns, as far as it tells how cells are parted. */
+const firstLine = (text: string): string => /^[^\S\n]*[^#\s].*$/m.exec(text.slice(0, 20_000))?.[0] ?? '';
 
 const headText = (column: NumberColumn): string =>
   column.unit === '' ? column.head : `${column.head}_${column.unit.replace('/', '_')}`;
