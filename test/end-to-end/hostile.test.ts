@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type Finished, tubgap } from './command.ts';
@@ -85,6 +85,42 @@ it('marks and line ends of other systems are read as the same case', () => {
   expect(plain.code).toBe(0);
   write(`\ufeff${demo.replaceAll('\n', '\r\n')}`);
   expect(state()).toEqual(plain);
+}, 60_000);
+
+it('a folder of measurements that cannot be read ends in lines with places, whatever is in it', () => {
+  write(demo);
+  const measured = join(folder, 'measured');
+  mkdirSync(join(measured, 'check-sheet.csv'), { recursive: true });
+  const put = (name: string, text: string | Buffer): void => writeFileSync(join(measured, name), text);
+  put('rollout.csv', `tyre,pressure_psi,rollout_in\ntall-slick,NaN,1e400\n"tall-slick,6,106\n`);
+  put('tyre-mass.csv', Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex'));
+  put('loaded-radius.csv', ','.repeat(300_000));
+  put('marks.csv', '');
+  put('as-built.csv', Buffer.from('tub,top_height_in\nstra\xdfe-42,39\n', 'latin1'));
+  put('run-log-1.csv', `Time [s]\n${'0,'.repeat(500_000)}\n`);
+  put('run-log-2.csv', Buffer.from('Time [s],Speed\n', 'utf16le'));
+  put('run-log-3.csv', '');
+  truncateSync(join(measured, 'run-log-3.csv'), 3_000_000_000);
+  const start = performance.now();
+  const done = tubgap(folder, 'learn', 'demo/case.yaml', '--measured', 'measured', '--results', 'learned');
+  expect(done.code).toBe(2);
+  expect(done.err).not.toMatch(/\bat .*\.js:\d|undefined|NaN[^"]/);
+  for (const told of [
+    /^rollout\.csv:2:12 {2}left out: pressure_psi: "NaN" is no number/m,
+    /^rollout\.csv:3:1 {2}left out: this quote is never closed/m,
+    /^tyre-mass\.csv {2}left out: line \d holds a zero byte/m,
+    /^loaded-radius\.csv {2}left out: the first line names 300001 columns; at most 200 are read/m,
+    /^check-sheet\.csv {2}left out: it is no file/m,
+    /^marks\.csv {2}left out: the file is empty; its first line names the columns: tyre, mark/m,
+    /^as-built\.csv:2 {2}left out: the case has no tub "straße-42"; it has street-42/m,
+    /^run-log-1\.csv {2}left out: line 2 has 500001 columns; at most 2000 are read/m,
+    /^run-log-2\.csv {2}left out: line 1 holds a zero byte: .* Save it again as CSV in UTF-8/m,
+    /^run-log-3\.csv {2}left out: the file has 3000000000 bytes; at most 100000000 letters are read/m,
+    /there is nothing to learn from/,
+  ]) {
+    expect(done.err).toMatch(told);
+  }
+  expect(performance.now() - start).toBeLessThan(30_000);
 }, 60_000);
 
 it('physical nonsense and sums of runs without end are refused with the reason and what is valid', () => {

@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
 import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
-import { start } from './start.ts';
+import { hand, start } from './start.ts';
 import { addStudyVerbs } from './study-verbs.ts';
 import { given, repeated, settings } from './words.ts';
 
@@ -53,8 +53,8 @@ program
   )
   .option('--workers <number>', 'worker threads; the answer does not depend on them')
   .option('--json', 'print the picks as JSON')
-  .action((file, options) => {
-    const simulated = start(
+  .action(async (file, options) => {
+    const simulated = await start(
       'montecarlo',
       [
         file,
@@ -69,9 +69,13 @@ program
     );
     if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
     const place = simulated.output.trim();
-    const reported = start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
+    const reported = await start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
     // The page to carry to the car; it begins at the pick just made.
-    start('bench', [file, ...given('results', options.results), ...settings(options.set), '--no-open'], true);
+    await start(
+      'bench',
+      [file, ...given('results', options.results), ...settings(options.set), '--no-open'],
+      true,
+    );
     if (!options.json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
     process.exit(reported.code === 0 ? simulated.code : reported.code);
   });
@@ -88,7 +92,7 @@ program
     repeated,
   )
   .option('--no-open', 'only write the page')
-  .action((file, options) => {
+  .action(async (file, options) => {
     const words = [
       file,
       ...given('results', options.results),
@@ -96,7 +100,7 @@ program
       ...settings(options.set),
       ...(options.open ? [] : ['--no-open']),
     ];
-    process.exit(start('bench', words, false).code);
+    process.exit(await hand('bench', words));
   });
 
 addStudyVerbs(program);
@@ -106,8 +110,8 @@ program
   .description('write the tables and papers of a finished results folder again and print the decision')
   .argument('<folder>', 'results folder')
   .option('--json', 'print the picks as JSON')
-  .action((folder, options) => {
-    process.exit(start('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])], false).code);
+  .action(async (folder, options) => {
+    process.exit(await hand('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])]));
   });
 
 program
@@ -115,8 +119,8 @@ program
   .description('write an overview of several cars: shop-year.csv and shop-year.html')
   .argument('<folders...>', 'results folders')
   .option('--to <folder>', 'folder to write into; the current one when left out')
-  .action((folders, options) => {
-    process.exit(start('reporter', ['year', ...folders, ...given('to', options.to)], false).code);
+  .action(async (folders, options) => {
+    process.exit(await hand('reporter', ['year', ...folders, ...given('to', options.to)]));
   });
 
 program
@@ -124,8 +128,8 @@ program
   .description('say what changed from one result of a case to another, and what that asks for')
   .argument('<old>', 'results folder of the old result')
   .argument('<new>', 'results folder of the new result')
-  .action((before, after) => {
-    process.exit(start('reporter', ['revision', before, after], false).code);
+  .action(async (before, after) => {
+    process.exit(await hand('reporter', ['revision', before, after]));
   });
 
 program
@@ -138,7 +142,7 @@ program
   .option('--cars <number>', 'simulated cars for the season risk before and after')
   .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
   .option('--set <path=value>', 'value in place of the file’s; may be repeated', repeated)
-  .action((file, options) => {
+  .action(async (file, options) => {
     const words = [
       'learn',
       file,
@@ -149,7 +153,7 @@ program
       ...given('seed', options.seed),
       ...settings(options.set),
     ];
-    process.exit(start('learner', words, false).code);
+    process.exit(await hand('learner', words));
   });
 
 program
@@ -162,7 +166,7 @@ program
   .option('--results <folder>', 'folder that holds the results folders')
   .option('--draws <number>', 'simulated runs for the pick')
   .option('--set <path=value>', 'value in place of the file’s; may be repeated', repeated)
-  .action((file, options) => {
+  .action(async (file, options) => {
     const words = [
       'plan',
       file,
@@ -173,7 +177,7 @@ program
       ...given('draws', options.draws),
       ...settings(options.set),
     ];
-    process.exit(start('learner', words, false).code);
+    process.exit(await hand('learner', words));
   });
 
 program
@@ -190,7 +194,7 @@ program
     repeated,
   )
   .option('--json', 'SI values as JSON')
-  .action((file, options) => {
+  .action(async (file, options) => {
     const words = [
       'state',
       file,
@@ -201,7 +205,7 @@ program
       ...settings(options.set),
       ...(options.json ? ['--json'] : []),
     ];
-    process.exit(start('reporter', words, false).code);
+    process.exit(await hand('reporter', words));
   });
 
 await program.parseAsync();

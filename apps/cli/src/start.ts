@@ -1,5 +1,6 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { createRequire } from 'node:module';
+import { constants } from 'node:os';
 import { dirname, join } from 'node:path';
 
 const require = createRequire(import.meta.url);
@@ -13,30 +14,57 @@ function commandOf(app: App): string {
   return join(dirname(manifest), Object.values(bin)[0]!);
 }
 
+const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+/** Signals that are passed on as they are; whoever sends more wants an end. */
+const PATIENCE = 2;
+
 /** What an app's command left: its exit code, and its output when that was kept. */
 export interface Started {
   code: number;
   output: string;
 }
 
-/** Starts an app's own command and waits; stderr passes through, stdout is kept or passes through. */
-export function start(app: App, words: readonly string[], keepOutput: boolean): Started {
-  const done = spawnSync(process.execPath, [commandOf(app), ...words], {
+/** As shells count a command that a signal has ended. */
+const codeOf = (signal: NodeJS.Signals): number => 128 + constants.signals[signal];
+
+function run(
+  app: App,
+  words: readonly string[],
+  keepOutput: boolean,
+): Promise<Started & { told: NodeJS.Signals | undefined }> {
+  const child = spawn(process.execPath, [commandOf(app), ...words], {
     stdio: ['inherit', keepOutput ? 'pipe' : 'inherit', 'inherit'],
-    encoding: 'utf8',
   });
-  if (done.error) throw done.error;
-  // A command that was cut by a signal has no code; 1 says that it did not finish.
-  return { code: done.status ?? 1, output: done.stdout ?? '' };
+  let output = '';
+  child.stdout?.setEncoding('utf8').on('data', (text: string) => {
+    output += text;
+  });
+  let told: NodeJS.Signals | undefined;
+  let times = 0;
+  const pass = (signal: NodeJS.Signals): void => {
+    told ??= signal;
+    times++;
+    child.kill(times > PATIENCE ? 'SIGKILL' : signal);
+  };
+  for (const signal of SIGNALS) process.on(signal, pass);
+  return new Promise((resolve, reject) => {
+    child.on('error', reject).on('close', (code, signal) => {
+      for (const one of SIGNALS) process.off(one, pass);
+      resolve({ code: code ?? codeOf(signal!), output, told });
+    });
+  });
 }
 
-/** Lets an app's own command take this one's place: signals pass on to it, and its exit code is given back. */
-export function hand(app: App, words: readonly string[]): Promise<number> {
-  const child = spawn(process.execPath, [commandOf(app), ...words], { stdio: 'inherit' });
-  // From a terminal every process of the group gets the signal by itself.
-  process.on('SIGINT', () => {});
-  process.on('SIGTERM', () => child.kill('SIGTERM'));
-  return new Promise((resolve, reject) => {
-    child.on('error', reject).on('exit', (code) => resolve(code ?? 1));
-  });
+/**
+ * Starts an app's own command and waits; stderr passes through, stdout is kept or passes through. Signals pass on to it,
+ * and when it has ended of one so does this command: nothing is done after a stop.
+ */
+export async function start(app: App, words: readonly string[], keepOutput: boolean): Promise<Started> {
+  const { told, ...done } = await run(app, words, keepOutput);
+  if (told !== undefined) process.exit(codeOf(told));
+  return done;
 }
+
+/** Lets an app's own command take this one's place: what a signal means is for it to say, its exit code is given back. */
+export const hand = async (app: App, words: readonly string[]): Promise<number> =>
+  (await run(app, words, false)).code;

@@ -4,11 +4,11 @@ import { hand, start } from './start.ts';
 import { given, repeated, settings } from './words.ts';
 
 /** Runs a study and prints what it found. */
-function study(words: readonly string[], json: boolean | undefined): never {
-  const simulated = start('montecarlo', words, true);
+async function study(words: readonly string[], json: boolean | undefined): Promise<never> {
+  const simulated = await start('montecarlo', words, true);
   if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
   const place = simulated.output.trim();
-  const reported = start('reporter', ['study', place, ...(json ? ['--json'] : [])], false);
+  const reported = await start('reporter', ['study', place, ...(json ? ['--json'] : [])], false);
   if (!json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
   process.exit(reported.code === 0 ? simulated.code : reported.code);
 }
@@ -67,7 +67,7 @@ export function addStudyVerbs(program: Command): void {
     )
     .option('--queue', 'have the shards worked out by every tubgap work that shares the queue at REDIS_URL')
     .option('--json', 'print everything that was found as JSON, SI')
-    .action((file, options) => {
+    .action(async (file, options) => {
       const words = [
         'sweep',
         file,
@@ -78,8 +78,8 @@ export function addStudyVerbs(program: Command): void {
         ...(options.queue ? ['--queue'] : []),
         ...studyWords(options),
       ];
-      if (options.shard === undefined) study(words, options.json);
-      process.exit(start('montecarlo', [...words, '--shard', options.shard], false).code);
+      if (options.shard === undefined) return study(words, options.json);
+      process.exit(await hand('montecarlo', [...words, '--shard', options.shard]));
     });
 
   program
@@ -112,8 +112,8 @@ export function addStudyVerbs(program: Command): void {
     .command('queue')
     .description('what waits, runs and failed in the queue at REDIS_URL, and how many workers there are')
     .option('--cancel <key>', 'take a sweep out of the queue, by the key that this command shows')
-    .action((options) => {
-      process.exit(start('montecarlo', ['queue', ...given('cancel', options.cancel)], false).code);
+    .action(async (options) => {
+      process.exit(await hand('montecarlo', ['queue', ...given('cancel', options.cancel)]));
     });
 
   program
@@ -137,8 +137,8 @@ export function addStudyVerbs(program: Command): void {
     .option(...SEED)
     .option(...WORKERS)
     .option('--json', 'print everything that was found as JSON, SI')
-    .action((file, options) => {
-      study(
+    .action(async (file, options) => {
+      await study(
         [
           'compare',
           file,
@@ -162,7 +162,7 @@ export function addStudyVerbs(program: Command): void {
     .option(...SEED)
     .option(...WORKERS)
     .option('--json', 'print everything that was found as JSON, SI')
-    .action((file, options) => {
-      study(['place', file, ...studyWords(options)], options.json);
+    .action(async (file, options) => {
+      await study(['place', file, ...studyWords(options)], options.json);
     });
 }

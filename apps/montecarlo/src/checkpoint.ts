@@ -84,6 +84,7 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
         writeFileSync(`${file}.writing`, Buffer.concat([digestOf(bytes), bytes]));
         renameSync(`${file}.writing`, file);
       } catch (error) {
+        rmSync(`${file}.writing`, { force: true });
         throw unkept(place, error);
       }
     },

@@ -2,6 +2,7 @@ import { existsSync, linkSync, mkdirSync, readFileSync, renameSync, rmSync, writ
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { ResultsError } from '@tubgap/results';
+import { onStop, stopCode } from './stop-signals.ts';
 
 /** Says that a results folder is being written by this process alone. */
 export interface Lock {
@@ -71,7 +72,12 @@ export function lockResults(parent: string, name: string): Lock {
       try {
         // A link appears whole, with its holder in it, or not at all.
         linkSync(own, file);
-        const free = (): void => freeIfOwn(file, text);
+        // A stop by hand ends the process in the way that gives the hold back.
+        const release = onStop((signal) => process.exit(stopCode(signal)));
+        const free = (): void => {
+          release();
+          freeIfOwn(file, text);
+        };
         process.once('exit', free);
         return { free };
       } catch (error) {

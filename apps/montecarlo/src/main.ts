@@ -4,6 +4,7 @@ import { mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, repeatCommand } from './case-copy.ts';
 import { openCheckpoint, runKey } from './checkpoint.ts';
+import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
 import { type Lock, lockResults } from './lock.ts';
 import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
@@ -24,7 +25,11 @@ program
   .description('simulate the runs and seasons of a case and write its results folder')
   .argument('<case>', 'case file (YAML)')
   .option('--results <folder>', 'folder that holds the results folders', 'results')
-  .option('--draws <number>', 'simulated runs, in place of the case’s', wholeNumber(1, 100_000_000))
+  .option(
+    '--draws <number>',
+    'simulated runs, in place of the case’s',
+    wholeNumber(1, Number.MAX_SAFE_INTEGER),
+  )
   .option(
     '--cars <number>',
     'simulated cars for the season risk, in place of the case’s',
@@ -47,13 +52,18 @@ program
     if (options.draws !== undefined) simulation.draws = options.draws;
     if (options.cars !== undefined) simulation.cars = options.cars;
     if (options.seed !== undefined) simulation.seed = options.seed;
+    const workers = options.workers ?? defaultWorkers();
+    const tooMany = tooManyDraws(source, simulation.draws, MOST_DRAWS, workers);
+    if (tooMany !== undefined) stop(`${tooMany}\nNothing was run.`, BAD_INPUT);
+    const time = pickTime(source, workers);
+    if (time !== undefined) process.stderr.write(`${time}\n`);
     const bar = progressBar();
     let lock: Lock | undefined;
     try {
       lock = lockResults(options.results, source.name);
       mendResults(options.results, source.name);
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
-      const bench = openBench(source, options.workers ?? defaultWorkers());
+      const bench = openBench(source, workers);
       const perform: Perform = async (tasks, done) => {
         let finished = 0;
         return Promise.all(

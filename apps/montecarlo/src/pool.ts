@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { setImmediate } from 'node:timers/promises';
 import type { Case } from '@tubgap/casefile';
 import { openWorkplace, performTask, type Task, type TaskResult } from '@tubgap/simulation';
 import { Piscina } from 'piscina';
@@ -22,7 +23,14 @@ export function openBench(source: Case, workers: number): Bench {
     draws * source.tyres.length + cars * source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   if (workers <= 1 || runs < WORTH_A_POOL) {
     const place = openWorkplace(source);
-    return { work: async (task) => performTask(place, task), close: async () => {} };
+    let before: Promise<unknown> = Promise.resolve();
+    const work = (task: Task): Promise<TaskResult> => {
+      // One after another, and between them a stop by hand is heard.
+      const result = before.then(() => setImmediate()).then(() => performTask(place, task));
+      before = result.catch(() => undefined);
+      return result;
+    };
+    return { work, close: async () => {} };
   }
   const pool = new Piscina({
     filename: new URL('./worker.js', import.meta.url).href,

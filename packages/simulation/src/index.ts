@@ -66,10 +66,12 @@ export {
   type PerformStudy,
   performStudyTask,
   runStudy,
+  runsOfBlock,
   type Study,
   type StudyTask,
   studyCentres,
   studyDraws,
+  weightedBlocks,
 } from './study/study-tasks.ts';
 export { touchCentres } from './tail/centres.ts';
 export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';

@@ -3,6 +3,7 @@ import { MADE_BY } from '../options.ts';
 import { failureOf, openShardPool } from '../shards/crew.ts';
 import type { SweepOrder } from '../shards/order.ts';
 import { checkShard, type Shard } from '../shards/shard.ts';
+import { onStop, stopCode } from '../stop-signals.ts';
 import { connect, soon } from './connection.ts';
 import { inputReason, orderName, PREFIX, QUEUE, readJob, STALL, storedOrder } from './jobs.ts';
 
@@ -90,15 +91,15 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
   say(`At ${shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}.`);
 
   await new Promise<void>((resolve) => {
-    let leaving = false;
     const leave = (): void => {
-      // Asked twice, it goes at once; its shards pass to others.
-      if (leaving) process.exit(130);
-      leaving = true;
       if (busy > 0) say('Leaving when the shards in hand are done; once more leaves at once.');
       void worker.close().then(resolve, resolve);
     };
-    process.on('SIGINT', leave).on('SIGTERM', leave);
+    onStop((signal, again) => {
+      // Asked twice, it goes at once; its shards pass to others.
+      if (again) process.exit(stopCode(signal));
+      leave();
+    });
     if (leaveAfter !== undefined) {
       const timer = setInterval(() => {
         if (busy > 0 || performance.now() - idleSince < leaveAfter * 1000) return;

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { openStudy } from '@tubgap/simulation';
 import type { SweepPlan } from '../study/sweep.ts';
 import { SHARD_VERSION, type SweepOrder } from './order.ts';
@@ -10,24 +11,26 @@ const CHUNK = 64;
  * setup that cannot be is refused before anything is run.
  * @throws StudyFault, RangeError that name the setup
  */
-function lowestHeights(plan: SweepPlan): number[] {
+async function lowestHeights(plan: SweepPlan): Promise<number[]> {
   let lowest: number[] | undefined;
   for (let first = 0; first === 0 || first < plan.ats.length; first += CHUNK) {
     const some = plan.ats.slice(first, first + CHUNK).map(plan.setupAt);
     const found = openStudy([plan.base, ...some]).points[0]!.setup.lowestHeights;
     lowest = found.map((height, t) => Math.min(height, lowest?.[t] ?? height));
+    // Between them a stop by hand is heard.
+    await setImmediate();
   }
   return lowest!;
 }
 
 /** Makes a sweep out so that any machine can work out any shard of it. */
-export function makeOrder(
+export async function makeOrder(
   plan: SweepPlan,
   shards: number,
   text: string,
   named: Readonly<Record<string, string>>,
   sweepFile: string,
-): SweepOrder {
+): Promise<SweepOrder> {
   const { chosen: _, ...head } = plan.record(plan.base.source.tubs.map(() => undefined));
   return {
     format: 'tubgap sweep order',
@@ -37,6 +40,6 @@ export function makeOrder(
     case: { text, named: { ...named } },
     sweepFile,
     values: plan.inputs.map(({ settings }) => settings.map(({ path, value }) => ({ path, value }))),
-    lowest: lowestHeights(plan),
+    lowest: await lowestHeights(plan),
   };
 }

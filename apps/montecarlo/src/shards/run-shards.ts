@@ -1,3 +1,4 @@
+import { onStop, type StopSignal, stopCode } from '../stop-signals.ts';
 import type { Crew, Failure } from './crew.ts';
 import { gatherShards } from './merge.ts';
 import { pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
@@ -26,8 +27,15 @@ export class ShardsFailed extends Error {
   }
 }
 
-/** Said when a run was stopped by hand. */
-export class ShardsStopped extends Error {}
+/** Said when a run was stopped: by hand here, or elsewhere. */
+export class ShardsStopped extends Error {
+  readonly code: number;
+
+  constructor(message: string, code: number) {
+    super(message);
+    this.code = code;
+  }
+}
 
 /**
  * Has a crew work out all shards of a sweep that its folder does not hold yet, and keeps each as it comes. The folder
@@ -48,12 +56,12 @@ export async function runShards(
   const wanted = Array.from({ length: order.shards }, (_, i) => i + 1).filter((shard) => !sound.has(shard));
   const failures: Failure[] = [];
   let done = sound.size;
-  let stopped = false;
-  const stop = (): void => {
-    stopped = true;
+  let stopped: StopSignal | undefined;
+  const release = onStop((signal, again) => {
+    if (again) process.exit(stopCode(signal));
+    stopped = signal;
     void crew.stop();
-  };
-  process.once('SIGINT', stop).once('SIGTERM', stop);
+  });
   try {
     await crew.work(order, key, wanted, {
       done: (shard) => {
@@ -64,13 +72,14 @@ export async function runShards(
       failed: (failure) => failures.push(failure),
     });
   } finally {
-    process.off('SIGINT', stop).off('SIGTERM', stop);
+    release();
     await crew.close();
   }
   // A crew that ends before all is done was stopped elsewhere.
-  if (stopped || done + failures.length < order.shards) {
+  if (stopped !== undefined || done + failures.length < order.shards) {
     throw new ShardsStopped(
       `Stopped: ${done} of ${order.shards} shards are done and kept. The same command goes on from there.`,
+      stopCode(stopped ?? 'SIGINT'),
     );
   }
   if (failures.length > 0) throw new ShardsFailed(order, failures);

@@ -2,15 +2,18 @@ import { join } from 'node:path';
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
 import { keepForStudies } from '@tubgap/results';
-import { blocksOf, openStudy, studyDraws } from '@tubgap/simulation';
+import { openStudy, studyDraws } from '@tubgap/simulation';
+import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
+import { coresText, durationText } from '../duration.ts';
 import { type Lock, lockResults } from '../lock.ts';
 import { readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { queueCrew } from '../queue/queue-crew.ts';
-import { openStudyBench, secondsPerBlock } from '../study/bench.ts';
+import { openStudyBench } from '../study/bench.ts';
 import { StudyFault } from '../study/fault.ts';
-import { durationText, isTooFew, type StudyOptions, stopStudy } from '../study/run-study-command.ts';
+import { isTooFew, type StudyOptions, stopStudy } from '../study/run-study-command.ts';
+import { blockTimes, studySeconds } from '../study/study-time.ts';
 import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
 import { type Mode, sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
@@ -43,8 +46,6 @@ interface Asked {
 
 /** Points of a shard when their number is not said: a queue then takes a small part of the time. */
 const POINTS_A_SHARD = 8;
-/** A stop by hand, as shells count it. */
-const STOPPED = 130;
 
 export const isInShards = ({ shard, shards, queue }: ShardOptions): boolean =>
   shard !== undefined || shards !== undefined || queue === true;
@@ -66,7 +67,7 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
   try {
     const { shard, queue } = options;
     const workers = options.workers ?? defaultWorkers();
-    const { order, name } = orderOf(file, options, ask());
+    const { order, name } = await orderOf(file, options, ask());
     keepForStudies(join(options.results, name));
     if (shard === undefined) lock = lockResults(options.results, name);
     const folder = openShardFolder(join(options.results, `${name}-shards`), order);
@@ -93,7 +94,7 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
   } catch (error) {
     bar.stop();
     lock?.free();
-    if (error instanceof ShardsStopped) stop(error.message, STOPPED);
+    if (error instanceof ShardsStopped) stop(error.message, error.code);
     if (error instanceof ShardsFailed)
       stop(error.message, error.failures.every(({ input }) => input) ? 2 : 1);
     stopStudy(file, error);
@@ -102,13 +103,20 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
 }
 
 /** The order that a command line comes to. @throws StudyFault, RangeError */
-function orderOf(file: string, options: ShardOptions, asked: Asked): { order: SweepOrder; name: string } {
+async function orderOf(
+  file: string,
+  options: ShardOptions,
+  asked: Asked,
+): Promise<{ order: SweepOrder; name: string }> {
   const { mode, varies, set } = asked;
   const { source, text, named } = readCase(file, set);
   if (options.seed !== undefined) source.simulation.seed = options.seed;
+  const workers = options.workers ?? defaultWorkers();
+  const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
+  if (tooMany !== undefined) throw new StudyFault([tooMany]);
   const effort = {
     draws: options.draws ?? studyDraws(source.accept.runRisk),
-    workers: options.workers ?? defaultWorkers(),
+    workers,
     tell: () => {},
     expect: () => {},
   };
@@ -120,7 +128,7 @@ function orderOf(file: string, options: ShardOptions, asked: Asked): { order: Sw
       `${shards} shards for ${points} points, the case as it stands among them; ${points} are the most.`,
     ]);
   }
-  const order = makeOrder(plan, shards, text, named, sweepFileText(mode, varies));
+  const order = await makeOrder(plan, shards, text, named, sweepFileText(mode, varies));
   return { order, name: `${source.name}-sweep` };
 }
 
@@ -128,12 +136,13 @@ function orderOf(file: string, options: ShardOptions, asked: Asked): { order: Sw
 function tellWork(order: SweepOrder, workers: number): void {
   const { base } = openSweep(order);
   const points = pointTotal(order);
-  const seconds =
-    secondsPerBlock(openStudy([base], order.lowest)) * 2 * blocksOf(order.head.draws) * points * 1.3;
+  const { draws } = order.head;
+  const times = blockTimes(openStudy([base], order.lowest));
+  const each = studySeconds(times, draws, points / order.shards + 1);
+  // What every shard stands beside is worked out once by each thread.
+  const seconds = (order.shards * each) / workers + 2 * studySeconds(times, draws, 1);
   if (seconds < 3) return;
-  const each = durationText(seconds / order.shards);
-  const whole = workers === 1 ? 'one core' : `${workers} cores`;
   process.stderr.write(
-    `${points} points in ${order.shards} shards, about ${each} a shard; all of them about ${durationText(seconds / workers)} on ${whole} like this one.\n`,
+    `${points} points in ${order.shards} shards, about ${durationText(each)} a shard; all of them about ${durationText(seconds)} on ${coresText(workers)}.\n`,
   );
 }

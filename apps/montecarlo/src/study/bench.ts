@@ -49,23 +49,3 @@ export function openStudyBench(
     close: () => pool.destroy(),
   };
 }
-
-/** Seconds that one block of runs of one setup takes here, found by trying. */
-export function secondsPerBlock(study: Study): number {
-  const base = study.points[0]!;
-  const heights = base.setup.clearance.tubs.map(() => []);
-  const task = {
-    firstPoint: 0,
-    endPoint: 1,
-    firstBlock: 0,
-    endBlock: 1,
-    centres: { points: [], causes: 0 },
-    heights,
-  };
-  const times = [1, 2, 3].map(() => {
-    const start = performance.now();
-    performStudyTask(study, task);
-    return (performance.now() - start) / 1000;
-  });
-  return Math.min(...times);
-}

@@ -1,5 +1,6 @@
 import { type Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
+import { pickTime } from '../draw-count.ts';
 import { settingOption, wholeNumber } from '../options.ts';
 import { MOST_SHARDS } from '../shards/order.ts';
 import { isInShards, shardOption, sweepInShards } from '../shards/sweep-in-shards.ts';
@@ -57,7 +58,7 @@ const shared = <Arguments extends unknown[]>(command: Command<Arguments>) =>
     .option(
       '--draws <number>',
       'simulated runs of every setup; left out: as many as the accepted risk asks for',
-      wholeNumber(2048, 10_000_000),
+      wholeNumber(2048, Number.MAX_SAFE_INTEGER),
     )
     .option('--seed <number>', 'seed of the random numbers', wholeNumber(0, Number.MAX_SAFE_INTEGER))
     .option('--workers <number>', 'worker threads; the answer does not depend on them', wholeNumber(1, 256));
@@ -104,6 +105,8 @@ export function addStudyCommands(program: Command): void {
         if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {
           if (draws !== undefined) source.simulation.draws = draws;
           if (cars !== undefined) source.simulation.cars = cars;
+          const time = pickTime(source, effort.workers);
+          if (time !== undefined) process.stderr.write(`${time}\n`);
           const found = await runClasses(source, effort.workers, effort.tell);
           return { found, words: cars === undefined ? [] : ['--cars', String(cars)] };
         }

@@ -10,7 +10,8 @@ import {
   studyCentres,
   studyFigures,
 } from '@tubgap/simulation';
-import { openStudyBench, secondsPerBlock } from './bench.ts';
+import { openStudyBench } from './bench.ts';
+import { blockTimes, studySeconds } from './study-time.ts';
 
 /** How a study is to be run. */
 export interface Effort {
@@ -72,9 +73,8 @@ export async function compareSetups(
   const { runRisk } = setups[0]!.source.accept;
   try {
     const centres = studyCentres(study);
-    expect(
-      (secondsPerBlock(study) * 2 * blocks * (setups.length + 1) * 1.2) / Math.min(workers, setups.length),
-    );
+    // The base is run once more by itself, to find the heights at which all are compared.
+    expect(studySeconds(blockTimes(study, centres), draws, setups.length + 1) / workers);
     const heights = await comparedHeights(study, { blocks, centres, runRisk, asked }, perform);
     const figures: CellFigures[][][] = [];
     await runStudy(

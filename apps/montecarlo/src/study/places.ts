@@ -1,9 +1,13 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
 import { blocksOf, findPlaces, type PlacedTub } from '@tubgap/simulation';
-import { openStudyBench, secondsPerBlock } from './bench.ts';
+import { openStudyBench } from './bench.ts';
 import type { Effort } from './compare-setups.ts';
 import { cellOf, commonOf } from './record.ts';
+import { blockTimes, studySeconds } from './study-time.ts';
+
+/** A second look at the best places, a few for each tub, against the search. */
+const CLOSER = 1.4;
 
 type Place = StudyOf<'places'>['places'][number]['own'];
 
@@ -25,7 +29,7 @@ export async function runPlaces(
     blocksOf(draws),
     (placed) => {
       const bench = openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws);
-      if (!told) expect((secondsPerBlock(bench.study) * 2 * blocksOf(draws) * 1.4) / workers);
+      if (!told) expect((CLOSER * studySeconds(blockTimes(bench.study), draws, 1)) / workers);
       told = true;
       return bench;
     },

@@ -10,6 +10,8 @@ import {
 } from '@tubgap/results';
 import { studyDraws } from '@tubgap/simulation';
 import { caseCopy } from '../case-copy.ts';
+import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
+import { coresText, durationText } from '../duration.ts';
 import { type Lock, lockResults } from '../lock.ts';
 import { BAD_INPUT, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
@@ -63,16 +65,19 @@ export async function runStudyCommand(
     if (options.seed !== undefined) source.simulation.seed = options.seed;
     const name = `${source.name}-${verb}`;
     keepForStudies(join(options.results, name));
+    const workers = options.workers ?? defaultWorkers();
+    const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
+    if (tooMany !== undefined) throw new StudyFault([tooMany]);
     const {
       found,
       files = {},
       words,
     } = await work(read, {
       draws: options.draws ?? studyDraws(source.accept.runRisk),
-      workers: options.workers ?? defaultWorkers(),
+      workers,
       tell: (done) => bar.tell('simulating', done),
       expect: (seconds) => {
-        if (seconds >= 3) process.stderr.write(`About ${durationText(seconds)}.\n`);
+        if (seconds >= 3) process.stderr.write(`About ${durationText(seconds)} on ${coresText(workers)}.\n`);
       },
     });
     bar.stop();
@@ -118,6 +123,3 @@ export function isTooFew(found: Study): boolean {
     cells.every(({ topHeight }) => topHeight === null) && cells.some(({ evenHeight }) => evenHeight !== null)
   );
 }
-
-export const durationText = (seconds: number): string =>
-  seconds < 90 ? `${Math.ceil(seconds / 5) * 5} seconds` : `${Math.ceil(seconds / 60)} minutes`;

@@ -1,11 +1,13 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import type { CellFigures, StudySetup } from '@tubgap/simulation';
+import { type CellFigures, openStudy, type StudySetup } from '@tubgap/simulation';
+import { coresText, durationText } from '../duration.ts';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
+import { blockTimes, studySeconds } from './study-time.ts';
 import type { Mode } from './sweep-file.ts';
 import {
   type PointAt,
@@ -182,7 +184,7 @@ export async function runSweep(asked: SweepAsked, effort: Effort): Promise<Study
 
 /** That a sweep is too long, with what it would take and what would be short enough. */
 function tooMany(
-  { mode }: SweepAsked,
+  { mode, source }: SweepAsked,
   wanted: readonly Vary[],
   count: number,
   { draws, workers }: Effort,
@@ -190,16 +192,14 @@ function tooMany(
 ): StudyFault {
   const lengths = wanted.map(({ texts }) => texts.length);
   const alone = pointCount('one at a time', lengths);
-  const hours = (count * 2 * draws) / (RUNS_A_SECOND * workers) / 3600;
+  const times = blockTimes(openStudy([{ label: source.name, source }]));
+  const time = durationText(studySeconds(times, draws, count) / workers);
   const shorter =
     mode === 'grid' && wanted.length > 1 && alone <= MOST_POINTS
       ? `, or vary one at a time (--mode one-at-a-time: ${alone} points)`
       : '';
   return new StudyFault([
     `${lengths.join(' x ')} values are ${count.toLocaleString('en-GB')} points; ${most.toLocaleString('en-GB')} are the most in one sweep${most < MOST_SHARD_POINTS ? ` (${MOST_SHARD_POINTS.toLocaleString('en-GB')} in shards, see --shards)` : ''}.`,
-    `They would take about ${hours < 1 ? `${Math.ceil(hours * 60)} minutes` : `${Math.ceil(hours)} hours`} on ${workers} workers. Take larger steps${shorter}.`,
+    `They would take about ${time} on ${coresText(workers)}. Take larger steps${shorter}.`,
   ]);
 }
-
-/** What one core does of a case with two tyres and five tubs; for a rough word only, before anything is run. */
-const RUNS_A_SECOND = 14_000;

@@ -188,7 +188,11 @@ const riskFields: readonly FieldRow[] = [
   field('accept.seasonRisk', 'chance of a touch in one season that the shop accepts', 'ratio', [1e-6, 0.9], {
     about: 'As "1 in 20" or 0.05',
   }),
-  field('simulation.draws', 'simulated runs', 'ratio', [1000, 100_000_000], { whole: true, value: 200_000 }),
+  field('simulation.draws', 'simulated runs', 'ratio', [1000, 100_000_000], {
+    whole: true,
+    value: 200_000,
+    why: 'the most take about an hour on one core, ten times as many about half a day',
+  }),
   field('simulation.cars', 'simulated cars among which the runs are shared out', 'ratio', [10, 1_000_000], {
     whole: true,
     value: 2000,

@@ -158,7 +158,11 @@ export function readLogColumns(file: string, text: string, log: RunLog): ReadCol
         `the log has more than ${MOST_ROWS} lines of samples; cut it down to the run, or to fewer a second`,
       );
     }
-    const values = mapped.map(({ index }) => readNumber(cells[index]?.text ?? ''));
+    const values = mapped.map(({ index, factor }) => {
+      const value = readNumber(cells[index]?.text ?? '');
+      // What its unit makes too large for a number is none.
+      return value !== undefined && Number.isFinite(value * factor) ? value : undefined;
+    });
     const { line } = cells[0]!;
     const bad = values.indexOf(undefined);
     if (bad >= 0) {

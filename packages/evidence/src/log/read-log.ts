@@ -1,7 +1,7 @@
 import type { RunLog } from '@tubgap/casefile';
 import type { Readings, Rejected } from '../readings.ts';
 import { PRESSURE, TRAVEL } from '../tables/columns.ts';
-import { rangeOf } from '../tables/measured-table.ts';
+import { rangeDoubt, shown } from '../tables/measured-table.ts';
 import { REACH, runBins } from './log-bins.ts';
 import { readLogColumns } from './log-columns.ts';
 
@@ -87,17 +87,17 @@ export function readLog(
       `the car goes ${topSpeed.toPrecision(4)} m/s; at most ${FASTEST} m/s (358 mph) are believed. Check the unit of the speed`,
     );
   }
-  const pressureDoubt = pressure === undefined ? undefined : rangeOf(PRESSURE, pressure);
+  const pressureDoubt = pressure === undefined ? undefined : rangeDoubt(PRESSURE, pressure);
   if (pressureDoubt !== undefined) {
     return refuse(
-      `the tyre's pressure in the log is ${pressureDoubt}. Check its unit, or leave it out of runLog.columns`,
+      `the tyre's pressure in the log, ${shown(pressure!, PRESSURE)}, is ${pressureDoubt}. Check its unit, or leave it out of runLog.columns`,
     );
   }
   const moved = travel === undefined ? undefined : travel * log.travelRatio;
-  const travelDoubt = moved === undefined ? undefined : rangeOf(TRAVEL, moved);
+  const travelDoubt = moved === undefined ? undefined : rangeDoubt(TRAVEL, moved);
   if (travelDoubt !== undefined) {
     return refuse(
-      `the wheel's travel in the log is ${travelDoubt}. Check its unit, or leave it out of runLog.columns`,
+      `the wheel's travel in the log, ${shown(moved!, TRAVEL)}, is ${travelDoubt}. Check its unit, or leave it out of runLog.columns`,
     );
   }
   const origin = { file, line: 0, date: '', tyre: log.tyre };

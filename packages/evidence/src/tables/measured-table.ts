@@ -53,15 +53,15 @@ export function unitOfHead(text: string, column: NumberColumn): Unit | undefined
   });
 }
 
-const shown = (value: number, column: NumberColumn): string => {
+export const shown = (value: number, column: NumberColumn): string => {
   const unit = unitsOf(column).find(({ name }) => name === column.unit) ?? unitsOf(column)[0]!;
   return `${Number(((value - unit.offset) / unit.factor).toPrecision(5))} ${unit.name}`.trim();
 };
 
 /** That a value is out of a column's range, with the range; undefined when it is in it. */
-export function rangeOf(column: NumberColumn, value: number): string | undefined {
+export function rangeDoubt(column: NumberColumn, value: number): string | undefined {
   if (value >= column.low - 1e-9 && value <= column.high + 1e-9) return undefined;
-  return `${shown(value, column)}, out of range: ${shown(column.low, column)} to ${shown(column.high, column)}`;
+  return `out of range: ${shown(column.low, column)} to ${shown(column.high, column)}`;
 }
 
 /**
@@ -140,7 +140,7 @@ export function readMeasuredTable(
       const read = readNumber(cell);
       if (read === undefined) return no(noNumber(header[index]!.text, cell), at);
       const value = read * unit.factor + unit.offset;
-      const doubt = rangeOf(column, value);
+      const doubt = rangeDoubt(column, value);
       if (doubt !== undefined) {
         const written = `${quoted(cell)} ${unit.name}`.trim();
         return no(`${column.head}: ${written} is ${doubt}${slipWords(read, unit, column)}`, at);

@@ -11,10 +11,9 @@ const SHOWN = 40;
 const UNSHOWN = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu;
 
 /** What a cell holds, as a message may show it. */
-export function quoted(text: string): string {
-  const begin = text.slice(0, SHOWN).replace(UNSHOWN, '\u00b7');
-  return `"${begin}${text.length > SHOWN ? '\u2026' : ''}"`;
-}
+const harmless = (text: string): string =>
+  `${text.slice(0, SHOWN).replace(UNSHOWN, '\u00b7')}${text.length > SHOWN ? '\u2026' : ''}`;
+export const quoted = (text: string): string => `"${harmless(text)}"`;
 
 /** Why a text cannot be a table at all, with what to do; undefined when it may be one. */
 export function noTable(text: string, most: number): string | undefined {
@@ -43,8 +42,8 @@ export function withCommas(text: string, sample: string): string {
 /** That a cell is no number, with what to do. */
 export const noNumber = (head: string, cell: string): string =>
   cell === ''
-    ? `nothing is written under ${head}`
-    : `${head}: ${quoted(cell)} is no number; write digits alone, with a point before decimals, the unit in the head`;
+    ? `nothing is written under ${harmless(head)}`
+    : `${harmless(head)}: ${quoted(cell)} is no number; write digits alone, with a point before decimals, the unit in the head`;
 
 /** Faults of one file that are listed each by itself. */
 const MOST_LISTED = 200;

@@ -101,11 +101,14 @@ export interface PointTotals {
 
 /** Setups a task takes: the base is run once more with each task. */
 const POINTS_A_TASK = 8;
+/** Times that a study of so many setups, the base among them, runs each of its blocks. */
+export const runsOfBlock = (setups: number): number => setups - 1 + Math.ceil(setups / POINTS_A_TASK);
 /** Parts into which the draws are split, where there are enough blocks: how a height scatters is seen from them. */
 const PARTS = 16;
 
 /** Weighted blocks are as many as plain ones, but no more than these: they tell any risk that is in question. */
 const MOST_WEIGHTED = 32;
+export const weightedBlocks = (blocks: number): number => Math.min(blocks, MOST_WEIGHTED);
 
 /** Plain runs of a setup that support an accepted risk with some to spare, however rare it is. */
 export const studyDraws = (accepted: number): number =>
@@ -151,7 +154,7 @@ export async function runStudy(
       }));
     };
     const plainTasks = part(NO_CENTRES, blocks);
-    const weightedTasks = centres.points.length === 0 ? [] : part(centres, Math.min(blocks, MOST_WEIGHTED));
+    const weightedTasks = centres.points.length === 0 ? [] : part(centres, weightedBlocks(blocks));
     const results = await perform([...plainTasks, ...weightedTasks]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const parts = results.map((sums) => sums[p]!);
