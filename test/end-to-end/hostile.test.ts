@@ -1,8 +1,8 @@
-import { mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type Finished, tubgap } from './command.ts';
-import { demoFolder, filesBelow } from './small-sweep.ts';
+import { demoFolder, filesBelow, startApp, until } from './small-sweep.ts';
 
 let folder: string;
 let demo: string;
@@ -123,19 +123,67 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   expect(performance.now() - start).toBeLessThan(30_000);
 }, 60_000);
 
-it('physical nonsense and sums of runs without end are refused with the reason and what is valid', () => {
+it('physical nonsense is refused with its place, the reason and what is valid, in the case and by --set', () => {
   write(demo);
-  for (const [set, told] of [
-    ['run.trapSpeed=900 mph', /trapSpeed.*900 mph.*must be .* to .* mph/],
-    ['suspension.bumpTravel=-2 in', /bumpTravel.*-2 in.*must be .* to .* in/],
-    ['suspension.bumpTravel=NaN in', /bumpTravel.*NaN/],
-    ['car.mass=Infinity lb', /mass.*Infinity/],
-    ['car.mass=1e400 lb', /mass.*1e400/],
+  for (const [path, value, told] of [
+    ['run.trapSpeed', '900 mph', /trapSpeed.* read "900 mph"; .* must be 30 mph to 350 mph/],
+    ['suspension.bumpTravel', '-2 in', /bumpTravel.* read "-2 in"; .* must be 0 in to 10 in/],
+    ['suspension.bumpTravel', 'NaN in', /bumpTravel.*NaN/],
+    ['car.mass', 'Infinity lb', /mass.*Infinity/],
+    ['car.mass', '1e400 lb', /mass.*1e400/],
   ] as const) {
-    const done = state('--set', set);
-    expect(done.code, set).toBe(2);
-    expect(done.err, set).toMatch(told);
+    const done = state('--set', `${path}=${value}`);
+    expect(done.code, value).toBe(2);
+    expect(done.err, value).toMatch(told);
   }
-  const endless = tubgap(folder, 'pick', 'demo/case.yaml', '--draws', '1000000000');
-  expect([endless.code, endless.err]).toEqual([2, expect.stringMatching(/from 1 to 100000000 is needed/)]);
+  const tubs = join(folder, 'demo', 'tubs.csv');
+  const sound = readFileSync(tubs, 'utf8');
+  writeFileSync(tubs, sound.replace('street-42,42.5', 'street-42,30'));
+  write(demo.replace(/bumpTravel: .*/, 'bumpTravel: -2 in').replace(/trapSpeed: .*/, 'trapSpeed: 900 mph'));
+  const done = pick('--results', 'nonsense');
+  writeFileSync(tubs, sound);
+  expect(done.code).toBe(2);
+  for (const told of [
+    /case\.yaml:\d+:\d+ {2}suspension\.bumpTravel: read "-2 in"; .* must be 0 in to 10 in/,
+    /case\.yaml:\d+:\d+ {2}run\.trapSpeed: read "900 mph"; .* must be 30 mph to 350 mph/,
+    /case\.yaml:\d+:\d+ {2}tubs\[0\]: read "street-42"; .* 29\.88 in inside its liner, but tyre tall-slick standing still takes 34\.\d+ in with the reserve; more than that is needed/,
+    /Nothing was run|nothing was run/,
+  ]) {
+    expect(done.err).toMatch(told);
+  }
+  expect(existsSync(join(folder, 'nonsense'))).toBe(false);
 }, 60_000);
+
+it('a thousand million runs are refused with the limit and the time that they would take, tens of millions begin with it', async () => {
+  write(demo);
+  const many = ['--draws', '1000000000'];
+  const endless = tubgap(folder, 'pick', 'demo/case.yaml', ...many, '--results', 'endless');
+  const sweep = ['sweep', 'demo/case.yaml', '--vary', 'run.trapSpeed = 210 mph, 220 mph'];
+  for (const [{ code, err }, most] of [
+    [endless, '100,000,000 simulated runs are the most'],
+    [
+      tubgap(folder, ...sweep, ...many, '--results', 'endless'),
+      '10,000,000 simulated runs of each setup are',
+    ],
+    [
+      tubgap(folder, ...sweep, ...many, '--shards', '2', '--results', 'endless'),
+      '10,000,000 simulated runs of',
+    ],
+  ] as const) {
+    expect(err).toContain(most);
+    expect(err).toMatch(
+      /1,000,000,000 would take about \d+ (hours|days) on .* cores? like .* about \d+ minutes/,
+    );
+    expect(err).toMatch(/The risk that this case accepts asks for some [\d,]+\.\nNothing was run\.\n$/);
+    expect(code).toBe(2);
+  }
+  write(demo.replace(/^simulation:/m, 'simulation:\n  # many\n').replace(/draws: .*/, 'draws: 1000000000'));
+  expect(state().err).toMatch(/simulated runs must be 1000 to 100000000; the most take about an hour/);
+  write(demo);
+  const large = startApp(folder, ['demo/case.yaml', '--draws', '50000000', '--results', 'endless']);
+  await until('the estimate', () => large.said().includes('\n'));
+  large.child.kill('SIGTERM');
+  expect((await large.end).err).toMatch(
+    /^Up to 50,000,000 simulated runs and [\d,]+ cars: at most about \d+ (minutes|hours) on /,
+  );
+}, 120_000);

@@ -212,7 +212,7 @@ test('a tub that no tyre fits is refused by name and left out of all', () => {
   const tubs = TUBS.replace('snug,41,', 'snug,33,');
   const named = lines({ ...smallCase(), tubs: ['wide', 'snug'] }, { 'tubs.csv': tubs });
   const reason =
-    'tub snug has a diameter of 32.8 in inside its liner, but tyre slick standing still takes 33.5 in with the reserve';
+    'tub snug has a diameter of 32.8 in inside its liner, but tyre slick standing still takes 33.5 in with the reserve; more than that is needed';
   expect(named).toEqual([`cars/case.yaml:26:5  tubs[1]: read "snug"; ${reason}`]);
   const all = read({ ...smallCase(), tubs: 'all' }, { 'tubs.csv': tubs });
   expect(all.ok && all.value.tubs.map(({ name }) => name)).toEqual(['wide']);

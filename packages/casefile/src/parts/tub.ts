@@ -30,11 +30,11 @@ export function tubTooSmall(tub: CaseTub, tyres: readonly CaseTyre[], reserve: n
     const needed = 2 * (centralValue(inputs.referenceRadius.law) + reserve);
     if (room <= needed) {
       const bare = `tub ${tub.name} has a diameter of ${inches(room)} inside its liner`;
-      return `${bare}, but tyre ${name} standing still takes ${inches(needed)} with the reserve`;
+      return `${bare}, but tyre ${name} standing still takes ${inches(needed)} with the reserve; more than that is needed`;
     }
     const section = centralValue(inputs.sectionWidth.law);
     if (tub.insideWidth <= section) {
-      return `tub ${tub.name} is ${inches(tub.insideWidth)} wide inside, but tyre ${name} is ${inches(section)} wide`;
+      return `tub ${tub.name} is ${inches(tub.insideWidth)} wide inside, but tyre ${name} is ${inches(section)} wide; more than that is needed`;
     }
   }
   return undefined;
