@@ -12,31 +12,20 @@ import {
 import { staticLoadedRadius } from './car/stance.ts';
 import { bodyDrop } from './car/travel.ts';
 import { type HardPointFan, hardGap } from './clearance/hard-gap.ts';
+import { wallGap } from './clearance/leg-gap.ts';
 import {
   fillRequiredHeight,
   NEEDED,
   NEEDED_ANGLE,
   NEEDED_CONTACT,
   NEEDED_LENGTH,
-  requiredHeightBound,
+  roundFits,
 } from './clearance/required-height.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import type { Tub } from './tub/profile.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
 import { fillMomentOutline } from './tyre/moment-outline.ts';
-import {
-  fillLobe,
-  fillOutlineGrid,
-  GRID_COUNT,
-  GRID_HALF,
-  GRID_STEP,
-  LOBE_LENGTH,
-  largestRadius,
-  OUTLINE_LENGTH,
-  outlineRadius,
-  TABLE_X,
-  TABLE_Z,
-} from './tyre/outline.ts';
+import { fillLobe, fillOutlineGrid, LARGEST, LOBE_LENGTH, OUTLINE_LENGTH, WIDEST } from './tyre/outline.ts';
 
 /** A tub of a case with the lowest place of its legs. */
 export interface CandidateTub extends Tub {
@@ -103,34 +92,15 @@ const LOBE_HEIGHT = tyreColumn('lobeHeight');
 const LOBE_ANGLE = tyreColumn('lobeAngle');
 const RIDE_CHANGE = tyreColumn('rideHeightChange');
 
-/**
- * Order in which the moments are worked out: the likely tightest first, so that the rest can be passed over where a
- * bound shows that they need less height. The answer does not depend on it.
- */
-const WORKING_ORDER = Uint8Array.from(
-  [
-    'finish',
-    'after the lift',
-    'parachute',
-    'grip lost',
-    'gear change',
-    'middle',
-    'launch',
-    'burnout',
-  ] as const,
-  (name) => MOMENTS.indexOf(name),
-);
-
-/** Table points on either side within ±100°, where the required height is searched. */
-const SEARCHED = 10;
-
-/** Legs are looked at from 60° on either side of straight up; nearer the top the arc is nearer. */
-const LEG_FIRST = 6;
-
 const car = new Float64Array(CAR_INPUTS.length);
 const tyre = new Float64Array(TYRE_INPUTS.length);
 const inflated = new Float64Array(INFLATED_LENGTH);
-const outline = new Float64Array(OUTLINE_LENGTH);
+/** The outline of each moment of a run, and what of it decides whether it must be looked at. */
+const outlines = MOMENTS.map(() => new Float64Array(OUTLINE_LENGTH));
+const drops = new Float64Array(MOMENTS.length);
+const forwards = new Float64Array(MOMENTS.length);
+const tops = new Float64Array(MOMENTS.length);
+const order = new Uint8Array(MOMENTS.length);
 const lobe = new Float64Array(LOBE_LENGTH);
 const answer = new Float64Array(NEEDED_LENGTH);
 
@@ -161,46 +131,6 @@ export function dropAtMoment(
 /** Forward movement of the axle under the body at a moment, m: slope · drop + give · share of the launch's thrust. */
 export function forwardAtMoment(carDraw: Float64Array, drop: number, thrustShare: number): number {
   return carDraw[PATH_SLOPE]! * drop + carDraw[GIVE]! * thrustShare;
-}
-
-/** Reach of the table's point k towards a wall on its own side, m. */
-const sideReach = (k: number, offset: number): number => {
-  const x = outline[TABLE_X + k]! - offset;
-  return k < GRID_HALF ? -x : x;
-};
-
-/** Reach, towards a wall on its side, of the outline where it passes the height `floor` below table point k, m. */
-function reachAtFloor(k: number, offset: number, floor: number): number {
-  const below = k < GRID_HALF ? k - 1 : k + 1;
-  if (below < 0 || below >= GRID_COUNT) return Number.NEGATIVE_INFINITY;
-  const high = outline[TABLE_Z + k]!;
-  const low = outline[TABLE_Z + below]!;
-  if (low >= floor) return Number.NEGATIVE_INFINITY;
-  const angle = (k - GRID_HALF + ((below - k) * (high - floor)) / (high - low)) * GRID_STEP;
-  const x = outlineRadius(outline, angle) * Math.sin(angle) - offset;
-  return k < GRID_HALF ? -x : x;
-}
-
-/**
- * Smallest gap of the outline to the vertical walls x = offset ± T above `floor`, m: a parabola through the table, and
- * the place where the wall ends.
- */
-function wallGap(tub: Tub, offset: number, floor: number): number {
-  let reach = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < GRID_COUNT; k++) {
-    if (Math.abs(k - GRID_HALF) < LEG_FIRST) continue;
-    if (outline[TABLE_Z + k]! < floor) continue;
-    reach = Math.max(reach, reachAtFloor(k, offset, floor));
-    const here = sideReach(k, offset);
-    if (here <= reach) continue;
-    reach = here;
-    if (k === 0 || k === GRID_COUNT - 1) continue;
-    const before = sideReach(k - 1, offset);
-    const after = sideReach(k + 1, offset);
-    const bend = before - 2 * here + after;
-    if (before <= here && after <= here && bend < 0) reach = here - (after - before) ** 2 / (8 * bend);
-  }
-  return tub.radius - reach;
 }
 
 /**
@@ -281,23 +211,40 @@ export function evaluateRuns(
     }
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
-    for (let place = 0; place < WORKING_ORDER.length; place++) {
-      const m = WORKING_ORDER[place]!;
+    const base = axleHeights[run]! - car[TOP_ERROR]!;
+    // The likely tightest moment first: then a bound mostly shows that the others need less. The answer does not
+    // depend on the order.
+    let happening = 0;
+    for (let m = 0; m < MOMENTS.length; m++) {
       const at = run * MOMENTS_LENGTH + m * MOMENT_LENGTH;
       if (moments[at + HAPPENS]! === 0) continue;
+      const outline = outlines[m]!;
       fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
       fillOutlineGrid(outline, lobe);
       const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
-      const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-      const lift = axleHeights[run]! - car[TOP_ERROR]! + drop;
-      const largest = largestRadius(outline, GRID_HALF - SEARCHED, GRID_HALF + SEARCHED);
-      const widest = largestRadius(outline, 0, GRID_COUNT - 1);
+      drops[m] = drop;
+      forwards[m] = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
+      const top = drop + outline[LARGEST]!;
+      tops[m] = top;
+      let place = happening++;
+      for (; place > 0 && tops[order[place - 1]!]! < top; place--) order[place] = order[place - 1]!;
+      order[place] = m;
+    }
+
+    for (let turn = 0; turn < happening; turn++) {
+      const m = order[turn]!;
+      const outline = outlines[m]!;
+      const drop = drops[m]!;
+      const forward = forwards[m]!;
+      const lift = base + drop;
+      const largest = outline[LARGEST]!;
+      const widest = outline[WIDEST]!;
       for (let t = 0; t < tubs.length; t++) {
         const tub = tubs[t]!;
         const place = t * capacity + run;
         const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
         if (tub.radius - Math.abs(offset) - widest < reserve) {
-          const legs = wallGap(tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
+          const legs = wallGap(outline, tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
           if (legs < table.legGap[place]!) table.legGap[place] = legs;
         }
         // A leg that is hit is hit at every height.
@@ -306,21 +253,15 @@ export function evaluateRuns(
           table.contactHeight[place] = Number.POSITIVE_INFINITY;
           continue;
         }
+        const beat = table.requiredHeight[place]! - lift;
+        const beatContact = table.contactHeight[place]! - lift;
         if (
-          lift + requiredHeightBound(largest, tub, offset, reserve) <= table.requiredHeight[place]! &&
-          lift + requiredHeightBound(largest, tub, offset, 0) <= table.contactHeight[place]!
+          roundFits(largest, tub, offset, reserve, beat) &&
+          roundFits(largest, tub, offset, 0, beatContact)
         ) {
           continue;
         }
-        fillRequiredHeight(
-          outline,
-          tub,
-          offset,
-          reserve,
-          table.requiredHeight[place]! - lift,
-          table.contactHeight[place]! - lift,
-          answer,
-        );
+        fillRequiredHeight(outline, tub, offset, reserve, beat, beatContact, answer);
         const height = lift + answer[NEEDED]!;
         if (!(height <= table.requiredHeight[place]!)) {
           table.requiredHeight[place] = height;

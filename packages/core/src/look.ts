@@ -24,11 +24,10 @@ import {
   BASE,
   fillLobe,
   fillOutlineGrid,
-  GRID_COUNT,
   LOBE_LENGTH,
-  largestRadius,
   OUTLINE_LENGTH,
   outlineRadius,
+  WIDEST,
 } from './tyre/outline.ts';
 
 /** Tubs at heights of their own, in the order in which `fillGaps` answers. */
@@ -112,7 +111,7 @@ export function fillGaps(
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
       let hard = Number.POSITIVE_INFINITY;
       for (const fan of setup.hardPoints) hard = Math.min(hard, hardGap(outline, fan, drop, forward, hard));
-      const widest = largestRadius(outline, 0, GRID_COUNT - 1);
+      const widest = outline[WIDEST]!;
       let row = 0;
       for (const { tub, heights } of places) {
         const ahead = tub.centreForward + car[CENTRE_ERROR]! - forward;

@@ -7,11 +7,11 @@ import {
   NEEDED_ANGLE,
   NEEDED_CONTACT,
   NEEDED_LENGTH,
-  requiredHeightBound,
+  roundFits,
 } from '../src/clearance/required-height.ts';
 import { MOMENTS, outlineRadius, smallestGap, type Tub } from '../src/index.ts';
 import { ceilingAbove } from '../src/tub/profile.ts';
-import { largestRadius } from '../src/tyre/outline.ts';
+import { LARGEST, WIDEST } from '../src/tyre/outline.ts';
 import { between, carDraw, reserveDraw, runDraw, tubDraw, tyreDraw } from './draws.ts';
 import { outlineOf, round, type Shape, shapeDraw } from './shapes.ts';
 import { checkedState } from './state-laws.ts';
@@ -275,12 +275,20 @@ test('the bounds that let the kernel pass over a moment hold', () => {
   fc.assert(
     fc.property(draw, ({ shape, tub, offset, reserve }) => {
       const outline = outlineOf(shape);
-      const largest = largestRadius(outline, 2, 22);
-      for (let degrees = -100; degrees <= 100; degrees++) {
-        expect(outlineRadius(outline, (degrees * Math.PI) / 180)).toBeLessThanOrEqual(largest);
+      const largest = outline[LARGEST]!;
+      for (let degrees = -120; degrees <= 120; degrees++) {
+        const most = Math.abs(degrees) <= 100 ? largest : outline[WIDEST]!;
+        expect(outlineRadius(outline, (degrees * Math.PI) / 180)).toBeLessThanOrEqual(most);
       }
       const { height } = needed(outline, tub, offset, reserve);
-      expect(height).toBeLessThanOrEqual(requiredHeightBound(largest, tub, offset, reserve) + 1e-9);
+      // The least height at which the round outline of the largest radius fits, derived.
+      const room = tub.radius - largest - reserve;
+      const round = tub.radius - Math.sqrt(room * room - offset * offset);
+      if (room > 0 && Number.isFinite(round)) {
+        expect(roundFits(largest, tub, offset, reserve, round + 1e-9)).toBe(true);
+        expect(roundFits(largest, tub, offset, reserve, round - 1e-9)).toBe(false);
+        expect(height).toBeLessThanOrEqual(round + 1e-9);
+      }
       if (!(height < NO_HEIGHT)) return;
       // Asked whether it beats a height, the answer is right whenever it does.
       const answer = new Float64Array(NEEDED_LENGTH);

@@ -3,6 +3,7 @@ import {
   fillOutlineJet,
   GRID_HALF,
   GRID_STEP,
+  SEARCHED,
   TABLE_X,
   TABLE_X_SLOPE,
   TABLE_Z,
@@ -17,10 +18,9 @@ export const NEEDED_CONTACT = 2; // m, the same for reserve 0
 export const NEEDED_LENGTH = 3;
 
 /** The search looks ±100° from straight up; beside and below that a leg decides. */
-const REACH = 10;
-const FIRST = GRID_HALF - REACH;
-const LAST = GRID_HALF + REACH;
-const END = REACH * GRID_STEP;
+const FIRST = GRID_HALF - SEARCHED;
+const LAST = GRID_HALF + SEARCHED;
+const END = SEARCHED * GRID_STEP;
 
 /** What a cubic between two points of the table may miss of a peak, m. */
 const MISSED = 2e-4;
@@ -299,17 +299,25 @@ function addNotches(
 }
 
 /**
- * An upper bound of the answer of `fillRequiredHeight` from the largest radius alone, m: a round outline of that
- * radius needs more. Infinity where the round one does not fit. Decides what need not be searched.
+ * Whether a round outline keeps the reserve with the crown at a height: then no outline that stays within it needs
+ * more. Decides what need not be searched.
  * @param largest  at least the largest radius of the outline within ±100°, m
+ * @param height  of the crown above the axle, m
  */
-export function requiredHeightBound(largest: number, tub: Tub, offset: number, reserve: number): number {
+export function roundFits(
+  largest: number,
+  tub: Tub,
+  offset: number,
+  reserve: number,
+  height: number,
+): boolean {
   const room = tub.radius - largest - reserve;
-  const square = room * room - offset * offset;
-  let bound = room > 0 && square > 0 ? tub.radius - Math.sqrt(square) : Number.POSITIVE_INFINITY;
+  const centre = height - tub.radius;
+  if (!(room > 0 && offset * offset + centre * centre <= room * room)) return false;
   if (tub.notches !== undefined) {
-    for (const notch of tub.notches)
-      bound = Math.max(bound, heightForNotch(tub, notch, largest, offset, reserve));
+    for (const notch of tub.notches) {
+      if (heightForNotch(tub, notch, largest, offset, reserve) > height) return false;
+    }
   }
-  return bound;
+  return true;
 }

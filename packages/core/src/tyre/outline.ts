@@ -33,7 +33,13 @@ export const TABLE_Z = TABLE_X + GRID_COUNT;
 /** Derivatives of those by hub angle, m/rad. */
 export const TABLE_X_SLOPE = TABLE_Z + GRID_COUNT;
 export const TABLE_Z_SLOPE = TABLE_X_SLOPE + GRID_COUNT;
-export const OUTLINE_LENGTH = TABLE_Z_SLOPE + GRID_COUNT;
+/** Radii in m that the outline does not exceed within ±100°, where the required height is searched, and within ±120°. */
+export const LARGEST = TABLE_Z_SLOPE + GRID_COUNT;
+export const WIDEST = LARGEST + 1;
+export const OUTLINE_LENGTH = WIDEST + 1;
+
+/** Table points on either side within ±100°. */
+export const SEARCHED = 10;
 
 /** Length of a lobe's table: allowances, then their derivatives by hub angle. */
 export const LOBE_LENGTH = 2 * GRID_COUNT;
@@ -64,6 +70,10 @@ export function fillLobe(lobe: Float64Array, height: number, middle: number): vo
 export function fillOutlineGrid(outline: Float64Array, lobe: Float64Array): void {
   fillBandTable(outline);
   const base = outline[BASE]!;
+  let left = 0;
+  let first = 0;
+  let largest = 0;
+  let sides = 0;
   for (let k = 0; k < GRID_COUNT; k++) {
     const r = base + outline[GRID + k]! + lobe[k]!;
     const slope = outline[TABLE_X_SLOPE + k]! + lobe[GRID_COUNT + k]!;
@@ -74,7 +84,19 @@ export function fillOutlineGrid(outline: Float64Array, lobe: Float64Array): void
     outline[TABLE_Z + k] = r * cos;
     outline[TABLE_X_SLOPE + k] = slope * sin + r * cos;
     outline[TABLE_Z_SLOPE + k] = slope * cos - r * sin;
+    if (k > 0) {
+      // No cubic rises above its ends by more than 4/27 of its slopes there.
+      const rise = Math.max(first, 0) - Math.min(slope, 0);
+      const most = Math.max(left, r) + (4 / 27) * GRID_STEP * rise;
+      if (k > GRID_HALF - SEARCHED && k <= GRID_HALF + SEARCHED) {
+        if (!(most <= largest)) largest = most;
+      } else if (!(most <= sides)) sides = most;
+    }
+    left = r;
+    first = slope;
   }
+  outline[LARGEST] = largest + HIDDEN;
+  outline[WIDEST] = Math.max(largest, sides) + HIDDEN;
 }
 
 /** The band on the grid, m, where the radii go, and its derivative, m/rad, where those of x go. */
