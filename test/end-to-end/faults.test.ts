@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { tubgap } from './command.ts';
 import { fakeTime } from './redis.ts';
 import { demoFolder, filesBelow, NAME, SWEEP, startApp, until } from './small-sweep.ts';
 
@@ -18,11 +19,14 @@ let folder: string;
 let whole: Record<string, string>;
 let small: string;
 
-/** A disk of 300 kB, where this test may mount one. */
-function mountSmall(): boolean {
+/** A small disk, where this test may mount one, or the same with another size. */
+function mountSmall(size: string): boolean {
   try {
-    mkdirSync(small);
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=300k', 'tmpfs', small], { stdio: 'ignore' });
+    const again = existsSync(small);
+    mkdirSync(small, { recursive: true });
+    execFileSync('mount', ['-t', 'tmpfs', '-o', `${again ? 'remount,' : ''}size=${size}`, 'tmpfs', small], {
+      stdio: 'ignore',
+    });
     return true;
   } catch {
     process.stderr.write('\nSKIPPED: the test of a full disk may not mount a small one here.\n\n');
@@ -51,7 +55,7 @@ afterAll(() => {
 it('a full disk ends a run in words, leaves no half results, and the run goes on when there is room', async ({
   skip,
 }) => {
-  if (!mountSmall()) return skip();
+  if (!mountSmall('300k')) return skip();
   const filler = join(small, 'filler');
   writeFileSync(filler, Buffer.alloc(270 * 1024));
   const words = [...SWEEP, '--results', 'small', '--shards', '4', '--workers', '1'];
@@ -64,6 +68,34 @@ it('a full disk ends a run in words, leaves no half results, and the run goes on
   const done = await startApp(folder, words).end;
   expect(done.code).toBe(0);
   expect(found('small')).toEqual(whole);
+}, 120_000);
+
+it('a full disk ends a pick in words, its finished parts stay, and the next one goes on from them', async ({
+  skip,
+}) => {
+  if (!mountSmall('1m')) return skip();
+  rmSync(join(small, NAME), { recursive: true, force: true });
+  const words = ['pick', 'demo/case.yaml', '--draws', '8192', '--cars', '256', '--seed', '3'];
+  const full = tubgap(folder, ...words, '--results', 'small');
+  expect(full.err).toMatch(
+    /^small\/\.winged-door-car\.parts: finished parts could not be kept \(ENOSPC.*\)\. No results were changed\. Free some space .* it goes on from the parts that are there\.\n$/,
+  );
+  expect(full.code).toBe(1);
+  expect(full.out).toBe('');
+  expect(readdirSync(small)).toEqual(['.winged-door-car.parts']);
+  expect(
+    readdirSync(join(small, '.winged-door-car.parts')).filter((name) => name.includes('writing')),
+  ).toEqual([]);
+  // Enough for the parts, which take some four megabytes, and for the results.
+  expect(mountSmall('16m')).toBe(true);
+  const done = await startApp(folder, [...words, '--results', 'small']).end;
+  expect(done.err).toMatch(/^Went on from \d+ finished parts of a run that was cut\.$/m);
+  expect(done.code).toBe(0);
+  expect(readdirSync(small)).toEqual(['winged-door-car']);
+  expect((await startApp(folder, [...words, '--results', 'roomy']).end).code).toBe(0);
+  const resultIn = (results: string): string =>
+    readFileSync(join(folder, results, 'winged-door-car', 'result.json'), 'utf8');
+  expect(resultIn('small')).toBe(resultIn('roomy'));
 }, 120_000);
 
 it('of two runs that write the same results one is refused, and a killed run’s hold is taken over', async () => {

@@ -38,10 +38,10 @@ export function mendResults(parent: string, name: string): void {
  */
 export function writeResults(parent: string, name: string, files: Readonly<Record<string, string>>): string {
   const place = join(parent, name);
+  const writing = join(parent, fresh(name));
   try {
     mkdirSync(parent, { recursive: true });
     mendResults(parent, name);
-    const writing = join(parent, fresh(name));
     mkdirSync(writing);
     for (const [file, text] of Object.entries(files)) {
       mkdirSync(dirname(join(writing, file)), { recursive: true });
@@ -51,6 +51,7 @@ export function writeResults(parent: string, name: string, files: Readonly<Recor
     renameSync(writing, place);
     rmSync(join(parent, former(name)), { recursive: true, force: true });
   } catch (error) {
+    rmSync(writing, { recursive: true, force: true });
     throw new ResultsError(
       `${place}: the results could not be written (${(error as Error).message}). ` +
         'The results that were there before are untouched. Free some space or choose another folder, and run again.',
