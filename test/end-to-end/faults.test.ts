@@ -75,7 +75,7 @@ it('a full disk ends a pick in words, its finished parts stay, and the next one 
 }) => {
   if (!mountSmall('1m')) return skip();
   rmSync(join(small, NAME), { recursive: true, force: true });
-  const words = ['pick', 'demo/case.yaml', '--draws', '8192', '--cars', '256', '--seed', '3'];
+  const words = ['pick', 'demo/case.yaml', '--draws', '4096', '--cars', '64', '--seed', '3'];
   const full = tubgap(folder, ...words, '--results', 'small');
   expect(full.err).toMatch(
     /^small\/\.winged-door-car\.parts: finished parts could not be kept \(ENOSPC.*\)\. No results were changed\. Free some space .* it goes on from the parts that are there\.\n$/,
@@ -90,9 +90,10 @@ it('a full disk ends a pick in words, its finished parts stay, and the next one 
   expect(mountSmall('16m')).toBe(true);
   const done = await startApp(folder, [...words, '--results', 'small']).end;
   expect(done.err).toMatch(/^Went on from \d+ finished parts of a run that was cut\.$/m);
-  expect(done.code).toBe(0);
+  // 3: so few runs do not support the accepted season risk.
+  expect(done.code).toBe(3);
   expect(readdirSync(small)).toEqual(['winged-door-car']);
-  expect((await startApp(folder, [...words, '--results', 'roomy']).end).code).toBe(0);
+  expect((await startApp(folder, [...words, '--results', 'roomy']).end).code).toBe(3);
   const resultIn = (results: string): string =>
     readFileSync(join(folder, results, 'winged-door-car', 'result.json'), 'utf8');
   expect(resultIn('small')).toBe(resultIn('roomy'));
