@@ -1,6 +1,13 @@
 import type { Follows, UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { BLOCK, fillFromNormals, fillQuantiles, fillUniforms, normalQuantile } from '@tubgap/uncertainty';
+import {
+  BLOCK,
+  fillFromNormals,
+  fillQuantiles,
+  fillUniforms,
+  isSpread,
+  normalQuantile,
+} from '@tubgap/uncertainty';
 import type { RunTyre } from './setup.ts';
 
 /** Values of all inputs of one tyre's runs, one array of draws an input. */
@@ -116,6 +123,24 @@ export function fillColumns(
       const input = tyre.tyre[index]!;
       if (kept !== 'both' && input.each !== kept) return;
       fillInput(input, seed, prefix, tyreStream(tyre.name, name), block, counts[i]!, own[index]!);
+    });
+  });
+}
+
+/** Puts every input without spread at its value, in whole blocks; the columns of the others are left as they are. */
+export function fillSettled(tyres: readonly RunTyre[], columns: readonly DrawColumns[]): void {
+  const settle = ({ law, floor }: UncertainInput, column: Float64Array): void => {
+    if (isSpread(law)) return;
+    uniforms.fill(0.5);
+    fillQuantiles(law, uniforms, column, BLOCK);
+    if (floor !== undefined) column.fill(Math.max(floor, column[0]!));
+  };
+  tyres.forEach((tyre, i) => {
+    tyre.car.forEach((input, index) => {
+      settle(input, columns[i]!.car[index]!);
+    });
+    tyre.tyre.forEach((input, index) => {
+      settle(input, columns[i]!.tyre[index]!);
     });
   });
 }

@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { fillHardGaps, type HardGapTable } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
+import { fillSettled } from '../draws.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from '../tail/centres.ts';
@@ -130,8 +131,7 @@ export function lookAtHardPoints(
   }
   for (let block = 0; block < WEIGHTED_BLOCKS; block++) {
     const own = weights.subarray(block * BLOCK, (block + 1) * BLOCK);
-    // Fills the inputs that have no spread; all others are drawn again.
-    drawBlock(setup, seed, block, BLOCK, room);
+    fillSettled(setup.tyres, room.columns);
     drawMixture(space, centres, () => true, seed, 'tail/', block, BLOCK, room, own);
     setup.tyres.forEach((_, i) => {
       blockGaps(setup, i, room, table);

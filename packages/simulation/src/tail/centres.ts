@@ -54,25 +54,24 @@ function pilotRuns(setup: CaseSetup, seed: number, room: BlockRoom): PilotRuns[]
   return found;
 }
 
-/** Mean of the chosen runs of the pilot in normal space, by direction. */
-function meanPoint(
-  space: NormalSpace,
-  parts: readonly number[],
-  seed: number,
-  runs: readonly number[],
-): Float64Array {
-  const mean = new Float64Array(parts.length);
-  const normals = new Float64Array(BLOCK);
-  parts.forEach((d, k) => {
+/** Standard normal numbers of the pilot's runs: [direction][run]. */
+function pilotNormals(space: NormalSpace, seed: number): Float64Array[] {
+  return space.directions.map((direction) => {
+    const normals = new Float64Array(PILOT_BLOCKS * BLOCK);
     for (let block = 0; block < PILOT_BLOCKS; block++) {
-      const here = runs.filter((run) => Math.floor(run / BLOCK) === block);
-      if (here.length === 0) continue;
-      fillNormals(space.directions[d]!, seed, '', block, BLOCK, normals);
-      for (const run of here) mean[k]! += normals[run % BLOCK]! / runs.length;
+      fillNormals(direction, seed, '', block, BLOCK, normals.subarray(block * BLOCK, (block + 1) * BLOCK));
     }
+    return normals;
   });
-  return mean;
 }
+
+/** Mean of the chosen runs of the pilot in normal space, by direction. */
+const meanPoint = (
+  normals: readonly Float64Array[],
+  parts: readonly number[],
+  runs: readonly number[],
+): Float64Array =>
+  Float64Array.from(parts, (d) => runs.reduce((sum, run) => sum + normals[d]![run]! / runs.length, 0));
 
 /**
  * Finds where in normal space touches come from: the tightest of some thousand plain runs, sorted by cause, give the
@@ -80,6 +79,7 @@ function meanPoint(
  */
 export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number, room: BlockRoom): Centres {
   const pilot = pilotRuns(setup, seed, room);
+  const normals = pilotNormals(space, seed);
   const points: Float64Array[] = [];
   const causes = new Set<string>();
   setup.tyres.forEach((_, i) => {
@@ -98,7 +98,7 @@ export function touchCentres(setup: CaseSetup, space: NormalSpace, seed: number,
         const runs = tightest.filter((run) => ofRun[run] === cause);
         if (runs.length < OWN_CAUSE * tightest.length) continue;
         causes.add(`${i} ${cause}`);
-        let start = meanPoint(space, parts, seed, runs);
+        let start = meanPoint(normals, parts, runs);
         for (const index of INDICES) {
           const height = high + (index - normalQuantile(0.99)) * slope;
           const found = searchPoint(small, space, parts, height, scaled(start, index));

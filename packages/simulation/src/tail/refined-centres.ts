@@ -1,5 +1,6 @@
 import { BLOCK } from '@tubgap/uncertainty';
-import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
+import { fillSettled } from '../draws.ts';
+import { type BlockRoom, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from './centres.ts';
 import type { NormalSpace } from './normal-space.ts';
@@ -45,7 +46,7 @@ function drawRound(
   const weights = new Float64Array(BLOCK);
   for (let block = 0; block < ROUND_BLOCKS; block++) {
     const at = block * BLOCK;
-    drawBlock(setup, seed, block, BLOCK, room);
+    fillSettled(setup.tyres, room.columns);
     const drawn = drawMixture(
       space,
       centres,

@@ -1,6 +1,7 @@
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, takeRun, type WorstRun } from '../count.ts';
-import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
+import { fillSettled } from '../draws.ts';
+import { type BlockRoom, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from './centres.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
@@ -105,8 +106,7 @@ export function tailBlock(
 ): TailTallies {
   const tallies = emptyTailTallies(setup);
   const weights = new Float64Array(BLOCK);
-  // Fills the inputs that have no spread; all others are drawn again.
-  drawBlock(setup, seed, block, BLOCK, room);
+  fillSettled(setup.tyres, room.columns);
   drawMixture(space, centres, () => true, seed, 'tail/', block, BLOCK, room, weights);
   evaluateBlock(setup, room, BLOCK);
   for (let run = 0; run < BLOCK; run++) {
