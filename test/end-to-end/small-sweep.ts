@@ -46,9 +46,18 @@ export interface Running {
   end: Promise<Finished>;
 }
 
-/** Starts the simulating app itself, so that a signal meets it and nothing in front of it. */
-export function startApp(folder: string, words: readonly string[], env: NodeJS.ProcessEnv = {}): Running {
-  const child = spawn(process.execPath, [`${ROOT}apps/montecarlo/dist/main.js`, ...words], {
+/**
+ * Starts the simulating app itself, so that a signal meets it and nothing in front of it.
+ * @param within  a command that makes room for it and then becomes it
+ */
+export function startApp(
+  folder: string,
+  words: readonly string[],
+  env: NodeJS.ProcessEnv = {},
+  within: readonly string[] = [],
+): Running {
+  const [first, ...rest] = [...within, process.execPath, `${ROOT}apps/montecarlo/dist/main.js`, ...words];
+  const child = spawn(first!, rest, {
     cwd: folder,
     env: { ...process.env, ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
