@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import {
   existsSync,
   mkdirSync,
+  mkdtempSync,
   readdirSync,
   readFileSync,
   renameSync,
@@ -12,7 +13,7 @@ import {
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { tubgap } from './command.ts';
-import { fakeTime } from './redis.ts';
+import { fakeTime, hasRedis, ownRedis } from './redis.ts';
 import { demoFolder, filesBelow, NAME, SWEEP, startApp, until } from './small-sweep.ts';
 
 let folder: string;
@@ -130,26 +131,58 @@ it('half-written and damaged shards are worked out again, not taken in', async (
   expect(found('half')).toEqual(whole);
 }, 120_000);
 
-it('clock jumps of years, back and forth, change no byte', async ({ skip }) => {
-  const library = fakeTime();
-  if (library === undefined) return skip();
-  const clock = join(folder, 'clock-shift');
+/** A clock that jumps by years, back and forth, for every program that is started with its settings. */
+function jumpingClock(library: string): { env: NodeJS.ProcessEnv; jumps: () => number; stop: () => void } {
+  const clock = join(mkdtempSync(join(folder, 'clock-')), 'shift');
   writeFileSync(clock, '+0');
-  const env = {
-    LD_PRELOAD: library,
-    FAKETIME_TIMESTAMP_FILE: clock,
-    FAKETIME_NO_CACHE: '1',
-    FAKETIME_DONT_FAKE_MONOTONIC: '1',
-  };
-  const run = startApp(folder, [...SWEEP, '--results', 'clock', '--shards', '4', '--workers', '1'], env);
   let jumps = 0;
   const jumping = setInterval(() => {
     writeFileSync(`${clock}.next`, ['-9y', '+9y', '-1h', '+1d'][jumps++ % 4]!);
     renameSync(`${clock}.next`, clock);
   }, 300);
+  return {
+    env: {
+      LD_PRELOAD: library,
+      FAKETIME_TIMESTAMP_FILE: clock,
+      FAKETIME_NO_CACHE: '1',
+      FAKETIME_DONT_FAKE_MONOTONIC: '1',
+    },
+    jumps: () => jumps,
+    stop: () => clearInterval(jumping),
+  };
+}
+
+it('clock jumps of years, back and forth, change no byte', async ({ skip }) => {
+  const library = fakeTime();
+  if (library === undefined) return skip();
+  const { env, jumps, stop } = jumpingClock(library);
+  const run = startApp(folder, [...SWEEP, '--results', 'clock', '--shards', '4', '--workers', '1'], env);
   const done = await run.end;
-  clearInterval(jumping);
+  stop();
   expect([done.code, done.err]).toEqual([0, expect.not.stringContaining('failed')]);
-  expect(jumps).toBeGreaterThan(3);
+  expect(jumps()).toBeGreaterThan(3);
   expect(found('clock')).toEqual(whole);
+}, 120_000);
+
+it('nor do they through the queue, where the clocks of coordinator, worker and Redis disagree', async ({
+  skip,
+}) => {
+  const library = hasRedis() ? fakeTime() : undefined;
+  if (library === undefined) return skip();
+  const [here, there] = [jumpingClock(library), jumpingClock(library)];
+  const redis = await ownRedis();
+  const worker = startApp(folder, ['work', '--workers', '1'], { ...redis.env, ...there.env });
+  try {
+    const words = [...SWEEP, '--results', 'clocks', '--shards', '4', '--queue'];
+    const done = await startApp(folder, words, { ...redis.env, ...here.env }).end;
+    expect([done.code, done.err]).toEqual([0, expect.not.stringContaining('failed')]);
+    expect(here.jumps()).toBeGreaterThan(3);
+    expect(found('clocks')).toEqual(whole);
+    expect(worker.said().match(/shard \d of 4 in/g)!.length).toBeGreaterThanOrEqual(4);
+  } finally {
+    here.stop();
+    there.stop();
+    worker.child.kill('SIGKILL');
+    await redis.remove();
+  }
 }, 120_000);
