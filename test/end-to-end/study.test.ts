@@ -294,3 +294,24 @@ describe('tubgap place', () => {
     expect(done.out).toMatch(/a leg of the\s+tub is in the way/);
   }, 180_000);
 });
+
+it('a hard point that no height clears is named, in words and in the table', async () => {
+  const file = join(folder, 'demo', 'barred.yaml');
+  const text = readFileSync(join(folder, 'demo', 'case.yaml'), 'utf8');
+  writeFileSync(file, text.replace('ahead: 19 in, above: 19.5 in', 'ahead: 12 in, above: 13.5 in'));
+  const done = run(
+    'sweep',
+    'demo/barred.yaml',
+    '--vary',
+    'run.trapSpeed = 220 mph',
+    '--draws',
+    '2048',
+    '--results',
+    'barred',
+  );
+  expect(done.out.replace(/\s+/g, ' ')).toContain(
+    'the hard point cage bar is in the way, which no height helps',
+  );
+  const rows = await table('barred', 'winged-door-car-sweep', 'sweep.csv');
+  expect(rows.filter(({ decided_by }) => decided_by === 'cage bar').length).toBeGreaterThan(0);
+}, 60_000);

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { risk } from './schema.ts';
 
-/** Version of a study's layout; a reader refuses another. */
-export const STUDY_VERSION = 1;
+/** Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. */
+export const STUDY_VERSION = 2;
 
 const count = z.number().int().nonnegative();
 /** m; null where no height is supported. */
@@ -23,6 +23,8 @@ const cell = z.strictObject({
   p50: height,
   p99: height,
   decidedBy: z.enum(['arc', 'leg', 'hard point']),
+  /** Name of the hard point where one decides, else empty. */
+  hardPoint: z.string(),
   /** Risk at the heights where setups are compared, and its difference to the base. */
   compared: z.array(z.strictObject({ height: z.number(), risk: risk, difference: difference.nullable() })),
 });

@@ -3,7 +3,7 @@ import { type StudyOf, studySchema } from '@tubgap/results';
 import { z } from 'zod';
 
 /** Version of the layouts of orders and shards; a reader refuses another. */
-export const SHARD_VERSION = 1;
+export const SHARD_VERSION = 2;
 /** Shards of one sweep at most. */
 export const MOST_SHARDS = 10_000;
 

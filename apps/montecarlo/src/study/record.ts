@@ -76,6 +76,7 @@ export const cellOf = (figures: CellFigures): StudyCell => ({
   p50: figures.p50 ?? null,
   p99: figures.p99 ?? null,
   decidedBy: figures.decidedBy,
+  hardPoint: figures.hardPoint,
   compared: figures.compared.map(({ height, risk, difference }) => ({
     height,
     risk,

@@ -5,12 +5,14 @@ import { inchText } from '../sheets/lengths.ts';
 import type { SheetTable } from '../tables.ts';
 import { inches, rowNames } from './study-cells.ts';
 import {
+  decidedText,
+  decidedWords,
   ending,
   headline,
   heightText,
   heightWords,
   moreText,
-  NO_HEIGHT,
+  noHeight,
   plainTable,
   tubText,
 } from './study-words.ts';
@@ -48,7 +50,7 @@ export function placeTable(study: Places): SheetTable {
             i === names.length - 1 && least !== null && cell.evenHeight !== null
               ? inches(cell.evenHeight - least)
               : '',
-            cell.decidedBy,
+            decidedText(cell),
             study.draws,
           ]),
     );
@@ -82,26 +84,25 @@ function placeText(metres: number): string {
 function costText(place: Place | null, best: Place): string {
   if (place === null) return '';
   const cell = whole(place);
-  if (cell.evenHeight === null) return `no height: ${NO_HEIGHT[cell.decidedBy]}`;
-  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (a ${cell.decidedBy} decides)`}`;
+  if (cell.evenHeight === null) return `no height: ${noHeight(cell)}`;
+  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
 }
 
 /** What is touched at every place of a tub that has no good one. */
 function nowhere(places: TubPlaces): string {
-  const reasons = [...new Set(places.searched.map((place) => whole(place).decidedBy))];
-  const main = reasons.toSorted(
-    (a, b) =>
-      places.searched.filter((place) => whole(place).decidedBy === b).length -
-      places.searched.filter((place) => whole(place).decidedBy === a).length,
-  )[0]!;
-  return `no place from 2 in behind to 3 in ahead has a height: ${NO_HEIGHT[main]}`;
+  const cells = places.searched.map(whole);
+  const often = (cell: StudyCell): number =>
+    cells.filter((other) => decidedText(other) === decidedText(cell)).length;
+  const main = cells.toSorted((a, b) => often(b) - often(a))[0]!;
+  return `no place from 2 in behind to 3 in ahead has a height: ${noHeight(main)}`;
 }
 
 function placesTable(study: Places): string {
   const short = (place: Place | null, best: Place): string => {
     if (place === null) return '';
-    const { evenHeight, decidedBy } = whole(place);
-    if (evenHeight === null) return decidedBy === 'arc' ? 'none' : `none (${decidedBy})`;
+    const cell = whole(place);
+    const { evenHeight } = cell;
+    if (evenHeight === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
     return moreText(Math.max(0, evenHeight - whole(best).evenHeight!));
   };
   const rows = study.places.map(({ best, own, inchBehind, inchAhead }, t) => {
@@ -153,7 +154,6 @@ export function placeWords(study: Places): string {
       ...ending(study),
     ].join('\n');
   }
-  const { decidedBy } = whole(best);
   const height = heightWords(whole(best));
   return [
     ...headline(study),
@@ -161,7 +161,9 @@ export function placeWords(study: Places): string {
       'BEST PLACE',
       `${name}: centre ${placeText(best.centreForward)}${placeText(best.centreForward) === 'over the axle' ? '' : ' of the axle'}, ${height}`,
     ),
-    ...(decidedBy === 'arc' ? [] : [row('', `there a ${decidedBy} decides, not the arc`)]),
+    ...(whole(best).decidedBy === 'arc'
+      ? []
+      : [row('', `there ${decidedWords(whole(best))} decides, not the arc`)]),
     ...(places.atEnd
       ? [
           row(

@@ -13,6 +13,7 @@ import {
 } from './study-cells.ts';
 import {
   changeText,
+  decidedText,
   ending,
   headline,
   heightText,
@@ -45,7 +46,7 @@ export function setupsTable(study: Setups): SheetTable {
             ...heightValues(cell),
             inches(cell.p50),
             inches(cell.p99),
-            cell.decidedBy,
+            decidedText(cell),
             ...riskValues(cell.compared[0]),
             study.draws,
           ],

@@ -48,14 +48,14 @@ export const isTooFew = ({ topHeight, evenHeight }: StudyCell): boolean =>
 export function heightText(cell: StudyCell): string {
   if (cell.topHeight !== null) return inchText(cell.topHeight, 'up');
   if (isTooFew(cell)) return 'too few runs';
-  return cell.decidedBy === 'arc' ? 'none' : `none (${cell.decidedBy})`;
+  return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
 }
 
 /** A height in a sentence; why there is none. */
 export function heightWords(cell: StudyCell): string {
   if (cell.topHeight !== null) return `top at least ${inchText(cell.topHeight, 'up')}`;
   if (isTooFew(cell)) return 'too few runs to support the accepted risk: give more --draws';
-  return `no height keeps the accepted risk: ${NO_HEIGHT[cell.decidedBy]}`;
+  return `no height keeps the accepted risk: ${noHeight(cell)}`;
 }
 
 /** A risk for the table: its upper bound where nothing touched. */
@@ -65,12 +65,24 @@ export function riskText(compared: StudyCell['compared'][number] | undefined): s
   return estimate === 0 ? `fewer than ${oneIn(high)}` : oneIn(estimate);
 }
 
+type Deciding = Pick<StudyCell, 'decidedBy' | 'hardPoint'>;
+
+/** What decides a height, as a table says it: 'arc', 'leg', or the hard point by its name. */
+export const decidedText = ({ decidedBy, hardPoint }: Deciding): string =>
+  decidedBy === 'hard point' ? hardPoint : decidedBy;
+
+/** The same in a sentence. */
+export function decidedWords({ decidedBy, hardPoint }: Deciding): string {
+  if (decidedBy === 'hard point') return `the hard point ${hardPoint}`;
+  return decidedBy === 'leg' ? 'a leg' : 'the arc';
+}
+
 /** Why there is no height at a place or in a setup. */
-export const NO_HEIGHT: Readonly<Record<StudyCell['decidedBy'], string>> = {
-  arc: 'the arc is too small there',
-  leg: 'a leg of the tub is in the way, which no height helps',
-  'hard point': 'a hard point of the car is in the way, which no height helps',
-};
+export function noHeight({ decidedBy, hardPoint }: Deciding): string {
+  if (decidedBy === 'arc') return 'the arc is too small there';
+  const what = decidedBy === 'leg' ? 'a leg of the tub' : `the hard point ${hardPoint}`;
+  return `${what} is in the way, which no height helps`;
+}
 
 /** The case's title, and that it is invented. */
 export const headline = (study: Study): string[] => [

@@ -11,6 +11,7 @@ import {
   rowNames,
   unitName,
 } from './study-cells.ts';
+import { decidedText } from './study-words.ts';
 
 export type Sweep = StudyOf<'sweep'>;
 type Point = Sweep['points'][number];
@@ -59,7 +60,7 @@ export function sweepTable(study: Sweep): SheetTable {
           ...heightValues(cell),
           inches(cell.p50),
           inches(cell.p99),
-          cell.decidedBy,
+          decidedText(cell),
           ...riskValues(risk),
           study.draws,
         ]);

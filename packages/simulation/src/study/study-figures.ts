@@ -33,6 +33,8 @@ export interface CellFigures {
   p50: number | undefined;
   p99: number | undefined;
   decidedBy: Deciding;
+  /** Name of the hard point where one decides, else empty. */
+  hardPoint: string;
   compared: ComparedRisk[];
 }
 
@@ -101,11 +103,20 @@ function riskDifference(
 }
 
 /** What is touched in more than half of the draws that touch at a height, or at every height. */
-function deciding(sums: PointSums, row: number, t: number, touching: number): Deciding {
-  const hard = Math.max(0, ...sums.hardPoints[row]!) / sums.events;
+function deciding(
+  { hardPoints: names }: StudyPoint,
+  sums: PointSums,
+  row: number,
+  t: number,
+  touching: number,
+): Pick<CellFigures, 'decidedBy' | 'hardPoint'> {
+  const most = Math.max(0, ...sums.hardPoints[row]!);
+  const hard = most / sums.events;
   const leg = sums.cells[row]![t]!.legs / sums.events;
-  if (hard >= leg && hard > touching / 2) return 'hard point';
-  return leg > touching / 2 ? 'leg' : 'arc';
+  if (hard >= leg && hard > touching / 2) {
+    return { decidedBy: 'hard point', hardPoint: names[sums.hardPoints[row]!.indexOf(most)]! };
+  }
+  return { decidedBy: leg > touching / 2 ? 'leg' : 'arc', hardPoint: '' };
 }
 
 /** Greatest of some heights; undefined when one of them is. */
@@ -159,7 +170,7 @@ export function studyFigures(
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
         p50: requiredHeight(cell, plain.events, lowest, 0.5),
         p99: requiredHeight(cell, plain.events, lowest, 0.99),
-        decidedBy: deciding(sums, row, t, step === undefined ? accepted : risk(step).estimate),
+        ...deciding(point, sums, row, t, step === undefined ? accepted : risk(step).estimate),
         compared: (heights[point.tubOf[t]!] ?? []).map((height, k): ComparedRisk => {
           const here = risk(stepAt(lowest, height));
           const there = base === undefined ? here : beside?.compared[k]?.risk;

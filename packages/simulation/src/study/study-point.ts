@@ -17,6 +17,8 @@ export interface StudyPoint {
   setup: CaseSetup;
   /** Lowest height in question with each tyre alone, m, a multiple of 1/4 in: the tyre clears at rest. [tyre][tub] */
   restHeights: readonly (readonly number[])[];
+  /** Names of its hard points. */
+  hardPoints: readonly string[];
   /** Its uncertain inputs, under the streams of the base wherever this has them. */
   space: NormalSpace;
   /** Tyre and tub of the base that each of this setup's stands beside; -1 where there is none. */
@@ -96,6 +98,7 @@ export function studyPoints(setups: readonly StudySetup[], counted?: readonly nu
         lowestHeights: setup.lowestHeights.map((height, t) => lowest[tubOf[p]![t]!] ?? height - BELOW),
       },
       restHeights: restHeights(setup),
+      hardPoints: setups[p]!.source.hardPoints.map(({ name }) => name),
       space: normalSpace({ ...setup, tyres: underBaseNames }),
       tyreOf,
       tubOf: tubOf[p]!,
