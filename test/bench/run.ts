@@ -7,6 +7,7 @@ import { kernelRows } from './kernel-rows.ts';
 import { machineName } from './machine.ts';
 import { riskRows } from './risk-rows.ts';
 import { tableText, writeTable } from './table.ts';
+import { tailRows } from './tail-rows.ts';
 
 /**
  * Measures the built packages and their peers: processor time, contestants in turn, best and median of the rounds.
@@ -14,7 +15,12 @@ import { tableText, writeTable } from './table.ts';
  */
 const room = mkdtempSync(join(tmpdir(), 'tubgap-bench-'));
 try {
-  const rows = [...(await demoRows()), ...(await kernelRows(room)), ...(await riskRows(room))];
+  const rows = [
+    ...(await demoRows()),
+    ...(await kernelRows(room)),
+    ...(await riskRows(room)),
+    ...(await tailRows()),
+  ];
   const machine = machineName();
   console.log(`${machine}\n\n${tableText(rows)}`);
   writeTable(fileURLToPath(new URL('bench.csv', import.meta.url)), machine, rows);

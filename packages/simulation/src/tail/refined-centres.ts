@@ -8,9 +8,11 @@ import { drawMixture } from './tail-risk.ts';
 
 /** Risks at which centres are looked at again, from common to rare: each round finds the next one's draws. */
 const LEVELS = [1e-3, 1e-4, 1e-5, 1e-6];
+/** Rounds at one risk: as long as some tyre and tub is served badly and a new centre is found, at most these. */
+const MOST_ROUNDS = 4;
 /** Weighted draws a round. */
-const ROUND_BLOCKS = 3;
-/** Effective touching draws of a round with which a tyre and tub are served well: 32 blocks then reach some 5 %. */
+const ROUND_BLOCKS = 2;
+/** Effective touching draws of a round with which a tyre and tub are served well: 32 blocks then reach some 4 %. */
 const SERVED = 40;
 /** Touching draws without which a mean says nothing. */
 const LEAST_TOUCHING = 8;
@@ -18,7 +20,7 @@ const LEAST_TOUCHING = 8;
 const NOISE = 2.5;
 /** Centres nearer to each other than this are one. */
 const NEAR = 0.5;
-const MOST_ADDED = 12;
+const MOST_ADDED = 16;
 
 /** Weighted draws of one round. */
 interface Round {
@@ -34,7 +36,7 @@ function drawRound(
   space: NormalSpace,
   centres: Centres,
   seed: number,
-  level: number,
+  number: number,
   room: BlockRoom,
 ): Round {
   const draws = ROUND_BLOCKS * BLOCK;
@@ -52,7 +54,7 @@ function drawRound(
       centres,
       () => true,
       seed,
-      `centre/${level}/`,
+      `centre/${number}/`,
       block,
       BLOCK,
       room,
@@ -104,6 +106,18 @@ function meanOf(round: Round, draws: readonly number[], weight: number, effectiv
 
 const distance = (a: Float64Array, b: Float64Array): number => Math.hypot(...a.map((x, k) => x - b[k]!));
 
+/** Means of the touching draws of every tyre and tub that a round serves badly, where no centre is yet. */
+function centresOf(round: Round, risk: number, points: readonly Float64Array[]): Float64Array[] {
+  const added: Float64Array[] = [];
+  for (const heights of round.heights.flat()) {
+    const { draws, weight, effective } = touchingAt(heights, round.weights, risk);
+    if (!Number.isFinite(heights[draws[0]!]!) || effective >= SERVED) continue;
+    const mean = meanOf(round, draws, weight, effective);
+    if ([...points, ...added].every((other) => distance(other, mean) > NEAR)) added.push(mean);
+  }
+  return added;
+}
+
 /**
  * Adds centres where the ones at hand serve badly: where a suspension stop or a change of cause makes a kink, the
  * search for a design point does not settle, and touches lie beside its centres. Round after round, at ever smaller
@@ -118,18 +132,14 @@ export function refinedCentres(
   room: BlockRoom,
 ): Centres {
   let { points } = centres;
-  LEVELS.forEach((risk, level) => {
-    const round = drawRound(setup, space, { ...centres, points }, seed, level, room);
-    const added: Float64Array[] = [];
-    for (const tubs of round.heights) {
-      for (const heights of tubs) {
-        const { draws, weight, effective } = touchingAt(heights, round.weights, risk);
-        if (!Number.isFinite(heights[draws[0]!]!) || effective >= SERVED) continue;
-        const mean = meanOf(round, draws, weight, effective);
-        if ([...points, ...added].every((other) => distance(other, mean) > NEAR)) added.push(mean);
-      }
+  let rounds = 0;
+  for (const risk of LEVELS) {
+    for (let again = 0; again < MOST_ROUNDS; again++) {
+      const round = drawRound(setup, space, { ...centres, points }, seed, rounds++, room);
+      const added = centresOf(round, risk, points);
+      points = [...points, ...added];
+      if (added.length === 0) break;
     }
-    points = [...points, ...added];
-  });
+  }
   return { ...centres, points: points.slice(0, centres.points.length + MOST_ADDED) };
 }
