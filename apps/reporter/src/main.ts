@@ -11,7 +11,6 @@ import { hardPointTable } from './hard-points/hard-tables.ts';
 import { yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
-import { writePapers } from './papers.ts';
 import { revisionText } from './revision/revision.ts';
 import { type StateInput, stateJson, stateSheet } from './state/state-sheet.ts';
 import { writeStudy } from './study/study-report.ts';
@@ -115,6 +114,8 @@ program
       }
       const result = readResults(folder);
       await writeTables(folder, result);
+      // Loaded here alone: its writers of PDF and DXF would hold up every other command.
+      const { writePapers } = await import('./papers.ts');
       await writePapers(folder, result);
       process.stdout.write(
         options.json

@@ -2,9 +2,6 @@ import type { Command } from '@commander-js/extra-typings';
 import { BAD_INPUT, stop, wholeNumber } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { StudyFault } from '../study/fault.ts';
-import { connect } from './connection.ts';
-import { cancelSweep, queueLines } from './queue-state.ts';
-import { runWorker } from './queue-worker.ts';
 
 /** Minutes that a shard may take when nothing is said. */
 const LONGEST = 360;
@@ -15,7 +12,7 @@ function stopQueue(error: unknown): never {
   stop(`this program failed (${String(error).slice(0, 300)}); please report it.`, 1);
 }
 
-/** Adds the commands of the queue. */
+/** Adds the commands of the queue, whose client is loaded when one of them runs: it would hold up every other command. */
 export function addQueueCommands(program: Command): void {
   program
     .command('work')
@@ -25,6 +22,7 @@ export function addQueueCommands(program: Command): void {
     .option('--longest <minutes>', 'what a shard may take', wholeNumber(1, 100_000), LONGEST)
     .action(async ({ workers, leaveAfter, longest }) => {
       try {
+        const { runWorker } = await import('./queue-worker.ts');
         await runWorker({ threads: workers ?? defaultWorkers(), leaveAfter, longest });
       } catch (error) {
         stopQueue(error);
@@ -36,6 +34,8 @@ export function addQueueCommands(program: Command): void {
     .option('--cancel <key>', 'take a sweep out of the queue')
     .action(async ({ cancel }) => {
       try {
+        const { connect } = await import('./connection.ts');
+        const { cancelSweep, queueLines } = await import('./queue-state.ts');
         const { redis } = await connect();
         const lines = cancel === undefined ? await queueLines(redis) : await cancelSweep(redis, cancel);
         if (lines === undefined) {

@@ -9,7 +9,6 @@ import { type Lock, lockResults } from '../lock.ts';
 import { readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
-import { queueCrew } from '../queue/queue-crew.ts';
 import { openStudyBench } from '../study/bench.ts';
 import { StudyFault } from '../study/fault.ts';
 import { isTooFew, type StudyOptions, stopStudy } from '../study/run-study-command.ts';
@@ -84,7 +83,9 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
       process.stdout.write(`${place}\n`);
       return;
     }
-    const crew: Crew = queue ? await queueCrew() : localCrew(Math.min(workers, order.shards));
+    const crew: Crew = queue
+      ? await (await import('../queue/queue-crew.ts')).queueCrew()
+      : localCrew(Math.min(workers, order.shards));
     const points = await runShards(folder, crew, tell);
     bar.stop();
     const { place, found } = writeMerged(folder, points, options.results);
