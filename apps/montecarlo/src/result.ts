@@ -4,9 +4,7 @@ import { RESULT_VERSION, type Result } from '@tubgap/results';
 import {
   type Assessment,
   type CaseSetup,
-  findTolerances,
   GAP_ANGLES,
-  lookAtOutlines,
   middleValue,
   type Outlines,
   type Tally,
@@ -118,8 +116,8 @@ export function resultOf(
     chosen: found.chosen ?? null,
     nearest: found.nearest ?? null,
     shares: found.shares,
-    outlines: outlinesOf(lookAtOutlines(setup, source.simulation.seed, found.picks, found.chosen)),
-    tolerances: findTolerances(source, setup, found.picks, found.chosen) ?? null,
+    outlines: outlinesOf(found.outlines),
+    tolerances: found.tolerances ?? null,
     ...(found.drivers === undefined
       ? {}
       : {

@@ -1,6 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
-import { type DecidingBound, decidingBounds } from './bound-tail.ts';
+import type { DecidingBound } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
 import { type Caution, caseCautions } from './cautions.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
@@ -9,23 +8,22 @@ import type { CarSpread } from './insight/car-spread.ts';
 import type { Change } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
 import type { NotchCost } from './insight/notches.ts';
-import { type GapFigures, lookAtGaps } from './look.ts';
+import type { GapFigures } from './look.ts';
+import type { Look } from './looks.ts';
+import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
-import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock, type RunTallies } from './run-risk.ts';
+import type { RunTallies } from './run-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
-import { lookAtShares, type ShareFigures } from './shares.ts';
+import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
 import type { Centres } from './tail/centres.ts';
 import type { Tally } from './tally.ts';
-import { type Findings, hardPointTasks, insightTasks, type PickPlace } from './tasks.ts';
+import { type Findings, hardPointTasks, insightTasks, type PickPlace, type TaskResult } from './tasks.ts';
+import type { Tolerances } from './tolerances.ts';
 
-/** How much larger the growth is taken to see what it would ask for. */
-export const LARGER_GROWTH = 1.25;
-const GROWTH_BLOCKS = 8;
-
-/** Everything that is found out about a case. */
-export interface Assessment {
+/** What follows from the tallies of a case alone. */
+interface Counted {
   runs: RunTallies;
   seasons: Tally;
   /** Heights of the table of risk, a tub, m. */
@@ -34,15 +32,20 @@ export interface Assessment {
   risks: Risk[][][];
   /** The same of real contact, reserve 0. */
   contactRisks: Risk[][][];
-  /** [tyre or, last, all tyres][tub][height] */
-  gaps: GapFigures[][][];
   picks: Pick[];
-  /** [tyre or, last, all tyres][tub] at the pick; undefined for a tub without a height. */
-  pickGaps: (GapFigures | undefined)[][];
   /** Index of the tub to build. */
   chosen: number | undefined;
   /** Where none can be built: the tub that fits the tyres and lacks least room on the car. */
   nearest: number | undefined;
+  cautions: Caution[];
+}
+
+/** What is looked at closely once the picks are known. */
+interface Looked {
+  /** [tyre or, last, all tyres][tub][height] */
+  gaps: GapFigures[][][];
+  /** [tyre or, last, all tyres][tub] at the pick; undefined for a tub without a height. */
+  pickGaps: (GapFigures | undefined)[][];
   /** What is known of every hard point: [point][tyre]. */
   hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
@@ -50,13 +53,21 @@ export interface Assessment {
   /** Top height that a growth one quarter larger asks for on top, a tub, m: at the 99th percentile of required height. */
   largerGrowth: number[];
   bounds: DecidingBound[];
-  cautions: Caution[];
-  /** Of the pick, or of the nearest tub at its height; left out when there is neither. */
+  outlines: Outlines;
+  /** Undefined when there is no tub to build. */
+  tolerances: Tolerances | undefined;
+}
+
+/** Of the pick, or of the nearest tub at its height; left out when there is neither. */
+interface Insights {
   drivers?: Drivers;
   changes?: Change[];
   carSpread?: CarSpread;
   notches?: NotchCost[];
 }
+
+/** Everything that is found out about a case. */
+export type Assessment = Counted & Looked & Insights;
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
 export type Progress = (stage: 'simulating' | 'looking closely', done: number) => void;
@@ -75,21 +86,67 @@ export async function assessCase(
   const { found, centres } = await simulateUntilSettled(source, setup, perform, (done) =>
     progress('simulating', done),
   );
-  const assessment = assessFindings(source, setup, found, progress);
-  const place = pickPlace(setup, assessment, centres);
-  const tasks = [...(place === undefined ? [] : insightTasks(place)), ...hardPointTasks(setup, found, place)];
-  for (const result of await perform(tasks, (share) => progress('looking closely', 0.5 + 0.5 * share))) {
-    if (result.kind === 'hard points') assessment.hardPoints = result.figures;
-    if (result.kind === 'drivers') assessment.drivers = result.drivers;
-    if (result.kind === 'changes') assessment.changes = result.changes;
-    if (result.kind === 'notches' && result.costs.length > 0) assessment.notches = result.costs;
-    if (result.kind === 'car spread' && result.spread !== undefined) assessment.carSpread = result.spread;
-  }
-  return assessment;
+  const counted = countedPart(source, setup, found);
+  const place = pickPlace(setup, counted, centres);
+  const tasks = [
+    ...(place === undefined ? [] : insightTasks(place)),
+    ...hardPointTasks(setup, found, place),
+    ...lookTasks(counted),
+  ];
+  progress('looking closely', 0);
+  const results = await perform(tasks, (share) => progress('looking closely', share));
+  return { ...counted, ...closeLooks(counted, results), ...insights(results) };
+}
+
+/** What is looked at closely whatever the pick. */
+function lookTasks({ heights, picks, chosen }: Counted): Look[] {
+  return [
+    { kind: 'outlines', picks, chosen },
+    { kind: 'gaps', heights: heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]) },
+    { kind: 'tolerances', picks, chosen },
+    { kind: 'larger growth' },
+    { kind: 'shares', picks },
+    { kind: 'bounds', tub: chosen ?? 0 },
+  ];
+}
+
+type ResultOf<Kind extends TaskResult['kind']> = Extract<TaskResult, { kind: Kind }>;
+
+/** The result of the one task of a kind; undefined when there was none. */
+const only = <Kind extends TaskResult['kind']>(
+  results: readonly TaskResult[],
+  kind: Kind,
+): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
+
+function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looked {
+  const gaps = only(results, 'gaps')?.gaps ?? [];
+  return {
+    gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
+    pickGaps: gaps.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
+    shares: only(results, 'shares')?.shares ?? [],
+    largerGrowth: only(results, 'larger growth')?.heights ?? [],
+    bounds: only(results, 'bounds')?.bounds ?? [],
+    outlines: only(results, 'outlines')!.outlines,
+    tolerances: only(results, 'tolerances')?.tolerances,
+    hardPoints: only(results, 'hard points')?.figures ?? [],
+  };
+}
+
+function insights(results: readonly TaskResult[]): Insights {
+  const drivers = only(results, 'drivers')?.drivers;
+  const changes = only(results, 'changes')?.changes;
+  const carSpread = only(results, 'car spread')?.spread;
+  const notches = only(results, 'notches')?.costs ?? [];
+  return {
+    ...(drivers === undefined ? {} : { drivers }),
+    ...(changes === undefined ? {} : { changes }),
+    ...(carSpread === undefined ? {} : { carSpread }),
+    ...(notches.length === 0 ? {} : { notches }),
+  };
 }
 
 /** The pick that insights are about: the tub to build, or else the nearest to it, with the tyre that decides it. */
-function pickPlace(setup: CaseSetup, found: Assessment, centres: Centres): PickPlace | undefined {
+function pickPlace(setup: CaseSetup, found: Counted, centres: Centres): PickPlace | undefined {
   const tub = found.chosen ?? found.nearest;
   const height = tub === undefined ? undefined : found.picks[tub]?.height;
   if (tub === undefined || height === undefined) return undefined;
@@ -97,22 +154,12 @@ function pickPlace(setup: CaseSetup, found: Assessment, centres: Centres): PickP
   return { centres, tyre, tub, topHeight: height.topHeight };
 }
 
-/** Everything that follows from the tallies of a case. */
-function assessFindings(source: Case, setup: CaseSetup, found: Findings, progress: Progress): Assessment {
-  const { seed } = source.simulation;
+/** Everything that follows from the tallies of a case alone. */
+function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
   const { runs, seasons } = found;
-  const room = createBlockRoom(setup);
   const risks = caseRisks(runs, found.tail, seasons, found.tailSeasons);
   const heights = runs.all.tubs.map((tub) => tableHeights(tub, source.heights));
   const picks = pickHeights(source, setup, risks, runs, seasons);
-  progress('looking closely', 0);
-  const looked = lookAtGaps(
-    setup,
-    seed,
-    heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]),
-    room,
-  );
-  progress('looking closely', 0.25);
   const chosen = chosenTub(source, picks);
   const risksAt = (event: 'touch' | 'contact'): Risk[][][] =>
     [...risks.tyres, risks.all].map((tubs) =>
@@ -120,31 +167,17 @@ function assessFindings(source: Case, setup: CaseSetup, found: Findings, progres
         neverRising(heights[t]!.map((height) => tub[event](stepAt(runs.all.tubs[t]!.lowest, height)))),
       ),
     );
-  const assessment: Assessment = {
+  return {
     runs,
     seasons,
     heights,
     risks: risksAt('touch'),
     contactRisks: risksAt('contact'),
-    gaps: looked.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
-    pickGaps: looked.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
     picks,
     chosen,
     nearest: chosen === undefined ? nearestTub(source, picks) : undefined,
-    hardPoints: [],
-    shares: picks.map((pick, t) => {
-      const { height } = pick;
-      if (height === undefined) return [];
-      return setup.tyres.map((_, i) =>
-        lookAtShares(setup, seed, i, setup.clearance.tubs[t]!, height.topHeight, room),
-      );
-    }),
-    largerGrowth: heightForLargerGrowth(source, seed, room, setup),
-    bounds: decidingBounds(setup, seed, chosen ?? 0, room),
     cautions: caseCautions(setup),
   };
-  progress('looking closely', 0.5);
-  return assessment;
 }
 
 /**
@@ -160,27 +193,3 @@ function neverRising(risks: Risk[]): Risk[] {
 }
 
 const pickedHeights = (pick: Pick): number[] => (pick.height === undefined ? [] : [pick.height.topHeight]);
-
-/** 99th percentile of the required height over all tyres, m, a tub. */
-function highHeights(setup: CaseSetup, seed: number, room: BlockRoom): number[] {
-  const runs = GROWTH_BLOCKS * BLOCK;
-  const worst = setup.clearance.tubs.map(() => new Float64Array(runs).fill(Number.NEGATIVE_INFINITY));
-  for (let block = 0; block < GROWTH_BLOCKS; block++) {
-    drawBlock(setup, seed, block, BLOCK, room);
-    evaluateBlock(setup, room, BLOCK);
-    for (const table of room.tables) {
-      worst.forEach((heights, t) => {
-        for (let run = 0; run < BLOCK; run++) {
-          const place = block * BLOCK + run;
-          heights[place] = Math.max(heights[place]!, table.requiredHeight[t * table.capacity + run]!);
-        }
-      });
-    }
-  }
-  return worst.map((heights) => sampleQuantile(heights.sort(), 0.99));
-}
-
-function heightForLargerGrowth(source: Case, seed: number, room: BlockRoom, setup: CaseSetup): number[] {
-  const plain = highHeights(setup, seed, room);
-  return highHeights(caseSetup(source, LARGER_GROWTH), seed, room).map((height, t) => height - plain[t]!);
-}

@@ -1,7 +1,6 @@
 export {
   type Assessment,
   assessCase,
-  LARGER_GROWTH,
   type Progress,
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
@@ -22,13 +21,13 @@ export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './enve
 export { stepAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
 export type { GapFigures } from './look.ts';
+export { LARGER_GROWTH } from './looks.ts';
 export { middleValue } from './middle.ts';
-export {
-  lookAtOutlines,
-  type Outlines,
-  type PickAngleGaps,
-  type ShownRun,
-  type TyreOutlines,
+export type {
+  Outlines,
+  PickAngleGaps,
+  ShownRun,
+  TyreOutlines,
 } from './outlines.ts';
 export {
   chosenTub,
@@ -90,4 +89,4 @@ export {
   type Workplace,
   weightedTasks,
 } from './tasks.ts';
-export { findTolerances, type ToleranceRow, type Tolerances } from './tolerances.ts';
+export type { ToleranceRow, Tolerances } from './tolerances.ts';

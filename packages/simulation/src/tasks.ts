@@ -6,6 +6,7 @@ import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
+import { type Look, type LookResult, performLook } from './looks.ts';
 import { type BlockRoom, createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
@@ -24,7 +25,8 @@ export type Task =
   | { kind: 'tail'; block: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
-  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' });
+  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' })
+  | Look;
 
 /** The pick that an insight is about. */
 export interface PickPlace {
@@ -45,7 +47,8 @@ export type TaskResult =
   | { kind: 'changes'; changes: Change[] }
   | { kind: 'car spread'; spread: CarSpread | undefined }
   | { kind: 'notches'; costs: NotchCost[] }
-  | { kind: 'hard points'; figures: HardFigures[][] };
+  | { kind: 'hard points'; figures: HardFigures[][] }
+  | LookResult;
 
 /** Weighted runs and cars: enough for 10 % at one in a million on the cases tried. */
 export const TAIL_BLOCKS = 32;
@@ -173,6 +176,8 @@ export function performTask(place: Workplace, task: Task): TaskResult {
         kind: 'tail seasons',
         tally: tailSeasons(setup, space, task.centres, seed, task.firstCar, task.endCar, room),
       };
+    default:
+      return performLook(place.source, setup, room, task);
   }
 }
 
@@ -219,12 +224,7 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
         found.tailSeasons ??= emptyWeighted(tubs);
         addWeighted(found.tailSeasons, result.tally);
         break;
-      case 'drivers':
-      case 'changes':
-      case 'car spread':
-      case 'notches':
-      case 'hard points':
-        break;
+      default:
     }
   }
   return found;
