@@ -9,8 +9,8 @@ import { fileURLToPath } from 'node:url';
 import { parseCase } from '@tubgap/casefile';
 import { caseSetup } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/uncertainty';
-import { countBlock } from '../../packages/simulation/dist/count.js';
 import {
+  countBlock,
   createBlockRoom,
   drawBlock,
   emptyRunTallies,

@@ -17,7 +17,7 @@ import type { RunTallies } from './run-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
-import type { Centres } from './tail/centres.ts';
+import type { Centres } from './tail/mixture.ts';
 import type { Tally } from './tally.ts';
 import { type Findings, hardPointTasks, insightTasks, type PickPlace, type TaskResult } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';

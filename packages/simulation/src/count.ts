@@ -1,7 +1,6 @@
 import type { RunTable } from '@tubgap/core';
-import type { BlockRoom, RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import { HEIGHT_STEPS, stepsBelow } from './tally.ts';
+import { HEIGHT_STEPS, stepsBelow, type Tally } from './tally.ts';
 
 /** Says that a number left the model's range: no risk is counted from it. */
 export class ModelRangeError extends RangeError {}
@@ -76,7 +75,7 @@ export function takeRun(
 }
 
 /** Counts one event, whose worst is in `worst`, in a tally. */
-export function countEvent(worst: WorstRun, tally: RunTallies['all']): void {
+export function countEvent(worst: WorstRun, tally: Tally): void {
   tally.events++;
   for (let t = 0; t < tally.tubs.length; t++) {
     const tub = tally.tubs[t]!;
@@ -85,19 +84,4 @@ export function countEvent(worst: WorstRun, tally: RunTallies['all']): void {
     tub.legTouches += worst.legs[t]!;
   }
   for (let h = 0; h < worst.hardPoints.length; h++) tally.hardTouches[h]! += worst.hardPoints[h]!;
-}
-
-/** Counts the runs of an evaluated block, for each tyre and for all tyres of the car together. */
-export function countBlock(setup: CaseSetup, room: BlockRoom, count: number, tallies: RunTallies): void {
-  const { worst, allWorst } = room;
-  for (let run = 0; run < count; run++) {
-    clearWorst(allWorst);
-    for (let i = 0; i < setup.tyres.length; i++) {
-      clearWorst(worst);
-      takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, worst);
-      countEvent(worst, tallies.tyres[i]!);
-      takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, allWorst);
-    }
-    countEvent(allWorst, tallies.all);
-  }
 }

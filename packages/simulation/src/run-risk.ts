@@ -7,7 +7,7 @@ import {
   type RunTable,
 } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
-import { countBlock, createWorstRun, type WorstRun } from './count.ts';
+import { clearWorst, countEvent, createWorstRun, takeRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
 import type { CaseSetup } from './setup.ts';
 import { emptyTally, type Tally } from './tally.ts';
@@ -113,6 +113,21 @@ export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number):
       room.tables[i]!,
     );
   });
+}
+
+/** Counts the runs of an evaluated block, for each tyre and for all tyres of the car together. */
+export function countBlock(setup: CaseSetup, room: BlockRoom, count: number, tallies: RunTallies): void {
+  const { worst, allWorst } = room;
+  for (let run = 0; run < count; run++) {
+    clearWorst(allWorst);
+    for (let i = 0; i < setup.tyres.length; i++) {
+      clearWorst(worst);
+      takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, worst);
+      countEvent(worst, tallies.tyres[i]!);
+      takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, allWorst);
+    }
+    countEvent(allWorst, tallies.all);
+  }
 }
 
 /**

@@ -4,7 +4,7 @@ import { caseRisks } from './case-risks.ts';
 import { SIXTEENTH } from './inches.ts';
 import { pickHeights } from './pick.ts';
 import type { CaseSetup } from './setup.ts';
-import type { Centres } from './tail/centres.ts';
+import type { Centres } from './tail/mixture.ts';
 import {
   type Findings,
   gather,

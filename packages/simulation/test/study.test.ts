@@ -16,7 +16,7 @@ import {
   type Study,
   studyCentres,
 } from '../src/study/study-tasks.ts';
-import type { Centres } from '../src/tail/centres.ts';
+import type { Centres } from '../src/tail/mixture.ts';
 import { touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
 

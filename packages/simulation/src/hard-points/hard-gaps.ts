@@ -4,9 +4,9 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { fillSettled } from '../draws.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from '../tail/centres.ts';
+import type { Centres } from '../tail/mixture.ts';
+import { drawMixture } from '../tail/mixture.ts';
 import { normalSpace } from '../tail/normal-space.ts';
-import { drawMixture } from '../tail/tail-risk.ts';
 
 /** Plain runs that medians and angles come from, and weighted ones for what is rare. */
 const PLAIN_BLOCKS = 16;

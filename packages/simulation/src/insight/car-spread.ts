@@ -2,10 +2,10 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { createColumns, fillColumns } from '../draws.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from '../tail/centres.ts';
+import type { Centres } from '../tail/mixture.ts';
+import { drawMixture } from '../tail/mixture.ts';
 import { normalSpace } from '../tail/normal-space.ts';
 import { tyreResponse } from '../tail/response.ts';
-import { drawMixture } from '../tail/tail-risk.ts';
 
 /** How differently cars that fit the same description behave with one tyre in one tub at one height. */
 export interface CarSpread {

@@ -9,10 +9,10 @@ import {
 } from '@tubgap/uncertainty';
 import { createBlockRoom, drawBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from '../tail/centres.ts';
+import type { Centres } from '../tail/mixture.ts';
+import { drawMixture } from '../tail/mixture.ts';
 import { normalSpace, setDirection, targetOf } from '../tail/normal-space.ts';
 import { partsOf, type Response, tyreResponse } from '../tail/response.ts';
-import { drawMixture } from '../tail/tail-risk.ts';
 
 /** A figure with its 95 % interval. */
 export interface Span {

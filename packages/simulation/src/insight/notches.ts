@@ -3,7 +3,7 @@ import type { CandidateTub } from '@tubgap/core';
 import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
-import type { Centres } from '../tail/centres.ts';
+import type { Centres } from '../tail/mixture.ts';
 import { normalSpace } from '../tail/normal-space.ts';
 import { addTail, emptyTailTallies, tailBlock } from '../tail/tail-risk.ts';
 import { weightByHeight } from '../tail/weighted-tally.ts';

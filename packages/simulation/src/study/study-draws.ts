@@ -1,8 +1,8 @@
 import { BLOCK } from '@tubgap/uncertainty';
 import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
-import type { Centres } from '../tail/centres.ts';
+import type { Centres } from '../tail/mixture.ts';
+import { drawMixture } from '../tail/mixture.ts';
 import { fillNormals, setDirection } from '../tail/normal-space.ts';
-import { drawMixture } from '../tail/tail-risk.ts';
 import type { StudyPoint } from './study-point.ts';
 
 /** Which block of which random numbers. */

@@ -2,7 +2,8 @@ import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
 import { ModelRangeError } from '../count.ts';
 import { stepAt } from '../heights.ts';
 import { createBlockRoom, evaluateBlock } from '../run-risk.ts';
-import { type Centres, touchCentres } from '../tail/centres.ts';
+import { touchCentres } from '../tail/centres.ts';
+import type { Centres } from '../tail/mixture.ts';
 import { createStudyRoom, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import {

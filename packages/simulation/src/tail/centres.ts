@@ -2,6 +2,7 @@ import { MOMENTS } from '@tubgap/core';
 import { BLOCK, countedMargin, designPoint, normalQuantile, sampleQuantile } from '@tubgap/uncertainty';
 import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
+import type { Centres } from './mixture.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
 import { refinedCentres } from './refined-centres.ts';
 import { partsOf, type Response, tyreResponse } from './response.ts';
@@ -18,13 +19,6 @@ const NEAR = 0.6;
 const MOST_CENTRES = 24;
 /** What a point that no height helps counts as, m beyond the height in question. */
 const NO_HEIGHT = 1;
-
-/** Centres about which touches lie, each a point of the case's normal space. */
-export interface Centres {
-  points: Float64Array[];
-  /** Causes found: tyre, moment and side of the tightest runs. */
-  causes: number;
-}
 
 /** Required heights and causes of the pilot's runs with one tyre in one tub. */
 interface PilotRuns {

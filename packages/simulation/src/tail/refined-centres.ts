@@ -2,9 +2,9 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { fillSettled } from '../draws.ts';
 import { type BlockRoom, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from './centres.ts';
+import type { Centres } from './mixture.ts';
+import { drawMixture } from './mixture.ts';
 import type { NormalSpace } from './normal-space.ts';
-import { drawMixture } from './tail-risk.ts';
 
 /** Risks at which centres are looked at again, from common to rare: each round finds the next one's draws. */
 const LEVELS = [1e-3, 1e-4, 1e-5, 1e-6];

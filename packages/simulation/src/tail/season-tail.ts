@@ -4,9 +4,10 @@ import { createColumns, fillColumns } from '../draws.ts';
 import type { BlockRoom } from '../run-risk.ts';
 import { runSeason } from '../season-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from './centres.ts';
+import type { Centres } from './mixture.ts';
+import { drawMixture } from './mixture.ts';
 import type { NormalSpace } from './normal-space.ts';
-import { drawMixture, weighEvent } from './tail-risk.ts';
+import { weighEvent } from './tail-risk.ts';
 import { emptyWeighted, type WeightedTally } from './weighted-tally.ts';
 
 /**
