@@ -105,6 +105,30 @@ function fillSquares(outline: Float64Array, tub: Tub): void {
 }
 
 /**
+ * Whether the outline surely stays within the arc with its centre at BEAT, so that it cannot ask for more. The arc's
+ * circle is taken all round: legs leave more room than it.
+ */
+function staysWithin(outline: Float64Array): boolean {
+  const offset = ask[OFFSET]!;
+  const centre = ask[BEAT]!;
+  const radius = ask[RADIUS]! - MISSED;
+  const square = radius * radius;
+  let left = 0;
+  let first = 0;
+  for (let k = FIRST; k <= LAST; k++) {
+    const ahead = outline[TABLE_X + k]! - offset;
+    const above = outline[TABLE_Z + k]! - centre;
+    const right = ahead * ahead + above * above;
+    const last = 2 * GRID_STEP * (ahead * outline[TABLE_X_SLOPE + k]! + above * outline[TABLE_Z_SLOPE + k]!);
+    const most = Math.max(left, right) + (4 / 27) * (Math.max(0, first) - Math.min(0, last));
+    if (!(most < square)) return false;
+    left = right;
+    first = last;
+  }
+  return true;
+}
+
+/**
  * Newton on one peak of the outline's distance from the arc's centre. The centre is kept where the point in hand
  * touches the wall: so it needs no search of its own, and a point that fits at no height shows itself.
  * peak[0] centre above the axle, m, Infinity when no height helps; peak[1] hub angle, rad.
@@ -223,6 +247,16 @@ function settleAll(outline: Float64Array, tub: Tub): void {
   peak[1] = decides;
 }
 
+/** Fills `peak` with the centre that the outline asks for; −Infinity where it surely asks for no more than BEAT. */
+function findCentre(outline: Float64Array, tub: Tub): void {
+  peak[0] = Number.NEGATIVE_INFINITY;
+  peak[1] = 0;
+  if (staysWithin(outline)) return;
+  fillStart(outline, tub);
+  if (Math.abs(ask[START]!) < Number.POSITIVE_INFINITY) settleAll(outline, tub);
+  else peak[0] = ask[START]!;
+}
+
 /**
  * How high the crown of a tub must stand above the axle for an outline to keep the reserve, and the hub angle that
  * decides it. With the body dropped by u and the crown Z above the axle at rest the run keeps its reserve when
@@ -232,8 +266,8 @@ function settleAll(outline: Float64Array, tub: Tub): void {
  * @param outline  as filled by `fillOutlineGrid`
  * @param offset  centre of the arc ahead of the axle at the moment, x_c − s_x, m
  * @param reserve  m, ≥ 0, below the tub's radius
- * @param beat  what the answer must exceed to matter, m; where the table shows that it cannot, a lower bound
- *   of it is answered; −Infinity for the whole answer
+ * @param beat  what the answer must exceed to matter, m; where the table shows that it does not, a lower bound
+ *   of it is answered, which may be −Infinity; −Infinity asks for the whole answer
  * @param beatContact  the same for reserve 0
  * @param answer  NEEDED_LENGTH numbers, overwritten
  */
@@ -249,15 +283,9 @@ export function fillRequiredHeight(
   ask[OFFSET] = offset;
   ask[RADIUS] = tub.radius - reserve;
   ask[BEAT] = Math.min(beat, beatContact + reserve) - tub.radius;
-  fillStart(outline, tub);
-  answer[NEEDED_ANGLE] = 0;
-  if (!(Math.abs(ask[START]!) < Number.POSITIVE_INFINITY)) {
-    answer[NEEDED] = ask[START]!;
-  } else {
-    settleAll(outline, tub);
-    answer[NEEDED] = tub.radius + peak[0]!;
-    answer[NEEDED_ANGLE] = peak[1]!;
-  }
+  findCentre(outline, tub);
+  answer[NEEDED] = tub.radius + peak[0]!;
+  answer[NEEDED_ANGLE] = peak[1]!;
   // Without the reserve every point allows the centre to stand lower by the reserve at least.
   if (reserve === 0) {
     answer[NEEDED_CONTACT] = answer[NEEDED]!;
@@ -266,12 +294,8 @@ export function fillRequiredHeight(
   } else {
     ask[RADIUS] = tub.radius;
     ask[BEAT] = beatContact - tub.radius;
-    fillStart(outline, tub);
-    answer[NEEDED_CONTACT] = ask[START]!;
-    if (Math.abs(ask[START]!) < Number.POSITIVE_INFINITY) {
-      settleAll(outline, tub);
-      answer[NEEDED_CONTACT] = tub.radius + peak[0]!;
-    }
+    findCentre(outline, tub);
+    answer[NEEDED_CONTACT] = tub.radius + peak[0]!;
   }
   if (tub.notches !== undefined) addNotches(outline, tub, offset, reserve, answer);
 }
