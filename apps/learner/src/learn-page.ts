@@ -1,10 +1,11 @@
 import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
+import { sixteenths } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
 import { buildWords, riskWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import { touchWords } from './touch-words.ts';
-import { heightChange, hundredths, mph, oneIn, percent, sixteenths } from './words.ts';
+import { chanceText, heightChange, hundredths, mph, percent } from './words.ts';
 
 /** The pictures of the growth curves, one a tyre. */
 export function growthPictures({ growth, finishSpeed }: Learning): { tyre: string; svg: string }[] {
@@ -53,7 +54,7 @@ function picksTable({ source, before, after }: Learning): Markup {
         height(before, t),
         height(after, t),
         was === undefined || is === undefined ? '' : heightChange(is - was),
-        risk === undefined ? '' : oneIn(risk),
+        risk === undefined ? '' : chanceText(risk),
       ];
     }),
   });

@@ -1,27 +1,11 @@
 import { countLeftOut } from '@tubgap/evidence';
-import { writeToString } from 'fast-csv';
+import type { SheetTable } from '@tubgap/wording';
 import { type AssessedCase, stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
-
-/** A table as it is written: one header, rows of text and numbers. */
-interface Sheet {
-  header: readonly string[];
-  rows: readonly (readonly (string | number)[])[];
-}
 
 const INCH = 0.0254;
 const inches = (metres: number): number => Number((metres / INCH).toFixed(4));
 const mph = (speed: number): number => Number((speed / 0.44704).toFixed(2));
-
-/** A cell that a spreadsheet would run as a formula is written as text. */
-const harmless = (cell: string | number): string | number =>
-  typeof cell === 'string' && /^[=+@\t\r]|^-(?![\d.])/.test(cell) ? `'${cell}` : cell;
-
-export const csvText = ({ header, rows }: Sheet): Promise<string> =>
-  writeToString(
-    [header, ...rows].map((row) => row.map(harmless)),
-    { includeEndRowDelimiter: true },
-  );
 
 const heightOf = ({ picks }: AssessedCase, tub: number): number | '' => {
   const height = picks[tub]?.height?.topHeight;
@@ -29,7 +13,7 @@ const heightOf = ({ picks }: AssessedCase, tub: number): number | '' => {
 };
 
 /** Pick and risks of every tub, before and after, and the inputs and shares that changed. */
-export function beforeAfterSheet({ source, learned, before, after, shares }: Learning): Sheet {
+export function beforeAfterSheet({ source, learned, before, after, shares }: Learning): SheetTable {
   const rows: (string | number)[][] = [];
   source.tubs.forEach(({ name }, t) => {
     rows.push(['pick', name, 'lowest top height, in', heightOf(before, t), heightOf(after, t)]);
@@ -71,7 +55,7 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
   return { header: ['what', 'of', 'quantity', 'before', 'after'], rows };
 }
 
-export const contributionSheet = ({ contributions, measured }: Learning): Sheet => ({
+export const contributionSheet = ({ contributions, measured }: Learning): SheetTable => ({
   header: [
     'measurement',
     'files',
@@ -109,7 +93,7 @@ export const contributionSheet = ({ contributions, measured }: Learning): Sheet 
   ],
 });
 
-export const growthSheet = ({ growth }: Learning): Sheet => ({
+export const growthSheet = ({ growth }: Learning): SheetTable => ({
   header: [
     'tyre',
     'row',
@@ -148,7 +132,7 @@ export const growthSheet = ({ growth }: Learning): Sheet => ({
   ]),
 });
 
-export const rejectedSheet = ({ measured }: Learning): Sheet => ({
+export const rejectedSheet = ({ measured }: Learning): SheetTable => ({
   header: ['file', 'line', 'column', 'reason'],
   rows: [
     ...measured.rejected.map(({ file, line, column, reason }) => [
@@ -161,7 +145,7 @@ export const rejectedSheet = ({ measured }: Learning): Sheet => ({
   ],
 });
 
-export const worthSheet = ({ worths }: Learning): Sheet => ({
+export const worthSheet = ({ worths }: Learning): SheetTable => ({
   header: ['measurement', 'expected_height_saved_in', 'outcome_p10_in', 'outcome_p90_in'],
   rows: worths.map(({ label, expected, low, high }) => [label, inches(expected), inches(low), inches(high)]),
 });

@@ -1,8 +1,9 @@
 import { countLeftOut, placeText } from '@tubgap/evidence';
+import { sixteenths } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import { touchWords } from './touch-words.ts';
-import { heightChange, hundredths, labelled, mph, oneIn, percent, sixteenths } from './words.ts';
+import { chanceText, heightChange, hundredths, labelled, mph, percent } from './words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
 function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'before' | 'after'): string {
@@ -41,9 +42,9 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
   const at = (of: typeof before): string => {
     const table = of.tubs[tub]!;
     const { estimate, high } = table.touch[tyre]![stepOf(table, height)]!;
-    return estimate > 0 ? oneIn(estimate) : `under ${oneIn(high)}`;
+    return estimate > 0 ? chanceText(estimate) : `under ${chanceText(high)}`;
   };
-  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${oneIn(source.accept.runRisk)})`;
+  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceText(source.accept.runRisk)})`;
 }
 
 /** What each part taught, in words. */

@@ -5,12 +5,12 @@ import { openCase, readSetting } from '@tubgap/casefile/node';
 import { planFirstTest } from '@tubgap/evidence';
 import { ResultsError, writeResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
+import { csvText } from '@tubgap/wording';
 import { assessElsewhere } from './assessed-case.ts';
 import { growthPictures, learnPage } from './learn-page.ts';
 import {
   beforeAfterSheet,
   contributionSheet,
-  csvText,
   growthSheet,
   rejectedSheet,
   worthSheet,

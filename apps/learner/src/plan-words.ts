@@ -1,7 +1,8 @@
 import { markup } from '@tubgap/drawing';
 import { type FirstTest, STEP_LIMIT, type TestStep } from '@tubgap/evidence';
+import { sixteenths } from '@tubgap/wording';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
-import { feet, hundredths, labelled, mph, oneIn, percent, sixteenths } from './words.ts';
+import { chanceText, feet, hundredths, labelled, mph, percent } from './words.ts';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -23,7 +24,7 @@ const angle = (radians: number): string => {
 };
 
 const chanceWords = ({ under, underAtMost }: TestStep): string =>
-  under === 0 ? `fewer than ${oneIn(underAtMost)}` : `at most ${oneIn(underAtMost)}`;
+  under === 0 ? `fewer than ${chanceText(underAtMost)}` : `at most ${chanceText(underAtMost)}`;
 
 const MOMENT_WORDS: Readonly<Record<string, string>> = {
   finish: 'while it pulls',
@@ -54,7 +55,7 @@ export function advice({ steps, morePressure }: FirstTest, { runRisk }: PlanSubj
   }
   const helped = bad.every(({ underAtMostHarder }) => underAtMostHarder <= STEP_LIMIT);
   return [
-    `From ${feet(bad[0]!.shutOff)} on the gap is too small for a first test: more than ${oneIn(STEP_LIMIT)} goes under the reserve.`,
+    `From ${feet(bad[0]!.shutOff)} on the gap is too small for a first test: more than ${chanceText(STEP_LIMIT)} goes under the reserve.`,
     helped
       ? `${psi} psi more in the tyre brings every step under that, if the tyre maker allows it.`
       : 'More pressure alone does not mend it: raise the top, or the body on its springs for the test.',
@@ -139,7 +140,7 @@ ${tableOf({
     String(k + 1),
     `${feet(step.shutOff)}, about ${mph(step.speed)}`,
     chanceWords(step),
-    `at most ${oneIn(step.underAtMostHarder)}`,
+    `at most ${chanceText(step.underAtMostHarder)}`,
     `${hundredths(step.gapMiddle)}; one in a hundred ${hundredths(step.gapLow)}`,
     `${angle(step.angle)}, ${momentWords(step)}`,
     goOnWords(step, k === last),

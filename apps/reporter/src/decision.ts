@@ -1,9 +1,9 @@
 import type { Result } from '@tubgap/results';
+import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { limitingGap } from './tables.ts';
-import { angleWords, oneIn, sixteenths, wholeText } from './words.ts';
 
 const WIDTH = 100;
 

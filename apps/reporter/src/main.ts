@@ -5,7 +5,7 @@ import { openCase, readSetting } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
 import { addToResults, isStudy, type Result, ResultsError, readResults, readStudy } from '@tubgap/results';
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
-import { csvText } from './csv.ts';
+import { csvText, sixteenths } from '@tubgap/wording';
 import { decisionText } from './decision.ts';
 import { hardPointTable } from './hard-points/hard-tables.ts';
 import { yearTable } from './overview/year.ts';
@@ -15,7 +15,6 @@ import { revisionText } from './revision/revision.ts';
 import { type StateInput, stateJson, stateSheet } from './state/state-sheet.ts';
 import { writeStudy } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
-import { sixteenths } from './words.ts';
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
 const BAD_INPUT = 2;

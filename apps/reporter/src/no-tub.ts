@@ -1,7 +1,7 @@
 import type { Result } from '@tubgap/results';
+import { sixteenths } from '@tubgap/wording';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
-import { sixteenths } from './words.ts';
 
 /** Ways out that are named; the table of tubs has all. */
 const MOST_WAYS = 3;

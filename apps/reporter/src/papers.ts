@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { addToResults, type Result } from '@tubgap/results';
-import { csvText } from './csv.ts';
+import { csvText } from '@tubgap/wording';
 import { hardCheckTable } from './hard-points/hard-tables.ts';
 import { decisionSvg } from './page/decision-picture.ts';
 import { reportPage } from './page/report-page.ts';

@@ -1,10 +1,5 @@
 import type { Result } from '@tubgap/results';
-
-/** A table for a spreadsheet: one header row, then rows of text and numbers. */
-export interface SheetTable {
-  header: readonly string[];
-  rows: readonly (readonly (string | number)[])[];
-}
+import type { SheetTable } from '@tubgap/wording';
 
 const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
 const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import type { SheetTable } from '../tables.ts';
+import type { SheetTable } from '@tubgap/wording';
 import { hardSights } from './hard-sight.ts';
 
 const inches = (metres: number): string => (metres / 0.0254).toFixed(4);

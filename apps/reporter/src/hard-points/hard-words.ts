@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn, sixteenths, wholeText } from '../words.ts';
+import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
 import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
 
 /** A chance in words: what was seen, and what it can be at most. */

@@ -1,8 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
+import { oneIn, wholeText } from '@tubgap/wording';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { SHEET_CAUTION, sheetPage, sheetTable } from '../sheets/sheet-page.ts';
-import { oneIn, wholeText } from '../words.ts';
 import { fitsCar, type YearCar, yearSum } from './year.ts';
 
 /** A place along the car in a narrow column. */

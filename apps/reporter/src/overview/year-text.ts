@@ -1,7 +1,7 @@
+import { oneIn } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { inchText } from '../sheets/lengths.ts';
-import { oneIn } from '../words.ts';
 import { type YearCar, yearSum } from './year.ts';
 
 /** The shop's year for the terminal. */

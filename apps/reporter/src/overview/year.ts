@@ -1,7 +1,7 @@
 import type { Result } from '@tubgap/results';
+import type { SheetTable } from '@tubgap/wording';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
-import type { SheetTable } from '../tables.ts';
 
 /** One car of the shop's year: its results folder as it was named, and what stands in it. */
 export interface YearCar {

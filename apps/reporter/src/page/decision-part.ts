@@ -1,9 +1,9 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { wholeText } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
-import { wholeText } from '../words.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
 import { chance, inches } from './measures.ts';
 import { list } from './parts.ts';

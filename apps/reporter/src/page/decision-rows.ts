@@ -1,8 +1,8 @@
 import type { Result } from '@tubgap/results';
+import { angleWords, wholeText } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitingGap } from '../tables.ts';
-import { angleWords, wholeText } from '../words.ts';
 import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
 
 type Picked = NonNullable<Result['picks'][number]['height']>;

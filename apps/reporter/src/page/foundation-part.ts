@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '../words.ts';
+import { wholeText } from '@tubgap/wording';
 import { centrePlace, distanceText, inchesAndMm, measuredText, percent, pressureText } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
 

@@ -1,9 +1,9 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { angleWords, wholeText } from '@tubgap/wording';
 import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitText } from '../sheets/lengths.ts';
-import { angleWords, wholeText } from '../words.ts';
 import { chance, inches, inchesAndMm } from './measures.ts';
 import { list, table } from './parts.ts';
 

@@ -1,4 +1,4 @@
-import { oneIn, sixteenths } from '../words.ts';
+import { oneIn, sixteenths } from '@tubgap/wording';
 
 /** A figure with its unit that no line break parts. */
 const whole = (text: string): string => text.replaceAll(' ', '\u00a0');

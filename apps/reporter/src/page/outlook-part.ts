@@ -1,6 +1,6 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords } from '../words.ts';
+import { angleWords } from '@tubgap/wording';
 import { chance, inches, inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 

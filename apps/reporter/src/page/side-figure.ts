@@ -1,7 +1,7 @@
 import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { wholeText } from '@tubgap/wording';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
-import { wholeText } from '../words.ts';
 import { gapsToSee } from './decision-rows.ts';
 import { angleHeading, centrePlace, inches, inchesAndMm, measuredText } from './measures.ts';
 

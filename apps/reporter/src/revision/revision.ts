@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
+import { oneIn, wholeText } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
-import { oneIn, wholeText } from '../words.ts';
 import { type Change, caseChanges } from './changes.ts';
 
 /** Changes that a headline names; the list below it has all. */

@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn } from '../words.ts';
+import { angleWords, oneIn } from '@tubgap/wording';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';

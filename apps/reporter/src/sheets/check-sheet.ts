@@ -1,7 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { angleWords } from '@tubgap/wording';
 import { hardSights } from '../hard-points/hard-sight.ts';
-import { angleWords } from '../words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import type { SheetTable } from '../tables.ts';
+import type { SheetTable } from '@tubgap/wording';
 import { changeText, tubFits } from './envelope.ts';
 
 const inches = (metres: number | undefined): string =>

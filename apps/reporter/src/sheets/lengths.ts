@@ -1,4 +1,4 @@
-import { sixteenths } from '../words.ts';
+import { sixteenths } from '@tubgap/wording';
 
 const INCH = 0.0254;
 /** Rounding of the last digits moves no tenth of a millimetre. */

@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn, wholeText } from '../words.ts';
+import { oneIn, wholeText } from '@tubgap/wording';
 import type { ChosenTub } from './chosen-tub.ts';
 import { inchText, toleranceText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';

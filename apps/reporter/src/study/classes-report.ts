@@ -1,7 +1,7 @@
 import type { StudyOf } from '@tubgap/results';
+import type { SheetTable } from '@tubgap/wording';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
-import type { SheetTable } from '../tables.ts';
 import { inches } from './study-cells.ts';
 import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
 

@@ -1,8 +1,8 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
+import type { SheetTable } from '@tubgap/wording';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
-import type { SheetTable } from '../tables.ts';
 import { inches, rowNames } from './study-cells.ts';
 import {
   decidedText,

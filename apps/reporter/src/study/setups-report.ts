@@ -1,7 +1,8 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
+import type { SheetTable } from '@tubgap/wording';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
-import { ALL_TYRES, type SheetTable } from '../tables.ts';
+import { ALL_TYRES } from '../tables.ts';
 import {
   comparedAt,
   HEIGHT_COLUMNS,

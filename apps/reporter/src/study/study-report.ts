@@ -1,5 +1,5 @@
 import { addToResults, type Study } from '@tubgap/results';
-import { csvText } from '../csv.ts';
+import { csvText } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
 import { setupsTable, setupsText } from './setups-report.ts';

@@ -1,8 +1,8 @@
 import type { Study, StudyCell } from '@tubgap/results';
+import { oneIn, wholeText } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
-import { oneIn, wholeText } from '../words.ts';
 
 const INCH = 0.0254;
 /** Less than half of a sixteenth is no change on a tape. */

@@ -1,5 +1,5 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import type { SheetTable } from '../tables.ts';
+import type { SheetTable } from '@tubgap/wording';
 import {
   comparedAt,
   HEIGHT_COLUMNS,

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
+import { angleWords } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
-import { angleWords } from '../words.ts';
 import type { Dummy } from './dummy.ts';
 
 /** What the template's user has to know, one sentence each; the same on DXF and paper. */
