@@ -4,6 +4,7 @@ import { basename, join } from 'node:path';
 import { parseString } from 'fast-csv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO, type Finished, tubgap } from './command.ts';
+import { startApp } from './small-sweep.ts';
 
 const SMALL = ['--draws', '8192', '--seed', '3'];
 const SPEED = 'run.trapSpeed = 216 mph to 232 mph by 16 mph';
@@ -134,7 +135,7 @@ describe('tubgap sweep', () => {
     expect(done.out).toMatch(/speed at the finish 340 mph:\s+The launch acceleration cannot reach/);
   }, 180_000);
 
-  it('answers what it cannot run with the place, what was read and what to do, and writes nothing', () => {
+  it('answers what it cannot run with the place, what was read and what to do, and writes nothing', async () => {
     writeFileSync(
       join(folder, 'bad.yaml'),
       'mode: grid\nsweep:\n  - { vary: run.trapSpeed, from: 200 mph, to: 240 mph }\n',
@@ -170,7 +171,8 @@ describe('tubgap sweep', () => {
       [['--file', 'word.yaml'], /word\.yaml:1:7 .*read "all"; allowed are grid and one at a time/],
     ];
     for (const [words, told] of cases) {
-      const done = sweep(...words, '--results', 'nothing');
+      const asked = ['sweep', 'demo/case.yaml', ...words, ...SMALL, '--results', 'nothing'];
+      const done = await startApp(folder, asked).end;
       expect(done.err, words.join(' ')).toMatch(told);
       expect(done.err).not.toMatch(/\bat .*\.js:\d/);
       expect(done.code).toBe(2);

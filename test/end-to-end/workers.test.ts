@@ -1,16 +1,13 @@
-import { spawn } from 'node:child_process';
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DEMO, ROOT, tubgap } from './command.ts';
+import { demoFolder, startApp } from './small-sweep.ts';
 
 const SMALL = ['--draws', '24576', '--cars', '192', '--seed', '5'];
 let folder: string;
 
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'tubgap-workers-'));
-  cpSync(DEMO, join(folder, 'demo'), { recursive: true });
+  folder = demoFolder('workers');
 });
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -35,30 +32,21 @@ async function partsOf(parent: string, least: number): Promise<number> {
 describe('the answer does not depend on who works it out', () => {
   it('1, 2 and 8 workers give the same bytes, and so does a run that was killed and started again', async () => {
     for (const workers of ['1', '2', '8']) {
-      const done = tubgap(
-        folder,
-        'pick',
-        'demo/case.yaml',
-        ...SMALL,
-        '--workers',
-        workers,
-        '--results',
-        `by${workers}`,
-      );
-      expect(done.code).toBe(0);
+      const words = ['demo/case.yaml', ...SMALL, '--workers', workers, '--results', `by${workers}`];
+      expect((await startApp(folder, words).end).code).toBe(0);
     }
     const whole = resultOf('by1');
     expect(resultOf('by2')).toBe(whole);
     expect(resultOf('by8')).toBe(whole);
 
     const words = ['demo/case.yaml', ...SMALL, '--workers', '2', '--results', 'cut'];
-    const cut = spawn(process.execPath, [`${ROOT}apps/montecarlo/dist/main.js`, ...words], { cwd: folder });
+    const cut = startApp(folder, words);
     await partsOf('cut', 4);
-    cut.kill('SIGKILL');
-    await new Promise((resolve) => cut.on('exit', resolve));
+    cut.child.kill('SIGKILL');
+    await cut.end;
     expect(readdirSync(join(folder, 'cut')).every((entry) => entry.startsWith('.'))).toBe(true);
 
-    const again = tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL, '--results', 'cut');
+    const again = await startApp(folder, words).end;
     expect(again.code).toBe(0);
     expect(again.err).toMatch(/Went on from \d+ finished parts of a run that was cut/);
     expect(resultOf('cut')).toBe(whole);

@@ -30,7 +30,8 @@ Examples:
   tubgap plan mycar.yaml                                   a first test in steps, and what lets it go on
   tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
 
-Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk.
+Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk;
+130 or 143 stopped by hand (128 and the signal's number).
 
 Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
 come first.`,

@@ -10,18 +10,15 @@ export interface Bench {
   close: () => Promise<void>;
 }
 
-/** Below this many simulated runs a pool takes longer to start than it saves. */
-const WORTH_A_POOL = 20_000;
-
 /** Worker threads in use when nothing else is said. */
 export const defaultWorkers = (): number => availableParallelism();
 
-/** A bench for a case: worker threads, or this thread when one is asked for or the work is small. */
+/**
+ * A bench for a case: worker threads, or this thread when one is asked for. However few the plain runs are, the weighted
+ * ones and the closer look take a pool's start many times over.
+ */
 export function openBench(source: Case, workers: number): Bench {
-  const { draws, cars } = source.simulation;
-  const runs =
-    draws * source.tyres.length + cars * source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  if (workers <= 1 || runs < WORTH_A_POOL) {
+  if (workers <= 1) {
     const place = openWorkplace(source);
     let before: Promise<unknown> = Promise.resolve();
     const work = (task: Task): Promise<TaskResult> => {
