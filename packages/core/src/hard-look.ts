@@ -1,20 +1,12 @@
-import {
-  fillMoments,
-  HAPPENS,
-  MOMENT_LENGTH,
-  MOMENTS_LENGTH,
-  MOVING,
-  SPRING_FORCE,
-  THRUST_SHARE,
-} from './car/moments.ts';
+import { HAPPENS, MOMENT_LENGTH, MOMENTS_LENGTH, MOVING, SPRING_FORCE, THRUST_SHARE } from './car/moments.ts';
 import type { Gap } from './clearance/gap.ts';
 import { type HardPointFan, hardGapPlace } from './clearance/hard-gap.ts';
-import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import { tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
-import type { RunColumns } from './outline-look.ts';
-import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { createOpenedRun, openRun, type RunColumns } from './opened-run.ts';
+import type { TyreSetup } from './tyre/inflated.ts';
 import { fillMomentOutline } from './tyre/moment-outline.ts';
-import { fillLobe, fillOutlineGrid, LOBE_LENGTH, OUTLINE_LENGTH } from './tyre/outline.ts';
+import { fillOutlineGrid, OUTLINE_LENGTH } from './tyre/outline.ts';
 
 /** Smallest gap of every run to each hard point over its moments: place point · capacity + run. */
 export interface HardGapTable {
@@ -27,18 +19,11 @@ export interface HardGapTable {
   moment: Uint8Array;
 }
 
-const AIR_TEMPERATURE = carColumn('airTemperature');
-const STATION_PRESSURE = carColumn('stationPressure');
-const LOBE_HEIGHT = tyreColumn('lobeHeight');
-const LOBE_ANGLE = tyreColumn('lobeAngle');
 const RIDE_CHANGE = tyreColumn('rideHeightChange');
 
-const car = new Float64Array(CAR_INPUTS.length);
-const tyre = new Float64Array(TYRE_INPUTS.length);
-const moments = new Float64Array(MOMENTS_LENGTH);
-const inflated = new Float64Array(INFLATED_LENGTH);
+const opened = createOpenedRun();
+const { car, tyre, moments, inflated, lobe } = opened;
 const outline = new Float64Array(OUTLINE_LENGTH);
-const lobe = new Float64Array(LOBE_LENGTH);
 
 /**
  * Gaps of a block of runs to every hard point, the kernel's own search without its early ends: the kernel's gap
@@ -54,11 +39,7 @@ export function fillHardGaps(
 ): void {
   const { hardPoints } = setup;
   for (let run = 0; run < count; run++) {
-    for (let c = 0; c < car.length; c++) car[c] = columns.car[c]![run]!;
-    for (let c = 0; c < tyre.length; c++) tyre[c] = columns.tyre[c]![run]!;
-    fillMoments(car, setup, moments);
-    fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
-    fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
+    openRun(opened, run, tyreSetup, setup, columns);
     for (let h = 0; h < hardPoints.length; h++) {
       table.gap[h * table.capacity + run] = Number.POSITIVE_INFINITY;
     }

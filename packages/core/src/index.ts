@@ -31,11 +31,11 @@ export {
   type ShareTable,
   type TubHeights,
 } from './look.ts';
+export type { RunColumns } from './opened-run.ts';
 export {
   type AngleGaps,
   type AngleTable,
   fillAngles,
-  type RunColumns,
 } from './outline-look.ts';
 export { clearsAtRest, standingOutline, staticGaps } from './standing.ts';
 export {

@@ -1,34 +1,18 @@
-import {
-  fillMoments,
-  HAPPENS,
-  MOMENT_LENGTH,
-  MOMENTS,
-  MOMENTS_LENGTH,
-  MOVING,
-  SPRING_FORCE,
-  THRUST_SHARE,
-} from './car/moments.ts';
+import { HAPPENS, MOMENT_LENGTH, MOMENTS, MOVING, SPRING_FORCE, THRUST_SHARE } from './car/moments.ts';
 import { buildLoad } from './car/stance.ts';
 import { fillTableGap, gapAtAngle } from './clearance/gap.ts';
 import { hardGap } from './clearance/hard-gap.ts';
 import { fillShares, SHARES } from './clearance/shares.ts';
-import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import { carColumn, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
+import { createOpenedRun, openRun, type RunColumns } from './opened-run.ts';
 import { standingOutline } from './standing.ts';
 import type { Tub } from './tub/profile.ts';
 import { bandDisplacement, loadBulge } from './tyre/band-shape.ts';
-import { COLD_RADIUS, fillInflated, HOT_RADIUS, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { COLD_RADIUS, HOT_RADIUS, type TyreSetup } from './tyre/inflated.ts';
 import { lobeAllowance } from './tyre/lobe.ts';
 import { fillMomentOutline } from './tyre/moment-outline.ts';
-import {
-  BASE,
-  fillLobe,
-  fillOutlineGrid,
-  LOBE_LENGTH,
-  OUTLINE_LENGTH,
-  outlineRadius,
-  WIDEST,
-} from './tyre/outline.ts';
+import { BASE, fillOutlineGrid, OUTLINE_LENGTH, outlineRadius, WIDEST } from './tyre/outline.ts';
 
 /** Tubs at heights of their own, in the order in which `fillGaps` answers. */
 export interface TubHeights {
@@ -48,8 +32,6 @@ export interface GapTable {
   moment: Uint8Array;
 }
 
-const AIR_TEMPERATURE = carColumn('airTemperature');
-const STATION_PRESSURE = carColumn('stationPressure');
 const TOP_ERROR = carColumn('topHeightError');
 const CENTRE_ERROR = carColumn('centreError');
 const BUMP = carColumn('bump');
@@ -59,27 +41,10 @@ const RIDE_CHANGE = tyreColumn('rideHeightChange');
 const RUN_OUT = tyreColumn('runOut');
 const COLD_PRESSURE_INPUT = tyreColumn('coldPressure');
 
-const car = new Float64Array(CAR_INPUTS.length);
-const tyre = new Float64Array(TYRE_INPUTS.length);
-const moments = new Float64Array(MOMENTS_LENGTH);
-const inflated = new Float64Array(INFLATED_LENGTH);
+const opened = createOpenedRun();
+const { car, tyre, moments, inflated, lobe } = opened;
 const outline = new Float64Array(OUTLINE_LENGTH);
-const lobe = new Float64Array(LOBE_LENGTH);
 const found = new Float64Array(2);
-
-function openRun(
-  run: number,
-  tyreSetup: TyreSetup,
-  setup: ClearanceSetup,
-  carColumns: readonly Float64Array[],
-  tyreColumns: readonly Float64Array[],
-): void {
-  for (let c = 0; c < car.length; c++) car[c] = carColumns[c]![run]!;
-  for (let c = 0; c < tyre.length; c++) tyre[c] = tyreColumns[c]![run]!;
-  fillMoments(car, setup, moments);
-  fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
-  fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
-}
 
 /**
  * Smallest gap of every run of a block over its moments, with its hub angle and moment, at each tub and height; a
@@ -90,8 +55,7 @@ function openRun(
 export function fillGaps(
   setup: ClearanceSetup,
   tyreSetup: TyreSetup,
-  carColumns: readonly Float64Array[],
-  tyreColumns: readonly Float64Array[],
+  columns: RunColumns,
   axleHeights: Float64Array,
   count: number,
   places: readonly TubHeights[],
@@ -100,7 +64,7 @@ export function fillGaps(
   const { capacity } = table;
   const rows = places.reduce((sum, place) => sum + place.heights.length, 0);
   for (let run = 0; run < count; run++) {
-    openRun(run, tyreSetup, setup, carColumns, tyreColumns);
+    openRun(opened, run, tyreSetup, setup, columns);
     for (let row = 0; row < rows; row++) table.gap[row * capacity + run] = Number.POSITIVE_INFINITY;
     for (let m = 0; m < MOMENTS.length; m++) {
       const at = m * MOMENT_LENGTH;
@@ -155,8 +119,7 @@ const shares = new Float64Array(SHARES.length);
 export function fillShareTable(
   setup: ClearanceSetup,
   tyreSetup: TyreSetup,
-  carColumns: readonly Float64Array[],
-  tyreColumns: readonly Float64Array[],
+  columns: RunColumns,
   axleHeights: Float64Array,
   count: number,
   tub: Tub,
@@ -165,7 +128,7 @@ export function fillShareTable(
 ): void {
   const { capacity, share } = table;
   for (let run = 0; run < count; run++) {
-    openRun(run, tyreSetup, setup, carColumns, tyreColumns);
+    openRun(opened, run, tyreSetup, setup, columns);
     const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE_INPUT]!, buildLoad(car));
     const centre = tub.centreForward + car[CENTRE_ERROR]!;
     const base = topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius;

@@ -1,20 +1,13 @@
-import {
-  fillMoments,
-  HAPPENS,
-  MOMENT_LENGTH,
-  MOMENTS_LENGTH,
-  MOVING,
-  SPRING_FORCE,
-  THRUST_SHARE,
-} from './car/moments.ts';
+import { HAPPENS, MOMENT_LENGTH, MOMENTS_LENGTH, MOVING, SPRING_FORCE, THRUST_SHARE } from './car/moments.ts';
 import { buildLoad } from './car/stance.ts';
 import { gapAtAngle } from './clearance/gap.ts';
-import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import { carColumn, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
+import { createOpenedRun, openRun, type RunColumns } from './opened-run.ts';
 import { standingOutline } from './standing.ts';
 import { type Tub, wallDistance } from './tub/profile.ts';
 import { bandDisplacement } from './tyre/band-shape.ts';
-import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import type { TyreSetup } from './tyre/inflated.ts';
 import { lobeAllowance } from './tyre/lobe.ts';
 import { fillMomentOutline } from './tyre/moment-outline.ts';
 import { BASE, OUTLINE_LENGTH } from './tyre/outline.ts';
@@ -42,8 +35,6 @@ export interface AngleGaps {
 /** Angles that a table may have. */
 const MOST_ANGLES = 241;
 
-const AIR_TEMPERATURE = carColumn('airTemperature');
-const STATION_PRESSURE = carColumn('stationPressure');
 const TOP_ERROR = carColumn('topHeightError');
 const CENTRE_ERROR = carColumn('centreError');
 const RIDE_CHANGE = tyreColumn('rideHeightChange');
@@ -51,27 +42,12 @@ const LOBE_HEIGHT = tyreColumn('lobeHeight');
 const LOBE_ANGLE = tyreColumn('lobeAngle');
 const COLD_PRESSURE = tyreColumn('coldPressure');
 
-const car = new Float64Array(CAR_INPUTS.length);
-const tyre = new Float64Array(TYRE_INPUTS.length);
-const moments = new Float64Array(MOMENTS_LENGTH);
-const inflated = new Float64Array(INFLATED_LENGTH);
+const opened = createOpenedRun();
+const { car, tyre, moments, inflated } = opened;
 const outline = new Float64Array(OUTLINE_LENGTH);
 /** Lobe and radius at the angles in hand, of the run and of the moment. */
 const lobe = new Float64Array(MOST_ANGLES);
 const moment = new Float64Array(MOST_ANGLES);
-
-/** Draws of one tyre's runs: one array a CAR_INPUTS name and one a TYRE_INPUTS name, SI. */
-export interface RunColumns {
-  car: readonly Float64Array[];
-  tyre: readonly Float64Array[];
-}
-
-function openRun(run: number, tyreSetup: TyreSetup, setup: ClearanceSetup, columns: RunColumns): void {
-  for (let c = 0; c < car.length; c++) car[c] = columns.car[c]![run]!;
-  for (let c = 0; c < tyre.length; c++) tyre[c] = columns.tyre[c]![run]!;
-  fillMoments(car, setup, moments);
-  fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
-}
 
 /**
  * Largest radius of the outline at each hub angle over the moments of each run, m, in the axle frame: the shape that
@@ -95,7 +71,7 @@ export function fillAngles(
   const cosines = angles.map(Math.cos);
   const last = angles.length;
   for (let run = 0; run < count; run++) {
-    openRun(run, tyreSetup, setup, columns);
+    openRun(opened, run, tyreSetup, setup, columns);
     for (let k = 0; k < last; k++) {
       values[k * capacity + run] = 0;
       lobe[k] = lobeAllowance(angles[k]!, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);

@@ -71,8 +71,7 @@ export function lookAtGaps(
         angle: table.angle.subarray(block * BLOCK),
         moment: table.moment.subarray(block * BLOCK),
       };
-      const { car, tyre: own } = room.columns[i]!;
-      fillGaps(setup.clearance, tyre.setup, car, own, room.axleHeights, BLOCK, places, part);
+      fillGaps(setup.clearance, tyre.setup, room.columns[i]!, room.axleHeights, BLOCK, places, part);
     });
   }
   const all = createGapTable(rows);

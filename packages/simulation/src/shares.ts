@@ -31,17 +31,10 @@ export function lookAtShares(
     const columns = room.columns[tyreIndex]!;
     drawBlock(setup, seed, block, BLOCK, room);
     fillBlockAxleHeights(setup, room, BLOCK);
-    fillShareTable(
-      setup.clearance,
-      tyre.setup,
-      columns.car,
-      columns.tyre,
-      room.axleHeights,
-      BLOCK,
-      tub,
-      topHeight,
-      { capacity: LOOK_RUNS, share: table.share.subarray(block * BLOCK) },
-    );
+    fillShareTable(setup.clearance, tyre.setup, columns, room.axleHeights, BLOCK, tub, topHeight, {
+      capacity: LOOK_RUNS,
+      share: table.share.subarray(block * BLOCK),
+    });
   }
   const found: ShareFigures[] = [];
   MOMENTS.forEach((moment, m) => {
