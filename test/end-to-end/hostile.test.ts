@@ -93,7 +93,8 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   mkdirSync(join(measured, 'check-sheet.csv'), { recursive: true });
   const put = (name: string, text: string | Buffer): void => writeFileSync(join(measured, name), text);
   put('rollout.csv', `tyre,pressure_psi,rollout_in\ntall-slick,NaN,1e400\n"tall-slick,6,106\n`);
-  put('tyre-mass.csv', Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex'));
+  put('travel.csv', Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex'));
+  put('tyre-mass.csv', Buffer.from('\ufefftyre,mass_lb\nother,54\n', 'utf16le'));
   put('loaded-radius.csv', ','.repeat(300_000));
   put('marks.csv', '');
   put('as-built.csv', Buffer.from('tub,top_height_in\nstra\xdfe-42,39\n', 'latin1'));
@@ -108,7 +109,8 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   for (const told of [
     /^rollout\.csv:2:12 {2}left out: pressure_psi: "NaN" is no number/m,
     /^rollout\.csv:3:1 {2}left out: this quote is never closed/m,
-    /^tyre-mass\.csv {2}left out: line \d holds a zero byte/m,
+    /^travel\.csv {2}left out: line \d holds a zero byte/m,
+    /^tyre-mass\.csv:2 {2}left out: the case runs no tyre "other"; it has tall-slick, class-radial/m,
     /^loaded-radius\.csv {2}left out: the first line names 300001 columns; at most 200 are read/m,
     /^check-sheet\.csv {2}left out: it is no file/m,
     /^marks\.csv {2}left out: the file is empty; its first line names the columns: tyre, mark/m,

@@ -35,7 +35,7 @@ const lives = (pid: number): boolean => {
   }
 };
 
-const PICK = ['pick', 'demo/case.yaml', '--draws', '65536', '--cars', '512', '--seed', '5'];
+const PICK = ['pick', 'demo/case.yaml', '--draws', '32768', '--cars', '128', '--seed', '5'];
 const SWEEP = ['sweep', 'demo/case.yaml', '--vary', 'run.trapSpeed = 200 mph to 240 mph by 1 mph'];
 const NUMBERS = { SIGINT: 2, SIGTERM: 15 } as const;
 const hidden = (results: string): string[] => {

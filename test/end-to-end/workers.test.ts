@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoFolder, startApp } from './small-sweep.ts';
 
-const SMALL = ['--draws', '24576', '--cars', '192', '--seed', '5'];
+const SMALL = ['--draws', '16384', '--cars', '96', '--seed', '5'];
 let folder: string;
 
 beforeAll(() => {
