@@ -95,7 +95,7 @@ const RIDE_CHANGE = tyreColumn('rideHeightChange');
 const car = new Float64Array(CAR_INPUTS.length);
 const tyre = new Float64Array(TYRE_INPUTS.length);
 const inflated = new Float64Array(INFLATED_LENGTH);
-/** The outline of each moment of a run, and what of it decides whether it must be looked at. */
+/** Of the run in hand: the outline of each moment, body down and axle forward at it, where its top reaches, and their order. */
 const outlines = MOMENTS.map(() => new Float64Array(OUTLINE_LENGTH));
 const drops = new Float64Array(MOMENTS.length);
 const forwards = new Float64Array(MOMENTS.length);
@@ -175,6 +175,37 @@ export function fillMomentTable(
 }
 
 /**
+ * Fills outline, drop and forward movement of every moment of the gathered run, and the order to look at them in: the
+ * likely tightest first, so that a bound mostly shows that the others need less. The answer does not depend on it.
+ * @param first  place of the run's first moment in `moments`
+ * @returns how many moments happen
+ */
+function fillOutlines(
+  tyreSetup: TyreSetup,
+  moments: Float64Array,
+  first: number,
+  growthFactor: number,
+): number {
+  let happening = 0;
+  for (let m = 0; m < MOMENTS.length; m++) {
+    const at = first + m * MOMENT_LENGTH;
+    if (moments[at + HAPPENS]! === 0) continue;
+    const outline = outlines[m]!;
+    fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
+    fillOutlineGrid(outline, lobe);
+    const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
+    drops[m] = drop;
+    forwards[m] = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
+    const top = drop + outline[LARGEST]!;
+    tops[m] = top;
+    let place = happening++;
+    for (; place > 0 && tops[order[place - 1]!]! < top; place--) order[place] = order[place - 1]!;
+    order[place] = m;
+  }
+  return happening;
+}
+
+/**
  * Every moment of a block of runs with one tyre, against every tub and hard point. One pass answers every height:
  * a run keeps its reserve in a tub whose top stands at or above its required height.
  * Allocates nothing. A run whose numbers leave the model's range comes out NaN in the heights of every tub; the caller
@@ -212,25 +243,7 @@ export function evaluateRuns(
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
     const base = axleHeights[run]! - car[TOP_ERROR]!;
-    // The likely tightest moment first: then a bound mostly shows that the others need less. The answer does not
-    // depend on the order.
-    let happening = 0;
-    for (let m = 0; m < MOMENTS.length; m++) {
-      const at = run * MOMENTS_LENGTH + m * MOMENT_LENGTH;
-      if (moments[at + HAPPENS]! === 0) continue;
-      const outline = outlines[m]!;
-      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
-      fillOutlineGrid(outline, lobe);
-      const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
-      drops[m] = drop;
-      forwards[m] = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-      const top = drop + outline[LARGEST]!;
-      tops[m] = top;
-      let place = happening++;
-      for (; place > 0 && tops[order[place - 1]!]! < top; place--) order[place] = order[place - 1]!;
-      order[place] = m;
-    }
-
+    const happening = fillOutlines(tyreSetup, moments, run * MOMENTS_LENGTH, growthFactor);
     for (let turn = 0; turn < happening; turn++) {
       const m = order[turn]!;
       const outline = outlines[m]!;
