@@ -1,3 +1,4 @@
+import { type Box, textBox } from './clear-place.ts';
 import { INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, labels, straight } from './picture.ts';
@@ -48,12 +49,27 @@ export function uprightDimension(
   ]}`;
 }
 
-/** Lines of text over a point, joined to it by a thin line; the second line is the one to read. */
-export function callout(x: number, y: number, point: Point, texts: readonly string[]): Markup {
-  const [heading = '', ...rest] = texts;
+/** Lines of text over a point and the thin line that joins them; the second line is the one to read. */
+export interface Callout {
+  /** Upper end of the line, under the middle of the texts. */
+  x: number;
+  y: number;
+  point: Point;
+  texts: readonly string[];
+}
+
+const UNDER = 4;
+
+export function callout({ x, y, point, texts: [heading = '', ...rest] }: Callout): Markup {
   return markup`${[
-    straight(x, y + 4, point[0], point[1], { width: 0.5 }),
-    label(x, y - 13 * rest.length, heading, { anchor: 'middle', size: 10 }),
-    labels(x, y - 13 * (rest.length - 1), rest, { anchor: 'middle', bold: true }),
+    straight(x, y, point[0], point[1], { width: 0.5, part: 'leader' }),
+    label(x, y - UNDER - 13 * rest.length, heading, { anchor: 'middle', size: 10 }),
+    labels(x, y - UNDER - 13 * (rest.length - 1), rest, { anchor: 'middle', bold: true }),
   ]}`;
 }
+
+/** Boxes that the texts of a callout take. */
+export const calloutBoxes = ({ x, y, texts }: Callout): Box[] =>
+  texts.map((text, i) =>
+    textBox({ x, y: y - UNDER - 13 * (texts.length - 1 - i), anchor: 'middle' }, text, 11),
+  );

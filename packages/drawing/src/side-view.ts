@@ -1,10 +1,27 @@
 import type { HardPoint, Tub } from '@tubgap/core';
-import { arrowHead, callout, doubleArrow, uprightDimension } from './dimension.ts';
+import { type Box, clearPlace, textBox } from './clear-place.ts';
+import {
+  arrowHead,
+  type Callout,
+  callout,
+  calloutBoxes,
+  doubleArrow,
+  uprightDimension,
+} from './dimension.ts';
 import { BLUE, GRID_INK, INK, PALE, RUST, SOFT_INK } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, labels, type PictureWords, picture, straight, stroke } from './picture.ts';
-import { footOnTub, hardPointPath, outlinePath, polar, standingPath, type View, viewAt } from './shapes.ts';
+import {
+  footOnTub,
+  hardPointPath,
+  outlinePath,
+  type Point,
+  polar,
+  standingPath,
+  type View,
+  viewAt,
+} from './shapes.ts';
 import { tubPath } from './tub-path.ts';
 
 /** A tyre in a run, and the tub as it stands over the axle at that moment. */
@@ -115,33 +132,57 @@ function rearAndFront({ trackY }: Layout, bar: SideView['bar'], scale: number): 
   ]}`;
 }
 
+/** Box about a hard point in the drawing. */
+function hardPointBox(view: View, point: HardPoint): Box {
+  const [xs, zs] =
+    point.shape === 'circle'
+      ? [
+          [point.ahead - point.radius, point.ahead + point.radius],
+          [point.above - point.radius, point.above + point.radius],
+        ]
+      : [
+          Array.from(point.xy).filter((_, i) => i % 2 === 0),
+          Array.from(point.xy).filter((_, i) => i % 2 === 1),
+        ];
+  return {
+    left: view.x(Math.min(...xs)),
+    right: view.x(Math.max(...xs)),
+    top: view.y(Math.max(...zs)),
+    bottom: view.y(Math.min(...zs)),
+  };
+}
+
 function hardPointShapes({ view }: Layout, { hardPoints, dropped }: SideView): Markup {
-  return markup`${hardPoints.flatMap(({ name, point }) => {
-    const [x, y] = point.shape === 'circle' ? [point.ahead, point.above + point.radius] : topCorner(point.xy);
-    return [
-      markup`<path d="${hardPointPath(view, point, 0, 0)}" fill="${GRID_INK}" stroke="${INK}" data-part="hard point"/>`,
-      ...(dropped === undefined
-        ? []
-        : [
-            markup`<path d="${hardPointPath(view, point, dropped.back, dropped.down)}" ${stroke({ dashes: '3 2', width: 0.7 })}/>`,
-          ]),
-      label(view.x(x), view.y(y) - 5, name, {
-        anchor: x < 0 ? 'start' : 'end',
-        size: 10,
-        halo: true,
-      }),
-    ];
+  return markup`${hardPoints.map(
+    ({ point }) =>
+      markup`<path d="${hardPointPath(view, point, 0, 0)}" fill="${GRID_INK}" stroke="${INK}" data-part="hard point"/>${
+        dropped !== undefined &&
+        markup`<path d="${hardPointPath(view, point, dropped.back, dropped.down)}" ${stroke({ dashes: '3 2', width: 0.7 })}/>`
+      }`,
+  )}`;
+}
+
+/** The hard points' names, clear of the lines to the gaps, of what the gaps say and of one another. */
+function hardPointNames({ view }: Layout, { hardPoints }: SideView, callouts: readonly Callout[]): Markup {
+  const lines = callouts.map(({ x, y, point }) => [[x, y], point] as const);
+  const boxes: Box[] = [
+    ...callouts.flatMap(calloutBoxes),
+    ...hardPoints.map(({ point }) => hardPointBox(view, point)),
+  ];
+  return markup`${hardPoints.map(({ name, point }) => {
+    const own = hardPointBox(view, point);
+    const taken = { lines, boxes, left: 2, right: WIDTH - 2 };
+    const { x, y, anchor } = clearPlace(own, name, NAME_SIZE, taken, own.right < view.x(0));
+    boxes.push(textBox({ x, y, anchor }, name, NAME_SIZE));
+    return label(x, y, name, { anchor, size: NAME_SIZE, halo: true });
   })}`;
 }
 
-function topCorner(xy: Float64Array): [x: number, y: number] {
-  let best = 0;
-  for (let i = 2; i < xy.length; i += 2) if (xy[i + 1]! > xy[best + 1]!) best = i;
-  return [xy[best]!, xy[best + 1]!];
-}
+const NAME_SIZE = 10;
 
-function gapsToSee({ view, atRest, crownY }: Layout, drawn: SideView): Markup {
-  return markup`${drawn.gaps.flatMap(({ angle, texts }, i) => {
+/** Where the gaps' lines run and what stands at them. */
+function gapCallouts({ view, atRest, crownY }: Layout, drawn: SideView): (Callout & { tyre: Point })[] {
+  return drawn.gaps.flatMap(({ angle, texts }, i) => {
     const nearest = drawn.angles.findIndex((own) => Math.abs(own - angle) < 1e-6);
     const radius = drawn.standing[nearest];
     if (radius === undefined) return [];
@@ -149,10 +190,15 @@ function gapsToSee({ view, atRest, crownY }: Layout, drawn: SideView): Markup {
     const z = radius * Math.cos(angle);
     const foot = footOnTub(drawn.tub, atRest, x, z);
     return [
-      doubleArrow([view.x(x), view.y(z)], [view.x(foot.x), view.y(foot.z)], 'gap'),
-      callout(view.x(0) + i * COLUMN, crownY - 20, [view.x(foot.x), view.y(foot.z)], texts),
+      {
+        tyre: [view.x(x), view.y(z)],
+        x: view.x(0) + i * COLUMN,
+        y: crownY - 16,
+        point: [view.x(foot.x), view.y(foot.z)],
+        texts,
+      },
     ];
-  })}`;
+  });
 }
 
 function tightSpot({ view }: Layout, { rare, dropped, angles }: SideView): Markup | undefined {
@@ -217,6 +263,7 @@ export function sideShapes(drawn: SideView): SideShapes {
   const place = layout(drawn);
   const { view, trackY, crownY } = place;
   const { angles, middling, rare, dropped } = drawn;
+  const callouts = gapCallouts(place, drawn);
   const rows = legendRows(drawn);
   const height = trackY + 40 + legendHeight(rows);
   const outline = (run: RunShown | undefined, style: typeof RARE): Markup | false =>
@@ -232,7 +279,8 @@ ${
 ${tubAtRest(place, drawn)}
 ${outline(middling, MIDDLING)}
 ${outline(rare, RARE)}
-${gapsToSee(place, drawn)}
+${hardPointNames(place, drawn, callouts)}
+${callouts.flatMap((one) => [doubleArrow(one.tyre, one.point, 'gap'), callout(one)])}
 ${axleAndCentre(place, drawn.centreTexts)}
 ${tightSpot(place, drawn)}
 ${uprightDimension(18, crownY, trackY, [view.x(place.atRest.ahead), SIDE - 14], drawn.topHeightText, 'top height')}

@@ -1,6 +1,7 @@
 import { gapAtAngle, outlineRadius, tubGap } from '@tubgap/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { type Box, textBox } from '../src/clear-place.ts';
 import { footOnTub } from '../src/shapes.ts';
 import { type SideView, sideView } from '../src/side-view.ts';
 import { cornersOf, factOf, linesOf, pathsOf, tubOutline } from './read-back.ts';
@@ -42,6 +43,12 @@ function drawnCar({ topHeight, axleHeight, tyre, ...tub }: Car): SideView {
     bar: { length: 0.254, text: '10 in' },
   };
 }
+
+/** Whether any of a thousand points of a line lies in a box. */
+const segmentMeets = (box: Box, x1: number, y1: number, x2: number, y2: number): boolean =>
+  Array.from({ length: 1001 }, (_, i) => [x1 + (i / 1000) * (x2 - x1), y1 + (i / 1000) * (y2 - y1)]).some(
+    ([x, y]) => x! > box.left && x! < box.right && y! > box.top && y! < box.bottom,
+  );
 
 /** Half of the drawing's last digit on either end of a line. */
 const ROUNDING = 0.011;
@@ -208,6 +215,34 @@ describe('the side view, read back', () => {
         const foot = footOnTub(car, centre, centre.ahead + ahead, centre.above + above);
         const away = Math.hypot(foot.x - centre.ahead - ahead, foot.z - centre.above - above);
         expect(away).toBeCloseTo(Math.abs(tubGap(car, ahead, above)), 9);
+      }),
+    );
+  });
+
+  it('writes hard points’ names clear of the lines to the gaps and of one another', () => {
+    const ends = { min: 0.3, max: 0.55, noNaN: true };
+    fc.assert(
+      fc.property(cars, fc.double(ends), fc.double(ends), (car, ahead, above) => {
+        const circle = (at: number) => ({ shape: 'circle', ahead: at, above, radius: 0.02 }) as const;
+        const svg = sideView({
+          ...drawnCar(car),
+          hardPoints: [
+            { name: 'cage bar', point: circle(ahead) },
+            { name: 'window bar', point: circle(-ahead) },
+          ],
+        });
+        const leaders = linesOf(svg, 'leader');
+        expect(leaders).toHaveLength(3);
+        const boxes = ['cage bar', 'window bar'].map((name) => {
+          const [, x, y, anchor] = new RegExp(
+            `<text x="([\\d.]+)" y="([\\d.]+)" text-anchor="(\\w+)"[^>]*>${name}<`,
+          ).exec(svg)!;
+          return textBox({ x: Number(x), y: Number(y), anchor: anchor as 'start' }, name, 10);
+        });
+        for (const box of boxes)
+          for (const { x1, y1, x2, y2 } of leaders) expect(segmentMeets(box, x1, y1, x2, y2)).toBe(false);
+        const [left, right] = [...boxes].sort((a, b) => a.left - b.left);
+        expect(left!.right).toBeLessThan(right!.left);
       }),
     );
   });
