@@ -7,7 +7,7 @@ import { cellOf, commonOf } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
 
 /** A second look at the best places, a few for each tub, against the search. */
-const CLOSER = 1.4;
+const CLOSER = 1.2;
 
 type Place = StudyOf<'places'>['places'][number]['own'];
 
