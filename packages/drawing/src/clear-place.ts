@@ -22,14 +22,17 @@ interface Taken {
   /** Straight lines from end to end. */
   lines: readonly (readonly [from: Point, to: Point])[];
   boxes: readonly Box[];
-  /** The drawing's sides. */
+  /** The drawing's sides and top. */
   left: number;
   right: number;
+  top: number;
 }
 
 const START = { start: 0, middle: 0.5, end: 1 };
 /** Room between a text and the shape beside it. */
 const AWAY = 5;
+/** Lines of text by which a name moves away from its shape where nearer there is no room. */
+const FURTHER = [0, 1, 2, 3];
 /** Room that a text keeps from lines and other texts. */
 const CLEAR = 2;
 
@@ -69,21 +72,21 @@ function crosses(box: Box, [x1, y1]: Point, [x2, y2]: Point): boolean {
   return from < to;
 }
 
-/** Places about a shape where its name reads as its own, the likeliest first. */
-function places({ left, right, top, bottom }: Box, size: number): TextPlace[] {
+/** Places about a shape, so far from it, where its name reads as its own, the likeliest first. */
+function places({ left, right, top, bottom }: Box, size: number, away: number): TextPlace[] {
   const middle = 0.5 * (left + right);
   const beside = 0.5 * (top + bottom) + 0.3 * size;
-  const above = top - AWAY;
-  const below = bottom + AWAY + 0.8 * size;
+  const above = top - away;
+  const below = bottom + away + 0.8 * size;
   return [
     { x: middle, y: above, anchor: 'end' },
     { x: middle, y: above, anchor: 'start' },
     { x: middle, y: above, anchor: 'middle' },
-    { x: right + AWAY, y: beside, anchor: 'start' },
-    { x: right + AWAY, y: below, anchor: 'start' },
+    { x: right + away, y: beside, anchor: 'start' },
     { x: middle, y: below, anchor: 'start' },
+    { x: middle, y: below, anchor: 'middle' },
     { x: middle, y: below, anchor: 'end' },
-    { x: left - AWAY, y: beside, anchor: 'end' },
+    { x: left - away, y: beside, anchor: 'end' },
   ];
 }
 
@@ -94,8 +97,10 @@ function places({ left, right, top, bottom }: Box, size: number): TextPlace[] {
  * @param toStart  whether the name runs to the right rather than to the left where both are clear
  */
 export function clearPlace(shape: Box, text: string, size: number, taken: Taken, toStart = false): TextPlace {
-  const [first, second, ...rest] = places(shape, size);
-  const tried = toStart ? [second!, first!, ...rest] : [first!, second!, ...rest];
+  const tried = FURTHER.flatMap((further) => {
+    const [first, second, ...rest] = places(shape, size, AWAY + further * size);
+    return toStart ? [second!, first!, ...rest] : [first!, second!, ...rest];
+  });
   let best = tried[0]!;
   let fewest = Number.POSITIVE_INFINITY;
   for (const place of tried) {
@@ -103,7 +108,7 @@ export function clearPlace(shape: Box, text: string, size: number, taken: Taken,
     const inTheWay =
       taken.lines.filter(([from, to]) => crosses(box, from, to)).length +
       taken.boxes.filter((other) => overlap(box, other)).length +
-      (box.left < taken.left || box.right > taken.right ? 1 : 0);
+      (box.left < taken.left || box.right > taken.right || box.top < taken.top ? 1 : 0);
     if (inTheWay < fewest) {
       best = place;
       fewest = inTheWay;

@@ -171,7 +171,7 @@ function hardPointNames({ view }: Layout, { hardPoints }: SideView, callouts: re
   ];
   return markup`${hardPoints.map(({ name, point }) => {
     const own = hardPointBox(view, point);
-    const taken = { lines, boxes, left: 2, right: WIDTH - 2 };
+    const taken = { lines, boxes, left: 0, right: WIDTH, top: 0 };
     const { x, y, anchor } = clearPlace(own, name, NAME_SIZE, taken, own.right < view.x(0));
     boxes.push(textBox({ x, y, anchor }, name, NAME_SIZE));
     return label(x, y, name, { anchor, size: NAME_SIZE, halo: true });

@@ -235,7 +235,7 @@ describe('the side view, read back', () => {
         expect(leaders).toHaveLength(3);
         const boxes = ['cage bar', 'window bar'].map((name) => {
           const [, x, y, anchor] = new RegExp(
-            `<text x="([\\d.]+)" y="([\\d.]+)" text-anchor="(\\w+)"[^>]*>${name}<`,
+            `<text x="([-\\d.]+)" y="([-\\d.]+)" text-anchor="(\\w+)"[^>]*>${name}<`,
           ).exec(svg)!;
           return textBox({ x: Number(x), y: Number(y), anchor: anchor as 'start' }, name, 10);
         });
