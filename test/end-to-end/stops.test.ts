@@ -12,12 +12,20 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** The front door, as a user or a batch system starts it. */
-function frontDoor(...words: string[]): { child: ChildProcess; end: Promise<number | null> } {
+function frontDoor(...words: string[]): {
+  child: ChildProcess;
+  end: Promise<number | null>;
+  said: () => string;
+} {
   const child = spawn(process.execPath, [`${ROOT}apps/cli/dist/main.js`, ...words], {
     cwd: folder,
-    stdio: 'ignore',
+    stdio: ['ignore', 'ignore', 'pipe'],
   });
-  return { child, end: new Promise((resolve) => child.on('close', resolve)) };
+  let err = '';
+  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+    err += text;
+  });
+  return { child, end: new Promise((resolve) => child.on('close', resolve)), said: () => err };
 }
 
 /** Processes that a process has started. */
@@ -55,13 +63,14 @@ it.skipIf(process.platform !== 'linux').each([
   async (_, signal, workers) => {
     const results = `pick-${signal}`;
     const words = [...PICK, '--workers', workers, '--results', results];
-    const { child, end } = frontDoor(...words);
+    const { child, end, said } = frontDoor(...words);
     await until('some finished parts', () => parts(results) > 5);
     const started = childrenOf(child.pid!);
     expect(started).toHaveLength(1);
     expect(hidden(results)).toContain('.winged-door-car.lock');
     child.kill(signal);
     expect(await end).toBe(128 + NUMBERS[signal]);
+    expect(said()).toBe('Stopped: finished parts are kept. The same command goes on from there.\n');
     expect(started.filter(lives)).toEqual([]);
     expect(readdirSync(join(folder, results))).toEqual(['.winged-door-car.parts']);
     expect(readdirSync(join(folder, results, '.winged-door-car.parts')).join()).not.toContain('.writing');

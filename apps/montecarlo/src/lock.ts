@@ -52,9 +52,10 @@ function holderOf(text: string): Holder | undefined {
 /**
  * Takes the right to write a results folder. What a killed process has left of its own is taken over.
  * @param parent  folder that holds the results folders
+ * @param stopped  said when a stop by hand ends the process meanwhile
  * @throws ResultsError when another run holds it, or the disk refuses
  */
-export function lockResults(parent: string, name: string): Lock {
+export function lockResults(parent: string, name: string, stopped = 'Stopped.'): Lock {
   const file = join(parent, `.${name}.lock`);
   const own = `${file}.${process.pid}-${Math.random().toString(36).slice(2)}`;
   const text = JSON.stringify({ pid: process.pid, host: hostname(), began: beganOf(process.pid) });
@@ -73,7 +74,10 @@ export function lockResults(parent: string, name: string): Lock {
         // A link appears whole, with its holder in it, or not at all.
         linkSync(own, file);
         // A stop by hand ends the process in the way that gives the hold back.
-        const release = onStop((signal) => process.exit(stopCode(signal)));
+        const release = onStop((signal) => {
+          process.stderr.write(`${stopped}\n`);
+          process.exit(stopCode(signal));
+        });
         const free = (): void => {
           release();
           freeIfOwn(file, text);

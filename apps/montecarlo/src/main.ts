@@ -60,7 +60,11 @@ program
     const bar = progressBar();
     let lock: Lock | undefined;
     try {
-      lock = lockResults(options.results, source.name);
+      lock = lockResults(
+        options.results,
+        source.name,
+        'Stopped: finished parts are kept. The same command goes on from there.',
+      );
       mendResults(options.results, source.name);
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
       const bench = openBench(source, workers);
