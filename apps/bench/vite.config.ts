@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
+import { packScript } from './packed-page.ts';
 import { carriedText, withCarried } from './src/carried/carried.ts';
 
 const demo = new URL('../../datasets/demo/', import.meta.url);
@@ -51,7 +52,7 @@ const leaveOut = (): Plugin => ({
 });
 
 export default defineConfig({
-  plugins: [carryDemo(), leaveOut(), viteSingleFile({ removeViteModuleLoader: true })],
+  plugins: [carryDemo(), leaveOut(), viteSingleFile({ removeViteModuleLoader: true }), packScript()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2023',
