@@ -9,7 +9,7 @@ const refusal = (reason: string): { problem: Problem } => ({
   problem: {
     code: 'contradiction',
     reason,
-    hint: 'Learn again with this case (tubgap learn CASE --measured FOLDER), or leave out learned to try other values',
+    hint: 'Put it back, or leave out learned to try other values, or learn again (tubgap learn CASE --measured FOLDER)',
   },
 });
 
@@ -70,11 +70,17 @@ function inputProblem(source: Case, learned: LearnedInput): string | undefined {
   if (found.some(({ input }) => input.each !== 'car')) {
     return `it speaks of the ${words} as fixed for the car; in the case it is new every run`;
   }
-  const now = found.map(({ class: of, input }) => `${of ?? ''} ${exactLawWords(input.law)}`);
-  const then = learned.startedFrom.map(({ class: of, law }) => `${of ?? ''} ${law}`);
-  const differs = now.length !== then.length || now.some((law, i) => law !== then[i]);
-  if (!differs) return undefined;
-  return `it started from another law of the ${words} (${learned.startedFrom[0]!.law}) than the case has now (${exactLawWords(found[0]!.input.law)})`;
+  const ofClass = (of: string | undefined): string => (of === undefined ? words : `${words} for ${of}`);
+  for (const { class: of, law } of learned.startedFrom) {
+    const input = found.find((one) => one.class === of)?.input;
+    if (input === undefined)
+      return `it speaks of the ${ofClass(of)}, which this case takes as exact or has not`;
+    if (exactLawWords(input.law) === law) continue;
+    const start = of === undefined ? ` starting from ${learned.before}` : '';
+    return `the ${ofClass(of)} was learned${start}, and the case now starts from another (${input.shown})`;
+  }
+  const more = found.find((one) => !learned.startedFrom.some(({ class: of }) => of === one.class));
+  return more && `the ${ofClass(more.class)} was exact or not there when the others were learned`;
 }
 
 /**
