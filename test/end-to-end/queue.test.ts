@@ -134,12 +134,12 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
   it('takes no address of another machine without a password, and shows none', async () => {
     const to = (url: string): Promise<{ code: number | null; err: string }> =>
       startApp(folder, [...SWEEP, '--results', 'no', '--queue'], { REDIS_URL: url }).end;
-    const open = await to('redis://10.0.0.7:6379');
-    expect([open.code, open.err]).toEqual([2, expect.stringContaining('leads to another machine')]);
-    const bad = await to('http://:secret-word@10.0.0.7');
-    expect([bad.code, bad.err.includes('secret-word')]).toEqual([2, false]);
-    const none = await to('redis://:secret-word@127.0.0.1:1');
-    expect(none.err).toMatch(/No Redis answers at redis:\/\/127\.0\.0\.1:1 /);
-    expect(none.err).not.toContain('secret-word');
+    const [open, bad, none] = await Promise.all(
+      ['redis://10.0.0.7:6379', 'http://:secret-word@10.0.0.7', 'redis://:secret-word@127.0.0.1:1'].map(to),
+    );
+    expect([open!.code, open!.err]).toEqual([2, expect.stringContaining('leads to another machine')]);
+    expect([bad!.code, bad!.err.includes('secret-word')]).toEqual([2, false]);
+    expect(none!.err).toMatch(/No Redis answers at redis:\/\/127\.0\.0\.1:1 /);
+    expect(none!.err).not.toContain('secret-word');
   }, 60_000);
 });
