@@ -1,29 +1,24 @@
 import { readFileSync } from 'node:fs';
 import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
+import { stillOf } from './dist/still.js';
 import { packScript } from './packed-page.ts';
-import { carriedText, withCarried } from './src/carried/carried.ts';
+import { type Carried, withCarried } from './src/carried/carried.ts';
 
 const demo = new URL('../../datasets/demo/', import.meta.url);
 const demoFile = (name: string): string => readFileSync(new URL(name, demo), 'utf8');
 
+const demoCase: Carried = {
+  file: 'case.yaml',
+  files: Object.fromEntries(['case.yaml', 'tubs.csv', 'tyres.csv'].map((name) => [name, demoFile(name)])),
+  // Near what the demo's results pick; another place would do as well.
+  start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * 0.0254 },
+};
+
 /** Puts the demo case into the page, where a command puts another. */
 const carryDemo = (): Plugin => ({
   name: 'carry-demo',
-  transformIndexHtml: (html) =>
-    withCarried(
-      html,
-      carriedText({
-        file: 'case.yaml',
-        files: {
-          'case.yaml': demoFile('case.yaml'),
-          'tubs.csv': demoFile('tubs.csv'),
-          'tyres.csv': demoFile('tyres.csv'),
-        },
-        // Near what the demo's results pick; another place would do as well.
-        start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * 0.0254 },
-      }),
-    ),
+  transformIndexHtml: (html) => withCarried(html, demoCase, stillOf(demoCase)),
 });
 
 /**

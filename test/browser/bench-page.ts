@@ -17,7 +17,7 @@ export interface Heard {
   heard: string[];
 }
 
-/** Opens a bench page; `link` is what stands after #. Waits for the picture. */
+/** Opens a bench page; `link` is what stands after #. Waits until its script has taken it over. */
 export async function openBench(
   context: BrowserContext,
   file = BENCH,
@@ -35,7 +35,7 @@ export async function openBench(
     if (!url.startsWith(address) && !url.startsWith('blob:')) heard.push(`asked for ${url}`);
   });
   await page.goto(link === '' ? address : `${address}#${link}`);
-  await page.waitForSelector('.picture svg[role=img]');
+  await page.waitForSelector('#page:not([inert]) .picture svg[role=img]');
   return { page, heard };
 }
 

@@ -7,8 +7,9 @@ import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import { type Case, issueText, parseCase, type Setting } from '@tubgap/casefile';
 import { readSetting } from '@tubgap/casefile/node';
 import { RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
-import { type Carried, carriedText, withCarried } from './carried/carried.ts';
+import { type Carried, withCarried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
+import { stillOf } from './still.tsx';
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
 const BAD_INPUT = 2;
@@ -106,10 +107,8 @@ new Command()
       const { source, carried } = readWhole(file, options.set ?? []);
       const results = join(options.results, source.name);
       const start = pickIn(results, source);
-      const page = withCarried(
-        readFileSync(fileURLToPath(PAGE), 'utf8'),
-        carriedText({ ...carried, ...(start && { start }) }),
-      );
+      const begun = { ...carried, ...(start && { start }) };
+      const page = withCarried(readFileSync(fileURLToPath(PAGE), 'utf8'), begun, stillOf(begun));
       const beside = join(options.results, `${source.name}-${PAGE_FILE}`);
       const target = options.out ?? (existsSync(results) ? join(results, PAGE_FILE) : beside);
       mkdirSync(dirname(target), { recursive: true });

@@ -8,20 +8,28 @@ export interface Carried {
   start?: { tub?: string; tyre?: string; topHeight?: number };
 }
 
-const OPENING = '<script type="application/json" id="carried">';
-const CLOSING = '</script>';
+const PLACE = ['<div id="page" inert>', '</div>\n    <!-- end of the page -->'] as const;
+const CASE = ['<script type="application/json" id="carried">', '</script>'] as const;
 
 /** Text of a carried case that can stand in a page: nothing in it ends the element around it. */
-export const carriedText = (carried: Carried): string =>
+const carriedText = (carried: Carried): string =>
   JSON.stringify(carried)
     .replaceAll('<', '\\u003c')
     .replaceAll('\u2028', '\\u2028')
     .replaceAll('\u2029', '\\u2029');
 
-/** A page with another case in place of the one it carries. @throws Error when the page has no place for one */
-export function withCarried(page: string, text: string): string {
-  const start = page.indexOf(OPENING);
+/** A page with a text in place of what stands between two others. */
+function withBetween(page: string, [opening, closing]: readonly [string, string], text: string): string {
+  const start = page.indexOf(opening);
   if (start < 0) throw new Error('this page has no place for a case');
-  const from = start + OPENING.length;
-  return page.slice(0, from) + text + page.slice(page.indexOf(CLOSING, from));
+  const from = start + opening.length;
+  return page.slice(0, from) + text + page.slice(page.indexOf(closing, from));
 }
+
+/**
+ * A page with another case in place of the one it carries.
+ * @param still  the case's page as it first looks, as HTML
+ * @throws Error when the page has no place for a case
+ */
+export const withCarried = (page: string, carried: Carried, still: string): string =>
+  withBetween(withBetween(page, PLACE, still), CASE, carriedText(carried));

@@ -36,9 +36,9 @@ function Nudge({ turn, words, onPress }: { turn: number; words: string; onPress:
   );
 }
 
-/** The page: the tub to be moved, and what that means. */
-export function App({ carried: first }: { carried: Carried }) {
-  const bench = useBench(first);
+/** The page: the tub to be moved, and what that means; `link` is what its address says after #. */
+export function App({ carried: first, link }: { carried: Carried; link: string }) {
+  const bench = useBench(first, link);
   const { history, now, known, change } = bench;
   const state = history.now;
   const { source, setup, tub, tyre } = now;

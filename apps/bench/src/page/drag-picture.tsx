@@ -1,5 +1,5 @@
 import type { Tub } from '@tubgap/core';
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useRef } from 'preact/hooks';
 
 /** Moves of the tub: up and ahead, m. */
 export interface Move {
@@ -48,12 +48,8 @@ const GRIP = (-52 * Math.PI) / 180;
 /** The picture with a grip on its tub: to be dragged with finger or mouse, or moved with the arrow keys. */
 export function DragPicture({ svg, tub, ahead, above, onDrag, onStart, onEnd, onKey }: Props) {
   const box = useRef<HTMLDivElement>(null);
-  const picture = useRef<HTMLDivElement>(null);
   const from = useRef<{ x: number; y: number; pointer: number } | undefined>(undefined);
   const frame = frameIn(svg);
-  useLayoutEffect(() => {
-    picture.current!.innerHTML = svg;
-  }, [svg]);
 
   const at = (angle: number): [number, number] => [
     frame.axleX + frame.scale * (ahead + tub.radius * Math.sin(angle)),
@@ -84,7 +80,7 @@ export function DragPicture({ svg, tub, ahead, above, onDrag, onStart, onEnd, on
   };
   return (
     <div class="picture" ref={box} onPointerMove={move} onPointerUp={end} onPointerCancel={end}>
-      <div ref={picture} />
+      <div dangerouslySetInnerHTML={{ __html: svg }} />
       <svg class="hold" viewBox={`0 0 ${frame.width} ${frame.height}`} aria-hidden="true">
         <path
           d={`M${x1},${y1}A${radius},${radius},0,${tub.halfExtent > Math.PI / 2 ? 1 : 0},1,${x2},${y2}`}

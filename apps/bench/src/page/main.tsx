@@ -1,5 +1,5 @@
 import './style.css';
-import { render } from 'preact';
+import { hydrate, render } from 'preact';
 import type { Carried } from '../carried/carried.ts';
 import { answerQuestions } from '../worker/worker.ts';
 import { App } from './app.tsx';
@@ -10,7 +10,12 @@ else {
   const place = document.getElementById('page')!;
   try {
     const carried = JSON.parse(document.getElementById('carried')!.textContent!) as Carried;
-    render(<App carried={carried} />, place);
+    const link = location.hash.slice(1);
+    const app = <App carried={carried} link={link} />;
+    // Without a link the page stands there as it first looks, drawn when the case was put in.
+    if (place.hasChildNodes()) hydrate(app, place);
+    else render(app, place);
+    place.inert = false;
   } catch (error) {
     // Only a page that was changed by hand carries a case that cannot be read.
     place.textContent = `This page cannot be shown: ${error instanceof Error ? error.message : String(error)}`;

@@ -51,10 +51,10 @@ function opened(carried: Carried, link: string): { state: BenchState; problem?: 
   return { state };
 }
 
-/** The page's state, its case and what is known of it. @throws Error when the page carries no sound case */
-export function useBench(first: Carried): Bench {
+/** The page's state, its case and what is known of it; `link` is what its address says after #. @throws Error when the page carries no sound case */
+export function useBench(first: Carried, link: string): Bench {
   const [carried, setCarried] = useState(first);
-  const begun = useMemo(() => opened(first, location.hash.slice(1)), []);
+  const begun = useMemo(() => opened(first, link), []);
   const [history, change] = useReducer(changed, begin(begun.state));
   const [known, setKnown] = useState<Known>({});
   const estimator = useRef<Estimator | undefined>(undefined);
