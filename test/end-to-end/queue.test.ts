@@ -132,8 +132,8 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
   }, 120_000);
 
   it('takes no address of another machine without a password, and shows none', async () => {
-    const to = (url: string): Promise<{ code: number | null; err: string }> =>
-      startApp(folder, [...SWEEP, '--results', 'no', '--queue'], { REDIS_URL: url }).end;
+    const to = (url: string, i: number): Promise<{ code: number | null; err: string }> =>
+      startApp(folder, [...SWEEP, '--results', `no-${i}`, '--queue'], { REDIS_URL: url }).end;
     const [open, bad, none] = await Promise.all(
       ['redis://10.0.0.7:6379', 'http://:secret-word@10.0.0.7', 'redis://:secret-word@127.0.0.1:1'].map(to),
     );
