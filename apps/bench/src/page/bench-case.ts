@@ -1,4 +1,4 @@
-import { type Case, type Issue, parseCase, type Setting } from '@tubgap/casefile';
+import { type Case, type Issue, parseCase, readCaseText, type Setting } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
 import { type CaseSetup, caseSetup, caseState, INCH, sideProblem } from '@tubgap/simulation';
 import type { Carried } from '../carried/carried.ts';
@@ -127,11 +127,9 @@ export function allSettings(carried: Carried, state: BenchState): Setting[] {
   const notched = Object.keys(state.notches).length > 0;
   const changed = notched || state.centre !== undefined;
   if (changed && read.ok) {
-    const before = read.value;
-    const tubs = movedTubs(before, state);
-    const oneByOne = notched || before.tubs.some(({ notches }) => notches.length > 0) || differ(before.tubs);
+    const tubs = movedTubs(read.value, state);
     settings.push(
-      oneByOne
+      notched || hasOwnPlaces(carried)
         ? { path: 'tubs', value: `[${tubs.map(tubWords).join(', ')}]` }
         : { path: 'tubCentreForward', value: length(state.centre!) },
     );
@@ -139,8 +137,12 @@ export function allSettings(carried: Carried, state: BenchState): Setting[] {
   return [...settings, { path: 'heights', value: `[${length(state.topHeight)}]` }];
 }
 
-const differ = (tubs: Case['tubs']): boolean =>
-  new Set(tubs.map(({ centreForward }) => centreForward)).size > 1;
+/** Whether tubs of the case have places or notches of their own: those stand before the place given for all. */
+function hasOwnPlaces({ file, files }: Carried): boolean {
+  const read = readCaseText(file, files[file] ?? '');
+  const tubs = read.ok ? (read.value.raw as { tubs?: unknown } | null)?.tubs : undefined;
+  return Array.isArray(tubs) && tubs.some((tub) => typeof tub !== 'string');
+}
 
 const tubWords = ({ name, centreForward, notches }: Case['tubs'][number]): string => {
   const cut = notches.map(({ angle, depth }) => `{ angle: ${degrees(angle)}, depth: ${length(depth)} }`);
