@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { type Case, parseCase, type Setting } from '@tubgap/casefile';
 import { openWorkplace, performTask } from '@tubgap/simulation';
 import { describe, expect, it } from 'vitest';
-import { type Carried, carriedText, withCarried } from '../src/carried/carried.ts';
+import { type Carried, withCarried } from '../src/carried/carried.ts';
 import { textWith } from '../src/carried/case-text.ts';
 
 const demo = new URL('../../../datasets/demo/', import.meta.url);
@@ -72,18 +72,21 @@ describe('settings written into a case file', () => {
 });
 
 describe('a case in a page', () => {
-  const page = '<script type="application/json" id="carried">{}</script><p>rest</p>';
+  const page =
+    '<div id="page" inert></div>\n    <!-- end of the page --><script type="application/json" id="carried">{}</script><p>rest</p>';
   it('comes out as it went in, whatever is in it, and ends no element', () => {
     const carried: Carried = {
       file: 'a.yaml',
       files: { 'a.yaml': '</script><!-- \u2028 "\\ $& $1', 'b.csv': '' },
     };
-    const made = withCarried(page, carriedText(carried));
+    const made = withCarried(page, carried, '<h1>$&amp;</h1>');
     expect(made.match(/<\/script>/g)).toHaveLength(1);
+    expect(made).toContain('inert><h1>$&amp;</h1></div>');
+    expect(withCarried(made, carried, '')).toBe(withCarried(page, carried, ''));
     expect(made.endsWith('</script><p>rest</p>')).toBe(true);
     expect(JSON.parse(/id="carried">(.*)<\/script>/s.exec(made)![1]!)).toEqual(carried);
   });
   it('needs a place', () => {
-    expect(() => withCarried('<p></p>', '{}')).toThrow(/no place/);
+    expect(() => withCarried('<p></p>', { file: '', files: {} }, '')).toThrow(/no place/);
   });
 });
