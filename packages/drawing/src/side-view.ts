@@ -1,5 +1,6 @@
 import type { HardPoint, Tub } from '@tubgap/core';
 import { type Box, clearPlace, textBox } from './clear-place.ts';
+import { CLOUD, cloudPath } from './cloud.ts';
 import {
   arrowHead,
   type Callout,
@@ -245,7 +246,6 @@ function legendRows(drawn: SideView): LegendRow[] {
   ];
 }
 
-const CLOUD = { ink: '#9db8d3', width: 0.5, part: 'cloud' };
 const MIDDLING = { ink: BLUE, width: 1.3, dashes: '6 3', part: 'middling run' };
 const RARE = { ink: RUST, width: 2, part: 'rare run' };
 const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
@@ -269,7 +269,7 @@ export function sideShapes(drawn: SideView): SideShapes {
   const outline = (run: RunShown | undefined, style: typeof RARE): Markup | false =>
     run !== undefined && markup`<path d="${outlinePath(view, angles, run.radii)}" ${stroke(style)}/>`;
   const body = markup`<path d="${standingPath(view, angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${SOFT_INK}" data-part="standing tyre"/>
-${(drawn.cloud?.runs ?? []).map((radii) => markup`<path d="${outlinePath(view, angles, radii)}" ${stroke(CLOUD)}/>`)}
+${drawn.cloud !== undefined && cloudPath(view, angles, drawn.cloud.runs)}
 ${rearAndFront(place, drawn.bar, view.scale)}
 ${hardPointShapes(place, drawn)}
 ${

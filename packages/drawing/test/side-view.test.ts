@@ -247,6 +247,20 @@ describe('the side view, read back', () => {
     );
   });
 
+  it('draws outlines of runs in the view at hand, whatever it drew of them before', () => {
+    const [first, second] = fc.sample(cars, { numRuns: 2, seed: 5 });
+    const runs = [0.36, 0.4].map((radius) => ANGLES.map(() => radius));
+    const drawn = (car: Car, scattered: number[][]): string =>
+      sideView({ ...drawnCar(car), cloud: { runs: scattered, label: 'runs' } });
+    const before = drawn(first!, runs);
+    expect(drawn(second!, runs)).toBe(drawn(second!, structuredClone(runs)));
+    expect(drawn(first!, runs)).toBe(before);
+    const [path] = pathsOf(before, 'cloud');
+    expect(path!.match(/M/g)).toHaveLength(2);
+    const right = factOf(before, 'axle-x') + 0.4 * factOf(before, 'units-per-metre');
+    expect(Math.max(...cornersOf(path!).map(([x]) => x!))).toBeCloseTo(right, 1);
+  });
+
   it('keeps axle and scale where a frame says so, while the tub moves', () => {
     fc.assert(
       fc.property(cars, fc.double({ min: -0.02, max: 0.02, noNaN: true }), (car, move) => {
