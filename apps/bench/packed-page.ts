@@ -9,8 +9,10 @@ const PACKED = 'packed';
  * nothing: the bytes are in the page, and the browser's own stream inflates them.
  */
 const UNPACKING = `try {
-  const packed = Uint8Array.from(atob(document.getElementById('${PACKED}').textContent), (one) => one.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
+  const text = atob(document.getElementById('${PACKED}').textContent);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < bytes.length; i++) bytes[i] = text.charCodeAt(i);
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'));
   const engine = Object.assign(document.createElement('script'), { type: 'module', id: 'engine' });
   engine.textContent = await new Response(stream).text();
   document.head.append(engine);

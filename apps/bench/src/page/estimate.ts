@@ -54,9 +54,17 @@ function openWorker(): Worker {
   return new Worker(address);
 }
 
+let begun: Worker | undefined;
+
+/** Begins the worker that will count, while the page is still being made: it takes as long to start. */
+export function beginWorker(): void {
+  begun = openWorker();
+}
+
 /** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
 export function openEstimator(tell: (known: Known) => void): Estimator {
-  const counter = openWorker();
+  const counter = begun ?? openWorker();
+  begun = undefined;
   let refiner: Worker | undefined;
   let refining = false;
   let id = 0;

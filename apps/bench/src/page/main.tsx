@@ -3,10 +3,12 @@ import { hydrate, render } from 'preact';
 import type { Carried } from '../carried/carried.ts';
 import { answerQuestions } from '../worker/worker.ts';
 import { App } from './app.tsx';
+import { beginWorker } from './estimate.ts';
 
 // The page's workers run this same script, so that the file holds the engine once.
 if (typeof document === 'undefined') answerQuestions();
 else {
+  beginWorker();
   const place = document.getElementById('page')!;
   try {
     const carried = JSON.parse(document.getElementById('carried')!.textContent!) as Carried;
