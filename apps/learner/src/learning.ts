@@ -1,11 +1,9 @@
 import { type Case, type LearnedFile, learnedCase, learnedText, withoutLearned } from '@tubgap/casefile';
 import { carColumn } from '@tubgap/core';
 import {
-  agreementOf,
-  type Believed,
-  believe,
   type Conflict,
   type Contributions,
+  conflictText,
   contributionsOf,
   countLeftOut,
   evidenceParts,
@@ -18,6 +16,7 @@ import {
   openCarHeights,
   placeText,
   runDepartures,
+  settledBelief,
   sharesAt,
   spaceOf,
   summarise,
@@ -25,7 +24,7 @@ import {
   wholeCarSpace,
   wholeCars,
 } from '@tubgap/evidence';
-import { type CaseSetup, caseSetup } from '@tubgap/simulation';
+import { caseSetup } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/uncertainty';
 import { type AssessedCase, assessElsewhere } from './assessed-case.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
@@ -88,30 +87,6 @@ const rejectedLines = ({ rejected }: MeasuredFolder): string[] => {
   ];
 };
 
-/** Chances less than this are not told apart: few draws stand behind them. */
-const RAREST = 1e-5;
-
-function conflictLine({ reading, against, chance }: Conflict): string {
-  const times = Math.round(1 / Math.max(chance, RAREST)).toLocaleString('en-GB');
-  const often = chance < RAREST ? `fewer than 1 time in ${times}` : `about 1 time in ${times}`;
-  return `${reading}\n    at odds with ${against}: such a reading would come ${often}`;
-}
-
-const EFFORTS = [
-  { draws: 500, pilot: 200 },
-  { draws: 2000, pilot: 600 },
-] as const;
-
-/** Cars that agree with everything, sampled longer when the chains do not agree at first. */
-function beliefOf(setup: CaseSetup, parts: Believed['parts'], seed: number) {
-  const [first, longer] = EFFORTS.map((effort) => () => believe(setup, parts, { seed, ...effort }));
-  const quick = first!();
-  const agreement = agreementOf(quick);
-  if (agreement.settled) return { believed: quick, agreement };
-  const believed = longer!();
-  return { believed, agreement: agreementOf(believed) };
-}
-
 /** Refuses to learn where readings are at odds, or where the chains do not agree. */
 function refuseDoubtful(
   conflicts: readonly Conflict[],
@@ -127,7 +102,7 @@ function refuseDoubtful(
     throw new LearningRefused([
       ...lines,
       'Evidence and assumptions disagree; nothing was learned:',
-      ...refused.map((conflict) => `  ${conflictLine(conflict)}`),
+      ...refused.map(conflictText).map(({ reading, against }) => `  ${reading}\n    ${against}`),
       'Read these again: unit, pressure, tyre, which tub. If a reading is right, the case is not: widen or move the law that it speaks against.',
     ]);
   }
@@ -190,7 +165,7 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
   // Its failure is told where it is waited for, not when it happens.
   assessing.catch(() => undefined);
   await new Promise((resolve) => setImmediate(resolve));
-  const { believed, agreement } = beliefOf(setup, parts, seed);
+  const { believed, agreement } = settledBelief(setup, parts, seed);
   const conflicts = findConflicts(believed, seed);
   refuseDoubtful(conflicts, agreement.settled, measured, setup.clearance.reserve);
   const before = await assessing;

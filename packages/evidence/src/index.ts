@@ -27,6 +27,7 @@ export {
   type Readings,
   type Rejected,
 } from './readings.ts';
+export { conflictText, settledBelief } from './settled-belief.ts';
 export { assessShort, type ShortAssessment, sharesAt } from './short-assessment.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
 export { LARGEST_LOG, LARGEST_TABLE } from './tables/table-text.ts';

@@ -44,7 +44,8 @@ export function linkOf(name: string, state: BenchState): string {
   for (const [tub, notches] of Object.entries(state.notches)) {
     parts.set(NOTCH + tub, notches.map(({ angle, depth }) => `${angle} ${millimetres(depth)}`).join(' '));
   }
-  for (const [path, value] of Object.entries(state.values)) parts.set(path, value);
+  // A link holds no files: who opens it learns again from the measures, which it does hold.
+  for (const [path, value] of Object.entries(state.values)) if (path !== 'learned') parts.set(path, value);
   return parts.toString();
 }
 

@@ -46,7 +46,7 @@ export interface Estimator {
 }
 
 /** A worker that runs the page's own script, strictly and with its names to itself, as the page does. */
-function openWorker(): Worker {
+export function openWorker(): Worker {
   const script = document.getElementById('engine')!.textContent!;
   const address = URL.createObjectURL(
     new Blob([`(()=>{'use strict';${script}\n})()`], { type: 'text/javascript' }),

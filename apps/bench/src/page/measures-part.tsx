@@ -1,6 +1,7 @@
 import { GAP_ANGLES } from '@tubgap/simulation';
 import { useState } from 'preact/hooks';
 import { download } from './download.ts';
+import { LearnPart } from './learn-part.tsx';
 import { type Mark, type Measures, measuredTables, SIDES, typedLength } from './measures.ts';
 import type { Standing } from './shown.ts';
 import type { Bench } from './use-bench.ts';
@@ -45,14 +46,14 @@ export function MeasuresPart({
     set(`mark ${index}`, {
       marks: measures.marks.map((mark, i) => (i === index ? { ...mark, ...changes } : mark)),
     });
+  const { name: tubName, centreForward } = source.tubs[tub]!;
+  const tables = measuredTables(state, {
+    tub: tubName,
+    tyre: name,
+    centre: centreForward,
+    topHeight: state.topHeight,
+  });
   const save = (): void => {
-    const { name: tubName, centreForward } = source.tubs[tub]!;
-    const tables = measuredTables(state, {
-      tub: tubName,
-      tyre: name,
-      centre: centreForward,
-      topHeight: state.topHeight,
-    });
     for (const [file, text] of Object.entries(tables)) download(file, text);
     setTold(
       `Saved ${Object.keys(tables).join(', ')}. Put them into one folder and run: tubgap learn CASE --measured FOLDER`,
@@ -163,6 +164,7 @@ export function MeasuresPart({
           Save what was measured
         </button>
       </div>
+      <LearnPart bench={bench} tables={tables} />
       {told !== '' && <p role="status">{told}</p>}
     </>
   );

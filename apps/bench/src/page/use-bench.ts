@@ -22,6 +22,8 @@ export interface Bench {
   set: (what: string, state: BenchState) => string[];
   change: (change: Change) => void;
   open: (carried: Carried) => void;
+  /** Takes a learned file into the case and uses it; why not, when it cannot. */
+  learn: (file: string, text: string) => string[];
 }
 
 /** How long a state rests before it goes into the address, ms. */
@@ -96,9 +98,21 @@ export function useBench(first: Carried, link: string): Bench {
     },
     [carried],
   );
+  const learn = useCallback(
+    (file: string, text: string): string[] => {
+      const next = { ...carried, files: { ...carried.files, [file]: text } };
+      const state = { ...history.now, values: { ...history.now.values, learned: file } };
+      const found = caseIn(next, state);
+      if (!found.ok) return found.issues.map(({ message }) => message);
+      setCarried(next);
+      change({ kind: 'set', what: '', state });
+      return [];
+    },
+    [carried, history.now],
+  );
   const open = useCallback((next: Carried) => {
     setCarried(next);
     change({ kind: 'open', state: opened(next, '').state });
   }, []);
-  return { carried, history, now, known, linkProblem: begun.problem, set, change, open };
+  return { carried, history, now, known, linkProblem: begun.problem, set, change, open, learn };
 }

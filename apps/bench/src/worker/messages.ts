@@ -1,6 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import type { DrawnRun, emptyTailTallies, OutlineCloud, Tally } from '@tubgap/simulation';
 
+import type { Learnt, Lesson } from './learning.ts';
+
 type TailTally = ReturnType<typeof emptyTailTallies>['all'];
 
 /** What to work out: the newest question stops the work on any before it. */
@@ -16,6 +18,15 @@ export interface Question {
   /** Outlines are as they were when only the tub was moved. */
   withCloud: boolean;
 }
+
+/** What is to be learned, by a worker of its own: it is asked once and then ended. */
+export interface LearnQuestion {
+  kind: 'learn';
+  lesson: Lesson;
+}
+
+/** How learning goes on, and what came of it. */
+export type LearnAnswer = { kind: 'doing'; words: string } | { kind: 'learnt'; learnt: Learnt };
 
 /** What came out, as soon as there is something to show and again when it is better known. */
 export type Answer = { id: number } & (

@@ -1,5 +1,6 @@
 import { count, type Listener, refine } from './estimator.ts';
-import type { Answer, Question } from './messages.ts';
+import { learnFromTables } from './learning.ts';
+import type { Answer, LearnAnswer, LearnQuestion, Question } from './messages.ts';
 
 let channel: MessageChannel | undefined;
 const turns: (() => void)[] = [];
@@ -38,7 +39,20 @@ async function answer({ data }: MessageEvent<Question>): Promise<void> {
   }
 }
 
+function teach({ lesson }: LearnQuestion): void {
+  const tell = (answer: LearnAnswer): void => self.postMessage(answer);
+  try {
+    tell({ kind: 'learnt', learnt: learnFromTables(lesson, (words) => tell({ kind: 'doing', words })) });
+  } catch (error) {
+    const words = error instanceof Error ? error.message : String(error);
+    tell({ kind: 'learnt', learnt: { refused: [words] } });
+  }
+}
+
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
-  self.onmessage = answer;
+  self.onmessage = (event: MessageEvent<Question | LearnQuestion>) => {
+    if (event.data.kind === 'learn') teach(event.data);
+    else void answer(event as MessageEvent<Question>);
+  };
 }

@@ -1,0 +1,33 @@
+import type { CaseSetup } from '@tubgap/simulation';
+import type { Conflict } from './conflicts.ts';
+import { type Agreement, agreementOf } from './learned.ts';
+import { type Believed, believe } from './posterior.ts';
+
+const EFFORTS = [
+  { draws: 500, pilot: 200 },
+  { draws: 2000, pilot: 600 },
+] as const;
+
+/** Cars that agree with everything, sampled longer when the chains do not agree at first. */
+export function settledBelief(
+  setup: CaseSetup,
+  parts: Believed['parts'],
+  seed: number,
+): { believed: Believed; agreement: Agreement & { settled: boolean } } {
+  const [first, longer] = EFFORTS.map((effort) => () => believe(setup, parts, { seed, ...effort }));
+  const quick = first!();
+  const agreement = agreementOf(quick);
+  if (agreement.settled) return { believed: quick, agreement };
+  const believed = longer!();
+  return { believed, agreement: agreementOf(believed) };
+}
+
+/** Chances less than this are not told apart: few draws stand behind them. */
+const RAREST = 1e-5;
+
+/** A conflict in words: which reading, what speaks against it, and how seldom such a reading would come. */
+export function conflictText({ reading, against, chance }: Conflict): { reading: string; against: string } {
+  const times = Math.round(1 / Math.max(chance, RAREST)).toLocaleString('en-GB');
+  const often = chance < RAREST ? `fewer than 1 time in ${times}` : `about 1 time in ${times}`;
+  return { reading, against: `at odds with ${against}: such a reading would come ${often}` };
+}
