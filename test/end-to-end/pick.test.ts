@@ -11,23 +11,10 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
-import { parseString } from 'fast-csv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Row, readTable } from '../written-table.ts';
 import { DEMO, type Finished, tubgap } from './command.ts';
 import { startApp } from './small-sweep.ts';
-
-type Row = Record<string, string>;
-
-function readTable(file: string): Promise<Row[]> {
-  return new Promise((resolve, reject) => {
-    const rows: Row[] = [];
-    parseString(readFileSync(file, 'utf8'), { headers: true, strictColumnHandling: true })
-      .on('data', (row: Row) => rows.push(row))
-      .on('data-invalid', (row) => reject(new Error(`ragged row ${JSON.stringify(row)}`)))
-      .on('error', reject)
-      .on('end', () => resolve(rows));
-  });
-}
 
 const SMALL = ['--draws', '20480', '--cars', '128'];
 let folder: string;

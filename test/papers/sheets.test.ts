@@ -3,9 +3,9 @@ import { parseCase } from '@tubgap/casefile';
 import { buildLoad, staticGaps } from '@tubgap/core';
 import { type Result, readResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
-import { parseString } from 'fast-csv';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { DEMO } from '../end-to-end/command.ts';
+import { type Row, tableRows } from '../written-table.ts';
 import { inchesOf, nameHostile, paper, tableCells, withResult } from './paper-folder.ts';
 
 const INCH = 0.0254;
@@ -19,17 +19,6 @@ const setOutRow = rows.find((row) =>
   [row.lower, row.ahead, row.back, row.gapLess].every((much) => much >= INCH / 16 - 1e-9),
 )!;
 const setOut = height.topHeight + setOutRow.higher;
-
-type Row = Record<string, string>;
-function readTable(text: string): Promise<Row[]> {
-  return new Promise((resolve, reject) => {
-    const found: Row[] = [];
-    parseString(text, { headers: true, strictColumnHandling: true })
-      .on('data', (row: Row) => found.push(row))
-      .on('data-invalid', (row) => reject(new Error(`ragged row ${JSON.stringify(row)}`)))
-      .on('end', () => resolve(found));
-  });
-}
 
 /** Static gaps by the core itself, not by way of the result: the demo's case read anew. */
 function coreGaps(topHeight: number, degrees: readonly number[]): number[] {
@@ -53,7 +42,7 @@ function coreGaps(topHeight: number, degrees: readonly number[]): number[] {
 describe('the check sheet', () => {
   let blanks: Row[];
   beforeAll(async () => {
-    blanks = await readTable(paper(demo, 'check-sheet.csv'));
+    blanks = await tableRows(paper(demo, 'check-sheet.csv'));
   });
 
   it('asks for every gap on both sides, with units in its header and blanks for the measures', () => {
@@ -200,12 +189,12 @@ describe('the limits of the car', () => {
   it('hold a tub that just fits, and miss by what it is too high', async () => {
     expect(tub.halfExtent).toBeCloseTo(Math.PI / 2, 9);
     const fitting = withResult(demo, limits(0));
-    const own = (await readTable(paper(fitting, 'envelope.csv')))[t]!;
+    const own = (await tableRows(paper(fitting, 'envelope.csv')))[t]!;
     expect(own).toMatchObject({ fits_car: 'yes', fits_tyre: 'yes', fits_both: 'yes', to_change: '' });
     expect(paper(fitting, 'build-sheet.html')).not.toMatch(/Do not build/);
 
     const low = withResult(demo, limits(0.3 * INCH));
-    const short = (await readTable(paper(low, 'envelope.csv')))[t]!;
+    const short = (await tableRows(paper(low, 'envelope.csv')))[t]!;
     expect(short.fits_both).toBe('no');
     expect(Number(short.room_above_in)).toBeCloseTo(-0.3, 4);
     expect(short.to_change).toBe('5/16 in more room under the window or body');
