@@ -103,7 +103,7 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     await button(page, 'Learn from what was typed in').click();
     const lesson = page.locator('.lesson.refused');
     await lesson.waitFor({ timeout: 90_000 });
-    expect(await lesson.textContent()).toMatch(/Nothing was learned.*3 in at 0° left: at odds with/);
+    expect(await lesson.textContent()).toMatch(/Nothing was learned.*Gap of 3 in at 0° left: at odds with/);
     expect(await button(page, 'Use what was learned').count()).toBe(0);
     expect(heard).toEqual([]);
     await context.close();

@@ -35,11 +35,27 @@ function heightsText({ before, after }: Exclude<Learnt, { refused: string[] }>, 
   return of(before) === of(after) ? `stays at ${of(before)}` : `before ${of(before)}, after ${of(after)}`;
 }
 
+const isStop = (line: string): boolean => line.startsWith('STOP');
+
+function Stops({ lines }: { lines: readonly string[] }) {
+  return (
+    <>
+      {lines.map((line) => (
+        <p key={line}>
+          <strong>{line}</strong>
+        </p>
+      ))}
+    </>
+  );
+}
+
 function Change({ learnt, units, tub }: { learnt: Learnt; units: Units; tub: string }) {
   if ('refused' in learnt) {
-    const [first, ...rest] = learnt.refused;
+    const stops = learnt.refused.filter(isStop);
+    const [first, ...rest] = learnt.refused.filter((line) => !isStop(line));
     return (
       <div class="lesson refused" role="status">
+        <Stops lines={stops} />
         <p>
           <strong>Nothing was learned.</strong> {first}
         </p>
@@ -50,15 +66,10 @@ function Change({ learnt, units, tub }: { learnt: Learnt; units: Units; tub: str
     );
   }
   const { moved, remarks } = learnt;
-  const stops = remarks.filter((line) => line.startsWith('STOP'));
-  const others = remarks.filter((line) => !line.startsWith('STOP'));
+  const others = remarks.filter((line) => !isStop(line));
   return (
     <div class="lesson" role="status">
-      {stops.map((line) => (
-        <p key={line}>
-          <strong>{line}</strong>
-        </p>
-      ))}
+      <Stops lines={remarks.filter(isStop)} />
       <p>
         Lowest height within your limits, {tub}: <strong>{heightsText(learnt, units)}</strong>, because
       </p>

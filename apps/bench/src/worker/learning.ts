@@ -71,6 +71,12 @@ function touchLines({ marks }: Readings, reserve: number): string[] {
   ];
 }
 
+/** A reading by what stands on the page, not by the line of a file that nobody has saved yet. */
+const asTyped = (reading: string): string =>
+  reading
+    .replace(/^marks\.csv:(\d+), /, (_, line: string) => `Mark ${Number(line) - 1}, `)
+    .replace(/^check-sheet\.csv:\d+, /, 'Gap of ');
+
 const leftOutLine = (one: Rejected): string => `${placeText(one)} left out: ${one.reason}`;
 
 /** Readings of the typed tables, and where they come from. */
@@ -136,7 +142,7 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
     conflicts
       .filter((one) => one.refused === refused)
       .map(conflictText)
-      .map(({ reading, against }) => `${reading}: ${against}.`);
+      .map(({ reading, against }) => `${asTyped(reading)}: ${against}.`);
   if (conflicts.some(({ refused }) => refused)) {
     return {
       refused: [
