@@ -23,7 +23,7 @@ function figureOf(risk: Risk, what: string): Figure {
 function verdict(risk: Risk, accepted: number): { word: string; name: string } {
   if (risk.high <= accepted) return { word: 'within your limit', name: 'within' };
   if (risk.low > accepted) return { word: 'OVER your limit', name: 'over' };
-  return { word: 'too close to your limit to tell', name: 'unsure' };
+  return { word: 'too close to call', name: 'unsure' };
 }
 
 interface Props {
@@ -47,15 +47,16 @@ interface ChanceProps {
 
 /** One chance: what it is, how large, and whether it keeps the limit. */
 function Chance({ title, risk, of, mark, limit }: ChanceProps) {
-  const figure = risk === undefined ? { main: '…', worst: '' } : figureOf(risk, of);
+  // What is not counted yet takes the room that it will have, so that nothing moves when it is.
+  const figure = risk === undefined ? { main: '…', worst: 'counting…' } : figureOf(risk, of);
   return (
     <div class={`chance ${mark?.name ?? ''}`} data-touches={risk?.touches} data-events={risk?.events}>
       <h3>{title}</h3>
       <p class="main">{figure.main}</p>
       <p class="worst">{figure.worst}</p>
-      {mark && (
+      {limit && (
         <p class="verdict">
-          {mark.word} <span class="limit">({limit})</span>
+          {mark?.word ?? 'your limit'} <span class="limit">({limit})</span>
         </p>
       )}
     </div>
@@ -64,8 +65,8 @@ function Chance({ title, risk, of, mark, limit }: ChanceProps) {
 
 /** How far the counting has come. */
 function progress({ runs, seasons, weighted, outdated }: Known): string {
-  if (outdated) return 'Counting anew…';
   if (runs === undefined) return 'Counting…';
+  if (outdated) return 'Counting anew…';
   const counted = `${wholeText(runs.tally.events)} runs${runs.done ? '' : ' so far'}`;
   if (seasons === undefined) return `Counted: ${counted}.`;
   const cars = `${wholeText(seasons.tally.events)} seasons${seasons.done ? '' : ' so far'}`;
@@ -89,30 +90,30 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
             <b>No risk can be given.</b> {known.problem}
           </p>
         )}
-        {risks === undefined ? (
-          known.problem === undefined && <p class="waiting">Counting the first runs…</p>
-        ) : (
+        {(risks !== undefined || known.problem === undefined) && (
           <div class="chances">
             <Chance
               title={`Closer than ${givenText(build.reserve, units)}, a run`}
-              risk={risks.close}
+              risk={risks?.close}
               of="runs"
-              mark={verdict(risks.close, accept.runRisk)}
+              mark={risks && verdict(risks.close, accept.runRisk)}
               limit={oneIn(accept.runRisk)}
             />
-            <Chance title="Real contact, a run" risk={risks.contact} of="runs" />
+            <Chance title="Real contact, a run" risk={risks?.contact} of="runs" />
             <Chance
               title={`Closer, a season${tyres.length > 1 ? ', all tyres' : ''} (${wholeText(season)} runs)`}
-              risk={risks.season}
+              risk={risks?.season}
               of="seasons"
-              mark={risks.season && verdict(risks.season, accept.seasonRisk)}
+              mark={risks?.season && verdict(risks.season, accept.seasonRisk)}
               limit={oneIn(accept.seasonRisk)}
             />
           </div>
         )}
       </section>
       <div class="found">
-        {tight && (
+        {tight === undefined ? (
+          <p class="tight">Tightest place of the rare run: counting…</p>
+        ) : (
           <p class="tight">
             Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
             <b>{tight.gap <= 0 ? 'nothing' : lengthText(tight.gap, units)}</b>.

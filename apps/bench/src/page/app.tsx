@@ -74,7 +74,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
       source,
       standing,
       units,
-      cloud: played === undefined ? known.cloud : undefined,
+      cloud: played === undefined ? known.cloud : 'none',
       run: played ?? {
         shown: tight.shown,
         label: `${runName}, ${tight.moment}`,

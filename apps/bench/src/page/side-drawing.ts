@@ -8,14 +8,16 @@ import { centreText, gapToSeeText, givenText, lengthText, type Units } from './w
 /** Hub angles at which the drawing shows the gap to see, as the sheets do. */
 const SHOWN_GAPS = [0, 15, 30];
 
+const NO_RUNS: number[][] = [];
+
 /** What is drawn beside tub and standing tyre. */
 export interface Drawn {
   place: Place;
   source: Case;
   standing: Standing;
   units: Units;
-  /** Scatter of the outlines. */
-  cloud?: OutlineCloud | undefined;
+  /** Scatter of the outlines; undefined while it is not known, its row in the legend then keeps its place. */
+  cloud: OutlineCloud | 'none' | undefined;
   /** A run at one moment, with what to say of it. */
   run?: { shown: ShownState; label: string; tightTexts: string[] } | undefined;
   frame: NonNullable<SideView['frame']>;
@@ -87,8 +89,14 @@ export function sideDrawing(drawn: Drawn): SideView {
     hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
     bar: units === 'inch' ? { length: 10 * INCH, text: '10 in' } : { length: 0.2, text: '200 mm' },
     frame: drawn.frame,
-    ...(cloud && {
-      cloud: { runs: cloud.runs, label: `${cloud.runs.length} simulated runs, each at its largest` },
+    ...(cloud !== 'none' && {
+      cloud: {
+        runs: cloud?.runs ?? NO_RUNS,
+        label:
+          cloud === undefined
+            ? 'simulated runs: counting…'
+            : `${cloud.runs.length} simulated runs, each at its largest`,
+      },
     }),
     ...(run && {
       rare: { radii: run.shown.radii, label: run.label },
