@@ -3,6 +3,7 @@ import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { type ChosenTub, tubMaterial } from './chosen-tub.ts';
 import { inchText } from './lengths.ts';
+import { flatLengths } from './notch-flats.ts';
 import { sheetTable } from './sheet-page.ts';
 import { placeName } from './side-drawing.ts';
 
@@ -17,16 +18,19 @@ const tenthsUp = (value: number): string => (Math.ceil(value * 10 - 1e-9) / 10).
 const areaText = (squareMetres: number): string => `${tenthsUp(squareMetres / FOOT ** 2)} sq ft`;
 const weightText = (kilograms: number): string => `${tenthsUp(kilograms / POUND)} lb`;
 
-/** Flats that close the notches: the chord that each cuts off the bare skin. Plane geometry, derived. */
+/** Flats that close the notches, each as far as the next one leaves it. */
 function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
-  return tub.notches.map(({ angle, depth }) => {
-    const away = tub.radius - depth;
-    const chord = 2 * Math.sqrt(Math.max(0, (0.5 * tub.diameter) ** 2 - away ** 2));
-    const size = `${inchText(chord, 'up')} × ${inchText(tub.insideWidth, 'up')}, no more than ${inchText(depth, 'down')} inside the arc`;
+  const lengths = flatLengths(tub);
+  return tub.notches.map(({ angle, depth }, i) => {
+    const chord = lengths[i]!;
+    const size =
+      chord === 0
+        ? 'none: the flats beside it leave nothing of it'
+        : `${inchText(chord, 'up')} × ${inchText(tub.insideWidth, 'up')}, no more than ${inchText(depth, 'down')} inside the arc`;
     return {
       cells: [
         `notch flat, ${placeName(angle)}`,
-        '1',
+        chord === 0 ? '0' : '1',
         size,
         areaText(chord * tub.insideWidth),
         weightText(panelMass(chord * tub.insideWidth, tub.arealDensity)),
