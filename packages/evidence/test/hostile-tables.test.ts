@@ -12,7 +12,7 @@ import {
 import { LOGGER, loggedText } from './synthetic.ts';
 
 /** How many damaged texts are read of each kind; 100,000 in all were read once by hand. */
-const RUNS = Number(process.env.HOSTILE_RUNS ?? 150);
+const RUNS = Number(process.env.TUBGAP_HOSTILE_RUNS ?? 150);
 /** Milliseconds that a slow machine may take for all texts of one test. */
 const PATIENCE = 120_000 + 60 * RUNS;
 
