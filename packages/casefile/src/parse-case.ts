@@ -3,7 +3,7 @@ import { readTubs, readTyres } from './catalogue/catalogue.ts';
 import { folderOf, lastPart, openCatalogue, pathProblem } from './catalogue/catalogue-file.ts';
 import { type Issue, inLineOrder, issueAt, type Problem, type Read } from './issue.ts';
 import { learnedCase } from './learned/learned-case.ts';
-import { readLearned } from './learned/learned-file.ts';
+import { checkLearned, readLearned } from './learned/learned-file.ts';
 import { carInputs } from './parts/car.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
@@ -88,8 +88,18 @@ function complete(
   };
 }
 
-/** The case with the learned file that it names in place of its priors, or why that cannot be. */
-function withLearned(value: Case, path: string, load: CaseSource['load']): Case | { problem: Problem } {
+/** The case with what was learned, in itself or in the file that it names, in place of its priors; or why that cannot be. */
+function withLearned(
+  value: Case,
+  path: string | Record<string, unknown>,
+  load: CaseSource['load'],
+): Case | { problem: Problem } {
+  if (typeof path !== 'string') {
+    const learned = checkLearned(path);
+    return 'problem' in learned
+      ? { problem: { code: 'file', reason: learned.problem } }
+      : learnedCase(value, learned, value.file);
+  }
   const outside = pathProblem(path, 'a learned file', 'learned.yaml');
   if (outside) return { problem: outside };
   const text = load(path);

@@ -147,10 +147,16 @@ export const caseSchema = section({
     furthestBehind: exact('envelope.furthestBehind').optional(),
   }).optional(),
   accept: section({ runRisk: exact('accept.runRisk'), seasonRisk: exact('accept.seasonRisk') }),
-  learned: z.string().min(1).max(200).optional().meta({
-    description:
-      "File with what measurements of this car taught, in this file's folder or below it; written by tubgap learn.",
-  }),
+  learned: eitherForm(
+    z.string().min(1).max(200),
+    z.record(z.string(), z.unknown()),
+    (raw) => typeof raw !== 'object' || raw === null,
+  )
+    .optional()
+    .meta({
+      description:
+        "What measurements of this car taught: a file in this file's folder or below it, written by tubgap learn, or what such a file holds, itself.",
+    }),
   runLog: runLog.optional().meta({ description: 'How run logs of this car are to be read.' }),
   simulation: section({
     draws: exact('simulation.draws').optional(),

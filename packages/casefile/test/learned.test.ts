@@ -1,5 +1,6 @@
 import { centralValue, quantile } from '@tubgap/uncertainty';
 import { describe, expect, it, test } from 'vitest';
+import { parse } from 'yaml';
 import { exactLawWords } from '../src/learned/law-words.ts';
 import { withoutLearned } from '../src/learned/learned-case.ts';
 import { LEARNED_VERSION, type LearnedFile, learnedText, readLearned } from '../src/learned/learned-file.ts';
@@ -96,6 +97,21 @@ describe('a case that names a learned file', () => {
     expect(the.learned).toEqual({ file: 'learned.yaml', from: ['rollout.csv'] });
   });
 
+  it('may hold what was learned itself, and is the same case then but for the name', () => {
+    const own = sound({ ...written(), learned: parse(learnedText(learned())) });
+    const { growthScale } = own.tyres[0]!.inputs;
+    expect(growthScale).toEqual({
+      ...the.tyres[0]!.inputs.growthScale,
+      basis: `${own.file}, learned from rollout.csv`,
+    });
+    expect(own.car.wheelRate.law).toEqual(the.car.wheelRate.law);
+    expect(own.learned).toEqual({ file: own.file, from: ['rollout.csv'] });
+    const edited = { ...learned(), seed: 'none' };
+    expect(lines({ ...written(), learned: edited }).join()).toMatch(/learned: .*seed: .*changed by hand/);
+    expect(lines({ ...written(), learned: { name: 'x' } }).join()).toMatch(/no learned file/);
+    expect(lines({ ...written(), learned: 5 }).join()).toMatch(/learned: .*expected text/);
+  });
+
   it('joins what was learned together, and leaves the rest alone', () => {
     expect(the.tyres[0]!.inputs.growthScale.follows).toEqual([
       { input: 'wheelRate', share: 0.6 },
@@ -137,7 +153,7 @@ describe('a learned file is refused', () => {
     };
     const text = refused((file) => file, own);
     expect(text).toMatch(
-      /wheel rate, per side was learned starting from 200 lbf\/in, and .* another \(log-normal, median 230 lbf\/in.*Put it back/,
+      /wheel rate, per side was learned starting from 200 lbf\/in, and .* another \(log-normal, median 230 lbf\/in.*Put back/,
     );
     expect(text).not.toMatch(/\d{5}/);
     const class250 = { ...named(), tyres: named().tyres.map((tyre) => ({ ...tyre })) };

@@ -9,7 +9,7 @@ const refusal = (reason: string): { problem: Problem } => ({
   problem: {
     code: 'contradiction',
     reason,
-    hint: 'Put it back, or leave out learned to try other values, or learn again (tubgap learn CASE --measured FOLDER)',
+    hint: 'Put back what the case said, or leave out learned to try other values, or learn again (tubgap learn CASE --measured FOLDER)',
   },
 });
 
@@ -86,7 +86,7 @@ function inputProblem(source: Case, learned: LearnedInput): string | undefined {
 /**
  * A case with what was learned in place of the priors, or why the file is not for this case: it must have started from
  * the same laws and the same tyres.
- * @param file  name of the learned file, as bases call it
+ * @param file  name of the learned file, or of the case that holds it, as bases call it
  */
 export function learnedCase(source: Case, learned: LearnedFile, file: string): Case | { problem: Problem } {
   const wrong =

@@ -78,12 +78,15 @@ export const learnedText = (learned: LearnedFile): string =>
 
 /** A learned file from its text, or why it is none. */
 export function readLearned(text: string): LearnedFile | { problem: string } {
-  let raw: unknown;
   try {
-    raw = parse(text, { maxAliasCount: 0 });
+    return checkLearned(parse(text, { maxAliasCount: 0 }));
   } catch (error) {
     return { problem: `it is not sound YAML: ${(error as Error).message.split('\n')[0]}` };
   }
+}
+
+/** What a learned file, or a case with one in it, holds as plain values; or why that is none. */
+export function checkLearned(raw: unknown): LearnedFile | { problem: string } {
   const format = (raw as { format?: unknown } | null)?.format;
   if (format !== 'tubgap learned') return { problem: 'it is no learned file' };
   const version = (raw as { version?: unknown }).version;
