@@ -31,5 +31,6 @@ export { conflictText, settledBelief } from './settled-belief.ts';
 export { assessShort, type ShortAssessment, sharesAt } from './short-assessment.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
 export { LARGEST_LOG, LARGEST_TABLE } from './tables/table-text.ts';
+export { insideReserve, touchPlace, touchText } from './touched.ts';
 export { wholeCarSpace, wholeCars } from './whole-car.ts';
 export { measurementWorths, type Worth } from './worth.ts';

@@ -24,10 +24,12 @@ export function settledBelief(
 
 /** Chances less than this are not told apart: few draws stand behind them. */
 const RAREST = 1e-5;
+/** No more figures of a chance are known than these. */
+const FIGURES = 2;
 
 /** A conflict in words: which reading, what speaks against it, and how seldom such a reading would come. */
 export function conflictText({ reading, against, chance }: Conflict): { reading: string; against: string } {
-  const times = Math.round(1 / Math.max(chance, RAREST)).toLocaleString('en-GB');
+  const times = Number((1 / Math.max(chance, RAREST)).toPrecision(FIGURES)).toLocaleString('en-GB');
   const often = chance < RAREST ? `fewer than 1 time in ${times}` : `about 1 time in ${times}`;
   return { reading, against: `at odds with ${against}: such a reading would come ${often}` };
 }

@@ -2,8 +2,9 @@ import { type Case, type Issue, parseCase, readCaseText, type Setting } from '@t
 import { MOMENTS } from '@tubgap/core';
 import { type CaseSetup, caseSetup, caseState, INCH, sideProblem } from '@tubgap/simulation';
 import type { Carried } from '../carried/carried.ts';
+import { NO_MEASURES } from '../carried/measures.ts';
+import { remarkIn } from '../carried/shown-remark.ts';
 import type { BenchState, Notch } from './bench-state.ts';
-import { NO_MEASURES } from './measures.ts';
 
 /** A case with what the page has set in it, ready to be drawn and counted; or why it cannot be read. */
 export type BenchCase =
@@ -90,14 +91,15 @@ export function caseIn(carried: Carried, state: BenchState): BenchCase {
   }
 }
 
-/** Where to begin: as the page was told, as the case's first height says, or with an inch more than middle values ask for. */
+/** Where to begin: as the page was told, as the case says it was saved, as its first height says, or with an inch more than middle values ask for. */
 export function firstState(carried: Carried, source: Case, setup: CaseSetup): BenchState {
-  const { start } = carried;
+  const saved = remarkIn(carried.files[carried.file] ?? '');
+  const start = { ...saved, ...carried.start };
   const fits = source.tubs.filter((tub) => sideProblem(source, tub) === '');
   const smallest = [...(fits.length > 0 ? fits : source.tubs)].sort((a, b) => a.diameter - b.diameter)[0]!;
-  const tub = source.tubs.find(({ name }) => name === start?.tub) ?? smallest;
+  const tub = source.tubs.find(({ name }) => name === start.tub) ?? smallest;
   const tyre =
-    source.tyres.find(({ name }) => name === (start?.tyre ?? source.build.tyre)) ?? source.tyres[0]!;
+    source.tyres.find(({ name }) => name === (start.tyre ?? source.build.tyre)) ?? source.tyres[0]!;
   const t = source.tubs.indexOf(tub);
   const needed = setup.tyres.flatMap((_, i) =>
     MOMENTS.map((moment) => caseState(setup, { tyre: i, tub: t, topHeight: 1, moment }))
@@ -109,11 +111,11 @@ export function firstState(carried: Carried, source: Case, setup: CaseSetup): Be
   return {
     tub: tub.name,
     tyre: tyre.name,
-    topHeight: start?.topHeight ?? source.heights?.[0] ?? Math.ceil(middle / SIXTEENTH - 1e-6) * SIXTEENTH,
+    topHeight: start.topHeight ?? source.heights?.[0] ?? Math.ceil(middle / SIXTEENTH - 1e-6) * SIXTEENTH,
     notches: {},
     values: {},
-    units: 'inch',
-    measures: NO_MEASURES,
+    units: saved?.units ?? 'inch',
+    measures: saved?.measures ?? NO_MEASURES,
   };
 }
 

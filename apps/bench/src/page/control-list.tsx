@@ -34,6 +34,8 @@ function Field({ control, units, before, changed, fault, onSet }: FieldProps) {
   const step = (by: 1 | -1): void =>
     onSet(control, writtenValue(control, stepped(control, units, by), units));
   const id = `set-${control.id}`;
+  const { learned = false } = control;
+  const told = fault === undefined ? (learned ? `${id}-learned` : undefined) : `${id}-fault`;
   return (
     <div class={`field${changed ? ' changed' : ''}`}>
       <label for={id}>
@@ -41,7 +43,12 @@ function Field({ control, units, before, changed, fault, onSet }: FieldProps) {
         {control.note && <span class="note"> {control.note}</span>}
       </label>
       <div class="stepper">
-        <button type="button" onClick={() => step(-1)} aria-label={`${control.label}: less`}>
+        <button
+          type="button"
+          disabled={learned}
+          onClick={() => step(-1)}
+          aria-label={`${control.label}: less`}
+        >
           −
         </button>
         <span class="value">
@@ -51,11 +58,13 @@ function Field({ control, units, before, changed, fault, onSet }: FieldProps) {
             inputMode="decimal"
             autocomplete="off"
             value={typed}
+            readOnly={learned}
             aria-invalid={fault !== undefined}
-            aria-describedby={fault === undefined ? undefined : `${id}-fault`}
+            aria-describedby={told}
             onInput={(event) => setTyped(event.currentTarget.value)}
             onBlur={() => take(typed)}
             onKeyDown={(event) => {
+              if (learned) return;
               if (event.key === 'Enter') take(typed);
               if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
                 event.preventDefault();
@@ -65,14 +74,24 @@ function Field({ control, units, before, changed, fault, onSet }: FieldProps) {
           />
           <span class="unit">{name}</span>
         </span>
-        <button type="button" onClick={() => step(1)} aria-label={`${control.label}: more`}>
+        <button
+          type="button"
+          disabled={learned}
+          onClick={() => step(1)}
+          aria-label={`${control.label}: more`}
+        >
           +
         </button>
       </div>
-      {changed && (
+      {changed && !learned && (
         <button type="button" class="back" onClick={() => onSet(control, undefined)}>
           back to {before ?? 'the case'}
         </button>
+      )}
+      {learned && (
+        <p class="note" id={`${id}-learned`}>
+          Learned from measures of this car: it cannot be set by hand as well.
+        </p>
       )}
       {fault !== undefined && (
         <p class="fault" id={`${id}-fault`} role="alert">

@@ -22,6 +22,8 @@ export interface Control {
   kind: QuantityKind;
   /** SI. */
   value: number;
+  /** Its value was learned from measures: it cannot be set by hand as well. */
+  learned?: boolean;
   /** Unit and step of the buttons, a unit system each. */
   units: Readonly<Record<Units, { name: string; step: number; decimals: number }>>;
 }
@@ -104,6 +106,9 @@ function wing(
   };
 }
 
+const learnedOf = ({ law }: UncertainInput): { learned?: true } =>
+  law.kind === 'updated' ? { learned: true } : {};
+
 const inputControl = (
   id: string,
   label: string,
@@ -118,6 +123,7 @@ const inputControl = (
   law: true,
   kind: input.kind,
   value: middleValue(input),
+  ...learnedOf(input),
   units,
 });
 
@@ -135,6 +141,7 @@ export function controlsOf(source: Case, raw: unknown, tyre: number): Control[] 
       label: 'Wing',
       law: true,
       ...wing(source, raw, car('downforceArea')),
+      ...learnedOf(car('downforceArea')),
     },
     {
       id: 'reserve',

@@ -2,9 +2,12 @@ import { issueText, parseCase } from '@tubgap/casefile';
 import { useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { textWith, UnwritableError } from '../carried/case-text.ts';
-import { allSettings, readCarried } from './bench-case.ts';
+import { type Measures, NO_MEASURES } from '../carried/measures.ts';
+import { withRemark } from '../carried/shown-remark.ts';
+import { allSettings, caseIn, readCarried } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
 import { download } from './download.ts';
+import { measuredState, sameValues } from './measured-car.ts';
 
 interface Props {
   carried: Carried;
@@ -12,33 +15,46 @@ interface Props {
   onOpen: (carried: Carried) => void;
 }
 
-/** Line of a saved case that says what was shown: a remark to whoever else reads the file. */
-const SHOWN = /^# shown: (\{.*\})$/m;
-
-/** What a saved case says was shown. */
-function shownIn(text: string): Carried['start'] {
-  try {
-    const { tub, tyre } = JSON.parse(SHOWN.exec(text)?.[1] ?? '{}') as Record<string, unknown>;
-    return typeof tub === 'string' && typeof tyre === 'string' ? { tub, tyre } : undefined;
-  } catch {
-    return undefined;
-  }
+/**
+ * What was measured, as a saved case keeps it: its car is the case's own then. None where the page shows the car with
+ * other values than it was measured with, for those stand in the case.
+ */
+function savedMeasures(carried: Carried, state: BenchState): Measures {
+  const { car } = state.measures;
+  if (car === undefined || !sameValues(state.values, car.values)) return NO_MEASURES;
+  const found = caseIn(carried, measuredState(state, car));
+  if (!found.ok) return NO_MEASURES;
+  const { name, centreForward, notches } = found.source.tubs[found.tub]!;
+  const moved = car.centre !== undefined || state.centre !== undefined;
+  return {
+    ...state.measures,
+    car: {
+      tub: name,
+      topHeight: car.topHeight,
+      ...(moved ? { centre: centreForward } : {}),
+      notches: { [name]: notches },
+      values: {},
+    },
+  };
 }
 
 /** The case with all that the page has set, as text; or why there is none. */
-export function savedCase(carried: Carried, state: BenchState): { text: string } | { issues: string[] } {
+function savedCase(carried: Carried, state: BenchState): { text: string } | { issues: string[] } {
   const settings = allSettings(carried, state);
   const read = readCarried(carried, settings);
   if (!read.ok) return { issues: read.issues.map(issueText) };
   try {
-    const text = textWith(carried.files[carried.file]!, read.value, settings).replace(SHOWN, '').trimEnd();
-    const { tub, tyre } = state;
-    return { text: `${text}\n\n# shown: ${JSON.stringify({ tub, tyre })}\n` };
+    const text = textWith(carried.files[carried.file]!, read.value, settings);
+    const { tub, tyre, units } = state;
+    return { text: withRemark(text, { tub, tyre, units, measures: savedMeasures(carried, state) }) };
   } catch (error) {
     if (error instanceof UnwritableError) return { issues: [error.message] };
     throw error;
   }
 }
+
+/** How a learned file begins, after its remarks. */
+const LEARNED = /^format: tubgap learned$/m;
 
 const lastPart = (path: string): string =>
   path.slice(1 + Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')));
@@ -48,23 +64,26 @@ async function carriedFrom(
   files: readonly File[],
   before: Carried,
 ): Promise<{ carried: Carried } | { issues: string[] }> {
-  const cases = files.filter(({ name }) => /\.ya?ml$/i.test(name) && !/learned/i.test(name));
+  const texts = new Map<string, string>();
+  for (const one of files) texts.set(one.name, await one.text());
+  const yaml = files.filter(({ name }) => /\.ya?ml$/i.test(name));
+  const lessons = yaml.filter(({ name }) => LEARNED.test(texts.get(name)!));
+  const cases = yaml.filter((one) => !lessons.includes(one));
   const file = cases[0];
   if (file === undefined || cases.length > 1) {
     return { issues: ['Choose one case file (.yaml) and, with it, the tables (.csv) that it names.'] };
   }
-  const texts = new Map<string, string>();
-  for (const one of files) texts.set(one.name, await one.text());
   const named: Record<string, string> = { [file.name]: texts.get(file.name)! };
   const load = (path: string): string | undefined => {
-    const text = texts.get(lastPart(path)) ?? before.files[path];
+    // A browser gives a second download another name: the only learned file is the one that is meant.
+    const lesson = /\.ya?ml$/i.test(path) && lessons.length === 1 ? lessons[0]!.name : undefined;
+    const text = texts.get(lastPart(path)) ?? texts.get(lesson ?? '') ?? before.files[path];
     if (text !== undefined) named[path] = text;
     return text;
   };
   const read = parseCase({ file: file.name, text: texts.get(file.name)!, load });
   if (!read.ok) return { issues: read.issues.map(issueText) };
-  const start = shownIn(named[file.name]!);
-  return { carried: { file: file.name, files: named, ...(start && { start }) } };
+  return { carried: { file: file.name, files: named } };
 }
 
 /** Saving, opening and passing on. */
@@ -80,7 +99,14 @@ export function FilesPart({ carried, state, onOpen }: Props) {
     }
     download(lastPart(carried.file), saved.text);
     const others = Object.keys(carried.files).filter((name) => name !== carried.file);
-    say([`Saved as ${lastPart(carried.file)}. It reads ${others.join(' and ')}: keep them in its folder.`]);
+    const { car } = state.measures;
+    const left =
+      car !== undefined && !sameValues(state.values, car.values)
+        ? ' What was measured is not in it, for the page shows other values of the car: show the car as it was measured and save again, or save what was measured.'
+        : '';
+    say([
+      `Saved as ${lastPart(carried.file)}. It reads ${others.join(' and ')}: keep them in its folder.${left}`,
+    ]);
   };
   const open = async (list: FileList | null): Promise<void> => {
     const files = Array.from(list ?? []);

@@ -1,170 +1,121 @@
-import { GAP_ANGLES } from '@tubgap/simulation';
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
+import { type Mark, type Measures, NO_MEASURES } from '../carried/measures.ts';
+import { caseIn } from './bench-case.ts';
 import { download } from './download.ts';
+import { GapTable } from './gap-table.tsx';
 import { LearnPart } from './learn-part.tsx';
-import { type Mark, type Measures, measuredTables, SIDES, typedLength } from './measures.ts';
-import type { Standing } from './shown.ts';
+import { MarkRows } from './mark-rows.tsx';
+import { carOf, changedSince, measuredState, placeText, sameValues } from './measured-car.ts';
+import { MeasuredPlace } from './measured-place.tsx';
+import { isEmpty, measuredTables } from './measured-tables.ts';
+import { type Standing, standingAt } from './shown.ts';
 import type { Bench } from './use-bench.ts';
-import { angleHeading, fineText, gapToSeeText, type Units } from './words.ts';
+import { pressureText } from './words.ts';
 
-/** How far a reading is from what is to be seen, in words. */
-function difference(text: string, expected: number, units: Units): string {
-  if (text.trim() === '') return '';
-  const gap = typedLength(text, units);
-  if (gap === undefined) return 'not a length';
-  const more = gap - expected;
-  if (Math.abs(more) < 0.0008) return 'as expected';
-  return `${fineText(Math.abs(more), units)} ${more < 0 ? 'LESS' : 'more'}`;
-}
+const FIRST_MARK = { angle: '35', touched: false, runs: '1', thickness: '' };
 
-const FIRST_MARK: Mark = { angle: '35', touched: false, runs: '1', thickness: '' };
-
-/** The gaps to see, room to type in what is measured, and marks found after runs: saved as tables to learn from. */
-export function MeasuresPart({
-  bench,
-  standing,
-  pressure,
-}: {
+interface Props {
   bench: Bench;
   standing: Standing;
+  /** At which the gaps shown are seen, Pa. */
   pressure: number;
-}) {
-  const { history, now } = bench;
+}
+
+/** The gaps to see, room to type in what is measured, and marks found after runs: saved as tables, or learned from. */
+export function MeasuresPart({ bench, standing, pressure }: Props) {
+  const { history, now, carried } = bench;
   const state = history.now;
   const { units, measures } = state;
-  const { source, tub, tyre } = now;
+  const { source, tyre } = now;
   const [told, setTold] = useState('');
-  const name = source.tyres[tyre]!.name;
-  const at =
-    units === 'inch'
-      ? `${(pressure / 6894.757293168361).toFixed(1)} psi`
-      : `${(pressure / 1000).toFixed(0)} kPa`;
+  const car = measures.car ?? carOf(state);
+  const then = measuredState(state, car);
+  const measured = useMemo(
+    () => (measures.car === undefined ? now : caseIn(carried, then)),
+    [carried, measures.car ?? now],
+  );
+  const changed = measured.ok ? changedSince(now, state, measured, then) : ['other values of the car'];
+  const locked = changed.length > 0;
+  const expected = useMemo(() => {
+    if (!standing.builds) return undefined;
+    if (!locked || !measured.ok) return standing.gaps;
+    const { setup, tub } = measured;
+    return standingAt({ setup, tub, tyre: setup.buildIndex, topHeight: car.topHeight }).gaps;
+  }, [measured, locked, standing, car.topHeight]);
+
   const set = (what: string, changes: Partial<Measures>): void => {
-    bench.set(what, { ...state, measures: { ...measures, ...changes } });
+    const next = { ...measures, ...changes };
+    bench.set(what, { ...state, measures: isEmpty(next) ? NO_MEASURES : { ...next, car } });
   };
   const setMark = (index: number, changes: Partial<Mark>): void =>
     set(`mark ${index}`, {
       marks: measures.marks.map((mark, i) => (i === index ? { ...mark, ...changes } : mark)),
     });
-  const { name: tubName, centreForward } = source.tubs[tub]!;
-  const tables = measuredTables(state, {
-    tub: tubName,
-    tyre: name,
-    centre: centreForward,
-    topHeight: state.topHeight,
+  const built = measured.ok ? measured.source.tubs[measured.tub]! : source.tubs[now.tub]!;
+  const tables = measuredTables(measures, units, {
+    tub: built.name,
+    topHeight: car.topHeight,
+    centre: built.centreForward,
   });
   const save = (): void => {
     for (const [file, text] of Object.entries(tables)) download(file, text);
+    const other =
+      sameValues(state.values, car.values) && !changed.includes('another notch')
+        ? ''
+        : ' CASE must be the car as it was measured: show it and save that case too.';
     setTold(
-      `Saved ${Object.keys(tables).join(', ')}. Put them into one folder and run: tubgap learn CASE --measured FOLDER`,
+      `Saved ${Object.keys(tables).join(', ')}. Put them into one folder and run: tubgap learn CASE --measured FOLDER.${other}`,
     );
   };
+  const name = source.tyres[tyre]!.name;
+  const others = standing.builds ? '' : '. Measures are typed in with the build tyre, at the build pressure';
   return (
     <>
-      <table class="gaps">
-        <caption>
-          From {name} at {at} straight to the tub, loaded as the case says, everything at its middle value
-          {standing.builds ? '' : '. Measures are typed in with the build tyre, at the build pressure'}
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">from the hub</th>
-            <th scope="col">to see</th>
-            {standing.builds &&
-              SIDES.map((side) => (
-                <th key={side} scope="col">
-                  measured {side}
-                </th>
-              ))}
-          </tr>
-        </thead>
-        <tbody>
-          {GAP_ANGLES.map((degrees, i) => (
-            <tr key={degrees}>
-              <th scope="row">{angleHeading(degrees)}</th>
-              <td>{gapToSeeText(standing.gaps[i]!, units)}</td>
-              {standing.builds &&
-                SIDES.map((side) => {
-                  const key = `${side} ${degrees}`;
-                  const text = measures.gaps[key] ?? '';
-                  return (
-                    <td key={side}>
-                      <input
-                        type="text"
-                        inputMode="text"
-                        autocomplete="off"
-                        aria-label={`Measured gap ${side}, ${angleHeading(degrees)}`}
-                        value={text}
-                        onInput={({ currentTarget }) =>
-                          set(key, { gaps: { ...measures.gaps, [key]: currentTarget.value } })
-                        }
-                      />
-                      <span class="differs">{difference(text, standing.gaps[i]!, units)}</span>
-                    </td>
-                  );
-                })}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <h3 class="marks-title">Marks after runs with {name}</h3>
-      {measures.marks.map((mark, i) => (
-        <div class="mark row" key={i}>
-          <label>
-            angle, °
-            <input
-              type="text"
-              value={mark.angle}
-              onInput={({ currentTarget }) => setMark(i, { angle: currentTarget.value })}
-            />
-          </label>
-          <label>
-            mark
-            <select
-              value={mark.touched ? 'yes' : 'no'}
-              onChange={({ currentTarget }) => setMark(i, { touched: currentTarget.value === 'yes' })}
-            >
-              <option value="no">not touched</option>
-              <option value="yes">touched</option>
-            </select>
-          </label>
-          <label>
-            in runs
-            <input
-              type="text"
-              inputMode="numeric"
-              value={mark.runs}
-              onInput={({ currentTarget }) => setMark(i, { runs: currentTarget.value })}
-            />
-          </label>
-          <label>
-            witness, {units === 'inch' ? 'in' : 'mm'} thick
-            <input
-              type="text"
-              value={mark.thickness}
-              onInput={({ currentTarget }) => setMark(i, { thickness: currentTarget.value })}
-            />
-          </label>
-          <button type="button" onClick={() => set('', { marks: measures.marks.filter((_, k) => k !== i) })}>
-            Remove
-          </button>
-        </div>
-      ))}
+      {!isEmpty(measures) && measured.ok && (
+        <MeasuredPlace
+          place={placeText(measured, then)}
+          changed={changed}
+          onShow={() => {
+            const { learned } = state.values;
+            const values = learned === undefined ? then.values : { ...then.values, learned };
+            const problems = bench.set('', { ...then, values });
+            if (problems.length > 0) bench.set('', then);
+          }}
+          onRebind={() => bench.set('', { ...state, measures: { ...measures, car: carOf(state) } })}
+          onForget={() => bench.set('', { ...state, measures: NO_MEASURES })}
+        />
+      )}
+      <GapTable
+        caption={`From ${name} at ${pressureText(pressure, units)} straight to the tub, loaded as the case says, everything at its middle value${others}`}
+        units={units}
+        toSee={standing.gaps}
+        expected={expected}
+        gaps={measures.gaps}
+        locked={locked}
+        onType={(key, text) => set(key, { gaps: { ...measures.gaps, [key]: text } })}
+      />
+      <h3 class="marks-title">Marks on the tub, or on a witness stuck to it</h3>
+      <MarkRows
+        marks={measures.marks}
+        tyres={source.tyres.map((one) => one.name)}
+        units={units}
+        locked={locked}
+        onChange={setMark}
+        onRemove={(index) => set('', { marks: measures.marks.filter((_, k) => k !== index) })}
+      />
       <div class="row">
-        <button type="button" onClick={() => set('', { marks: [...measures.marks, FIRST_MARK] })}>
-          Add a mark
-        </button>
         <button
           type="button"
-          disabled={
-            measures.marks.length === 0 && Object.values(measures.gaps).every((text) => text.trim() === '')
-          }
-          onClick={save}
+          disabled={locked}
+          onClick={() => set('', { marks: [...measures.marks, { tyre: name, ...FIRST_MARK }] })}
         >
+          Add a mark
+        </button>
+        <button type="button" disabled={isEmpty(measures)} onClick={save}>
           Save what was measured
         </button>
       </div>
-      <LearnPart bench={bench} tables={tables} />
+      <LearnPart bench={bench} measured={measured} tables={tables} />
       {told !== '' && <p role="status">{told}</p>}
     </>
   );

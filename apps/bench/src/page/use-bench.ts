@@ -2,10 +2,12 @@ import { issueText } from '@tubgap/casefile';
 import { caseSetup } from '@tubgap/simulation';
 import { useCallback, useEffect, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
+import { withLessonApart } from '../carried/lesson-apart.ts';
 import { type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
-import { type BenchState, linkOf, readLink } from './bench-state.ts';
+import type { BenchState } from './bench-state.ts';
 import { type Estimator, type Known, openEstimator } from './estimate.ts';
 import { begin, type Change, changed, type History } from './history.ts';
+import { linkOf, readLink } from './link.ts';
 
 type ReadCase = Extract<BenchCase, { ok: true }>;
 
@@ -22,23 +24,24 @@ export interface Bench {
   set: (what: string, state: BenchState) => string[];
   change: (change: Change) => void;
   open: (carried: Carried) => void;
-  /** Takes a learned file into the case and uses it; why not, when it cannot. */
-  learn: (file: string, text: string) => string[];
 }
 
 /** How long a state rests before it goes into the address, ms. */
 const REST = 400;
 
-/** First state of a case, with what the page's address says. */
-function opened(carried: Carried, link: string): { state: BenchState; problem?: string } {
-  const plain = readCarried(carried, []);
+/** A case as the page begins with it, its first state, and what the page's address says. */
+function opened(whole: Carried, link: string): { carried: Carried; state: BenchState; problem?: string } {
+  const { carried, learned } = withLessonApart(whole);
+  const plain = readCarried(carried, learned === undefined ? [] : [{ path: 'learned', value: learned }]);
   if (!plain.ok) throw new Error(plain.issues.map(issueText).join('\n'));
-  const first = firstState(carried, plain.value, caseSetup(plain.value));
+  const bare = firstState(carried, plain.value, caseSetup(plain.value));
+  const first = learned === undefined ? bare : { ...bare, values: { learned } };
   const asked = readLink(link);
-  if (asked === undefined) return { state: first };
+  if (asked === undefined) return { carried, state: first };
   const state = { ...first, ...asked.state };
   if (asked.case !== plain.value.name) {
     return {
+      carried,
       state: first,
       problem: `The link is of the case ${asked.case ?? 'of no name'}; this page holds ${plain.value.name}.`,
     };
@@ -46,17 +49,18 @@ function opened(carried: Carried, link: string): { state: BenchState; problem?: 
   const tried = caseIn(carried, state);
   if (!tried.ok) {
     return {
+      carried,
       state: first,
       problem: `The link cannot be used: ${tried.issues.map(({ message }) => message).join('; ')}`,
     };
   }
-  return { state };
+  return { carried, state };
 }
 
 /** The page's state, its case and what is known of it; `link` is what its address says after #. @throws Error when the page carries no sound case */
 export function useBench(first: Carried, link: string): Bench {
-  const [carried, setCarried] = useState(first);
   const begun = useMemo(() => opened(first, link), []);
+  const [carried, setCarried] = useState(begun.carried);
   const [history, change] = useReducer(changed, begin(begun.state));
   const [known, setKnown] = useState<Known>({});
   const estimator = useRef<Estimator | undefined>(undefined);
@@ -98,21 +102,10 @@ export function useBench(first: Carried, link: string): Bench {
     },
     [carried],
   );
-  const learn = useCallback(
-    (file: string, text: string): string[] => {
-      const next = { ...carried, files: { ...carried.files, [file]: text } };
-      const state = { ...history.now, values: { ...history.now.values, learned: file } };
-      const found = caseIn(next, state);
-      if (!found.ok) return found.issues.map(({ message }) => message);
-      setCarried(next);
-      change({ kind: 'set', what: '', state });
-      return [];
-    },
-    [carried, history.now],
-  );
-  const open = useCallback((next: Carried) => {
-    setCarried(next);
-    change({ kind: 'open', state: opened(next, '').state });
+  const open = useCallback((whole: Carried) => {
+    const next = opened(whole, '');
+    setCarried(next.carried);
+    change({ kind: 'open', state: next.state });
   }, []);
-  return { carried, history, now, known, linkProblem: begun.problem, set, change, open, learn };
+  return { carried, history, now, known, linkProblem: begun.problem, set, change, open };
 }

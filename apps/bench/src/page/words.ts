@@ -56,6 +56,13 @@ export const fineText = (metres: number, units: Units): string =>
 export const speedText = (speed: number, units: Units): string =>
   whole(units === 'inch' ? `${(speed / 0.44704).toFixed(0)} mph` : `${(speed * 3.6).toFixed(0)} km/h`);
 
+export const pressureText = (pressure: number, units: Units): string =>
+  whole(
+    units === 'inch'
+      ? `${(pressure / 6894.757293168361).toFixed(1)} psi`
+      : `${(pressure / 1000).toFixed(0)} kPa`,
+  );
+
 export const distanceText = (metres: number, units: Units): string =>
   whole(units === 'inch' ? `${grouped.format(Math.round(metres / 0.3048))} ft` : `${metres.toFixed(0)} m`);
 

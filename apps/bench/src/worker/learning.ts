@@ -1,56 +1,45 @@
 import { type Case, learnedCase, learnedText } from '@tubgap/casefile';
 import {
   assessShort,
-  BUILT_FILE,
   conflictText,
-  countLeftOut,
   evidenceParts,
   findConflicts,
-  HAND_TABLES,
+  insideReserve,
   learnedFile,
-  noReadings,
-  type Origin,
   openCarHeights,
   placeText,
-  type Readings,
   type Rejected,
-  readAsBuilt,
-  readHandTable,
-  removeImplausible,
+  type ShortAssessment,
   settledBelief,
   spaceOf,
   summarise,
+  touchPlace,
+  touchText,
   wholeCarSpace,
 } from '@tubgap/evidence';
-import { type CaseSetup, caseSetup } from '@tubgap/simulation';
+import { caseSetup } from '@tubgap/simulation';
+import { AT_THE_CAR } from '../carried/lesson-apart.ts';
+import { type Lesson, readLesson } from './lesson.ts';
+import { type Moved, movedInputs } from './moved-inputs.ts';
 
-/** What to learn from: a case as it is before anything was learned, and tables that were typed in. */
-export interface Lesson {
-  source: Case;
-  /** Index of the tub in the car, whose heights are told. */
-  tub: number;
-  tyre: number;
-  /** Texts by file name. */
-  tables: Readonly<Record<string, string>>;
-  /** Name that the learned file will have. */
-  file: string;
-}
-
-/** An input that came out otherwise than it was assumed. */
-interface Moved {
-  label: string;
-  before: string;
-  after: string;
+/** Lowest top height of a tub within what is accepted, with what was assumed and with what was learned; m. */
+export interface TubHeights {
+  tub: string;
+  /** Undefined where there is none. */
+  before: number | undefined;
+  after: number | undefined;
 }
 
 /** What came of a lesson. */
 export type Learnt =
   | {
+      /** The learned file. */
       text: string;
-      /** Lowest top heights for the accepted risks in the tub, m, or why there is none. */
-      before: number | string;
-      after: number | string;
-      /** Those that moved most first. */
+      /** Of every tub that takes the tyres, before or after. */
+      heights: TubHeights[];
+      /** The tub to take, by name; undefined where none will do. */
+      chosen: { before: string | undefined; after: string | undefined };
+      /** Those that moved most first; empty when nothing moved that matters. */
       moved: Moved[];
       /** Readings left out, and readings that are strained but not refused. */
       remarks: string[];
@@ -61,63 +50,36 @@ export type Learnt =
 const MOST_RUNS = 100_000;
 const MOST_CARS = 1000;
 
-/** Said before all else when a tyre has been where the gap to be kept should be. @param reserve  m */
-function touchLines({ marks }: Readings, reserve: number): string[] {
-  const touched = marks.filter((mark) => mark.touched && mark.thickness <= reserve + 1e-9);
-  if (touched.length === 0) return [];
-  const places = touched.map(({ tyre, angle }) => `${tyre} at ${Math.round((angle * 180) / Math.PI)}°`);
-  return [
-    `STOP: the tyre has been inside the gap to be kept (${places.join(', ')}). Do not run until the cause is found and the gaps are measured again.`,
-  ];
-}
-
 /** A reading by what stands on the page, not by the line of a file that nobody has saved yet. */
 const asTyped = (reading: string): string =>
   reading
     .replace(/^marks\.csv:(\d+), /, (_, line: string) => `Mark ${Number(line) - 1}, `)
     .replace(/^check-sheet\.csv:\d+, /, 'Gap of ');
 
-const leftOutLine = (one: Rejected): string => `${placeText(one)} left out: ${one.reason}`;
-
-/** Readings of the typed tables, and where they come from. */
-function readTables({ source, tables }: Lesson, setup: CaseSetup) {
-  const readings = noReadings();
-  const rejected: Rejected[] = [];
-  const read = readAsBuilt(
-    tables[BUILT_FILE] ?? '',
-    source.tubs.map(({ name }) => name),
-  );
-  rejected.push(...read.rejected);
-  const context = { tyres: source.tyres.map(({ name }) => name), built: read.built };
-  for (const table of HAND_TABLES) {
-    const text = tables[table.file];
-    if (text !== undefined) rejected.push(...readHandTable(table, text, context, readings));
-  }
-  rejected.push(...removeImplausible(setup, readings));
-  const rows = Object.values(readings).flat() as { file: string }[];
-  const origins = Object.keys(tables).map(
-    (file): Origin => ({
-      file,
-      kind: 'typed in at the car',
-      sha256: 'typed in',
-      rows: file === BUILT_FILE ? 1 : rows.filter((row) => row.file === file).length,
-      leftOut: countLeftOut(rejected.filter((row) => row.file === file)),
-      dates: [],
-    }),
-  );
-  return { readings, rejected, origins };
+/** Where on the page something stands that was left out. */
+function typedPlace(one: Rejected, { tables }: Lesson): string {
+  const cells = (tables[one.file] ?? '').split('\n')[one.line - 1]?.split(',') ?? [];
+  if (one.line > 1 && one.file === 'marks.csv') return `Mark ${one.line - 1}`;
+  if (one.line > 1 && one.file === 'check-sheet.csv') return `Gap at ${cells[1]}° ${cells[0]}`;
+  return placeText(one);
 }
 
-/** Lowest height of one tub for the accepted risks, m, or why there is none. */
-function lowestHeight(source: Case, tub: number): number | string {
+function assessed(source: Case): ShortAssessment {
   const { draws, cars, seed } = source.simulation;
-  const { picks } = assessShort({
-    ...source,
-    tubs: [source.tubs[tub]!],
-    simulation: { draws: Math.min(MOST_RUNS, draws), cars: Math.min(MOST_CARS, cars), seed },
-  });
-  const { height, reason } = picks[0]!;
-  return height?.topHeight ?? reason;
+  const simulation = { draws: Math.min(MOST_RUNS, draws), cars: Math.min(MOST_CARS, cars), seed };
+  return assessShort({ ...source, simulation });
+}
+
+/** Index of the tub whose height decides, and of the tyre that limits it; the first of the case where there is no pick. */
+function decidingPlace(source: Case, { picks, chosen = 0 }: ShortAssessment): { tub: number; tyre: number } {
+  const limiting = picks[chosen]?.height?.limitingTyre ?? source.build.tyre;
+  return {
+    tub: chosen,
+    tyre: Math.max(
+      0,
+      source.tyres.findIndex(({ name }) => name === limiting),
+    ),
+  };
 }
 
 /**
@@ -125,11 +87,15 @@ function lowestHeight(source: Case, tub: number): number | string {
  * @param tell  hears what is being done, in words
  */
 export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): Learnt {
-  const { source, tub, tyre, file } = lesson;
+  const { source } = lesson;
   const { seed } = source.simulation;
   const setup = caseSetup(source);
-  const { readings, rejected, origins } = readTables(lesson, setup);
-  const remarks = [...touchLines(readings, setup.clearance.reserve), ...rejected.map(leftOutLine)];
+  const { readings, rejected, origins } = readLesson(lesson, setup);
+  const touched = insideReserve(readings.marks, setup.clearance.reserve);
+  const remarks = [
+    ...(touched.length === 0 ? [] : [`STOP: ${touchText(touched.map(touchPlace))}.`]),
+    ...rejected.map((one) => `${typedPlace(one, lesson)} left out: ${one.reason}`),
+  ];
   const parts = evidenceParts(source, setup, readings);
   if (parts.length === 0) return { refused: [...remarks, 'No measure that was typed in can be used.'] };
   if (spaceOf(setup, parts, seed).directions.length === 0) {
@@ -161,10 +127,13 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
       ],
     };
   }
+  tell('Working out the lowest heights before');
+  const before = assessed(source);
+  const { tub, tyre } = decidingPlace(source, before);
   const whole = wholeCarSpace(setup, seed);
   const summary = summarise(believed, whole, openCarHeights(setup, tyre, tub), seed);
-  const learned = learnedFile(source, believed, summary, agreement, origins, 'tubgap, at the car', seed);
-  const updated = learnedCase(source, learned, file);
+  const learned = learnedFile(source, believed, summary, agreement, origins, AT_THE_CAR, seed);
+  const updated = learnedCase(source, learned, source.file);
   if ('problem' in updated) return { refused: [updated.problem.reason] };
   if (learned.inputs.length === 0) {
     return {
@@ -174,16 +143,21 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
       ],
     };
   }
-  tell('Working out the lowest height before');
-  const before = lowestHeight(source, tub);
-  tell('Working out the lowest height after');
-  const after = lowestHeight(updated, tub);
-  const moved = [...learned.inputs]
-    .sort((a, b) => Math.abs(b.middle) - Math.abs(a.middle))
-    .map(({ tyre: of, label, before: was, after: is }) => ({
-      label: of === undefined ? label : `${of}, ${label}`,
-      before: was,
-      after: is,
-    }));
-  return { text: learnedText(learned), before, after, moved, remarks: [...remarks, ...lines(false)] };
+  tell('Working out the lowest heights after');
+  const after = assessed(updated);
+  return {
+    text: learnedText(learned),
+    heights: before.picks.flatMap((was, t) => {
+      const is = after.picks[t]!;
+      if (!was.fits && !is.fits) return [];
+      const of = ({ fits, height }: typeof was) => (fits ? height?.topHeight : undefined);
+      return [{ tub: was.tub, before: of(was), after: of(is) }];
+    }),
+    chosen: {
+      before: before.chosen === undefined ? undefined : before.picks[before.chosen]!.tub,
+      after: after.chosen === undefined ? undefined : after.picks[after.chosen]!.tub,
+    },
+    moved: movedInputs(source, updated, learned, setup, believed, whole, seed),
+    remarks: [...remarks, ...lines(false)],
+  };
 }

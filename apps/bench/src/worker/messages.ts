@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import type { DrawnRun, emptyTailTallies, OutlineCloud, Tally } from '@tubgap/simulation';
 
-import type { Learnt, Lesson } from './learning.ts';
+import type { Learnt } from './learning.ts';
+import type { Lesson } from './lesson.ts';
 
 type TailTally = ReturnType<typeof emptyTailTallies>['all'];
 

@@ -1,0 +1,53 @@
+import type { Case } from '@tubgap/casefile';
+import {
+  BUILT_FILE,
+  countLeftOut,
+  HAND_TABLES,
+  noReadings,
+  type Origin,
+  type Readings,
+  type Rejected,
+  readAsBuilt,
+  readHandTable,
+  removeImplausible,
+} from '@tubgap/evidence';
+import type { CaseSetup } from '@tubgap/simulation';
+
+/** What to learn from: the case as it was measured, nothing learned in it, and tables that were typed in. */
+export interface Lesson {
+  source: Case;
+  /** Texts by file name. */
+  tables: Readonly<Record<string, string>>;
+}
+
+/** Readings of the typed tables, what was left out, and where they come from. */
+export function readLesson(
+  { source, tables }: Lesson,
+  setup: CaseSetup,
+): { readings: Readings; rejected: Rejected[]; origins: Origin[] } {
+  const readings = noReadings();
+  const rejected: Rejected[] = [];
+  const read = readAsBuilt(
+    tables[BUILT_FILE] ?? '',
+    source.tubs.map(({ name }) => name),
+  );
+  rejected.push(...read.rejected);
+  const context = { tyres: source.tyres.map(({ name }) => name), built: read.built };
+  for (const table of HAND_TABLES) {
+    const text = tables[table.file];
+    if (text !== undefined) rejected.push(...readHandTable(table, text, context, readings));
+  }
+  rejected.push(...removeImplausible(setup, readings));
+  const rows = Object.values(readings).flat() as { file: string }[];
+  const origins = Object.keys(tables).map(
+    (file): Origin => ({
+      file,
+      kind: 'typed in at the car',
+      sha256: 'typed in',
+      rows: file === BUILT_FILE ? 1 : rows.filter((row) => row.file === file).length,
+      leftOut: countLeftOut(rejected.filter((row) => row.file === file)),
+      dates: [],
+    }),
+  );
+  return { readings, rejected, origins };
+}

@@ -1,0 +1,57 @@
+import { readFileSync } from 'node:fs';
+import { parseCase } from '@tubgap/casefile';
+import { describe, expect, it } from 'vitest';
+import { NO_MEASURES } from '../src/carried/measures.ts';
+import { measuredTables } from '../src/page/measured-tables.ts';
+import { movedText } from '../src/page/range-words.ts';
+import { learnFromTables } from '../src/worker/learning.ts';
+
+const INCH = 0.0254;
+const demo = new URL('../../../datasets/demo/', import.meta.url);
+const load = (name: string): string => readFileSync(new URL(name, demo), 'utf8');
+const read = parseCase({ file: 'case.yaml', text: load('case.yaml'), load });
+if (!read.ok) throw new Error('the demo cannot be read');
+const source = { ...read.value, simulation: { draws: 4096, cars: 64, seed: 1 } };
+
+const MARK = { tyre: 'tall-slick', angle: '35', touched: true, runs: '2', thickness: '' };
+/** The demo as it is built, with gaps and marks typed in. */
+const tables = (top: number, gaps: Record<string, string>, ...marks: (typeof MARK)[]) =>
+  measuredTables({ ...NO_MEASURES, gaps, marks }, 'inch', {
+    tub: 'street-42',
+    topHeight: top * INCH,
+    centre: INCH / 4,
+  });
+
+describe('learning from what was typed in', () => {
+  it('begins with STOP where a tyre was inside the gap to be kept, and learns nothing from what cannot be', () => {
+    const learnt = learnFromTables({ source, tables: tables(40.25, {}, MARK) }, () => {});
+    if (!('refused' in learnt)) throw new Error('it learned');
+    expect(learnt.refused[0]).toMatch(/^STOP: the tyre has been inside .*tall-slick at 35°.*Do not run/);
+    expect(learnt.refused.join('\n')).toMatch(
+      /^Mark 1, touched at 35° in 2 runs: at odds .* fewer than 1 time in 100,000/m,
+    );
+    expect(learnt.refused.at(-1)).toMatch(/^Measure these again/);
+  }, 120_000);
+
+  it('tells every tub, and only what moved by more than chance', () => {
+    const right = { 'left 0': '4.85', 'right 0': '4.85' };
+    const learnt = learnFromTables(
+      { source, tables: tables(38, right, { ...MARK, touched: false, thickness: '1.25', runs: '10' }) },
+      () => {},
+    );
+    if ('refused' in learnt) throw new Error(learnt.refused.join('\n'));
+    expect(learnt.heights.map(({ tub }) => tub)).toContain('middle-44');
+    const words = learnt.moved.map((one) => movedText(one, 'inch').replaceAll('\u00a0', ' '));
+    expect(words[0]).toMatch(/^growth of tall-slick at 224 mph was taken as 1\.2 in .* makes it 0\.\d+ in/);
+    for (const one of words) {
+      const [, before, after] = /taken as (.*); what was typed in makes it (.*)$/.exec(one)!;
+      expect(after).not.toBe(before);
+    }
+    expect(movedText(learnt.moved[0]!, 'mm')).toMatch(/360\u00a0km\/h was taken as 30\.?\d* mm/);
+  }, 120_000);
+
+  it('names a reading that was left out by its place on the page', () => {
+    const learnt = learnFromTables({ source, tables: tables(38, { 'left 15': '600' }) }, () => {});
+    expect('refused' in learnt && learnt.refused[0]).toMatch(/^Gap at 15° left left out: /);
+  });
+});
