@@ -11,7 +11,7 @@ export const BENCH = join(dirname(require.resolve('@tubgap/bench/package.json'))
 
 export const benchText = (): string => readFileSync(BENCH, 'utf8');
 
-/** A page with what it said on the console or asked of the network; its own workers are no network. */
+/** A page with what it said on the console, asked of the network or tried against its own policy; its own workers are no network. */
 export interface Heard {
   page: Page;
   heard: string[];
@@ -28,6 +28,8 @@ export async function openBench(
   await page.setViewportSize(size);
   const heard: string[] = [];
   const address = pathToFileURL(file).href;
+  await page.addInitScript(`addEventListener('securitypolicyviolation', (event) =>
+    console.error('forbidden: ' + event.violatedDirective + ' ' + event.blockedURI))`);
   page.on('console', (message) => heard.push(`${message.type()}: ${message.text()}`));
   page.on('pageerror', (error) => heard.push(String(error)));
   page.on('request', (request) => {

@@ -1,3 +1,4 @@
+import './no-eval.ts';
 import './style.css';
 import { hydrate, render } from 'preact';
 import type { Carried } from '../carried/carried.ts';
