@@ -47,6 +47,24 @@ interface HandTable {
 const tyreProblem = (name: string, { tyres }: TableContext): string | undefined =>
   tyres.includes(name) ? undefined : `the case runs no tyre ${quoted(name)}; it has ${tyres.join(', ')}`;
 
+/** What every reading keeps of its row. */
+const ofRow = ({ line, words }: MeasuredRow, file: string) => ({ file, line, date: words.date ?? '' });
+
+/** Takes in rows that speak of a tyre, once the case is known to run it. */
+const ofTyre =
+  (
+    take: (
+      reading: ReturnType<typeof ofRow> & { tyre: string },
+      row: MeasuredRow,
+      context: TableContext,
+      into: Readings,
+    ) => string | undefined,
+  ): HandTable['take'] =>
+  (row, file, context, into) => {
+    const tyre = row.words.tyre!;
+    return tyreProblem(tyre, context) ?? take({ ...ofRow(row, file), tyre }, row, context, into);
+  };
+
 const BUILT_MISSING =
   'as-built.csv is missing: it must say which tub is in the car and how high (tub, top_height_in)';
 
@@ -70,94 +88,73 @@ export const HAND_TABLES: readonly HandTable[] = [
     words: ['tyre'],
     optionalWords: ['date'],
     columns: [PRESSURE, ROLLOUT, LENGTH_SD],
-    take: ({ line, words, numbers }, file, context, into) => {
-      const wrong = tyreProblem(words.tyre!, context);
-      if (wrong) return wrong;
+    take: ofTyre((reading, { numbers }, _, into) => {
       into.rollouts.push({
-        file,
-        line,
-        date: words.date ?? '',
-        tyre: words.tyre!,
+        ...reading,
         pressure: numbers.pressure!,
         rollout: numbers.rollout!,
         sd: numbers.sd ?? USUAL_SD.rollout,
       });
       return undefined;
-    },
+    }),
   },
   {
     file: 'tyre-mass.csv',
     words: ['tyre'],
     optionalWords: ['date'],
     columns: [MASS, MASS_SD],
-    take: ({ line, words, numbers }, file, context, into) => {
-      const wrong = tyreProblem(words.tyre!, context);
-      if (wrong) return wrong;
+    take: ofTyre((reading, { numbers }, _, into) => {
       into.masses.push({
-        file,
-        line,
-        date: words.date ?? '',
-        tyre: words.tyre!,
+        ...reading,
         mass: numbers.mass!,
         sd: numbers.sd ?? USUAL_SD.mass,
       });
       return undefined;
-    },
+    }),
   },
   {
     file: 'loaded-radius.csv',
     words: ['tyre'],
     optionalWords: ['date'],
     columns: [PRESSURE, LOAD, LOADED_RADIUS, LENGTH_SD],
-    take: ({ line, words, numbers }, file, context, into) => {
-      const wrong = tyreProblem(words.tyre!, context);
-      if (wrong) return wrong;
+    take: ofTyre((reading, { numbers }, _, into) => {
       into.loaded.push({
-        file,
-        line,
-        date: words.date ?? '',
-        tyre: words.tyre!,
+        ...reading,
         pressure: numbers.pressure!,
         load: numbers.load!,
         radius: numbers.loaded_radius!,
         sd: numbers.sd ?? USUAL_SD.loaded,
       });
       return undefined;
-    },
+    }),
   },
   {
     file: 'travel.csv',
     words: ['tyre'],
     optionalWords: ['date'],
     columns: [TRAVEL, RUNS, LENGTH_SD],
-    take: ({ line, words, numbers }, file, context, into) => {
-      const wrong = tyreProblem(words.tyre!, context);
-      if (wrong) return wrong;
+    take: ofTyre((reading, { numbers }, _, into) => {
       into.tellTales.push({
-        file,
-        line,
-        date: words.date ?? '',
-        tyre: words.tyre!,
+        ...reading,
         travel: numbers.travel!,
         runs: numbers.runs!,
         sd: numbers.sd ?? USUAL_SD.travel,
       });
       return undefined;
-    },
+    }),
   },
   {
     file: 'check-sheet.csv',
     words: ['side'],
     optionalWords: ['date'],
     columns: [ANGLE, MEASURED_GAP, LENGTH_SD],
-    take: ({ line, words, numbers }, file, { built }, into) => {
+    take: (row, file, { built }, into) => {
+      const { words, numbers } = row;
       // A blank of the sheet that nobody has measured yet.
       if (numbers.measured === undefined) return undefined;
       if (built === undefined) return BUILT_MISSING;
       into.gaps.push({
-        file,
-        line,
-        date: words.date ?? '',
+        ...ofRow(row, file),
         side: words.side!,
         angle: numbers.angle!,
         gap: numbers.measured,
@@ -172,26 +169,21 @@ export const HAND_TABLES: readonly HandTable[] = [
     words: ['tyre', 'mark'],
     optionalWords: ['date'],
     columns: [ANGLE, RUNS, THICKNESS],
-    take: ({ line, words, numbers }, file, context, into) => {
-      const wrong = tyreProblem(words.tyre!, context);
-      if (wrong) return wrong;
+    take: ofTyre((reading, { words, numbers }, { built }, into) => {
       const touched = TOUCHED.get(words.mark!.toLowerCase());
       if (touched === undefined)
         return `mark ${quoted(words.mark!)} is not known; write touched or not touched`;
-      if (context.built === undefined) return BUILT_MISSING;
+      if (built === undefined) return BUILT_MISSING;
       into.marks.push({
-        file,
-        line,
-        date: words.date ?? '',
-        tyre: words.tyre!,
+        ...reading,
         angle: numbers.angle!,
         touched,
         thickness: numbers.thickness ?? 0,
         runs: numbers.runs!,
-        built: context.built,
+        built,
       });
       return undefined;
-    },
+    }),
   },
 ];
 
