@@ -1,6 +1,6 @@
-import type { CarInput, TyreInput } from '@tubgap/core';
+import type { CarInput, Construction, TyreInput } from '@tubgap/core';
 import type { Law } from '@tubgap/uncertainty';
-import type { Construction, Each, Group } from './defaults/row.ts';
+import type { Each, Group } from './defaults/row.ts';
 import type { Issue } from './issue.ts';
 import type { QuantityKind } from './units.ts';
 

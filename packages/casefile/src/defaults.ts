@@ -1,3 +1,4 @@
+import { CONSTRUCTIONS, type Construction } from '@tubgap/core';
 import { BUILD_INPUTS, CHASSIS_INPUTS } from './defaults/chassis-inputs.ts';
 import { EXACT_FIELDS } from './defaults/exact-fields.ts';
 import type { CarRow, Each, FieldRow, Prior, TyreRow } from './defaults/row.ts';
@@ -43,7 +44,7 @@ export function carSpec(row: CarRow): InputSpec {
 }
 
 /** What a tyre's input must be when its construction is known. */
-export function tyreSpec(row: TyreRow, construction: 'bias' | 'radial'): InputSpec {
+export function tyreSpec(row: TyreRow, construction: Construction): InputSpec {
   return {
     label: row.label,
     kind: row.kind,
@@ -52,14 +53,17 @@ export function tyreSpec(row: TyreRow, construction: 'bias' | 'radial'): InputSp
   };
 }
 
-/** What a tyre's input must be as long as its construction is not known: the wider of both. */
+/** What a tyre's input must be as long as its construction is not known: the widest of all. */
 export function anyTyreSpec(row: TyreRow): InputSpec {
-  const bias = tyreSpec(row, 'bias');
-  const radial = tyreSpec(row, 'radial');
-  const same = bias.min === radial.min && bias.max === radial.max;
-  const allowed = `${rangeText(bias)} (bias) or ${rangeText(radial)} (radial)`;
-  const hull = { ...bias, min: Math.min(bias.min, radial.min), max: Math.max(bias.max, radial.max) };
-  return same ? bias : { ...hull, allowed };
+  const specs = CONSTRUCTIONS.map((construction) => tyreSpec(row, construction));
+  const first = specs[0]!;
+  if (specs.every(({ min, max }) => min === first.min && max === first.max)) return first;
+  return {
+    ...first,
+    min: Math.min(...specs.map(({ min }) => min)),
+    max: Math.max(...specs.map(({ max }) => max)),
+    allowed: specs.map((spec, i) => `${rangeText(spec)} (${CONSTRUCTIONS[i]})`).join(' or '),
+  };
 }
 
 /** What an exact number must be. */
@@ -115,11 +119,11 @@ export function describeClassInput(row: CarRow): string {
 
 /** What the schema says about a tyre's input. */
 export function describeTyreInput(row: TyreRow): string {
-  const { bias, radial } = row.prior;
   const words = (prior: Prior) =>
     priorWords(prior) || `Default: as its source has it, taken as exact (${prior.basis})`;
-  const priors = bias === radial ? [words(bias)] : [`Bias: ${words(bias)}`, `Radial: ${words(radial)}`];
-  return sentences([`${capital(row.label)}, ${rangeText(anyTyreSpec(row))}`, row.about, ...priors]);
+  const alike = new Set(Object.values(row.prior)).size === 1;
+  const priors = CONSTRUCTIONS.map((name) => `${alike ? '' : `${capital(name)}: `}${words(row.prior[name])}`);
+  return sentences([`${capital(row.label)}, ${rangeText(anyTyreSpec(row))}`, row.about, ...new Set(priors)]);
 }
 
 /** What the schema says about an exact number. */

@@ -1,4 +1,4 @@
-import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
+import { CAR_INPUTS, CONSTRUCTIONS, TYRE_INPUTS } from '@tubgap/core';
 import { centralValue, lawProblem } from '@tubgap/uncertainty';
 import { expect, test } from 'vitest';
 import { anyTyreSpec, carSpec, DEFAULTS, fieldSpec, tyreSpec } from '../src/defaults.ts';
@@ -25,7 +25,7 @@ test('every default can be read and its middle is in its own range', () => {
     expect(each, row.path).toBe(row.each);
   }
   for (const row of DEFAULTS.tyre) {
-    for (const construction of ['bias', 'radial'] as const) {
+    for (const construction of CONSTRUCTIONS) {
       const prior = row.prior[construction];
       expect(prior.basis, row.path).toMatch(/engineering judgement|common practice|derived/);
       if (prior.law) expect(readPrior(prior.law, tyreSpec(row, construction)).each, row.path).toBe(row.each);

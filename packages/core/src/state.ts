@@ -37,13 +37,8 @@ import type { Tub } from './tub/profile.ts';
 import { airTension } from './tyre/band.ts';
 import { bandDisplacement, fillBandShape, loadBulge } from './tyre/band-shape.ts';
 import { criticalSpeed, hoopShareFromGrowth } from './tyre/critical-speed.ts';
-import {
-  bandMassPerLength,
-  biasGrowth,
-  biasGrowthSpeed,
-  radialGrowth,
-  radialGrowthFraction,
-} from './tyre/growth.ts';
+import { grownTyre } from './tyre/grown.ts';
+import { bandMassPerLength } from './tyre/growth.ts';
 import type { TyreSetup } from './tyre/inflated.ts';
 import { lobeAllowance } from './tyre/lobe.ts';
 import {
@@ -58,7 +53,6 @@ import {
 } from './tyre/outline.ts';
 import { patchHalfAngle } from './tyre/patch.ts';
 import { hotPressure } from './tyre/pressure.ts';
-import { freeRadius } from './tyre/size.ts';
 
 /** Nothing to beat: the answer is wanted whatever it is. */
 const UNBEATEN = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY] as const;
@@ -167,24 +161,14 @@ export function clearanceState(request: StateRequest): ClearanceState {
           tyre('volumeRatio'),
           car('stationPressure'),
         );
-  const radiusAt = (p: number): number =>
-    freeRadius(tyre('referenceRadius'), tyre('radiusPerPressure'), p, tyreSetup.referencePressure);
-  const coldFree = radiusAt(coldPressure);
-  const free = radiusAt(pressure);
+  const coldFree = grownTyre(request.tyre, tyreSetup, coldPressure, 0).freeRadius;
 
   // 3 growth at tread speed
   const treadSpeed = moments[at + TREAD_SPEED]!;
+  const grownFree = grownTyre(request.tyre, tyreSetup, pressure, treadSpeed);
+  const free = grownFree.freeRadius;
+  const growth = growthFactor * grownFree.growth;
   const bandMass = bandMassPerLength(tyre('mass'), free);
-  const bias = tyreSetup.construction === 'bias';
-  const growthParameter = bias
-    ? tyre('growthSpeedFactor') *
-      biasGrowthSpeed(pressure, tyre('growthCarcassPressure'), tyre('sectionWidth'), free, bandMass)
-    : radialGrowthFraction(tyre('growthScale'), pressure, tyre('growthCarcassPressure'));
-  const growth =
-    growthFactor *
-    (bias
-      ? biasGrowth(treadSpeed, tyre('growthScale') * tyre('referenceRadius'), growthParameter)
-      : radialGrowth(treadSpeed, free, growthParameter));
   const grown = free + growth;
 
   // 5 body drop and axle path
@@ -289,7 +273,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
     coldFreeRadius: coldFree,
     freeRadius: free,
     bandMass,
-    growthParameter,
+    growthParameter: grownFree.parameter,
     growth,
     grownRadius: grown,
     halfPatch,

@@ -1,6 +1,5 @@
-import { freeRadiusFromRollout } from '@tubgap/core';
-import type { Construction } from '../defaults/row.ts';
-import { DEFAULTS, exactField, fieldSpec, tyreSpec } from '../defaults.ts';
+import { CONSTRUCTIONS, type Construction, freeRadiusFromRollout } from '@tubgap/core';
+import { anyTyreSpec, DEFAULTS, exactField, fieldSpec } from '../defaults.ts';
 import type { Issue } from '../issue.ts';
 import { didYouMean } from '../nearest-name.ts';
 import { type Column, type ReadTable, readTable, type TableRow } from './table.ts';
@@ -32,7 +31,7 @@ const exact = (head: string, path: string, instead?: string): Column => ({
 
 const input = (head: string, name: string): Column => {
   const row = DEFAULTS.tyre.find((candidate) => candidate.name === name)!;
-  return { head, field: name, spec: tyreSpec(row, 'bias') };
+  return { head, field: name, spec: anyTyreSpec(row) };
 };
 
 const TUB_COLUMNS: readonly Column[] = [
@@ -66,9 +65,10 @@ export function readTubs(file: string, text: string): Catalogue<CatalogueRow> {
 /** Construction of a tyre, or undefined after a report. */
 function constructionOf(row: TableRow, fault: ReadTable['fault']): Construction | undefined {
   const { construction } = row.words;
-  if (construction === 'bias' || construction === 'radial') return construction;
-  const allowed = 'bias or radial';
-  const hint = didYouMean(construction ?? '', ['bias', 'radial']);
+  const known = CONSTRUCTIONS.find((name) => name === construction);
+  if (known !== undefined) return known;
+  const allowed = CONSTRUCTIONS.join(' or ');
+  const hint = didYouMean(construction ?? '', CONSTRUCTIONS);
   const problem = { code: 'unknown-name', reason: `allowed are ${allowed}`, allowed } as const;
   if (construction !== undefined) fault(row, 'construction', { ...problem, ...(hint ? { hint } : {}) });
   return undefined;

@@ -1,9 +1,8 @@
-import type { CarInput, TyreInput } from '@tubgap/core';
+import type { CarInput, Construction, TyreInput } from '@tubgap/core';
 import type { QuantityKind } from '../units.ts';
 
 export type Each = 'car' | 'run';
 export type Group = 'tyre' | 'car' | 'builder' | 'day';
-export type Construction = 'bias' | 'radial';
 
 /** A law as a case file writes it; the table of defaults speaks the file's own language. */
 export type LawText = { law: string; each: Each } & Readonly<Record<string, string | number>>;

@@ -1,8 +1,10 @@
-import { COMMON, type Construction, type Each, JUDGEMENT, type Prior, type TyreRow } from './row.ts';
+import { CONSTRUCTIONS, type Construction } from '@tubgap/core';
+import { COMMON, type Each, JUDGEMENT, type Prior, type TyreRow } from './row.ts';
 
 type Priors = Readonly<Record<Construction, Prior>>;
 
-const both = (prior: Prior): Priors => ({ bias: prior, radial: prior });
+const alike = (prior: Prior): Priors =>
+  Object.fromEntries(CONSTRUCTIONS.map((construction) => [construction, prior])) as Priors;
 
 const row = (
   name: TyreRow['name'],
@@ -53,7 +55,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'free radius at the reference pressure',
     'length',
     'car',
-    both({ range: ['8 in', '22 in'], spread: '0.06 in', basis: JUDGEMENT }),
+    alike({ range: ['8 in', '22 in'], spread: '0.06 in', basis: JUDGEMENT }),
     'Half of the free diameter, or rollout over 2π',
   ),
   row('radiusPerPressure', 'growth of the free radius with pressure', 'length per pressure', 'car', {
@@ -108,7 +110,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'section width',
     'length',
     'car',
-    both({ range: ['5 in', '25 in'], spread: '1 %', basis: JUDGEMENT }),
+    alike({ range: ['5 in', '25 in'], spread: '1 %', basis: JUDGEMENT }),
     'Mounted, inflated, without lettering',
   ),
   row(
@@ -116,14 +118,14 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'tread width',
     'length',
     'car',
-    both({ range: ['4 in', '22 in'], spread: '1 %', basis: JUDGEMENT }),
+    alike({ range: ['4 in', '22 in'], spread: '1 %', basis: JUDGEMENT }),
   ),
   row(
     'stiffnessFactor',
     'factor on the stiffness found from the measured deflection',
     'ratio',
     'car',
-    both({
+    alike({
       range: [0.2, 4],
       law: { law: 'log-normal', median: 1, cov: 0.15, each: 'car' },
       basis: JUDGEMENT,
@@ -154,7 +156,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'angle of the lobe ahead of straight up',
     'angle',
     'car',
-    both({
+    alike({
       range: ['-90 deg', '90 deg'],
       law: { law: 'normal', mean: '40 deg', sd: '10 deg', each: 'car' },
       basis: COMMON,
@@ -165,7 +167,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'radial run-out',
     'length',
     'car',
-    both({
+    alike({
       range: ['0 in', '0.5 in'],
       law: { law: 'truncated', mean: '0.03 in', sd: '0.015 in', low: '0 in', each: 'car' },
       basis: JUDGEMENT,
@@ -184,7 +186,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'warming of the air in the tyre',
     'temperature difference',
     'run',
-    both({
+    alike({
       range: ['0 K', '100 K'],
       law: { law: 'truncated', mean: '15 K', sd: '6 K', low: '0 K', each: 'run' },
       basis: JUDGEMENT,
@@ -196,7 +198,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'hot over cold inner volume',
     'ratio',
     'car',
-    both({
+    alike({
       range: [0.8, 1.2],
       law: { law: 'normal', mean: 1, sd: 0.01, each: 'car' },
       basis: `${JUDGEMENT}; cords hardly stretch, so the inflated shape is near its largest volume`,
@@ -207,7 +209,7 @@ export const TYRE_INPUT_ROWS: readonly TyreRow[] = [
     'body raised on the springs for this tyre',
     'length',
     'car',
-    both({
+    alike({
       range: ['-4 in', '4 in'],
       law: { law: 'constant', value: '0 in', each: 'car' },
       basis: JUDGEMENT,

@@ -1,3 +1,4 @@
+import type { Construction } from '@tubgap/core';
 import type { CaseTyre } from '../case.ts';
 import { DEFAULTS, type InputSpec, tyreSpec } from '../defaults.ts';
 import { uncertain } from '../law.ts';
@@ -11,7 +12,7 @@ export interface WrittenNumbers {
   tyres: Record<string, unknown>[];
 }
 
-const TYRE_WORDS = { bias: 'a bias tyre', radial: 'a radial' } as const;
+const TYRE_WORDS: Readonly<Record<Construction, string>> = { bias: 'a bias tyre', radial: 'a radial' };
 
 /**
  * Numbers of a tyre that its own construction does not allow: the schema alone cannot know that 20 psi, fine for a
@@ -25,7 +26,7 @@ export function constructionFaults(raw: WrittenNumbers, tyre: CaseTyre, index: n
     return { ...tyreSpec(row, tyre.construction), label: its };
   };
   const inputs = DEFAULTS.tyre.flatMap(({ name, prior }): Fault[] => {
-    if (entry[name] === undefined || prior.bias === prior.radial) return [];
+    if (entry[name] === undefined || new Set(Object.values(prior)).size === 1) return [];
     const read = uncertain(within(name)).safeParse(entry[name], { reportInput: true });
     return (read.error?.issues ?? [])
       .flatMap(faultsOf)

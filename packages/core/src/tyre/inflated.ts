@@ -9,7 +9,9 @@ import {
 import { hotPressure } from './pressure.ts';
 import { freeRadius } from './size.ts';
 
-export type Construction = 'bias' | 'radial';
+/** The constructions whose growth has a law here; catalogue, schemas and priors follow this list. */
+export const CONSTRUCTIONS = ['bias', 'radial'] as const;
+export type Construction = (typeof CONSTRUCTIONS)[number];
 
 /** Fixed facts of one tyre of a case. */
 export interface TyreSetup {
@@ -46,9 +48,16 @@ const AIR_HEATING = tyreColumn('airHeating');
 const VOLUME_RATIO = tyreColumn('volumeRatio');
 
 /** Growth parameter at a pressure: v_c of a bias slick, m/s, or q of a radial, 1. */
-function growthParameter(tyre: Float64Array, bias: boolean, pressure: number, radius: number): number {
-  return bias
-    ? tyre[SPEED_FACTOR]! *
+function growthParameter(
+  tyre: Float64Array,
+  construction: Construction,
+  pressure: number,
+  radius: number,
+): number {
+  switch (construction) {
+    case 'bias':
+      return (
+        tyre[SPEED_FACTOR]! *
         biasGrowthSpeed(
           pressure,
           tyre[GROWTH_CARCASS]!,
@@ -56,7 +65,20 @@ function growthParameter(tyre: Float64Array, bias: boolean, pressure: number, ra
           radius,
           bandMassPerLength(tyre[MASS]!, radius),
         )
-    : radialGrowthFraction(tyre[SCALE]!, pressure, tyre[GROWTH_CARCASS]!);
+      );
+    case 'radial':
+      return radialGrowthFraction(tyre[SCALE]!, pressure, tyre[GROWTH_CARCASS]!);
+  }
+}
+
+/** What else of a draw the law asks for: A of a bias slick, m; nothing of a radial, 1. */
+function growthScale(tyre: Float64Array, construction: Construction): number {
+  switch (construction) {
+    case 'bias':
+      return tyre[SCALE]! * tyre[REFERENCE_RADIUS]!;
+    case 'radial':
+      return 1;
+  }
 }
 
 /**
@@ -73,7 +95,7 @@ export function fillInflated(
   stationPressure: number,
   inflated: Float64Array,
 ): void {
-  const bias = setup.construction === 'bias';
+  const { construction } = setup;
   const cold = tyre[PRESSURE]!;
   const hot = hotPressure(
     cold,
@@ -97,11 +119,11 @@ export function fillInflated(
   const stiffness = setup.radialStiffness * tyre[STIFFNESS_FACTOR]!;
   inflated[HOT_PRESSURE] = hot;
   inflated[HOT_RADIUS] = hotRadius;
-  inflated[HOT_GROWTH] = growthParameter(tyre, bias, hot, hotRadius);
+  inflated[HOT_GROWTH] = growthParameter(tyre, construction, hot, hotRadius);
   inflated[COLD_PRESSURE] = cold;
   inflated[COLD_RADIUS] = coldRadius;
-  inflated[COLD_GROWTH] = growthParameter(tyre, bias, cold, coldRadius);
-  inflated[GROWTH_SCALE] = bias ? tyre[SCALE]! * tyre[REFERENCE_RADIUS]! : 1;
+  inflated[COLD_GROWTH] = growthParameter(tyre, construction, cold, coldRadius);
+  inflated[GROWTH_SCALE] = growthScale(tyre, construction);
   inflated[RADIAL_STIFFNESS] = stiffness;
   inflated[TANGENTIAL_STIFFNESS] = stiffness * tyre[TANGENTIAL_RATIO]!;
 }
@@ -118,8 +140,10 @@ export function inflatedGrowth(
   parameter: number,
   factor: number,
 ): number {
-  return (
-    factor *
-    (construction === 'bias' ? biasGrowth(speed, scale, parameter) : radialGrowth(speed, radius, parameter))
-  );
+  switch (construction) {
+    case 'bias':
+      return factor * biasGrowth(speed, scale, parameter);
+    case 'radial':
+      return factor * radialGrowth(speed, radius, parameter);
+  }
 }

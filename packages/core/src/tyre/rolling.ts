@@ -1,43 +1,9 @@
 import { type TyreInput, tyreColumn } from '../inputs.ts';
 import { airTension } from './band.ts';
 import { axleDrop } from './deflection.ts';
-import {
-  bandMassPerLength,
-  biasGrowth,
-  biasGrowthSpeed,
-  radialGrowth,
-  radialGrowthFraction,
-} from './growth.ts';
+import { grownTyre } from './grown.ts';
 import type { TyreSetup } from './inflated.ts';
 import { patchHalfAngle } from './patch.ts';
-import { freeRadius } from './size.ts';
-
-/** A tyre at speed, free of load, m. */
-export interface GrownTyre {
-  freeRadius: number;
-  growth: number;
-}
-
-/**
- * Free radius and growth of a tyre at a pressure and a tread speed, m.
- * @param tyre  one draw of TYRE_INPUTS
- * @param pressure  of the air in it at that moment, gauge, Pa
- * @param speed  of the tread, m/s, ≥ 0
- */
-export function grownTyre(tyre: Float64Array, setup: TyreSetup, pressure: number, speed: number): GrownTyre {
-  const value = (name: TyreInput): number => tyre[tyreColumn(name)]!;
-  const reference = value('referenceRadius');
-  const free = freeRadius(reference, value('radiusPerPressure'), pressure, setup.referencePressure);
-  const carcass = value('growthCarcassPressure');
-  if (setup.construction === 'radial') {
-    const fraction = radialGrowthFraction(value('growthScale'), pressure, carcass);
-    return { freeRadius: free, growth: radialGrowth(speed, free, fraction) };
-  }
-  const bandMass = bandMassPerLength(value('mass'), free);
-  const flattening =
-    value('growthSpeedFactor') * biasGrowthSpeed(pressure, carcass, value('sectionWidth'), free, bandMass);
-  return { freeRadius: free, growth: biasGrowth(speed, value('growthScale') * reference, flattening) };
-}
 
 /**
  * Drop of the axle, m, of a tyre that rolls freely at a speed under a load in N: with the growth, less than standing.
