@@ -95,7 +95,8 @@ describe('the place of a hard point on the papers', () => {
       changed.hardPointFigures = [];
       for (const tally of [...changed.runs.tyres, changed.runs.all, changed.seasons]) tally.hardTouches = [];
     });
-    expect(paper(bare, 'check-sheet.html')).not.toMatch(/Hard points: the shortest/);
+    expect(paper(bare, 'check-sheet.html')).not.toMatch(/Hard points: the shortest|gaps to hard points/);
+    expect(paper(demo, 'check-sheet.html')).toMatch(/gaps to hard points only pass or fail the car/);
     expect(paper(bare, 'report.html')).not.toMatch(/id="hard-points"/);
     expect(existsSync(join(bare, 'check-hard-points.csv'))).toBe(false);
     expect(paper(bare, 'hard-points.csv').trim().split('\n')).toHaveLength(1);

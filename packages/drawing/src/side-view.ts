@@ -235,7 +235,9 @@ function axleAndCentre({ view, atRest }: Layout, texts: readonly string[]): Mark
   ]}`;
 }
 
+/** None where only tub and standing tyre are drawn: the tyre then carries its name. */
 function legendRows(drawn: SideView): LegendRow[] {
+  if (isBare(drawn)) return [];
   return [
     { style: { width: SKIN }, text: 'tub, car standing' },
     { style: { width: 7, ink: GRID_INK }, text: drawn.standingLabel },
@@ -245,6 +247,9 @@ function legendRows(drawn: SideView): LegendRow[] {
     ...(drawn.dropped ? [{ style: DROPPED, text: drawn.dropped.label }] : []),
   ];
 }
+
+const isBare = ({ cloud, middling, rare, dropped }: SideView): boolean =>
+  [cloud, middling, rare, dropped].every((part) => part === undefined);
 
 const MIDDLING = { ink: BLUE, width: 1.3, dashes: '6 3', part: 'middling run' };
 const RARE = { ink: RUST, width: 2, part: 'rare run' };
@@ -265,7 +270,7 @@ export function sideShapes(drawn: SideView): SideShapes {
   const { angles, middling, rare, dropped } = drawn;
   const callouts = gapCallouts(place, drawn);
   const rows = legendRows(drawn);
-  const height = trackY + 40 + legendHeight(rows);
+  const height = trackY + (rows.length > 0 ? 40 : 22) + legendHeight(rows);
   const outline = (run: RunShown | undefined, style: typeof RARE): Markup | false =>
     run !== undefined && markup`<path d="${outlinePath(view, angles, run.radii)}" ${stroke(style)}/>`;
   const body = markup`<path d="${standingPath(view, angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${SOFT_INK}" data-part="standing tyre"/>
@@ -281,7 +286,7 @@ ${outline(middling, MIDDLING)}
 ${outline(rare, RARE)}
 ${hardPointNames(place, drawn, callouts)}
 ${callouts.flatMap((one) => [doubleArrow(one.tyre, one.point, 'gap'), callout(one)])}
-${axleAndCentre(place, drawn.centreTexts)}
+${axleAndCentre(place, isBare(drawn) ? [...drawn.centreTexts, drawn.standingLabel] : drawn.centreTexts)}
 ${tightSpot(place, drawn)}
 ${uprightDimension(18, crownY, trackY, [view.x(place.atRest.ahead), SIDE - 14], drawn.topHeightText, 'top height')}
 ${uprightDimension(WIDTH - 18, view.y(0), trackY, [view.x(0) + 12, WIDTH - SIDE + 14], drawn.axleHeightText, 'axle height')}

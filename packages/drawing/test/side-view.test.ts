@@ -54,6 +54,16 @@ const segmentMeets = (box: Box, x1: number, y1: number, x2: number, y2: number):
 const ROUNDING = 0.011;
 
 describe('the side view, read back', () => {
+  it('names the tyre once: in a legend beside runs, in the tyre itself without any', () => {
+    const [car] = fc.sample(cars, { numRuns: 1, seed: 1 });
+    const { rare: _, ...bare } = drawnCar(car!);
+    for (const svg of [sideView(bare), sideView(drawnCar(car!))]) {
+      expect(svg.match(/>standing</g)).toHaveLength(1);
+    }
+    expect(sideView(bare)).not.toContain('>tub, car standing<');
+    expect(sideView(drawnCar(car!))).toContain('>tub, car standing<');
+  });
+
   it('draws the tub’s arc and legs where the core has its wall', () => {
     fc.assert(
       fc.property(cars, (car) => {

@@ -5,13 +5,19 @@ import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
-import { alongText, inchText, mmText } from './lengths.ts';
+import { alongText, inchText, mmText, onTape } from './lengths.ts';
 import { materialSection } from './material-section.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
 import { sideDrawing } from './side-drawing.ts';
 import { toleranceSection } from './tolerance-section.ts';
 
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
+
+/** What stands under the centre's inches: the millimetres, and which way. */
+const centrePlace = (forward: number): string =>
+  onTape(forward, 'nearest') === 0
+    ? alongText(forward)
+    : `${mmText(Math.abs(forward), 'nearest')} ${forward > 0 ? 'ahead of' : 'behind'} the axle centre`;
 
 function keyNumbers(result: Result, { tub, setOut, least }: ChosenTub): Markup {
   const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
@@ -22,7 +28,7 @@ function keyNumbers(result: Result, { tub, setOut, least }: ChosenTub): Markup {
 <div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; never under ${inchText(least, 'up')}${
     tub.liner > 0 && `. To the liner: bare skin ${inchText(tub.liner, 'up')} higher`
   }</div>
-<div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : inchText(Math.abs(tub.centreForward), 'nearest')}</b>${alongText(tub.centreForward)}</div>
+<div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : inchText(Math.abs(tub.centreForward), 'nearest')}</b>${centrePlace(tub.centreForward)}</div>
 <div>Width inside, at least<b>${inchText(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${inchText(tub.insideWidth, 'down')}${
     spare > 0 ? `, of which ${inchText(spare, 'down')} may be trimmed` : ', which is too little'
   }</div>
@@ -54,12 +60,14 @@ function sides(result: Result): Markup {
   }</p>`;
 }
 
+/** Without limits of the car the page has room for a larger drawing: nothing is said of what they leave. */
+const roomLeft = ({ envelope }: Result): boolean => Object.keys(envelope).length === 0;
+
 /** Said before any number where the car has no room for the tub of the sheet. */
 function roomWarning(result: Result, { index }: ChosenTub): Markup | false {
   const fit = tubFits(result)[index]!;
-  const limited = Object.keys(result.envelope).length > 0;
   return (
-    limited &&
+    !roomLeft(result) &&
     !fit.fitsBoth &&
     markup`<p class="stop"><b>Do not build this yet: the car has no room for it.</b> See “Room on the car”.</p>`
   );
@@ -86,7 +94,7 @@ ${sheetFoot(result)}`,
 ${SHEET_CAUTION}
 <main>
 ${roomWarning(result, chosen)}
-<div class="columns"><div>
+<div class="columns ${roomLeft(result) ? 'drawn' : 'tight'}"><div>
 ${keyNumbers(result, chosen)}
 <p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
 ${riskLine(result, chosen)}

@@ -28,7 +28,7 @@ function placeRows({ tub, setOut, least, allowed }: ChosenTub): Markup {
     [
       {
         cells: [
-          'top inside, above the track',
+          'top inside over track',
           bothText(setOut, 'up'),
           markup`<b>${inchText(least, 'up')}</b> and over`,
           BLANK,
@@ -146,7 +146,7 @@ export function checkSheet(result: Result): string | undefined {
     markup`${sheetHead(result, 'Check sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main>
-<div class="columns"><div>
+<div class="columns tight"><div>
 <h2>1 Set the car: ${tub.name}, ${inchText(tub.diameter, 'down')} inside</h2>
 <ol>
 ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
@@ -158,7 +158,10 @@ ${placeRows(chosen)}</div>
 <figure>${sideDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
 ${hardPointRows(result)}
-<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back, in inches, into check-sheet.csv${result.hardPoints.length > 0 ? ' and check-hard-points.csv' : ''}.</p>
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>${
+      result.hardPoints.length > 0 &&
+      markup` and <span class="file">check-hard-points.csv</span>. The gaps to hard points only pass or fail the car: <i>tubgap learn</i> learns nothing from them`
+    }.</p>
 <div class="columns"><div>
 <h2>3 After the first runs</h2>
 ${afterRuns(result, chosen.index)}

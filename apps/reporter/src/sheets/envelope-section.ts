@@ -69,10 +69,10 @@ function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: Tu
     cell: (fit: TubFit): string => room(fit.room[side]),
   });
   return [
-    ...(limited ? [{ text: 'car', cell: (fit: TubFit): string => yes(fit.fitsCar) }] : []),
-    { text: 'tyres', cell: (fit) => yes(fit.fitsTyre) },
+    ...(limited ? [{ text: 'fits car', cell: (fit: TubFit): string => yes(fit.fitsCar) }] : []),
+    { text: 'fits tyres', cell: (fit) => yes(fit.fitsTyre) },
     {
-      text: 'top, inside',
+      text: 'top inside',
       kind: 'n',
       cell: (fit) => (fit.shortages === undefined ? 'none' : inchText(fit.topHeight, 'up')),
     },

@@ -1,5 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { wholeText } from '@tubgap/wording';
 
 /**
  * One look for every sheet: black on white, grey only where nothing hangs on it, no script, no file from elsewhere.
@@ -40,10 +41,14 @@ ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
 .columns > * { min-width: 0; }
+/* Beside a drawing whose figures are read at arm's length. */
+.columns.drawn { grid-template-columns: 1.15fr 1fr; }
+.columns.tight { grid-template-columns: 1.75fr 1fr; }
+.file { white-space: nowrap; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
 footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
 @media (max-width: 640px) {
-  .columns { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
+  .columns, .columns.drawn, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
 }
 @media print {
   body { padding: 0 1px; max-width: none; font-size: 10.3px; line-height: 1.24; }
@@ -87,7 +92,7 @@ export function sheetHead(result: Result, name: string, fields: readonly string[
 /** Foot of a sheet: where its figures come from. */
 export function sheetFoot(result: Result): Markup {
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  return markup`<footer>Case ${result.case.name}, ${result.madeBy}, seed ${String(result.seed)}, ${String(result.draws)} simulated runs; ${String(assumed)} of ${String(result.inputs.length)} inputs are assumed, not measured on this car (READ-ME.txt lists them).</footer>`;
+  return markup`<footer>Case ${result.case.name}, ${result.madeBy}, seed ${String(result.seed)}, ${wholeText(result.draws)} simulated runs; ${String(assumed)} of ${String(result.inputs.length)} inputs are assumed, not measured on this car (READ-ME.txt lists them).</footer>`;
 }
 
 /** A column's head; `number` stands right, `blank` is left for the pencil. */

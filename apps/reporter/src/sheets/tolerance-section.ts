@@ -27,7 +27,7 @@ function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
-    'If the top comes out elsewhere: most that the run risk can be, the builder’s error of the case counted in',
+    'If the top comes out elsewhere: most runs that go under the reserve, or touch; how far off a tub may be built is counted in',
     [{ text: 'top' }, ...columns.map(({ top }) => ({ text: inchText(top, 'nearest'), kind: 'n' as const }))],
     [
       { cells: ['under the reserve', ...columns.map(({ high }) => oneIn(high))] },
@@ -53,7 +53,7 @@ export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
     ],
     main: row === chosen.allowed,
   }));
-  return markup`<p>The pick is ${inchText(chosen.height.topHeight, 'up')}, the builder’s error of the case counted in; once built and measured it leaves ${toleranceText(tolerances.rows[0]?.lower ?? 0)} downward. The sheets set out ${inchText(chosen.setOut, 'up')} (bold). One thing at a time.</p>
+  return markup`<p>The least top is ${inchText(chosen.height.topHeight, 'up')}: how far off a tub may be built is counted in. Once it stands and is measured, ${toleranceText(tolerances.rows[0]?.lower ?? 0)} of that is left downward. The sheets set out ${inchText(chosen.setOut, 'up')} (bold). Each error below is allowed alone, not several at once.</p>
 ${sheetTable(
   `May come out otherwise before the accepted risk is passed, once built and measured (${countsText(tolerances)}; rounded down)`,
   [
