@@ -5,6 +5,9 @@ import { label, straight } from './picture.ts';
 /** The inch, m: what a shop reads off an axis. */
 export const INCH = 0.0254;
 
+/** How far an axis' title stands above the axis: clear of the topmost figure. */
+const TITLE_ABOVE = 12;
+
 /** Where a plot's axes stand in its picture. */
 export interface Box {
   left: number;
@@ -44,14 +47,14 @@ export const leftAxis = (box: Box, ticks: readonly Tick[], title: string): Marku
       label(box.left - 5, at + 3.5, text, { anchor: 'end', size: 10, ink: SOFT_INK }),
     ]),
     straight(box.left, box.top, box.left, box.bottom, { ink: INK }),
-    label(4, box.top - 9, title),
+    label(4, box.top - TITLE_ABOVE, title),
   ]}`;
 
 /** Figures along the right, in another unit. */
 export const rightAxis = (box: Box, ticks: readonly Tick[], title: string): Markup =>
   markup`${[
     ...ticks.map(({ at, text }) => label(box.right + 5, at + 3.5, text, { size: 10, ink: SOFT_INK })),
-    label(box.right + 5, box.top - 9, title, { ink: SOFT_INK, size: 10 }),
+    label(box.right + 5, box.top - TITLE_ABOVE, title, { ink: SOFT_INK, size: 10 }),
   ]}`;
 
 /** Multiples of a step from low to high, both taken in. */

@@ -86,13 +86,13 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   figure, tr, .answer, .caution, li, p { break-inside: avoid; }
   h2 { margin-top: 1.4rem; }
   figure { margin: .5rem 0; }
-  figcaption { font-size: .85rem; }
+  figcaption, footer { font-size: 8.5pt; }
   figure svg { max-width: 125mm; max-height: 210mm; }
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
-  .decision figure svg { max-width: 92mm; }
+  .decision figure svg { max-width: 108mm; }
   .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
-  .pair figure svg { max-width: 78mm; }
+  .pair figure svg { max-width: 88mm; }
   thead { display: table-header-group; }
 }
 `;
