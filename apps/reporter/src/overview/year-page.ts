@@ -3,7 +3,7 @@ import { oneIn, wholeText } from '@tubgap/wording';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { SHEET_CAUTION, sheetPage, sheetTable } from '../sheets/sheet-page.ts';
-import { fitsCar, type YearCar, yearSum } from './year.ts';
+import { fitsCar, type YearCar, yearRisk, yearSum } from './year.ts';
 
 /** A place along the car in a narrow column. */
 function shortPlace(metres: number): string {
@@ -41,16 +41,13 @@ export function yearPage(cars: readonly YearCar[]): string {
   const sum = yearSum(cars);
   return sheetPage(
     'The shop’s year: every car and its tub',
-    markup`<header><h1>The shop’s year</h1><p>${String(sum.cars)} cars, ${wholeText(sum.runs)} runs planned</p></header>
+    markup`<header><h1>The shop’s year</h1><p>${String(sum.cars)} ${sum.cars === 1 ? 'car' : 'cars'}, ${wholeText(sum.runs)} runs planned</p></header>
 ${SHEET_CAUTION}
 <main>
 <p>${
       sum.withTub < sum.cars &&
       markup`<b>${String(sum.cars - sum.withTub)} of ${String(sum.cars)} cars have no tub that can be recommended.</b> `
-    }${
-      sum.withTub > 0 &&
-      `That one or more of the ${sum.withTub} cars with a tub goes under its reserve in its season: at most ${oneIn(sum.seasonRisk)}, all upper bounds added up.`
-    }</p>
+    }${sum.withTub > 0 && `${yearRisk(sum)}${sum.withTub > 1 ? ', all upper bounds added up' : ''}.`}</p>
 ${sheetTable(
   'Each tub at its least top height for the risk that its case accepts; risks are upper 95 % bounds',
   [

@@ -2,7 +2,7 @@ import { oneIn } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { inchText } from '../sheets/lengths.ts';
-import { type YearCar, yearSum } from './year.ts';
+import { type YearCar, yearRisk, yearSum } from './year.ts';
 
 /** The shop's year for the terminal. */
 export function yearText(cars: readonly YearCar[]): string {
@@ -29,7 +29,7 @@ export function yearText(cars: readonly YearCar[]): string {
   }
   const sum = yearSum(cars);
   return `${table.toString()}
-${sum.withTub === 0 ? '' : `One or more of the ${sum.withTub} cars with a tub under its reserve in its season: at most ${oneIn(sum.seasonRisk)}.\n`}Tyre contact at speed can kill. The sheet of a car decides, not this list. The sanctioning body’s rules, the tyre maker’s
+${sum.withTub === 0 ? '' : `${yearRisk(sum)}.\n`}Tyre contact at speed can kill. The sheet of a car decides, not this list. The sanctioning body’s rules, the tyre maker’s
 limits and a qualified chassis builder come first.
 Written: shop-year.csv, shop-year.html
 `;

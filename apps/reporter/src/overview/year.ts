@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import type { SheetTable } from '@tubgap/wording';
+import { oneIn, type SheetTable } from '@tubgap/wording';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
 
@@ -103,3 +103,9 @@ export function yearSum(cars: readonly YearCar[]): YearSum {
     ),
   };
 }
+
+/** How likely it is that any car with a tub goes under its reserve in its season, in words without a full stop. */
+export const yearRisk = ({ withTub, seasonRisk }: YearSum): string =>
+  withTub === 1
+    ? `The car with a tub goes under its reserve in its season: at most ${oneIn(seasonRisk)}`
+    : `One or more of the ${withTub} cars with a tub go under their reserve in the season: at most ${oneIn(seasonRisk)}`;
