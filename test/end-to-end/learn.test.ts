@@ -39,7 +39,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
     expect(learned.out).toMatch(/run log: .* lower alone/);
     expect(learned.out).toMatch(/Measure next/);
     expect(learned.out).toMatch(/rollout\.csv:\d+:\d+ [\s\S]*kPa/);
-    expect(learned.out).toMatch(/R-hat 1\.0/);
+    expect(learned.out).toMatch(/How sure\s+4 searches[\s\S]*different cars[\s\S]*\(R-hat 1\.0/);
     expect(learned.out).toMatch(/can kill/);
     expect(learned.out).toMatch(/invented/);
   });

@@ -1,7 +1,7 @@
 import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
-import { sixteenths } from '@tubgap/wording';
+import { inputNamed, inputWords, shareWords, sixteenths, wholeText } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
-import { buildWords, riskWords, worthWords } from './learn-words.ts';
+import { buildWords, riskWords, sureWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import { touchWords } from './touch-words.ts';
@@ -76,7 +76,7 @@ const contributionTable = ({ contributions }: Learning): Markup =>
         ({ kind, file, readings, tyre, label, spreadLeft, heightChange: change }) => [
           `${kind} (${file})`,
           String(readings),
-          `${label}${tyre === '' ? '' : `, ${tyre}`}`,
+          `${inputWords(label)}${tyre === '' ? '' : `, ${tyre}`}`,
           percent(spreadLeft),
           heightChange(change),
         ],
@@ -100,7 +100,7 @@ const worthTable = ({ worths }: Learning): Markup =>
       .slice(0, 8)
       .map(({ label, expected, low, high }) => [
         label,
-        expected < 0.0254 / 64 ? 'under 1/32 in' : hundredths(expected),
+        expected < 0.0254 / 32 ? 'under 1/32 in' : sixteenths(expected, 'nearest'),
         `${heightChange(low)} to ${heightChange(high)}`,
       ]),
   });
@@ -125,7 +125,13 @@ function sharesTable({ shares, source, tyre }: Learning): Markup | undefined {
       if (row.moment !== moment || Math.max(Math.abs(row.p50), Math.abs(now.p50), row.p99) < 0.0254 / 16)
         return [];
       return [
-        [row.share, hundredths(row.p50), hundredths(now.p50), hundredths(row.p99), hundredths(now.p99)],
+        [
+          shareWords(row.share),
+          hundredths(row.p50),
+          hundredths(now.p50),
+          hundredths(row.p99),
+          hundredths(now.p99),
+        ],
       ];
     }),
   });
@@ -133,10 +139,10 @@ function sharesTable({ shares, source, tyre }: Learning): Markup | undefined {
 
 const inputsTable = ({ learned }: Learning): Markup =>
   tableOf({
-    caption: 'Every input that moved: median, and in brackets the range that holds nine in ten',
+    caption: 'Every input that moved: its middle value, and in brackets the range that holds nine in ten',
     head: ['input', 'before', 'now'],
     rows: learned.inputs.map(({ label, tyre, before, after }) => [
-      `${label}${tyre === undefined ? '' : `, ${tyre}`}`,
+      `${inputNamed(label)}${tyre === undefined ? '' : `, ${tyre}`}`,
       before,
       after,
     ]),
@@ -159,7 +165,7 @@ function logWords({ growth }: Learning): string[] {
 function originTable({ measured }: Learning): Markup {
   return tableOf({
     caption: 'What it was learned from',
-    head: ['file', 'kind', 'rows used', 'rows left out', 'dates', 'SHA-256'],
+    head: ['file', 'kind', 'rows used', 'rows left out', 'dates', 'fingerprint (SHA-256)'],
     rows: measured.origins.map(({ file, kind, rows, leftOut, dates, sha256 }) => [
       file,
       kind,
@@ -185,7 +191,7 @@ ${CAUTION}
 <h2>Growth</h2>
 ${growthPictures(learning).map(
   ({ svg, tyre }) =>
-    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of a middling run. Points from the logs with the rolling offset put back; bars are one standard error, the offset’s own among it, which moves all points together. What else all points share, the speed’s calibration and a late signal, is not taken off them; the learned curve allows for it.</figcaption></figure>`,
+    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of a middling run. Points are from the logs, raised by what a rolling tyre reads less than a free one. A bar is how far a point may be off: two in three lie within it, and a part of it moves all points together. A speed signal that reads wrong or comes late is left in the points; the learned curve allows for it.</figcaption></figure>`,
 )}
 ${logs.length > 0 && listOf(logs)}
 <h2>Before and now</h2>
@@ -210,11 +216,15 @@ ${
   ])}`
 }
 <h2>How it was learned</h2>
-<p>All measurements together weigh every car that the case’s assumptions allow: each by how likely it makes all readings at once. ${String(learned.sampling.chains)} chains of ${String(learned.sampling.draws)} draws (${learned.sampling.method}); they agree to R-hat ${learned.sampling.worstRHat.toFixed(3)} (1 is agreement) and are worth at least ${String(learned.sampling.leastEffectiveDraws)} independent draws. The learned file keeps them in short; the height that a middling run needs, of the draws and of the short form: ${summary.check
-    .map((row) => `${percent(row.quantile)} of cars ${hundredths(row.draws)} and ${hundredths(row.summary)}`)
-    .join(
-      '; ',
-    )}.${learned.sampling.widened > 1 && ` The spreads were widened by ${percent(learned.sampling.widened - 1)} so that no tail comes out short.`}</p>
+<p>All measurements together weigh every car that the case’s assumptions allow: each by how likely it makes all readings at once.</p>
+<p><b>How sure:</b> ${sureWords(learning)}.</p>
+<p>The learned file keeps the answer in short. The height that a middling run needs, by the whole answer and by the short one: ${summary.check
+    .map(
+      (row) =>
+        `${percent(row.quantile)} of cars within ${hundredths(row.draws)} and ${hundredths(row.summary)}`,
+    )
+    .join('; ')}.</p>
+<p class="soft">Technically: ${String(learned.sampling.chains)} chains of ${wholeText(learned.sampling.draws)} draws (${learned.sampling.method}).</p>
 <p class="soft">Rolling radius is car speed over the wheel’s turning. It is less than the grown radius by a share of the axle’s drop, which is learned along with the rest; slip under power is only guessed, so free rolling after the lift counts most.</p>
 ${originTable(learning)}`;
   return pageOf(

@@ -1,5 +1,5 @@
 import { countLeftOut, placeText } from '@tubgap/evidence';
-import { sixteenths } from '@tubgap/wording';
+import { inputWords, sixteenths, wholeText } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import { touchWords } from './touch-words.ts';
@@ -54,7 +54,7 @@ export const contributionWords = ({ contributions }: Learning): string[] =>
     .sort((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
     .map(
       ({ kind, label, spreadLeft, heightChange: change }) =>
-        `${kind}: ${heightChange(change)}${Math.abs(change) < 0.0254 / 32 ? ' height' : ''} alone (${label}${
+        `${kind}: ${heightChange(change)}${Math.abs(change) < 0.0254 / 32 ? ' height' : ''} alone (${inputWords(label)}${
           spreadLeft < 0.95 ? `, ${percent(spreadLeft)} of its spread left` : ''
         })`,
     );
@@ -76,9 +76,17 @@ export function worthWords({ worths }: Learning, most = 3): string {
     .join('; ');
 }
 
+/** How far the answer may be trusted, in words; the measures behind it stand in brackets. */
+export function sureWords({ learned: { sampling } }: Learning): string {
+  const { chains, worstRHat, leastEffectiveDraws, widened } = sampling;
+  return `${chains} searches, each from a start of its own, end at the same answer; it rests on at least ${wholeText(leastEffectiveDraws)} different cars that fit the readings (R-hat ${worstRHat.toFixed(3)}, 1 at best; ${wholeText(leastEffectiveDraws)} effective draws)${
+    widened > 1 ? `; ranges widened by ${percent(widened - 1)}, so that no rare case comes out short` : ''
+  }`;
+}
+
 /** What a fabricator reads in ten seconds. @param place  of the results folder */
 export function learnWords(learning: Learning, place: string): string {
-  const { source, measured, conflicts, learned, tyre } = learning;
+  const { source, measured, conflicts, tyre } = learning;
   const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
   const left = countLeftOut(measured.rejected);
   const shown = measured.rejected.slice(0, 8);
@@ -116,14 +124,7 @@ export function learnWords(learning: Learning, place: string): string {
       ? [labelled('', `and ${left - countLeftOut(shown)} more in rejected-rows.csv`)]
       : []),
     ...(measured.unknown.length > 0 ? [labelled('Not read', measured.unknown.join(', '))] : []),
-    labelled(
-      'How sure',
-      `chains agree to R-hat ${learned.sampling.worstRHat.toFixed(3)}, at least ${learned.sampling.leastEffectiveDraws} effective draws${
-        learned.sampling.widened > 1
-          ? `; spreads widened by ${percent(learned.sampling.widened - 1)} to keep the tail`
-          : ''
-      }`,
-    ),
+    labelled('How sure', sureWords(learning)),
     labelled(
       'Use it',
       'copy learned.yaml into the case’s folder, write the line "learned: learned.yaml" into the case, and run tubgap pick: only that height is one to build by',

@@ -1,4 +1,5 @@
 import { type Markup, markup } from '@tubgap/drawing';
+import { unbroken } from '@tubgap/wording';
 
 /** One sheet's only style: dark on white, one column on a phone, whole tables on paper. */
 const STYLE = `
@@ -39,6 +40,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   figure, tr, .answer, .caution, li { break-inside: avoid; }
   table { font-size: 8.5pt; }
   figure svg { max-width: 120mm; }
+  figcaption, footer { font-size: 8.5pt; }
 }
 `;
 
@@ -76,7 +78,7 @@ export const pageOf = (title: string, invented: boolean, body: Markup, foot: str
 <body>
 <header><h1>${title}</h1>${invented && markup`<p class="invented">Invented example, no real car</p>`}</header>
 <main>
-${body}
+${{ markup: unbroken(body.markup) }}
 </main>
 <footer><p>${foot}</p></footer>
 </body>

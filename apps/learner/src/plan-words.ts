@@ -2,7 +2,7 @@ import { markup } from '@tubgap/drawing';
 import { type FirstTest, STEP_LIMIT, type TestStep } from '@tubgap/evidence';
 import { sixteenths } from '@tubgap/wording';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
-import { chanceText, feet, hundredths, labelled, mph, percent } from './words.ts';
+import { chanceText, feet, labelled, mph, percent } from './words.ts';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -80,7 +80,7 @@ export function planWords(plan: FirstTest, subject: PlanSubject, place: string |
       ),
       labelled(
         '',
-        `less than the ${sixteenths(subject.reserve, 'up')} to be kept: ${chanceWords(step)} runs; smallest gap ${hundredths(step.gapMiddle)}, one run in a hundred ${hundredths(step.gapLow)}, ${angle(step.angle)}, ${momentWords(step)}`,
+        `less than the ${sixteenths(subject.reserve, 'up')} to be kept: ${chanceWords(step)} runs; smallest gap of a middling run ${sixteenths(step.gapMiddle, 'down')}, of one in a hundred ${sixteenths(step.gapLow, 'down')}, ${angle(step.angle)}, ${momentWords(step)}`,
       ),
       labelled('  go on if', goOnWords(step, k === steps.length - 1)),
     ].join('\n'),
@@ -125,13 +125,14 @@ ${CAUTION}
 <h2>Steps</h2>
 ${tableOf({
   caption:
-    'Each step only after the one before was clean. Chances: of cars and runs that were clean so far, 95 % upper end',
+    'Each step only after the one before was clean. Runs under the reserve: how many it may be at most (95 %), among cars that came through the steps before untouched.',
   head: [
     'step',
     'shut off at',
-    'under the reserve',
+    'runs under the reserve',
     'with more pressure',
-    'smallest gap',
+    'smallest gap, middling run',
+    'smallest gap, one run in a hundred',
     'where',
     'go on if',
     'done',
@@ -141,7 +142,8 @@ ${tableOf({
     `${feet(step.shutOff)}, about ${mph(step.speed)}`,
     chanceWords(step),
     `at most ${chanceText(step.underAtMostHarder)}`,
-    `${hundredths(step.gapMiddle)}; one in a hundred ${hundredths(step.gapLow)}`,
+    sixteenths(step.gapMiddle, 'down'),
+    sixteenths(step.gapLow, 'down'),
     `${angle(step.angle)}, ${momentWords(step)}`,
     goOnWords(step, k === last),
     '[  ]',

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
+import { angleWords, inputWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
@@ -125,8 +125,8 @@ function outlook(result: Result, larger: number | null | undefined): string[] {
       : [
           row(
             'Measure first',
-            `${first.label} (makes ${percent(first.share)} of what sets one such car apart from another)` +
-              (second === undefined ? '' : `, then ${second.label} (${percent(second.share)})`),
+            `${inputWords(first.label)} (makes ${percent(first.share)} of what sets one such car apart from another)` +
+              (second === undefined ? '' : `, then ${inputWords(second.label)} (${percent(second.share)})`),
           ),
         ]),
     ...(carSpread === undefined
@@ -220,7 +220,7 @@ export function decisionText(result: Result): string {
       : []),
     ...result.bounds.map(
       (bound) =>
-        `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${bound.label}”. Its hard end decides; past it the risk is not known.`,
+        `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
     ),
     ...result.cautions.map((caution) => `  Note: ${wrap(caution.text, '  ')}`),
     ...result.warnings.map((warning) => `  Note: ${wrap(warning, '  ')}`),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { csvText, oneIn, sixteenths } from '../src/index.ts';
+import { csvText, inputNamed, inputWords, oneIn, sixteenths, unbroken } from '../src/index.ts';
 
 const INCH = 0.0254;
 
@@ -55,4 +55,26 @@ test('a cell that a spreadsheet would run stands as text, a number as it is', as
     ],
   });
   expect(text).toBe('name,value\n\'=1+1,-3.5\n\'@x,-3.5\n\'-x,\'+1\n"a, ""b""",\n');
+});
+
+test('a figure stays with its unit, and a chance with its number, while words still break', () => {
+  const open = (text: string): string[] => unbroken(text).split(' ');
+  expect(open('top 39 1/4 in (997 mm), at most 1 in 2,000 runs at 224 mph')).toEqual([
+    'top',
+    '39\u00a01/4\u00a0in',
+    '(997\u00a0mm),',
+    'at',
+    'most',
+    '1\u00a0in\u00a02,000',
+    'runs',
+    'at',
+    '224\u00a0mph',
+  ]);
+  expect(open('put 2 inside, cut at 39 in 3 places')).toHaveLength(8);
+});
+
+test('an input is told by what it is in a workshop, and can still be found in the case', () => {
+  expect(inputWords('growth scale')).toBe('how much the tyre grows with speed');
+  expect(inputNamed('growth scale')).toMatch(/ \(growth scale\)$/);
+  expect([inputWords('wheel rate'), inputNamed('wheel rate')]).toEqual(['wheel rate', 'wheel rate']);
 });

@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/wording';
+import { inputNamed, inputWords, wholeText } from '@tubgap/wording';
 import { centrePlace, distanceText, inchesAndMm, measuredText, percent, pressureText } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
 
@@ -8,7 +8,7 @@ import { type Cell, list, table } from './parts.ts';
 export function cautionsPart(result: Result): Markup {
   const bounds = result.bounds.map(
     (bound) =>
-      `The tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${bound.label}”. Its hard end decides; past it the risk is not known.`,
+      `The tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
   );
   const left =
     'Left out of the model: tyre shake, a wheel-stand and its landing, load on wheelie bars, steering, a flat or burst tyre, a car ' +
@@ -31,7 +31,7 @@ function inputTable(result: Result, tyre: string, title: string): Markup {
     look: 'inputs',
     head: [{ text: 'input' }, { text: 'value' }, { text: 'source' }],
     rows: inputs.map((input) => ({
-      cells: [{ text: `${input.label}` }, { text: input.shown }, { text: source(input) }],
+      cells: [{ text: inputNamed(input.label) }, { text: input.shown }, { text: source(input) }],
     })),
   });
 }
@@ -69,7 +69,7 @@ function fixedFacts(result: Result): Markup {
 
 /** Every input with its value and where it comes from. */
 export const inputsPart = (result: Result): Markup =>
-  markup`<p>What is marked <span class="assumed">assumed</span> was not measured on this car. Measure what matters and write it into the case.</p>
+  markup`<p>What is marked <span class="assumed">assumed</span> was not measured on this car. Measure what matters and write it into the case. Mean and median are the middle; about two in three values lie within one “sd” of it, or within “cov”, a share of it.</p>
 ${fixedFacts(result)}${inputTable(result, '', 'Car, build, run and day')}${result.tyres.map((tyre) =>
   inputTable(result, tyre.name, `Tyre ${tyre.name}`),
 )}`;

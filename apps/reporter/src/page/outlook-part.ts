@@ -1,6 +1,6 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords } from '@tubgap/wording';
+import { angleWords, inputNamed, inputWords } from '@tubgap/wording';
 import { chance, inches, inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
@@ -10,7 +10,7 @@ const NAMED = 6;
 const WORTH = 0.01;
 
 const name = (row: { tyre: string; label: string }): string =>
-  row.tyre === '' ? row.label : `${row.tyre}: ${row.label}`;
+  row.tyre === '' ? inputWords(row.label) : `${row.tyre}: ${inputWords(row.label)}`;
 
 const GROUP_NAMES: Readonly<Record<string, string>> = {
   tyre: 'the tyre',
@@ -70,7 +70,7 @@ export function driversPart(result: Result): Markup | undefined {
 large: a big growth that is well known asks for height, but leaves little to chance.</p>${carsDiffer(result)}
 <div class="pair">${figure(
     inputs,
-    'Alone, and with what it does together with others. Third bar: how far its values in touching runs lie from its usual ones, from 0 (no matter) to 1. Thin lines: 95 % intervals.',
+    'Alone, and with what it does together with others. Third bar: how far its values in touching runs lie from its usual ones, from 0 (no matter) to 1. Thin lines: how far off a bar may be (95 %).',
   )}${groups !== false && figure(groups, 'The same by who has a hand in it.')}</div>`;
 }
 
@@ -91,10 +91,11 @@ growth of a drag slick was found in open literature, so this is worth knowing.</
   const { changes } = result;
   if (changes === undefined || changes.length === 0) return growth === false ? undefined : growth;
   return markup`${growth}${table({
-    caption: 'What a change would ask for in top height, and what it does to the risk when the height stays.',
+    caption:
+      'What a change would ask for in top height, and what it does to the risk when the height stays. From fewer runs than the risks above: compare the two.',
     head: [
       { text: 'change' },
-      { text: 'top height', figure: true },
+      { text: 'top height needed', figure: true },
       { text: 'run too close, now', figure: true },
       { text: 'then', figure: true },
     ],
@@ -141,5 +142,5 @@ export function measurePart(result: Result): Markup | undefined {
   const named = (result.measureNext ?? []).filter((row) => row.share >= WORTH).slice(0, NAMED);
   if (named.length === 0) return undefined;
   return markup`<p>Measured on this car and written into the case, these take most of the doubt away:</p>
-${list(named.map((row) => markup`<b>${row.label}</b>: ${percent(row.share)} of what sets one such car apart from another`))}`;
+${list(named.map((row) => markup`<b>${inputNamed(row.label)}</b>: ${percent(row.share)} of what sets one such car apart from another`))}`;
 }

@@ -1,23 +1,9 @@
 import { labelledBars } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { WHOLE_CLOSING } from '@tubgap/simulation';
+import { shareWords } from '@tubgap/wording';
 import { limitingGap } from '../tables.ts';
 import { inches } from './measures.ts';
-
-/** Words for a share in a shop. */
-const PLAIN: Readonly<Record<string, string>> = {
-  'tight angle': 'tightest spot elsewhere than standing still',
-  pressure: 'pressure gained when hot',
-  growth: 'growth at speed',
-  'body drop': 'body dropped on its springs',
-  bump: 'bump',
-  'axle forward': 'axle moved forward under the body',
-  'bulge under load': 'bulge under load',
-  'bulge under thrust': 'bulge under thrust',
-  'lobe allowance': 'allowance for the lobe (common practice)',
-  'run-out': 'run-out',
-  [WHOLE_CLOSING]: 'whole closing (not the sum: each row is its own ranking)',
-};
 
 /** Too small for a row of its own, m. */
 const SMALL = 0.0254 / 16;
@@ -44,13 +30,13 @@ export function sharesFigure(result: Result): { svg: string; moment: string; tyr
           .filter((row) => row.share !== WHOLE_CLOSING)
           .toSorted((a, b) => b.p50 - a.p50)
           .slice(0, 4)
-          .map((row) => `${PLAIN[row.share] ?? row.share} ${inches(row.p50, 'up')}`)
+          .map((row) => `${shareWords(row.share)} ${inches(row.p50, 'up')}`)
           .join(', ')}` +
         (whole === undefined ? '.' : `; whole closing ${inches(whole.p50, 'up')} in a middling run.`),
     },
     series: ['middling run', '1 run in 100 has more'],
     rows: rows.map((row) => ({
-      label: PLAIN[row.share] ?? row.share,
+      label: shareWords(row.share),
       apart: row.share === WHOLE_CLOSING,
       bars: [row.p50, row.p99].map((value) => ({ value, text: inches(value, 'up') })),
     })),

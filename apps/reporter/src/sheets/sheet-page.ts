@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/wording';
+import { unbroken, wholeText } from '@tubgap/wording';
 
 /**
  * One look for every sheet: black on white, grey only where nothing hangs on it, no script, no file from elsewhere.
@@ -59,10 +59,6 @@ footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size:
   tr, .key div, .caution, .stop { break-inside: avoid; }
 }
 `;
-
-/** Keeps a figure and its unit on one line. */
-const unbroken = (text: string): string =>
-  text.replace(/(?<=\d) (?=\d+\/\d+ in\b|in\b|mm\b|psi\b|lb\b)/g, '\u00a0');
 
 /** A page of its own that needs nothing else. */
 export function sheetPage(title: string, body: Markup): string {

@@ -218,7 +218,7 @@ export function placeFigure(study: Places): string {
     axis: 'centre of the arc ahead of the axle, in',
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
     own: { value: study.places[toldTub(study)]!.own.centreForward / 0.0254, text: 'as in the case' },
-    note: 'The whole car; inside of the tub, above the track. A line ends 1 1/2 in above the best, or where no height helps.',
+    note: 'The whole car; inside of the tub, above the track. A line ends 1\u00a01/2\u00a0in above the best, or where no height helps.',
     noneText: 'No place has a height that keeps the accepted risk.',
   });
 }

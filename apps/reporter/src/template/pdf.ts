@@ -1,4 +1,5 @@
 import type { Result } from '@tubgap/results';
+import { unbroken } from '@tubgap/wording';
 import PDFDocument from 'pdfkit';
 import { boardWords } from './board-words.ts';
 import type { BoardPoint, Dummy } from './dummy.ts';
@@ -155,7 +156,7 @@ function drawCover(page: Page, result: Result, dummy: Dummy, tiling: Tiling): vo
     .text(printable(`Template of ${dummy.tyre} at its largest`), left, left, { width: textWidth });
   page.font('Helvetica').fontSize(10);
   for (const line of boardWords(result, dummy)) {
-    page.moveDown(0.35).text(printable(line), { width: textWidth });
+    page.moveDown(0.35).text(printable(unbroken(line)), { width: textWidth });
   }
   page
     .moveDown(0.35)
