@@ -210,7 +210,7 @@ export function decisionText(result: Result): string {
     );
   }
   parts.push(
-    '  Every tub at its lowest top height for the accepted risk (risks are upper 95 % bounds):',
+    '  Every tub at its lowest top height for the accepted risk (risks are what they may be at worst, 95 %):',
     tubTable(result),
     '',
     ...(result.draws < result.drawsAllowed

@@ -49,7 +49,7 @@ ${SHEET_CAUTION}
       markup`<b>${String(sum.cars - sum.withTub)} of ${String(sum.cars)} cars have no tub that can be recommended.</b> `
     }${sum.withTub > 0 && `${yearRisk(sum)}${sum.withTub > 1 ? ', all upper bounds added up' : ''}.`}</p>
 ${sheetTable(
-  'Each tub at its least top height for the risk that its case accepts; risks are upper 95 % bounds',
+  'Each tub at its least top height for the risk that its case accepts; risks are what they may be at worst (95 %)',
   [
     { text: 'car' },
     { text: 'tyres × runs' },

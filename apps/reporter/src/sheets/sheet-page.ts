@@ -31,7 +31,8 @@ header p { margin: 0; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
 th, td { border: 1px solid #b5b5b5; padding: 1.5px 5px; text-align: left; vertical-align: top; }
 th { font-weight: 600; background: #f1f1ef; }
-td.n, th.n { text-align: right; white-space: nowrap; }
+td.n, th.n { text-align: right; }
+td.n { white-space: nowrap; }
 td.blank { min-width: 80px; }
 .measures td, .measures th { padding-top: 2.6px; padding-bottom: 2.6px; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #1b1b1b; margin: 0 3px 0 8px; }
