@@ -1,5 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { blocksOf, openStudy, studyDraws } from '@tubgap/simulation';
+import { wholeText } from '@tubgap/wording';
 import { coresText, durationText } from './duration.ts';
 import { blockTimes } from './study/study-time.ts';
 
@@ -8,8 +9,6 @@ export const MOST_DRAWS = 100_000_000;
 export const MOST_STUDY_DRAWS = 10_000_000;
 /** Above this a pick says beforehand what it may take: runs of all its tyres and seasons. */
 const WORTH_A_WORD = 2_000_000;
-
-const shown = (count: number): string => count.toLocaleString('en-GB');
 
 /** Seconds that one core takes for a block of plain runs, every tyre in each, found by trying. */
 const secondsPerBlock = (source: Case): number =>
@@ -22,9 +21,9 @@ export function tooManyDraws(source: Case, draws: number, most: number, workers:
   const time = (runs: number): string => durationText((blocksOf(runs) * each) / workers);
   const what = most === MOST_DRAWS ? 'simulated runs' : 'simulated runs of each setup';
   return [
-    `--draws: read "${draws}"; ${shown(most)} ${what} are the most.`,
-    `${shown(draws)} would take about ${time(draws)} on ${coresText(workers)}, ${shown(most)} about ${time(most)}.`,
-    `The risk that this case accepts asks for some ${shown(studyDraws(source.accept.runRisk))}.`,
+    `--draws: read "${draws}"; ${wholeText(most)} ${what} are the most.`,
+    `${wholeText(draws)} would take about ${time(draws)} on ${coresText(workers)}, ${wholeText(most)} about ${time(most)}.`,
+    `The risk that this case accepts asks for some ${wholeText(studyDraws(source.accept.runRisk))}.`,
   ].join('\n');
 }
 
@@ -36,5 +35,5 @@ export function pickTime(source: Case, workers: number): string | undefined {
     (cars * source.tyres.reduce((sum, { runsPerSeason }) => sum + runsPerSeason, 0)) / source.tyres.length;
   if (draws + seasons < WORTH_A_WORD) return undefined;
   const seconds = (blocksOf(draws + seasons) * secondsPerBlock(source)) / workers;
-  return `Up to ${shown(draws)} simulated runs and ${shown(cars)} cars: at most about ${durationText(seconds)} on ${coresText(workers)}; it ends as soon as more runs could move no height by 1/16 in.`;
+  return `Up to ${wholeText(draws)} simulated runs and ${wholeText(cars)} cars: at most about ${durationText(seconds)} on ${coresText(workers)}; it ends as soon as more runs could move no height by 1/16 in.`;
 }

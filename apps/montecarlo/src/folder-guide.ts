@@ -1,4 +1,5 @@
 import type { Result } from '@tubgap/results';
+import { wholeText } from '@tubgap/wording';
 
 /**
  * The page that explains a results folder to whoever opens it.
@@ -12,10 +13,10 @@ export function folderGuide(result: Result, repeat: string): string {
     `Results of the case ${result.case.name}${result.case.invented ? ' (an invented car)' : ''}`,
     result.case.title,
     '',
-    `Made by ${result.madeBy}, seed ${result.seed}, ${result.draws} runs and ${result.cars} seasons simulated.`,
+    `Made by ${result.madeBy}, seed ${result.seed}, ${wholeText(result.draws)} runs and ${wholeText(result.cars)} seasons simulated.`,
     ...(result.draws < result.drawsAllowed
       ? [
-          `Stopped after ${result.draws} of the ${result.drawsAllowed} runs allowed: more could move no pick by more than 1/16 in.`,
+          `Stopped after ${wholeText(result.draws)} of the ${wholeText(result.drawsAllowed)} runs allowed: more could move no pick by more than 1/16 in.`,
         ]
       : []),
     ...result.case.settings.map(({ path, value }) => `In place of the case's own value: ${path} = ${value}`),
