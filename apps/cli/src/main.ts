@@ -3,7 +3,7 @@ import { Command } from '@commander-js/extra-typings';
 import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
 import { hand, start } from './start.ts';
 import { addStudyVerbs } from './study-verbs.ts';
-import { given, repeated, settings } from './words.ts';
+import { example, given, RESULTS, repeated, SEED, SET, settings, WORKERS } from './words.ts';
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
@@ -43,17 +43,20 @@ program
     'simulate a case, write its results folder and print which tub to build, how high, with which risk',
   )
   .argument('<case>', 'case file (YAML)')
-  .option('--results <folder>', 'folder that holds the results folders')
-  .option('--draws <number>', 'simulated runs, in place of the case’s')
-  .option('--cars <number>', 'simulated cars for the season risk, in place of the case’s')
-  .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
-  .option(
-    '--set <path=value>',
-    'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
-    repeated,
+  .option(...RESULTS)
+  .option('--draws <number>', 'simulated runs, 100,000,000 at most; left out: the case’s')
+  .option('--cars <number>', 'simulated cars for the season risk; left out: the case’s')
+  .option(...SEED)
+  .option(...SET, repeated)
+  .option(...WORKERS)
+  .option('--json', 'print the picks as JSON; left out: in words')
+  .addHelpText(
+    'after',
+    example(
+      'tubgap pick mycar.yaml',
+      'tubgap pick mycar.yaml --set "tyres[0].coldPressure=~7 psi" --results trials',
+    ),
   )
-  .option('--workers <number>', 'worker threads; the answer does not depend on them')
-  .option('--json', 'print the picks as JSON')
   .action(async (file, options) => {
     const simulated = await start(
       'montecarlo',
@@ -85,14 +88,11 @@ program
   .command('show')
   .description('write and open a page on which the tub can be dragged and the risk seen; it works offline')
   .argument('<case>', 'case file (YAML)')
-  .option('--results <folder>', 'folder that holds the results folders')
-  .option('--out <file>', 'page to write; left out: at-the-car.html in the case’s results folder')
-  .option(
-    '--set <path=value>',
-    'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
-    repeated,
-  )
-  .option('--no-open', 'only write the page')
+  .option(...RESULTS)
+  .option('--out <file>', 'file to write the page to; left out: at-the-car.html in the case’s results folder')
+  .option(...SET, repeated)
+  .option('--no-open', 'only write the page; left out: open it too, where that can be')
+  .addHelpText('after', example('tubgap show mycar.yaml'))
   .action(async (file, options) => {
     const words = [
       file,
@@ -108,9 +108,10 @@ addStudyVerbs(program);
 
 program
   .command('report')
-  .description('write the tables and papers of a finished results folder again and print the decision')
-  .argument('<folder>', 'results folder')
-  .option('--json', 'print the picks as JSON')
+  .description('write the tables and papers of finished results again, and print the decision')
+  .argument('<folder>', 'results folder of a case, such as results/mycar')
+  .option('--json', 'print the picks as JSON; left out: in words')
+  .addHelpText('after', example('tubgap report results/mycar'))
   .action(async (folder, options) => {
     process.exit(await hand('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])]));
   });
@@ -118,8 +119,9 @@ program
 program
   .command('year')
   .description('write an overview of several cars: shop-year.csv and shop-year.html')
-  .argument('<folders...>', 'results folders')
-  .option('--to <folder>', 'folder to write into; the current one when left out')
+  .argument('<folders...>', 'results folders of the cars, such as results/car-a')
+  .option('--to <folder>', 'folder to write into; left out: the one you are in')
+  .addHelpText('after', example('tubgap year results/car-a results/car-b'))
   .action(async (folders, options) => {
     process.exit(await hand('reporter', ['year', ...folders, ...given('to', options.to)]));
   });
@@ -129,6 +131,7 @@ program
   .description('say what changed from one result of a case to another, and what that asks for')
   .argument('<old>', 'results folder of the old result')
   .argument('<new>', 'results folder of the new result')
+  .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
   .action(async (before, after) => {
     process.exit(await hand('reporter', ['revision', before, after]));
   });
@@ -137,12 +140,13 @@ program
   .command('learn')
   .description('learn from what the shop measured of its car: tape, scale, run logs, tell-tales, marks')
   .argument('<case>', 'case file (YAML)')
-  .requiredOption('--measured <folder>', 'folder with the measurements as CSV files')
-  .option('--results <folder>', 'folder that holds the results folders')
-  .option('--draws <number>', 'simulated runs for before and after')
-  .option('--cars <number>', 'simulated cars for the season risk before and after')
-  .option('--seed <number>', 'seed of the random numbers, in place of the case’s')
-  .option('--set <path=value>', 'value in place of the file’s; may be repeated', repeated)
+  .requiredOption('--measured <folder>', 'folder with the measurements as CSV files; must be given')
+  .option(...RESULTS)
+  .option('--draws <number>', 'simulated runs for before and after, from 4,096 on; left out: 40,960')
+  .option('--cars <number>', 'simulated cars for the season risk before and after, from 64 on; left out: 600')
+  .option(...SEED)
+  .option(...SET, repeated)
+  .addHelpText('after', example('tubgap learn mycar.yaml --measured measurements'))
   .action(async (file, options) => {
     const words = [
       'learn',
@@ -161,12 +165,16 @@ program
   .command('plan')
   .description('plan a stepped first test: where to shut off, what to look at, what lets it go on')
   .argument('<case>', 'case file (YAML)')
-  .option('--tub <name>', 'tub that is in the car; the pick when left out')
-  .option('--tyre <name>', 'tyre that runs; the one that decides the pick when left out')
-  .option('--height <inches>', 'top height at which it stands; the pick when left out')
-  .option('--results <folder>', 'folder that holds the results folders')
-  .option('--draws <number>', 'simulated runs for the pick')
-  .option('--set <path=value>', 'value in place of the file’s; may be repeated', repeated)
+  .option('--tub <name>', 'tub that is in the car; left out: the pick')
+  .option('--tyre <name>', 'tyre that runs; left out: the one that decides the pick')
+  .option(
+    '--height <inches>',
+    'inside top of the tub above the track, such as "39 1/4 in"; left out: the pick’s',
+  )
+  .option(...RESULTS)
+  .option('--draws <number>', 'simulated runs for the pick, from 4,096 on; left out: 40,960')
+  .option(...SET, repeated)
+  .addHelpText('after', example('tubgap plan mycar.yaml --tub street-42 --height "39 1/4 in"'))
   .action(async (file, options) => {
     const words = [
       'plan',
@@ -185,16 +193,19 @@ program
   .command('state')
   .description('show one state of a case with every intermediate value, to check by hand')
   .argument('<case>', 'case file (YAML)')
-  .option('--tyre <name>', 'tyre of the case')
-  .option('--tub <name>', 'tub of the case')
-  .option('--moment <name>', 'moment of the run, such as finish or launch')
-  .option('--height <inches>', 'top height above the track')
+  .option('--tyre <name>', 'tyre of the case; left out: its first')
+  .option('--tub <name>', 'tub of the case; left out: its first')
   .option(
-    '--set <path=value>',
-    'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
-    repeated,
+    '--moment <name>',
+    'burnout, launch, "gear change", middle, "grip lost", finish, "after the lift" or parachute; left out: finish',
   )
-  .option('--json', 'SI values as JSON')
+  .option(
+    '--height <inches>',
+    'inside top of the tub above the track, such as "39 1/4 in"; left out: the lowest that clears at rest, plus 6 in',
+  )
+  .option(...SET, repeated)
+  .option('--json', 'print the values as JSON in SI; left out: as a sheet')
+  .addHelpText('after', example('tubgap state mycar.yaml --tyre tall-slick --moment launch --height "40 in"'))
   .action(async (file, options) => {
     const words = [
       'state',

@@ -1,7 +1,7 @@
 import type { Command } from '@commander-js/extra-typings';
 import { TOO_FEW } from './exit-codes.ts';
 import { hand, start } from './start.ts';
-import { given, repeated, settings } from './words.ts';
+import { example, given, RESULTS, repeated, SEED, SET, settings, WORKERS } from './words.ts';
 
 /** Runs a study and prints what it found. */
 async function study(words: readonly string[], json: boolean | undefined): Promise<never> {
@@ -30,17 +30,11 @@ const studyWords = (options: StudyOptions): string[] => [
   ...settings(options.set),
 ];
 
-const RESULTS = ['--results <folder>', 'folder that holds the results folders'] as const;
 const STUDY_DRAWS = [
   '--draws <number>',
   'simulated runs of every setup; left out: as many as the accepted risk asks for',
 ] as const;
-const SEED = ['--seed <number>', 'seed of the random numbers, in place of the case’s'] as const;
-const WORKERS = ['--workers <number>', 'worker threads; the answer does not depend on them'] as const;
-const SET = [
-  '--set <path=value>',
-  'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated',
-] as const;
+const JSON_WORDS = ['--json', 'print all that was found as JSON in SI; left out: in words'] as const;
 
 /** Adds the verbs that run a case more than once, and those that share a sweep out. */
 export function addStudyVerbs(program: Command): void {
@@ -50,23 +44,42 @@ export function addStudyVerbs(program: Command): void {
     .argument('<case>', 'case file (YAML)')
     .option(
       '--vary <path=values>',
-      'what to vary: "run.trapSpeed = 200 mph to 240 mph by 10 mph" or "tyres[0].coldPressure = 5 psi, 6 psi"; also tub, tyre and topHeight; may be repeated',
+      'what to vary, here or in --file: "run.trapSpeed = 200 mph to 240 mph by 10 mph" or "tyres[0].coldPressure = 5 psi, 6 psi"; also tub, tyre and topHeight; may be repeated',
       repeated,
     )
-    .option('--file <sweep>', 'sweep file (YAML) with mode and sweep, a list of what to vary')
-    .option('--mode <grid|one-at-a-time>', 'every combination (as it is), or one input at a time')
+    .option(
+      '--file <sweep>',
+      'sweep file (YAML) with mode and, under sweep, the list of what to vary; --vary adds to it',
+    )
+    .option(
+      '--mode <grid|one-at-a-time>',
+      'grid: every combination; one-at-a-time: each input alone; left out: as the sweep file says, or grid',
+    )
     .option(...SET, repeated)
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...WORKERS)
-    .option('--shard <i/n>', 'work out one of n shards only, on this machine, and keep it for tubgap merge')
+    .option(
+      '--shard <i/n>',
+      'work out shard i of n only, on this machine, and keep it for tubgap merge; left out: all of the sweep',
+    )
     .option(
       '--shards <number>',
-      'run in so many shards; a sweep that was cut goes on from those that are done',
+      'run in so many shards, 1 to 10,000; the same command goes on from those that are done; left out: in one go',
     )
-    .option('--queue', 'have the shards worked out by every tubgap work that shares the queue at REDIS_URL')
-    .option('--json', 'print everything that was found as JSON, SI')
+    .option(
+      '--queue',
+      'have the shards worked out by every tubgap work at the queue of REDIS_URL; left out: by this machine',
+    )
+    .option(...JSON_WORDS)
+    .addHelpText(
+      'after',
+      example(
+        'tubgap sweep mycar.yaml --vary "run.trapSpeed = 210 mph to 238 mph by 7 mph"',
+        'tubgap sweep mycar.yaml --file sweep.yaml --shards 40',
+      ),
+    )
     .action(async (file, options) => {
       const words = [
         'sweep',
@@ -85,19 +98,32 @@ export function addStudyVerbs(program: Command): void {
   program
     .command('merge')
     .description('put the shards of a sweep together: the same results as if it had been run in one')
-    .argument('<folders...>', 'folder of shards; several when the machines share no disk')
-    .option('--results <folder>', 'folder that holds the results folders; beside the shards when left out')
-    .option('--json', 'print everything that was found as JSON, SI')
+    .argument(
+      '<folders...>',
+      'folder of shards, as tubgap sweep --shard wrote it; several when the machines share no disk',
+    )
+    .option('--results <folder>', 'folder in which results are filed; left out: beside the shards')
+    .option(...JSON_WORDS)
+    .addHelpText('after', example('tubgap merge /shared/mycar-sweep-shards'))
     .action((folders, options) =>
       study(['merge', ...folders, ...given('results', options.results)], options.json),
     );
 
   program
     .command('work')
-    .description('work out shards of whatever sweeps wait in the queue at REDIS_URL; start it on any machine')
-    .option('--workers <number>', 'worker threads, a shard each; as many as there are cores when left out')
-    .option('--leave-after <seconds>', 'end when nothing has come for so long; never when left out')
-    .option('--longest <minutes>', 'what a shard may take before it is given up; 360 when left out')
+    .description(
+      'work out shards of whatever sweeps wait in the queue; start it on every machine that shall help',
+    )
+    .option('--workers <number>', 'threads, each at a shard of its own; left out: one a core')
+    .option('--leave-after <seconds>', 'end when nothing has come for so long; left out: never')
+    .option('--longest <minutes>', 'what a shard may take before it is given up; left out: 360')
+    .addHelpText(
+      'after',
+      example(
+        'tubgap work',
+        'REDIS_URL=rediss://:PASSWORD@host:6379 tubgap work --leave-after 600     (left out: redis://127.0.0.1:6379)',
+      ),
+    )
     .action(async (options) => {
       const words = [
         'work',
@@ -110,33 +136,57 @@ export function addStudyVerbs(program: Command): void {
 
   program
     .command('queue')
-    .description('what waits, runs and failed in the queue at REDIS_URL, and how many workers there are')
-    .option('--cancel <key>', 'take a sweep out of the queue, by the key that this command shows')
+    .description('show what waits, runs and failed in the queue, and how many workers there are')
+    .option(
+      '--cancel <key>',
+      'take a sweep out of the queue, by the key that this command shows; left out: only show',
+    )
+    .addHelpText('after', example('tubgap queue'))
     .action(async (options) => {
       process.exit(await hand('montecarlo', ['queue', ...given('cancel', options.cancel)]));
     });
 
   program
     .command('compare')
-    .description('which tyre fits which tub at which height; or, with another setup, setups side by side')
+    .description(
+      'say which tyre fits which tub at which height; or, with another setup, put setups side by side',
+    )
     .argument('<case>', 'case file (YAML)')
-    .option('--against <case>', 'case file of another setup')
-    .option('--set <path=value>', 'the other setup has this value; may be repeated', repeated)
+    .option(
+      '--against <case>',
+      'case file of another setup; left out: the case itself with --set, or its tyres one by one',
+    )
+    .option(
+      '--set <path=value>',
+      'value of the other setup, such as "suspension.bumpTravel=~1.4 in" (~ keeps the spread); may be repeated',
+      repeated,
+    )
     .option(
       '--ends <path=low,high>',
-      'both ends of an input, each a setup of its own; may be repeated',
+      'both ends of an input, each a setup of its own, such as "tyres[0].coldPressure = 5 psi, 7 psi"; may be repeated',
       repeated,
     )
     .option(
       '--wheelbase <shortest,longest>',
       'both ends of the wheelbase adjustment, such as "107 in, 109 in": the axle moves, the tub stays on the body',
     )
-    .option('--cars <number>', 'simulated cars for the season, without another setup')
+    .option(
+      '--cars <number>',
+      'simulated cars for the season risk, where no other setup is given; left out: the case’s',
+    )
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...WORKERS)
-    .option('--json', 'print everything that was found as JSON, SI')
+    .option(...JSON_WORDS)
+    .addHelpText(
+      'after',
+      example(
+        'tubgap compare mycar.yaml',
+        'tubgap compare mycar.yaml --set "suspension.bumpTravel=~1.4 in"',
+        'tubgap compare mycar.yaml --against othercar.yaml',
+      ),
+    )
     .action(async (file, options) => {
       await study(
         [
@@ -154,14 +204,15 @@ export function addStudyVerbs(program: Command): void {
 
   program
     .command('place')
-    .description('the best fore-aft place of every tub, and what an inch of misplacement costs')
+    .description('find the best fore-aft place of every tub, and what an inch of misplacement costs')
     .argument('<case>', 'case file (YAML)')
     .option(...SET, repeated)
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...WORKERS)
-    .option('--json', 'print everything that was found as JSON, SI')
+    .option(...JSON_WORDS)
+    .addHelpText('after', example('tubgap place mycar.yaml'))
     .action(async (file, options) => {
       await study(['place', file, ...studyWords(options)], options.json);
     });
