@@ -1,5 +1,6 @@
 import { moistAirDensity } from './air/moist.ts';
 import { densityAltitude } from './air/standard.ts';
+import { springForce } from './car/force.ts';
 import {
   ACCELERATION,
   CAR_SPEED,
@@ -89,7 +90,13 @@ export interface ClearanceState {
   transfer: number;
   tyreThrust: number;
   tyreLoad: number;
+  /** Before overshoot, roll and added mass. */
+  steadySpringForce: number;
   springForce: number;
+  /** Thrust over the launch's thrust. */
+  thrustShare: number;
+  /** Gauge pressure at which the free radius was taken, Pa. */
+  referencePressure: number;
   coldPressure: number;
   pressure: number;
   coldFreeRadius: number;
@@ -110,6 +117,11 @@ export interface ClearanceState {
   bodyDrop: number;
   bump: number;
   forward: number;
+  /** Inner radius of the tub, on its liner where there is one, m. */
+  tubRadius: number;
+  /** Tub centre ahead of the axle at rest, misplacement in it, m. */
+  centreAtRest: number;
+  reserve: number;
   /** Tub centre from the axle at the moment, m. */
   centreAhead: number;
   centreAbove: number;
@@ -188,6 +200,17 @@ export function clearanceState(request: StateRequest): ClearanceState {
   // 6 band
   const load = moments[at + TYRE_LOAD]!;
   const thrust = moments[at + TYRE_THRUST]!;
+  const steadySpringForce =
+    moving === 0
+      ? 0
+      : springForce(
+          moments[at + DOWNFORCE]!,
+          moments[at + TRANSFER]!,
+          2 * thrust,
+          car('antiSquat'),
+          car('cgHeight'),
+          car('wheelbase'),
+        );
   const halfPatch = patchHalfAngle(load, pressure, tyre('patchCarcassPressure'), tyre('treadWidth'), grown);
   const tension = airTension(pressure, tyre('sectionWidth'), grown);
   const radialStiffness = tyreSetup.radialStiffness * tyre('stiffnessFactor');
@@ -267,7 +290,10 @@ export function clearanceState(request: StateRequest): ClearanceState {
     transfer: moments[at + TRANSFER]!,
     tyreThrust: thrust,
     tyreLoad: load,
+    steadySpringForce,
     springForce: moments[at + SPRING_FORCE]!,
+    thrustShare: moments[at + THRUST_SHARE]!,
+    referencePressure: tyreSetup.referencePressure,
     coldPressure,
     pressure,
     coldFreeRadius: coldFree,
@@ -290,6 +316,9 @@ export function clearanceState(request: StateRequest): ClearanceState {
     bodyDrop: dropOnly,
     bump,
     forward,
+    tubRadius: tub.radius,
+    centreAtRest,
+    reserve: request.reserve,
     centreAhead: place.ahead,
     centreAbove: place.above,
     tightAngle: tight.angle,

@@ -49,9 +49,11 @@ export function stateSheet(heading: StateHeading, state: ClearanceState): string
     `${heading.tyre} in ${heading.tub}, ${heading.moment}, top ${(heading.topHeight / 0.0254).toFixed(4)} in above the track`,
     '',
   ];
-  lines.push('Inputs, each at the middle of its law');
+  lines.push('Inputs, each at the middle of its law: as a shop reads it, in SI, where it comes from');
   for (const input of heading.inputs) {
-    lines.push(`  ${input.label.padEnd(62)} ${input.shown.padEnd(16)} ${input.source}`.trimEnd());
+    lines.push(
+      `  ${input.label.padEnd(62)} ${input.shown.padEnd(16)} ${input.value.toPrecision(7).padEnd(14)} ${input.source}`.trimEnd(),
+    );
   }
   for (const step of STATE_STEPS) {
     lines.push(step.title);

@@ -18,7 +18,7 @@ export interface GrownTyre {
 }
 
 /**
- * Free radius and growth of a tyre at a pressure and a tread speed, m, in plain steps; \`inflated.ts\` has the same for
+ * Free radius and growth of a tyre at a pressure and a tread speed, m, in plain steps; `inflated.ts` has the same for
  * the kernel.
  * @param tyre  one draw of TYRE_INPUTS
  * @param pressure  of the air in it at that moment, gauge, Pa
