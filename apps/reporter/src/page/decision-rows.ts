@@ -3,7 +3,15 @@ import { angleWords, wholeText } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitingGap } from '../tables.ts';
-import { angleHeading, centrePlace, chance, inches, inchesAndMm, pressureText } from './measures.ts';
+import {
+  angleHeading,
+  centrePlace,
+  chance,
+  inches,
+  inchesAndMm,
+  millimetres,
+  pressureText,
+} from './measures.ts';
 
 type Picked = NonNullable<Result['picks'][number]['height']>;
 type Risk = Result['risks'][number][number][number];
@@ -88,7 +96,7 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
   return {
     headline: `Build ${tub.name}, top at ${inches(height.topHeight, 'up')}`,
     place:
-      `or higher (${Math.ceil(height.topHeight * 1000 - 1e-6)} mm): inside of the tub above the track, ` +
+      `or higher (${millimetres(height.topHeight, 'up')}): inside of the tub above the track, ` +
       `car standing on ${build.tyre} at ${pressureText(build.pressure)}.`,
     rows: [
       {

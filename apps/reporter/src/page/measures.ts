@@ -10,14 +10,19 @@ export const inches = (metres: number, rounding: 'up' | 'down'): string =>
 /** '1 in 2,000', in one piece. */
 export const chance = (value: number): string => whole(oneIn(value));
 
-/** '39 1/8 in (994 mm)': both rounded the same safe way. */
-export function inchesAndMm(metres: number, rounding: 'up' | 'down'): string {
-  const mm = metres * 1000;
-  const rounded = rounding === 'up' ? Math.ceil(mm - 1e-6) : Math.floor(mm + 1e-6);
-  return `${inches(metres, rounding)} (${rounded}\u00a0mm)`;
+const SIXTEENTH = 0.0254 / 16;
+
+/** '994 mm': of the sixteenths that stand beside it, rounded the same safe way. */
+export function millimetres(metres: number, rounding: 'up' | 'down'): string {
+  const up = rounding === 'up';
+  const count = metres / SIXTEENTH;
+  const taped = (up ? Math.ceil(count - 1e-6) : Math.floor(count + 1e-6)) * SIXTEENTH * 1000;
+  return `${up ? Math.ceil(taped - 1e-6) : Math.floor(taped + 1e-6)}\u00a0mm`;
 }
 
-const SIXTEENTH = 0.0254 / 16;
+/** '39 1/8 in (994 mm)' */
+export const inchesAndMm = (metres: number, rounding: 'up' | 'down'): string =>
+  `${inches(metres, rounding)} (${millimetres(metres, rounding)})`;
 
 /** '1/2 in (13 mm)' or '16.05 in (408 mm)': a place to measure from, which no rounding makes safer. */
 export function measuredText(metres: number): string {

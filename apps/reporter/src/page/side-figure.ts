@@ -3,7 +3,7 @@ import type { Result } from '@tubgap/results';
 import { wholeText } from '@tubgap/wording';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { gapsToSee } from './decision-rows.ts';
-import { angleHeading, centrePlace, inches, inchesAndMm, measuredText } from './measures.ts';
+import { angleHeading, centrePlace, inches, inchesAndMm, measuredText, millimetres } from './measures.ts';
 
 /** Everything of the side view of the tub to build that comes from the runs. */
 function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
@@ -64,7 +64,7 @@ export function sideDrawing(result: Result): SideView | undefined {
     standingLabel: `${result.build.tyre}, standing still`,
     gaps: gaps.map(({ angle, gap }) => ({
       angle,
-      texts: [angleHeading(angle), inches(gap, 'up'), `${Math.ceil(gap * 1000 - 1e-6)} mm`],
+      texts: [angleHeading(angle), inches(gap, 'up'), millimetres(gap, 'up')],
     })),
     topHeightText: `top ${top}`,
     axleHeightText: `axle ${measuredText(axleHeight)}`,
