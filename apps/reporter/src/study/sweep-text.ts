@@ -54,14 +54,27 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
     const [least, most] = [heights[0], heights.at(-1)];
     if (least === undefined || most === undefined) return [];
     const away = awayFromCase(study, least.one.point, input);
-    const spread = most.height - least.height;
+    // One value alone is told against the case.
+    const alone = toldCell(study, least.one.point, tub).heightDifference?.estimate ?? 0;
+    const spread = heights.length === 1 ? Math.abs(alone) : most.height - least.height;
     return [{ input, spread, least: least.one, most: most.one, others: name, away }];
   });
   return effects.toSorted((a, b) => a.away - b.away || b.spread - a.spread)[0];
 }
 
+/** A value as a sentence takes it: '230 mph', 'exactly 230 mph', '{ law: normal, mean: 230 mph, … }'. */
+function valueText(text: string): string {
+  const plain = text
+    .replace(/^~\s*/, '')
+    .replaceAll('"', '')
+    .replace(/([:,{])(?=[^\s])/g, '$1 ')
+    .replace(/(\S)\}$/, '$1 }');
+  const exact = /^\{ law: constant, value: ([^,}]+?)(,.*)?\s*\}$/.exec(plain)?.[1];
+  return exact === undefined ? plain : `exactly ${exact}`;
+}
+
 const written = (study: Sweep, input: number, { index }: SeriesPoint): string =>
-  index === undefined ? 'as in the case' : study.varied[input]!.texts[index]!.replace(/^~\s*/, '');
+  index === undefined ? 'as in the case' : valueText(study.varied[input]!.texts[index]!);
 
 /** 'from 1/4 in less (210 mph) to 3/16 in more (238 mph)' */
 function effectText(study: Sweep, { input, spread, least, most, others }: Effect, tub: number): string {
@@ -73,6 +86,7 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
     const value = written(study, input, one);
     return change === null ? value : `${moreText(change.estimate)} (${value})`;
   };
+  if (least === most) return `${label}: ${at(least)}${held}`;
   const known = toldCell(study, study.points[0]!, tub).evenHeight !== null;
   const size = known ? '' : `${inchText(spread, 'nearest')} of height, `;
   return `${label}: ${size}from ${at(least)} to ${at(most)}${held}`;
@@ -99,7 +113,7 @@ const pointText = (study: Sweep, point: Sweep['points'][number]): string =>
   study.varied
     .flatMap(({ label, texts }, v) => {
       const at = point.at[v];
-      return at === null || at === undefined ? [] : [`${label} ${texts[at]!.replace(/^~\s*/, '')}`];
+      return at === null || at === undefined ? [] : [`${label} ${valueText(texts[at]!)}`];
     })
     .join(', ');
 
@@ -108,7 +122,7 @@ function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
   if (study.mode === 'one at a time') return [pointText(study, point) || 'the case as it stands'];
   return study.varied.map(({ texts }, v) => {
     const at = point.at[v];
-    return at === null || at === undefined ? 'as in the case' : texts[at]!.replace(/^~\s*/, '');
+    return at === null || at === undefined ? 'as in the case' : valueText(texts[at]!);
   });
 }
 
