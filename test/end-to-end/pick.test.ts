@@ -125,7 +125,7 @@ describe('tubgap pick on the demo, in an empty folder', () => {
   it('explains the folder: what ran, every assumed value, the seed', () => {
     const guide = readFileSync(join(place, 'READ-ME.txt'), 'utf8');
     expect(guide).toMatch(/seed 1\b/);
-    expect(guide).toMatch(/20480 runs and 128 seasons/);
+    expect(guide).toMatch(/20,480 runs and 128 seasons/);
     expect(guide).toMatch(/Assumed, because the case does not say/);
     for (const name of ['case.yaml', 'tubs.csv', 'tyres.csv']) {
       expect(readFileSync(join(place, 'case', name), 'utf8')).toBe(readFileSync(join(DEMO, name), 'utf8'));
@@ -260,7 +260,7 @@ describe('tubgap state', () => {
     const words = ['state', 'demo/case.yaml', '--tub', 'tall-46', '--height', '40 in', '--moment', 'finish'];
     const text = tubgap(folder, ...words);
     expect(text.code).toBe(0);
-    expect(text.out).toMatch(/growth\s+0\.03\d+ m\s+1\.\d+ in\s+slick A ln/);
+    expect(text.out).toMatch(/growth\s+0\.03\d+ m\s+1\.\d+ in\s+slick scale · R₀\(p_ref\) ln/);
     const json = JSON.parse(tubgap(folder, ...words, '--json').out);
     expect(json.topHeight).toBeCloseTo(40 * 0.0254, 12);
     const sum = Object.values(json.shares as Record<string, number>).reduce((a, b) => a + b, 0);
