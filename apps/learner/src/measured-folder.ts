@@ -6,17 +6,14 @@ import { tyreColumn } from '@tubgap/core';
 import {
   BUILT_FILE,
   countLeftOut,
-  HAND_TABLES,
   LARGEST_LOG,
   LARGEST_TABLE,
   noReadings,
   type Origin,
   type Readings,
   type Rejected,
-  readAsBuilt,
-  readHandTable,
+  readHandTables,
   readLog,
-  removeImplausible,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 import { textOf } from './file-text.ts';
@@ -103,20 +100,10 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     used.set(file, read.sha256);
     return read.text;
   };
-  let built: ReturnType<typeof readAsBuilt>['built'];
-  const builtText = files.includes(BUILT_FILE) ? take(BUILT_FILE, LARGEST_TABLE) : undefined;
-  if (builtText !== undefined) {
-    const tubs = source.tubs.map(({ name }) => name);
-    const read = readAsBuilt(builtText, tubs);
-    built = read.built;
-    rejected.push(...read.rejected);
-  }
+  const textOf = (file: string): string | undefined =>
+    files.includes(file) ? take(file, LARGEST_TABLE) : undefined;
+  rejected.push(...readHandTables(textOf, source, setup, readings));
   const tyres = source.tyres.map(({ name }) => name);
-  for (const table of HAND_TABLES) {
-    const text = files.includes(table.file) ? take(table.file, LARGEST_TABLE) : undefined;
-    if (text !== undefined) rejected.push(...readHandTable(table, text, { tyres, built }, readings));
-  }
-  rejected.push(...removeImplausible(setup, readings));
   for (const file of files.filter((name) => LOG_FILE.test(name))) {
     const text = take(file, LARGEST_LOG);
     if (text === undefined) continue;

@@ -2,14 +2,11 @@ import type { Case } from '@tubgap/casefile';
 import {
   BUILT_FILE,
   countLeftOut,
-  HAND_TABLES,
   noReadings,
   type Origin,
   type Readings,
   type Rejected,
-  readAsBuilt,
-  readHandTable,
-  removeImplausible,
+  readHandTables,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 
@@ -26,18 +23,7 @@ export function readLesson(
   setup: CaseSetup,
 ): { readings: Readings; rejected: Rejected[]; origins: Origin[] } {
   const readings = noReadings();
-  const rejected: Rejected[] = [];
-  const read = readAsBuilt(
-    tables[BUILT_FILE] ?? '',
-    source.tubs.map(({ name }) => name),
-  );
-  rejected.push(...read.rejected);
-  const context = { tyres: source.tyres.map(({ name }) => name), built: read.built };
-  for (const table of HAND_TABLES) {
-    const text = tables[table.file];
-    if (text !== undefined) rejected.push(...readHandTable(table, text, context, readings));
-  }
-  rejected.push(...removeImplausible(setup, readings));
+  const rejected = readHandTables((file) => tables[file], source, setup, readings);
   const rows = Object.values(readings).flat() as { file: string }[];
   const origins = Object.keys(tables).map(
     (file): Origin => ({
