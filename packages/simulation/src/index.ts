@@ -90,3 +90,4 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
+export { type Standing, type TyreStanding, tubVerdict, type Verdict } from './verdict.ts';
