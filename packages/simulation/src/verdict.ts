@@ -40,6 +40,8 @@ export interface Verdict {
   season: Standing;
   /** The top stands below the lowest height that clears at rest: the risks are those of that height, and here larger. */
   belowRest: boolean;
+  /** Lowest height that is looked at, m. */
+  lowestHeight: number;
   /** Why the sides do not take the car's tyres; empty when they do or the case does not say. */
   sides: string;
   /** Lowest top height at which this tub, where it stands, is within what is accepted, m; undefined when none is found. */
@@ -138,6 +140,7 @@ export function tubVerdict(
     seasonRisk: risks.seasons[tub]!(step),
     season,
     belowRest,
+    lowestHeight: lowest,
     sides,
     heightNeeded,
     whyNoHeight: isFound ? '' : (reason ?? heightProblem(source, runs, tub, runRisk)),
