@@ -41,6 +41,8 @@ export function pickTime(source: Case, workers: number): string | undefined {
   const seconds = (blocksOf(draws + seasons) * secondsPerBlock(source)) / workers;
   const bytes = pairs * BYTES_A_PAIR;
   const memory = bytes < GIGABYTE ? '' : `, and about ${(bytes / GIGABYTE).toFixed(1)} GB of memory`;
-  const size = `Up to ${wholeText(draws)} simulated runs and ${wholeText(cars)} cars, tyres in tubs: ${source.tyres.length} × ${source.tubs.length}`;
+  const tyres = source.tyres.length === 1 ? '1 tyre' : `${source.tyres.length} tyres`;
+  const tubs = source.tubs.length === 1 ? '1 tub' : `${source.tubs.length} tubs`;
+  const size = `Up to ${wholeText(draws)} simulated runs and ${wholeText(cars)} cars, ${tyres} in ${tubs}`;
   return `${size}: at most about ${durationText(seconds)} on ${coresText(workers)}${memory}; it ends as soon as more runs could move no height by 1/16 in.`;
 }
