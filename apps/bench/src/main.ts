@@ -3,9 +3,10 @@ import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
-import { type Case, issueText, parseCase, type Setting } from '@tubgap/casefile';
-import { readSetting } from '@tubgap/casefile/node';
+import { Command } from '@commander-js/extra-typings';
+import { type Case, issueLines, parseCase, type Setting } from '@tubgap/casefile';
+import { settingOption } from '@tubgap/casefile/command-line';
+import { outliveOutput } from '@tubgap/casefile/output';
 import { RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
 import { type Carried, withCarried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
@@ -21,16 +22,6 @@ const PAGE_FILE = 'at-the-car.html';
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);
   process.exit(code);
-}
-
-function settingOption(words: string, before: Setting[] = []): Setting[] {
-  const setting = readSetting(words);
-  if (setting === undefined) {
-    throw new InvalidArgumentError(
-      `read "${words}"; path=value is needed, such as "run.trapSpeed=~230 mph".`,
-    );
-  }
-  return [...before, setting];
 }
 
 /** A case with every file that it names, read; ends with what is to mend when it is not sound. */
@@ -53,7 +44,7 @@ function readWhole(file: string, set: readonly Setting[]): { source: Case; carri
     return files[path];
   };
   const read = parseCase({ file, text, load, set });
-  if (!read.ok) stop(read.issues.map(issueText).join('\n'), BAD_INPUT);
+  if (!read.ok) stop(issueLines(read.issues).join('\n'), BAD_INPUT);
   try {
     files[name] = set.length === 0 ? text : textWith(text, read.value, set);
   } catch (error) {
@@ -92,6 +83,8 @@ function openPage(address: string): void {
   opener.on('error', () => {});
   opener.unref();
 }
+
+outliveOutput();
 
 new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))

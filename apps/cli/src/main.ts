@@ -1,9 +1,12 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
+import { outliveOutput } from '@tubgap/casefile/output';
 import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
 import { hand, start } from './start.ts';
 import { addStudyVerbs } from './study-verbs.ts';
 import { example, given, RESULTS, repeated, SEED, SET, settings, WORKERS } from './words.ts';
+
+outliveOutput();
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))

@@ -1,7 +1,9 @@
 #!/usr/bin/env node
-import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
+import { Command } from '@commander-js/extra-typings';
 import type { Case, Setting } from '@tubgap/casefile';
-import { openCase, readSetting } from '@tubgap/casefile/node';
+import { settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
+import { openCase } from '@tubgap/casefile/node';
+import { outliveOutput } from '@tubgap/casefile/output';
 import { planFirstTest } from '@tubgap/evidence';
 import { ResultsError, writeResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
@@ -22,7 +24,6 @@ import { type PlanSubject, planPage, planSheet, planWords } from './plan-words.t
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
 const BAD_INPUT = 2;
 const MADE_BY = 'tubgap 0.1.0';
-const INCH = 0.0254;
 
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);
@@ -47,33 +48,9 @@ function stopFor(file: string, error: unknown): never {
   return stop(`${file}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
 }
 
-const wholeNumber =
-  (least: number, most: number) =>
-  (text: string): number => {
-    const value = Number(text.replaceAll(',', ''));
-    if (!Number.isInteger(value) || value < least || value > most) {
-      throw new InvalidArgumentError(`read "${text}"; a whole number from ${least} to ${most} is needed.`);
-    }
-    return value;
-  };
-
-function settingOption(words: string, before: Setting[] = []): Setting[] {
-  const setting = readSetting(words);
-  if (setting === undefined) {
-    throw new InvalidArgumentError(`read "${words}"; path=value is needed, such as "run.trapSpeed=230 mph".`);
-  }
-  return [...before, setting];
-}
-
-function inchesOption(text: string): number {
-  const match = /^(\d+(?:\.\d+)?)(?:[ -](\d+)\/(\d+))?(?:\s*in)?$/.exec(text.trim());
-  if (match === null) {
-    throw new InvalidArgumentError(`read "${text}"; inches such as 39.25 or "39 1/4 in" are needed.`);
-  }
-  return (Number(match[1]) + (match[2] === undefined ? 0 : Number(match[2]) / Number(match[3]))) * INCH;
-}
-
 const SETTING = 'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated';
+
+outliveOutput();
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
@@ -144,7 +121,7 @@ program
   .argument('<case>', 'case file (YAML)')
   .option('--tub <name>', 'tub that is in the car; the pick when left out')
   .option('--tyre <name>', 'tyre that runs; the one that decides the pick when left out')
-  .option('--height <inches>', 'top height at which it stands; the pick when left out', inchesOption)
+  .option('--height <inches>', 'top height at which it stands; the pick when left out', topHeightOption)
   .option('--results <folder>', 'folder that holds the results folders', 'results')
   .option('--draws <number>', 'simulated runs for the pick', wholeNumber(4096, 10_000_000), 40_960)
   .option('--set <path=value>', SETTING, settingOption)

@@ -1,5 +1,7 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
+import { settingOption, wholeNumber } from '@tubgap/casefile/command-line';
+import { outliveOutput } from '@tubgap/casefile/output';
 import { mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, repeatCommand } from './case-copy.ts';
@@ -8,13 +10,15 @@ import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
 import { addJudgeCommand } from './judge/command.ts';
 import { type Lock, lockResults } from './lock.ts';
-import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
+import { BAD_INPUT, MADE_BY, readCase, stop, TOO_FEW } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { addQueueCommands } from './queue/commands.ts';
 import { resultOf } from './result.ts';
 import { addShardCommands } from './shards/merge-command.ts';
 import { addStudyCommands } from './study/commands.ts';
+
+outliveOutput();
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))

@@ -1,7 +1,9 @@
 #!/usr/bin/env node
-import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
+import { Command } from '@commander-js/extra-typings';
 import { type Case, formatQuantity, type Setting } from '@tubgap/casefile';
-import { openCase, readSetting } from '@tubgap/casefile/node';
+import { settingOption, topHeightOption } from '@tubgap/casefile/command-line';
+import { openCase } from '@tubgap/casefile/node';
+import { outliveOutput } from '@tubgap/casefile/output';
 import { MOMENTS } from '@tubgap/core';
 import { addToResults, isStudy, type Result, ResultsError, readResults, readStudy } from '@tubgap/results';
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
@@ -55,15 +57,6 @@ function readCase(file: string, set: readonly Setting[]): Case {
   return opened.source;
 }
 
-/** Collects `--set path=value`, as often as it is given. */
-function settingOption(words: string, before: Setting[] = []): Setting[] {
-  const setting = readSetting(words);
-  if (setting === undefined) {
-    throw new InvalidArgumentError(`read "${words}"; path=value is needed, such as "run.trapSpeed=230 mph".`);
-  }
-  return [...before, setting];
-}
-
 /** Index of a name in a list, the first when none is asked for. */
 function indexOf(names: readonly string[], asked: string | undefined, what: string): number {
   if (asked === undefined) return 0;
@@ -72,14 +65,6 @@ function indexOf(names: readonly string[], asked: string | undefined, what: stri
     stop(`--${what} ${asked}: the case has no such ${what}; it has ${names.join(', ')}.`, BAD_INPUT);
   return index;
 }
-
-const inchesOption = (text: string): number => {
-  const match = /^(\d+(?:\.\d+)?)(?:\s+(\d+)\/(\d+))?(?:\s*in)?$/.exec(text.trim());
-  if (match === null)
-    throw new InvalidArgumentError(`read "${text}"; inches such as 39.25 or "39 1/4 in" are needed.`);
-  const fraction = match[2] === undefined ? 0 : Number(match[2]) / Number(match[3]);
-  return (Number(match[1]) + fraction) * INCH;
-};
 
 /** Inputs of a tyre's runs with their middle values. */
 function stateInputs(tyre: RunTyre): StateInput[] {
@@ -94,6 +79,8 @@ function stateInputs(tyre: RunTyre): StateInput[] {
     ...tyre.tyre.map((input, c) => row(input, tyre.centralTyre[c]!)),
   ];
 }
+
+outliveOutput();
 
 const program = new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
@@ -180,7 +167,7 @@ program
   .option(
     '--height <inches>',
     'top height above the track; the lowest that clears at rest plus 6 in when left out',
-    inchesOption,
+    topHeightOption,
   )
   .option(
     '--set <path=value>',

@@ -13,7 +13,7 @@ export {
 } from './case.ts';
 export type { Each, Group } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
-export { type Issue, type IssueCode, issueText, type Read } from './issue.ts';
+export { type Issue, type IssueCode, issueLines, issueText, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
 export { exactLawWords } from './learned/law-words.ts';
 export { inputsOf, learnedCase, learnedTyre, plainLaw, withoutLearned } from './learned/learned-case.ts';

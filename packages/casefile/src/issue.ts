@@ -1,3 +1,6 @@
+/** A control letter, line ends among them; a text for people holds none. */
+export const CONTROL = /\p{Cc}/u;
+
 /** What is wrong, by kind. A program may act on the code; a person reads the message. */
 export type IssueCode =
   | 'file'
@@ -80,9 +83,24 @@ export function issueAt(place: Place, problem: Problem, severity: Issue['severit
  */
 export function issueText(issue: Issue): string {
   const warning = issue.severity === 'warning' ? 'warning: ' : '';
-  if (issue.line === undefined) return `${issue.file} ${issue.path}  ${warning}${issue.message}`;
+  if (issue.line === undefined) return seen(`${issue.file} ${issue.path}  ${warning}${issue.message}`);
   const path = issue.path === '' ? '' : `${issue.path}: `;
-  return `${issue.file}:${issue.line}:${issue.column}  ${warning}${path}${issue.message}`;
+  return seen(`${issue.file}:${issue.line}:${issue.column}  ${warning}${path}${issue.message}`);
+}
+
+/** Letters that a terminal would obey in place of showing them, as marks of their place: nothing read may steer it. */
+const seen = (line: string): string => line.replace(new RegExp(CONTROL, 'gu'), '\ufffd');
+
+/** Lines of issues that are told at most: who mends these is told the next. */
+const MOST_LINES = 50;
+
+/** Issues as lines of text, in the order given; past the fiftieth only how many more there are. */
+export function issueLines(issues: readonly Issue[]): string[] {
+  const lines = issues.slice(0, MOST_LINES).map(issueText);
+  const more = issues.length - lines.length;
+  return more === 0
+    ? lines
+    : [...lines, `and ${more.toLocaleString('en-GB')} more, told when these are mended`];
 }
 
 /** Issues of the command line, then file by file in the order given, each in the order of its lines. */

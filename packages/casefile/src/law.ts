@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { Each } from './defaults/row.ts';
 import { type InputSpec, lawWords } from './defaults.ts';
 import type { Problem } from './issue.ts';
-import { readQuantity, readSpread } from './quantity.ts';
+import { type QuantitySpec, readQuantity, readSpread } from './quantity.ts';
 import { definition, fail, forward, leaf, section, writtenForm } from './schema-parts.ts';
 import type { QuantityKind } from './units.ts';
 
@@ -61,16 +61,17 @@ type WrittenLaw = z.output<ReturnType<typeof lawSchema>>;
  * Predictive law of measured values: Student's t with n − 1 degrees of freedom about their mean.
  * The scale is s/√n for one value that stays (the mean itself is what is unknown) and s √(1 + 1/n) for the next of
  * many. Derived: normal values of unknown mean and variance, uniform prior on mean and log variance.
+ * @param low  least that the quantity can be, SI: with few values the law's tails would reach below nothing
  */
-export function measuredLaw(values: readonly number[], holds: Each): Law {
+export function measuredLaw(values: readonly number[], holds: Each, low?: number): Law {
   const n = values.length;
   const mean = values.reduce((sum, value) => sum + value, 0) / n;
   const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (n - 1));
   const scale = holds === 'car' ? sd / Math.sqrt(n) : sd * Math.sqrt(1 + 1 / n);
-  return { kind: 'student-t', mean, scale, dof: n - 1 };
+  return { kind: 'student-t', mean, scale, dof: n - 1, ...(low === undefined ? {} : { low }) };
 }
 
-function lawOf(written: WrittenLaw): Law {
+function lawOf(written: WrittenLaw, spec: QuantitySpec): Law {
   switch (written.law) {
     case 'constant':
       return { kind: 'constant', value: written.value };
@@ -87,7 +88,7 @@ function lawOf(written: WrittenLaw): Law {
     case 'uniform':
       return { kind: 'uniform', low: written.low, high: written.high };
     case 'measured':
-      return measuredLaw(written.values, written.each);
+      return measuredLaw(written.values, written.each, spec.min < 0 ? undefined : spec.min);
   }
 }
 
@@ -149,7 +150,7 @@ export function uncertain(spec: InputSpec) {
     }
     const written = forward(laws, raw, context);
     if (written === undefined) return z.NEVER;
-    const law = lawOf(written);
+    const law = lawOf(written, spec);
     const problem = unfit(law, spec);
     if (problem) return fail(context, problem);
     return { law, each: written.each, shown: lawWords(raw as Record<string, unknown>) };

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Case } from './case.ts';
-import { issueText } from './issue.ts';
+import { issueLines } from './issue.ts';
 import { parseCase } from './parse-case.ts';
 import type { Setting } from './text/setting.ts';
 
@@ -36,7 +36,7 @@ export function openCase(file: string, set: readonly Setting[] = []): Opened {
   const read = parseCase({ file, text, load, set });
   return read.ok
     ? { ok: true, source: read.value, text, named }
-    : { ok: false, lines: read.issues.map(issueText) };
+    : { ok: false, lines: issueLines(read.issues) };
 }
 
 /** Reads one `path=value` of a command line; undefined when it has no sign of equality. */

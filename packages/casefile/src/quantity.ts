@@ -54,8 +54,10 @@ const problem = (code: Problem['code'], reason: string, rest: Partial<Problem> =
 export function readNumber(text: string): number | undefined {
   const parts = /^([+-]?)(?:(\d+)[ -])?(\d+)\/(\d+)$/.exec(text);
   if (parts) {
-    const [, sign, whole = '0', above, below] = parts;
-    const size = Number(whole) + Number(above) / Number(below);
+    const [, sign, whole, above, below] = parts;
+    // "39 5/4" is a slip: whole inches stand before what is left over.
+    if (whole !== undefined && Number(above) >= Number(below)) return undefined;
+    const size = Number(whole ?? 0) + Number(above) / Number(below);
     return Number.isFinite(size) ? (sign === '-' ? -size : size) : undefined;
   }
   const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? Number(text) : Number.NaN;

@@ -11,6 +11,7 @@ import {
   exactOrLawSpec,
   fieldSpec,
 } from './defaults.ts';
+import { CONTROL } from './issue.ts';
 import { uncertain } from './law.ts';
 import { misplaced, type QuantitySpec, type Reading, readQuantity } from './quantity.ts';
 import { definition, leaf } from './schema-parts.ts';
@@ -80,12 +81,23 @@ export const tyreInputs = () =>
     }),
   );
 
-/** A name of the shop's own: text, or a number that serves as one. */
-export const name = (description: string) =>
+/** Words for people, one line: text, or a number that serves as one. */
+const words = (what: string, most: number, description: string) =>
   leaf((raw): Reading<string> => {
     const text = typeof raw === 'string' || typeof raw === 'number' ? String(raw).trim() : '';
-    if (text !== '' && text.length <= 80) return { ok: true, value: text };
+    const steers = CONTROL.test(text);
+    if (text !== '' && text.length <= most && !steers) return { ok: true, value: text };
     const found = raw === undefined ? 'this is missing' : misplaced(raw);
+    const reason = steers ? 'a line end, or a letter that steers a terminal, stands in it' : found;
     const code = raw === undefined ? 'missing' : 'wrong-type';
-    return { ok: false, problem: { code, reason: `${found}; expected a name of 1 to 80 letters` } };
+    return {
+      ok: false,
+      problem: { code, reason: `${reason}; expected ${what} of 1 to ${most} letters on one line` },
+    };
   }).meta({ description, type: ['string', 'number'] });
+
+/** A name of the shop's own. */
+export const name = (description: string) => words('a name', 80, description);
+
+/** What a case is, for people. */
+export const title = (description: string) => words('a title', 200, description);

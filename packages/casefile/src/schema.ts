@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { LOG_COLUMNS } from './case.ts';
 import { nameList } from './nearest-name.ts';
 import { aero, run, suspension, tyreClass } from './schema-car.ts';
-import { exact, exactOrLaw, inputsUnder, name, tyreInputs } from './schema-fields.ts';
+import { exact, exactOrLaw, inputsUnder, name, title, tyreInputs } from './schema-fields.ts';
 import { eitherForm, section } from './schema-parts.ts';
 
 const CONDITIONS = ['new', 'run-in', 'worn'] as const;
@@ -105,7 +105,7 @@ export const caseSchema = section({
     .string()
     .regex(/^[a-z0-9][a-z0-9-]{0,59}$/)
     .meta({ description: 'Short name for files and folders: small letters, digits, hyphens.' }),
-  title: z.string().max(200).optional().meta({ description: 'What it is, for people. Default: the name.' }),
+  title: title('What it is, for people. Default: the name.').optional(),
   invented: z.boolean().optional().meta({ description: 'True when the car is made up. Default: false.' }),
   catalogues: section({ tubs: tableFile('tubs'), tyres: tableFile('tyres') }),
   car: section(inputsUnder('car')),

@@ -1,4 +1,4 @@
-import { quantile } from '@tubgap/uncertainty';
+import { quantile, support } from '@tubgap/uncertainty';
 import { expect, test } from 'vitest';
 import { measuredLaw } from '../src/law.ts';
 import { lines, smallCase, sound } from './small-case.ts';
@@ -37,6 +37,17 @@ test('a measured list is read from the case', () => {
   });
   expect(input.law).toMatchObject({ kind: 'student-t', mean: 1102, dof: 3 });
   expect(input.shown).toBe('measured, values 1100 kg, 1102 kg, 1101 kg, 1105 kg, one value per car');
+});
+
+test('four scattered values of a positive quantity give a law that stays within what the quantity can be', () => {
+  const four = { law: 'measured', values: ['5 psi', '6.5 psi', '8 psi', '11 psi'], each: 'run' };
+  const { tyres } = smallCase();
+  const read = sound({ ...smallCase(), tyres: [{ ...tyres[0], coldPressure: four }] });
+  const { law } = read.tyres[0]!.inputs.coldPressure;
+  expect(law.kind).toBe('student-t');
+  const PSI = 6894.757293168361;
+  expect(support(law).low / PSI).toBeCloseTo(3, 9);
+  expect(quantile(law, 1e-9)).toBeGreaterThan(0);
 });
 
 test('each law of the file becomes the law of that name in SI', () => {

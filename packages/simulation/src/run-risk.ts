@@ -9,6 +9,7 @@ import {
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, createWorstRun, takeRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
+import { refuseUnknown } from './model-range.ts';
 import type { CaseSetup } from './setup.ts';
 import { emptyTally, type Tally } from './tally.ts';
 
@@ -96,7 +97,7 @@ export function fillBlockAxleHeights(setup: CaseSetup, room: BlockRoom, count: n
   axleHeightsOf(setup, room.columns, count, room.axleHeights);
 }
 
-/** Evaluates the filled columns of a block for every tyre. */
+/** Evaluates the filled columns of a block for every tyre. @throws ModelRangeError that names an input outside the model */
 export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number): void {
   fillBlockAxleHeights(setup, room, count);
   setup.tyres.forEach((tyre, i) => {
@@ -112,6 +113,7 @@ export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number):
       count,
       room.tables[i]!,
     );
+    refuseUnknown(setup, i, columns, room.axleHeights, room.tables[i]!, count);
   });
 }
 

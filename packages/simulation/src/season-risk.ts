@@ -2,6 +2,7 @@ import { evaluateRuns } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
+import { refuseUnknown } from './model-range.ts';
 import { type BlockRoom, fillBlockAxleHeights, fillBlockMoments } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 import type { Tally } from './tally.ts';
@@ -95,6 +96,7 @@ function seasonOfTyre(setup: CaseSetup, room: BlockRoom, index: number, columns:
     tyre.runsPerSeason,
     table,
   );
+  refuseUnknown(setup, index, columns, room.axleHeights, table, tyre.runsPerSeason);
   for (let run = 0; run < tyre.runsPerSeason; run++) takeRun(setup, tyre.name, table, run, room.worst);
 }
 

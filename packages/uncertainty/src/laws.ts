@@ -209,7 +209,12 @@ export function scaleLaw(law: Law, factor: number, offset: number): Law {
     case 'uniform':
       return { ...law, low: move(law.low), high: move(law.high) };
     case 'student-t':
-      return { ...law, mean: move(law.mean), scale: factor * law.scale };
+      return {
+        ...law,
+        mean: move(law.mean),
+        scale: factor * law.scale,
+        ...(law.low === undefined ? {} : { low: move(law.low) }),
+      };
     case 'updated':
       return { ...law, from: scaleLaw(law.from, factor, offset) as PlainLaw };
   }

@@ -45,10 +45,16 @@ const moments: readonly (readonly [Law, number, number])[] = [
   [{ kind: 'log-normal', median: Math.exp(2.28297473641741), cov: 0.2 }, 10, 4],
   [{ kind: 'uniform', low: -1, high: 5 }, 2, 3],
   [{ kind: 'student-t', mean: 2, scale: 3, dof: 5 }, 2, 15],
+  // A t law of 3 cut at its mean is folded: mean 2√3/π, second moment 3 (derived).
+  [
+    { kind: 'student-t', mean: 0, scale: 1, dof: 3, low: -1e-300 },
+    (2 * Math.sqrt(3)) / Math.PI,
+    3 - 12 / Math.PI ** 2,
+  ],
 ];
 
 test('mean and variance agree with their closed forms', () => {
-  expect(moments.length).toBe(13);
+  expect(moments.length).toBe(14);
   for (const [law, m, v] of moments) {
     expect(Math.abs(mean(law) - m), JSON.stringify(law)).toBeLessThan(1e-12 * Math.max(1, Math.abs(m)));
     expect(Math.abs(variance(law) / v - 1), JSON.stringify(law)).toBeLessThan(1e-12);
@@ -86,6 +92,7 @@ const everyKind: readonly Law[] = [
   triangle(0, 0, 4),
   { kind: 'uniform', low: -1, high: 5 },
   { kind: 'student-t', mean: 2, scale: 3, dof: 4 },
+  { kind: 'student-t', mean: 2, scale: 3, dof: 4, low: -1 },
 ];
 
 test('the distribution function undoes the quantile, for every kind and in both tails', () => {

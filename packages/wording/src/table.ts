@@ -6,9 +6,16 @@ export interface SheetTable {
   rows: readonly (readonly (string | number)[])[];
 }
 
+/** What a spreadsheet takes for the beginning of a formula, its full-width forms among it. */
+const FORMULA = /^[=+@\t\r\uff1d\uff0b\uff0d\uff20]/;
+/** A number below 0, with a unit or not; any other text that begins with a minus may be a formula. */
+const NEGATIVE = /^-[\d.][\d.,/ ]*(?:[a-z%°][a-z %°]*)?$/i;
+
 /** A cell that a spreadsheet would run as a formula is written as text. */
 const harmless = (cell: string | number): string | number =>
-  typeof cell === 'string' && /^[=+@\t\r]|^-(?![\d.])/.test(cell) ? `'${cell}` : cell;
+  typeof cell === 'string' && (FORMULA.test(cell) || (cell.startsWith('-') && !NEGATIVE.test(cell)))
+    ? `'${cell}`
+    : cell;
 
 /** A table as CSV text (RFC 4180 quoting), one header row, lines ended by LF. */
 export async function csvText(table: SheetTable): Promise<string> {

@@ -51,10 +51,15 @@ test('a cell that a spreadsheet would run stands as text, a number as it is', as
       ['=1+1', -3.5],
       ['@x', '-3.5'],
       ['-x', '+1'],
+      ["-2+3+cmd|' /C calc'!A0", '\uff1d1+1'],
+      ['-1 1/16 in', '-5 %'],
       ['a, "b"', ''],
     ],
   });
-  expect(text).toBe('name,value\n\'=1+1,-3.5\n\'@x,-3.5\n\'-x,\'+1\n"a, ""b""",\n');
+  expect(text).toBe(
+    "name,value\n'=1+1,-3.5\n'@x,-3.5\n'-x,'+1\n\"'-2+3+cmd|' /C calc'!A0\",'\uff1d1+1\n-1 1/16 in,-5 %\n" +
+      '"a, ""b""",\n',
+  );
 });
 
 test('a figure stays with its unit, and a chance with its number, while words still break', () => {

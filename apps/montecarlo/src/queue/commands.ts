@@ -1,5 +1,6 @@
 import type { Command } from '@commander-js/extra-typings';
-import { BAD_INPUT, stop, wholeNumber } from '../options.ts';
+import { wholeNumber } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, stop } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { StudyFault } from '../study/fault.ts';
 

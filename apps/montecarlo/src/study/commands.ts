@@ -1,7 +1,7 @@
 import { type Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
+import { settingOption, wholeNumber } from '@tubgap/casefile/command-line';
 import { pickTime } from '../draw-count.ts';
-import { settingOption, wholeNumber } from '../options.ts';
 import { MOST_SHARDS } from '../shards/order.ts';
 import { isInShards, shardOption, sweepInShards } from '../shards/sweep-in-shards.ts';
 import { runClasses } from './classes.ts';

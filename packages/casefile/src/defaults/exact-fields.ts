@@ -62,7 +62,10 @@ const runFields: readonly FieldRow[] = [
 ];
 
 const tyreFields: readonly FieldRow[] = [
-  field('tyres[].runsPerSeason', 'runs in a season on this tyre', 'ratio', [1, 2000], { whole: true }),
+  field('tyres[].runsPerSeason', 'runs in a season on this tyre', 'ratio', [1, 1000], {
+    whole: true,
+    why: 'more are several seasons, or another tyre',
+  }),
   field(
     'tyres[].referencePressure',
     'pressure of the measured radius and deflection',

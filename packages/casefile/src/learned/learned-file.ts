@@ -1,5 +1,6 @@
 import { parse, stringify } from 'yaml';
 import { z } from 'zod';
+import { beyondPlain } from '../text/plain-yaml.ts';
 
 /** Version of the file's layout; a reader refuses another. */
 export const LEARNED_VERSION = 1;
@@ -78,6 +79,8 @@ export const learnedText = (learned: LearnedFile): string =>
 
 /** A learned file from its text, or why it is none. */
 export function readLearned(text: string): LearnedFile | { problem: string } {
+  const beyond = beyondPlain(text);
+  if (beyond !== undefined) return { problem: `it is not as the program wrote it: ${beyond.problem.reason}` };
   try {
     return checkLearned(parse(text, { maxAliasCount: 0 }));
   } catch (error) {

@@ -1,6 +1,7 @@
 import { type Document, LineCounter, type Node, type Pair, parseDocument, visit } from 'yaml';
-import { type Issue, issueAt, type Place, type Problem } from '../issue.ts';
+import { type Issue, issueAt, type Place } from '../issue.ts';
 import { keyText, lineAndColumn, type Path, placeOf } from './node-place.ts';
+import { beyondPlain, type TextFault } from './plain-yaml.ts';
 
 /** Letters; a case is written by hand and is rarely longer than a few thousand. */
 export const LARGEST_CASE = 200_000;
@@ -13,23 +14,20 @@ export interface CaseText {
   placeOf(path: Path, at?: 'key' | 'value'): Place;
 }
 
-interface Fault {
-  offset: number;
-  read?: string;
-  problem: Problem;
-}
+/** Faults of the syntax that are told; more of them say nothing new. */
+const MOST_SYNTAX_FAULTS = 20;
 
 /** Everything that keeps the text from being read as YAML at all. */
-function syntaxFaults(document: Document): Fault[] {
-  return [...document.errors, ...document.warnings].map(({ message, pos }) => {
-    const reason = (message.split('\n')[0] ?? '').replace(/ at line \d+, column \d+:?$/, '');
+function syntaxFaults(document: Document): TextFault[] {
+  return [...document.errors, ...document.warnings].slice(0, MOST_SYNTAX_FAULTS).map(({ message, pos }) => {
+    const reason = message.split('\n')[0] ?? '';
     return { offset: pos[0], problem: { code: 'syntax', reason: `this is not sound YAML: ${reason}` } };
   });
 }
 
 /** Fields that are given twice or whose name cannot be one. */
-function nameFaults(document: Document, lineOf: (node: Node) => number): Fault[] {
-  const faults: Fault[] = [];
+function nameFaults(document: Document, lineOf: (node: Node) => number): TextFault[] {
+  const faults: TextFault[] = [];
   visit(document, {
     Map(_, map) {
       const first = new Map<string, Node>();
@@ -37,7 +35,14 @@ function nameFaults(document: Document, lineOf: (node: Node) => number): Fault[]
         const offset = pair.key?.range?.[0] ?? 0;
         const name = keyText(pair);
         const earlier = name === undefined ? undefined : first.get(name);
-        if (name === undefined) {
+        if (name === '<<') {
+          const reason = 'fields are not merged into a group (<<)';
+          faults.push({
+            offset,
+            read: name,
+            problem: { code: 'syntax', reason, hint: 'Write the fields out' },
+          });
+        } else if (name === undefined) {
           faults.push({ offset, problem: { code: 'syntax', reason: 'a field needs a plain name' } });
         } else if (earlier !== undefined) {
           const reason = `this field is already given on line ${lineOf(earlier)}`;
@@ -53,9 +58,17 @@ function nameFaults(document: Document, lineOf: (node: Node) => number): Fault[]
 function parsed(
   text: string,
   counter: LineCounter,
-): Fault[] | { document: Document; raw: unknown; names: Fault[] } {
+): TextFault[] | { document: Document; raw: unknown; names: TextFault[] } {
+  const beyond = beyondPlain(text);
+  if (beyond !== undefined) {
+    // The counter is filled by the parser, which must not see this text: the place is counted here.
+    counter.addNewLine(0);
+    for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) counter.addNewLine(at + 1);
+    return [beyond];
+  }
   try {
-    const document = parseDocument(text, { lineCounter: counter, uniqueKeys: false, version: '1.2' });
+    const options = { lineCounter: counter, uniqueKeys: false, version: '1.2', prettyErrors: false } as const;
+    const document = parseDocument(text, options);
     const faults = syntaxFaults(document);
     if (faults.length > 0) return faults;
     const lineOf = (node: Node) => lineAndColumn(counter, node.range?.[0] ?? 0).line;
@@ -78,7 +91,7 @@ export function readCaseText(
   text: string,
 ): { ok: true; value: CaseText } | { ok: false; issues: Issue[] } {
   const counter = new LineCounter();
-  const issueOf = ({ offset, read, problem }: Fault): Issue => {
+  const issueOf = ({ offset, read, problem }: TextFault): Issue => {
     const position = lineAndColumn(counter, offset);
     return issueAt({ file, ...position, path: '', ...(read === undefined ? {} : { read }) }, problem);
   };

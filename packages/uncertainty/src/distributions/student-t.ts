@@ -6,12 +6,15 @@ import { lookUpStudent, type StudentTable, studentTable, TABLE_END } from './stu
 /**
  * Student's t about `mean`, stretched by `scale`: what is known of a mean after a few measurements
  * (scale = sample sd/√n, dof = n − 1). dof at least 1.5, so that a mean exists; up to 2 the variance is Infinity.
+ * Cut off at `low` where the quantity cannot be less: with few degrees of freedom its tails reach anywhere. `mean` and
+ * `scale` are those of the uncut law; a cut one has dof above 2.
  */
 export interface StudentTLaw {
   readonly kind: 'student-t';
   readonly mean: number;
   readonly scale: number;
   readonly dof: number;
+  readonly low?: number;
 }
 
 /**
@@ -74,27 +77,85 @@ function atNormal(table: StudentTable, z: number, dof: number): number {
   return z < TABLE_END && z > -TABLE_END ? lookUpStudent(table, z) : exactAtNormal(z, dof);
 }
 
+/** What a cut leaves: the probability below it and above it. Nothing is cut where the law has no end. */
+function kept({ mean, scale, dof, low }: StudentTLaw): { below: number; mass: number; end: number } {
+  if (low === undefined) return { below: 0, mass: 1, end: -Infinity };
+  const end = (low - mean) / scale;
+  return { below: studentCumulative(end, dof), mass: studentCumulative(-end, dof), end };
+}
+
+/** Mean and variance of the standard law above its cut; derived by parts from d/dt (ν + t²) f = −(ν − 1) t f. */
+function cutMoments(law: StudentTLaw): { mean: number; variance: number } {
+  const { dof } = law;
+  const { mass, end } = kept(law);
+  const edge = (dof + end * end) * standardDensity(end, dof);
+  const mean = edge / ((dof - 1) * mass);
+  return { mean, variance: (dof + (end * edge) / mass) / (dof - 2) - mean * mean };
+}
+
+function lowProblem({ mean, low, dof }: StudentTLaw): string | undefined {
+  if (low === undefined) return undefined;
+  if (!(dof > 2)) return `dof: read ${dof}; a law that is cut off needs more than 2.`;
+  return low < mean ? undefined : `low: read ${low}; less than the mean, ${mean}, is needed.`;
+}
+
 export const studentT: Distribution<StudentTLaw> = {
   problem: (law) =>
     notFinite('mean', law.mean) ??
     tooSmall('scale', law.scale, 0) ??
     (law.dof >= 1.5 && law.dof < Infinity
       ? undefined
-      : `dof: read ${law.dof}; a finite number of at least 1.5 is needed (2 is that of three measurements).`),
-  quantile: (law, u) => law.mean + law.scale * studentQuantile(u, law.dof),
-  cumulative: (law, x) => studentCumulative((x - law.mean) / law.scale, law.dof),
-  density: ({ mean, scale, dof }, x) => standardDensity((x - mean) / scale, dof) / scale,
-  mean: (law) => law.mean,
-  variance: ({ scale, dof }) => (dof > 2 ? (scale * scale * dof) / (dof - 2) : Infinity),
-  support: () => ({ low: -Infinity, high: Infinity }),
-  fill: ({ mean, scale, dof }, uniforms, out, count) => {
+      : `dof: read ${law.dof}; a finite number of at least 1.5 is needed (2 is that of three measurements).`) ??
+    lowProblem(law),
+  quantile: (law, u) => {
+    const { below, mass, end } = kept(law);
+    // From above, where 1 − u keeps the digits of the upper tail.
+    const t =
+      u < 0.5 ? studentQuantile(below + u * mass, law.dof) : -studentQuantile((1 - u) * mass, law.dof);
+    return law.mean + law.scale * Math.max(end, t);
+  },
+  cumulative: (law, x) => {
+    const { below, mass, end } = kept(law);
+    const t = (x - law.mean) / law.scale;
+    if (t <= end) return 0;
+    return t < 0 ? (studentCumulative(t, law.dof) - below) / mass : 1 - studentCumulative(-t, law.dof) / mass;
+  },
+  density: (law, x) => {
+    const t = (x - law.mean) / law.scale;
+    const { mass, end } = kept(law);
+    return t < end ? 0 : standardDensity(t, law.dof) / (law.scale * mass);
+  },
+  mean: (law) => (law.low === undefined ? law.mean : law.mean + law.scale * cutMoments(law).mean),
+  variance: (law) => {
+    const { scale, dof, low } = law;
+    if (low !== undefined) return scale * scale * cutMoments(law).variance;
+    return dof > 2 ? (scale * scale * dof) / (dof - 2) : Infinity;
+  },
+  support: ({ low = -Infinity }) => ({ low, high: Infinity }),
+  fill: (law, uniforms, out, count) => {
+    const { mean, scale, dof } = law;
     const table = tableFor(dof);
+    const { below, mass, end } = kept(law);
     for (let i = 0; i < count; i++) {
-      out[i] = mean + scale * atNormal(table, normalQuantileInside(uniforms[i]!), dof);
+      const u = uniforms[i]!;
+      const z = u < 0.5 ? normalQuantileInside(below + u * mass) : -normalQuantileInside((1 - u) * mass);
+      out[i] = mean + scale * Math.max(end, atNormal(table, z, dof));
     }
   },
-  fillFromNormals: ({ mean, scale, dof }, normals, out, count) => {
+  fillFromNormals: (law, normals, out, count) => {
+    const { mean, scale, dof, low } = law;
     const table = tableFor(dof);
-    for (let i = 0; i < count; i++) out[i] = mean + scale * atNormal(table, normals[i]!, dof);
+    const { below, mass, end } = kept(law);
+    for (let i = 0; i < count; i++) {
+      const z = low === undefined ? normals[i]! : aboveCut(normals[i]!, below, mass);
+      out[i] = mean + scale * Math.max(end, atNormal(table, z, dof));
+    }
   },
 };
+
+/** The standard normal number that a cut leaves of z, by whichever tail keeps the digits. */
+function aboveCut(z: number, below: number, mass: number): number {
+  return z < 0
+    ? normalQuantileInside(below + normalTail(-z) * mass)
+    : -normalQuantileInside(normalTail(z) * mass);
+}

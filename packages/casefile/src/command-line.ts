@@ -1,0 +1,48 @@
+import { InvalidArgumentError } from '@commander-js/extra-typings';
+import { exactField, fieldSpec } from './defaults.ts';
+import { readSetting } from './node.ts';
+import { type QuantitySpec, readNumber, readQuantity } from './quantity.ts';
+import type { Setting } from './text/setting.ts';
+
+const WHOLE = /^(?:\d+|\d{1,3}(?:,\d{3})+)$/;
+
+/** Reads a whole number of a command line, thousands parted by commas or not; anything else is refused with the range. */
+export const wholeNumber =
+  (least: number, most: number) =>
+  (text: string): number => {
+    const value = WHOLE.test(text.trim()) ? Number(text.trim().replaceAll(',', '')) : Number.NaN;
+    if (!Number.isInteger(value) || value < least || value > most) {
+      const range = `${least.toLocaleString('en-GB')} to ${most.toLocaleString('en-GB')}`;
+      throw new InvalidArgumentError(`read "${text}"; a whole number from ${range} is needed.`);
+    }
+    return value;
+  };
+
+function lengthOption(spec: QuantitySpec, example: string): (text: string) => number {
+  return (text) => {
+    const words = text.trim();
+    // On a command line a bare number is inches, as on a tape.
+    const read = readQuantity(readNumber(words) === undefined ? words : `${words} in`, spec);
+    if (read.ok) return read.value;
+    const { reason, hint } = read.problem;
+    const mend = hint === undefined ? '' : ` ${hint}`;
+    throw new InvalidArgumentError(`read "${text}"; ${reason}; write it as "${example}".${mend}`);
+  };
+}
+
+/** Reads a tub's top height above the track, m: inches and a fraction, or any unit of length, in the range of a case's heights. */
+export const topHeightOption = lengthOption(fieldSpec(exactField('heights[]')), '39 1/4 in');
+
+/** Reads how far a tub's centre lies ahead of the axle, m, in the range of a case's tubs. */
+export const centreOption = lengthOption(fieldSpec(exactField('tubs[].centreForward')), '1/4 in');
+
+/** Collects `--set path=value`, as often as it is given. */
+export function settingOption(words: string, before: Setting[] = []): Setting[] {
+  const setting = readSetting(words);
+  if (setting === undefined) {
+    throw new InvalidArgumentError(
+      `read "${words}"; path=value is needed, such as "run.trapSpeed=~230 mph".`,
+    );
+  }
+  return [...before, setting];
+}

@@ -1,0 +1,14 @@
+/**
+ * Lets a command outlive its output: a reader that has gone (EPIPE, as `| head` does) hides what is left and no more;
+ * output that cannot be written is said and ends in 1, once all else is done.
+ */
+export function outliveOutput(): void {
+  process.stderr.on('error', () => undefined);
+  process.stdout.on('error', ({ code }: NodeJS.ErrnoException) => {
+    if (code === 'EPIPE') return;
+    process.exitCode = 1;
+    process.stderr.write(
+      `What is printed here could not be written (${code}). Free some space, and run again.\n`,
+    );
+  });
+}
