@@ -218,16 +218,22 @@ program
 
 program
   .command('plan')
-  .description('plan a stepped first test: where to shut off, what to look at, what lets it go on')
+  .description(
+    'judge the tub in the car, then plan a stepped first test: where to shut off, what to look at, what lets it go on',
+  )
   .argument('<case>', 'case file (YAML)')
   .option('--tub <name>', 'tub that is in the car; left out: the pick')
-  .option('--tyre <name>', 'tyre that runs; left out: the one that decides the pick')
+  .option('--tyre <name>', 'tyre that runs; left out: the one that asks for the most height')
   .option(
     '--height <inches>',
     'inside top of the tub above the track, such as "39 1/4 in"; left out: the pick’s',
   )
+  .option(
+    '--overrule <words>',
+    'who plans for a tub that is not within the accepted risk, and why: it stands on the paper; left out: such a tub is refused',
+  )
   .option(...RESULTS)
-  .option('--draws <number>', 'simulated runs for the pick, from 4,096 on; left out: 40,960')
+  .option('--draws <number>', 'simulated runs, from 4,096 on; left out: the case’s')
   .option(...SET, repeated)
   .addHelpText('after', example('tubgap plan mycar.yaml --tub street-42 --height "39 1/4 in"'))
   .action(async (file, options) => {
@@ -237,6 +243,7 @@ program
       ...given('tub', options.tub),
       ...given('tyre', options.tyre),
       ...given('height', options.height),
+      ...given('overrule', options.overrule),
       ...given('results', options.results),
       ...given('draws', options.draws),
       ...settings(options.set),

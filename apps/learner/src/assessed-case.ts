@@ -1,7 +1,7 @@
-import { Worker } from 'node:worker_threads';
 import type { Case } from '@tubgap/casefile';
 import type { ShortAssessment } from '@tubgap/evidence';
 import { type Pick, type Risk, SIXTEENTH } from '@tubgap/simulation';
+import { elsewhere } from './elsewhere.ts';
 
 /** Risks of one tub by height, from `lowest` in sixteenths of an inch. */
 interface TubTable {
@@ -41,13 +41,5 @@ export const stepOf = ({ lowest }: TubTable, height: number): number =>
   Math.max(0, Math.min(STEPS - 1, Math.floor((height - lowest) / SIXTEENTH + 1e-6)));
 
 /** Assesses a case in a thread of its own. */
-export function assessElsewhere(source: Case): Promise<AssessedCase> {
-  return new Promise((resolve, reject) => {
-    const worker = new Worker(new URL('./assess-worker.js', import.meta.url), { workerData: { source } });
-    worker.once('message', resolve);
-    worker.once('error', reject);
-    worker.once('exit', (code) => {
-      if (code !== 0) reject(new Error(`the simulation stopped with code ${code}`));
-    });
-  });
-}
+export const assessElsewhere = (source: Case): Promise<AssessedCase> =>
+  elsewhere('./assess-worker.js', { source });

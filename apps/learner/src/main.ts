@@ -4,11 +4,8 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
-import { planFirstTest } from '@tubgap/evidence';
 import { ResultsError, writeResults } from '@tubgap/results';
-import { caseSetup } from '@tubgap/simulation';
 import { csvText } from '@tubgap/wording';
-import { assessElsewhere } from './assessed-case.ts';
 import { growthPictures, learnPage } from './learn-page.ts';
 import {
   beforeAfterSheet,
@@ -18,11 +15,14 @@ import {
   worthSheet,
 } from './learn-tables.ts';
 import { learnWords } from './learn-words.ts';
-import { LEARNED_FILE, LearningRefused, learn, withEnough } from './learning.ts';
-import { type PlanSubject, planPage, planSheet, planWords } from './plan-words.ts';
+import { LEARNED_FILE, LearningRefused, learn } from './learning.ts';
+import { planElsewhere } from './make-plan.ts';
+import { planPage, planSheet } from './plan-page.ts';
+import { overruling, type PlanSubject, planWords, refusalWords } from './plan-words.ts';
 
-/** Exit codes: 0 done, 1 this program's fault, 2 the input. */
+/** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk. */
 const BAD_INPUT = 2;
+const TOO_FEW = 3;
 const MADE_BY = 'tubgap 0.1.0';
 
 function stop(message: string, code: number): never {
@@ -117,18 +117,18 @@ program
 
 program
   .command('plan')
-  .description('plan a stepped first test of the car as it is believed now')
+  .description('judge the tub in the car, and plan a stepped first test of the car as it is believed now')
   .argument('<case>', 'case file (YAML)')
   .option('--tub <name>', 'tub that is in the car; the pick when left out')
-  .option('--tyre <name>', 'tyre that runs; the one that decides the pick when left out')
-  .option('--height <inches>', 'top height at which it stands; the pick when left out', topHeightOption)
+  .option('--tyre <name>', 'tyre that runs; the one that asks for the most height when left out')
+  .option('--height <inches>', 'top height at which it stands; the pick’s when left out', topHeightOption)
+  .option('--overrule <words>', 'who plans for a tub that is not within what is accepted, and why')
   .option('--results <folder>', 'folder that holds the results folders', 'results')
-  .option('--draws <number>', 'simulated runs for the pick', wholeNumber(4096, 10_000_000), 40_960)
+  .option('--draws <number>', 'simulated runs, in place of the case’s', wholeNumber(4096, 10_000_000))
   .option('--set <path=value>', SETTING, settingOption)
   .action(async (file, options) => {
-    const opened = readCase(file, options.set ?? []);
-    const { seed } = opened.simulation;
-    const source = withEnough(opened, { draws: options.draws, cars: 600, seed });
+    const source = readCase(file, options.set ?? []);
+    source.simulation.draws = options.draws ?? source.simulation.draws;
     try {
       const named = (list: readonly { name: string }[], asked: string | undefined, what: string) => {
         if (asked === undefined) return undefined;
@@ -137,35 +137,37 @@ program
         const names = list.map(({ name }) => name).join(', ');
         return stop(`--${what} ${asked}: the case has no such ${what}; it has ${names}.`, BAD_INPUT);
       };
-      let tub = named(source.tubs, options.tub, 'tub');
-      let tyre = named(source.tyres, options.tyre, 'tyre');
-      let { height } = options;
-      if (tub === undefined || tyre === undefined || height === undefined) {
-        const { picks, chosen } = await assessElsewhere(source);
-        tub ??= chosen;
-        const pick = tub === undefined ? undefined : picks[tub]?.height;
-        height ??= pick?.topHeight;
-        tyre ??= source.tyres.findIndex(({ name }) => name === (pick?.limitingTyre ?? source.build.tyre));
-      }
-      if (tub === undefined || height === undefined) {
+      const overruled = overruling(options.overrule);
+      const made = await planElsewhere({
+        source,
+        asked: { tub: named(source.tubs, options.tub, 'tub'), topHeight: options.height },
+        tyre: named(source.tyres, options.tyre, 'tyre'),
+        isOverruled: overruled !== undefined,
+      });
+      if (made === undefined) {
         const which = 'Say which tub stands how high: --tub NAME --height "39 1/4 in"';
-        stop(`${file}: no tub of this case has a height for the accepted risks. ${which}`, BAD_INPUT);
+        stop(`${file}: there is no pick to plan for at the accepted risks. ${which}`, BAD_INPUT);
       }
-      const plan = planFirstTest(source, tyre, tub, height);
+      const { judged, plan } = made;
+      const { standing } = judged.verdict;
       const subject: PlanSubject = {
         title: source.title,
         invented: source.invented,
         name: source.name,
-        runRisk: source.accept.runRisk,
         madeBy: MADE_BY,
         learned: source.learned !== undefined,
-        reserve: caseSetup(source).clearance.reserve,
+        reserve: source.build.reserve,
+        runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+        overruled: standing === 'within' ? undefined : overruled,
       };
+      if (plan === undefined) {
+        stop(refusalWords(judged, subject), standing === 'not known' ? TOO_FEW : BAD_INPUT);
+      }
       const place = writeResults(options.results, `${source.name}-first-test`, {
-        'first-test.html': planPage(plan, subject),
-        'first-test.csv': await csvText(planSheet(plan)),
+        'first-test.html': planPage(plan, judged, subject),
+        'first-test.csv': await csvText(planSheet(plan, judged, subject)),
       });
-      process.stdout.write(planWords(plan, subject, place));
+      process.stdout.write(planWords(plan, judged, subject, place));
     } catch (error) {
       stopFor(file, error);
     }

@@ -24,14 +24,4 @@ export const feet = (metres: number): string => `${wholeText(Math.round(metres /
 
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
-/** Words broken into lines no longer than a width, the first of them after a label. */
-export function labelled(label: string, text: string, width = 100, indent = 16): string {
-  const lines: string[] = [];
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= width - indent) {
-      lines[lines.length - 1] = `${last} ${word}`;
-    } else lines.push(word);
-  }
-  return lines.map((line, i) => (i === 0 ? `  ${label}` : '').padEnd(indent) + line).join('\n');
-}
+export { row as labelled } from '@tubgap/wording';

@@ -2,7 +2,7 @@ export { type CarHeights, openCarHeights } from './car-heights.ts';
 export type { CarSpace, CarState } from './car-space.ts';
 export { type Conflict, findConflicts } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
-export { type FirstTest, planFirstTest, STEP_LIMIT, type TestStep } from './first-test.ts';
+export { type FirstTest, planFirstTest, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
 export {
   type Agreement,

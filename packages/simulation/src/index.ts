@@ -56,6 +56,7 @@ export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
 export { type Perform, performHere } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
+export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
 export { findMove, type Move, withCentre } from './study/find-move.ts';
 export type { Difference } from './study/paired-count.ts';

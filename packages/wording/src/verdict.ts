@@ -66,17 +66,17 @@ export function raiseWords({
     return `raise it by ${sixteenths(heightNeeded - topHeight, 'up')}, to ${sixteenths(heightNeeded, 'up')}${roomWords(roomMissing)}`;
   }
   if (drawsNeeded > 0 || carsNeeded > 0) return `how far it must go up is not known: ${whyNoHeight}`;
-  return `no height of this tub does: ${whyNoHeight}`;
+  return whyNoHeight;
 }
 
-function moveWords(move: Move | null | undefined): string[] {
+function moveWords(move: Move | null | undefined, stands: number): string[] {
   if (move === undefined) return [];
   if (move === null) return ['moving it along the car alone does not do it'];
-  const { by, centreForward, roomMissing } = move;
-  const way = by > 0 ? 'forward' : 'back';
-  return [
-    `or leave the height and move it ${sixteenths(Math.abs(by), 'nearest')} ${way}, ${centreWords(centreForward)}${roomWords(roomMissing)}`,
-  ];
+  const { by, centreForward, topHeight, roomMissing } = move;
+  const height =
+    topHeight > stands + NEGLIGIBLE ? `raise it to ${sixteenths(topHeight, 'up')}` : 'leave the height';
+  const way = `move it ${sixteenths(Math.abs(by), 'nearest')} ${by > 0 ? 'forward' : 'back'}`;
+  return [`or ${height} and ${way}: ${centreWords(centreForward)}${roomWords(roomMissing)}`];
 }
 
 function mendLine({ verdict, move }: ToldVerdict): ToldLine {
@@ -92,7 +92,7 @@ function mendLine({ verdict, move }: ToldVerdict): ToldLine {
   const words = [
     ...(sides === '' ? [] : [`another tub or wheel: ${sides}`]),
     ...(isUp ? [raiseWords(verdict)] : []),
-    ...moveWords(move),
+    ...moveWords(move, topHeight),
     ...(standing === 'not known' ? ['or simulate more runs to know'] : []),
   ];
   return { label: 'To mend', text: words.join('; ') };
@@ -137,7 +137,7 @@ function riskLines(
   ];
 }
 
-const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none, it touches');
+const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none (it touches)');
 
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
 export function verdictLines(told: ToldVerdict, subject: VerdictSubject): ToldLine[] {

@@ -1,6 +1,6 @@
 import type { Command } from '@commander-js/extra-typings';
-import { InvalidArgumentError } from '@commander-js/extra-typings';
-import { type Case, typedLength } from '@tubgap/casefile';
+import type { Case } from '@tubgap/casefile';
+import { centreOption, settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
 import {
   blocksOf,
   findMove,
@@ -11,10 +11,11 @@ import {
   type Progress,
   type Standing,
   studyDraws,
+  type Verdict,
 } from '@tubgap/simulation';
 import { row, verdictLines, wrapped } from '@tubgap/wording';
 import { MOST_DRAWS, pickTime, tooManyDraws } from '../draw-count.ts';
-import { BAD_INPUT, NOT_WITHIN, readCase, settingOption, stop, TOO_FEW, wholeNumber } from '../options.ts';
+import { BAD_INPUT, NOT_WITHIN, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers, openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
@@ -30,15 +31,6 @@ const CAUTION =
   'Tyre contact at speed can kill. These figures come from a model with assumed inputs. The sanctioning body’s rules, the ' +
   'tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after the ' +
   'first runs, and stop when you find one.';
-
-/** Reads a length of the command line. */
-const lengthOption =
-  (label: string, least: number, most: number) =>
-  (words: string): number => {
-    const read = typedLength(words, label, least, most);
-    if (read.ok) return read.value;
-    throw new InvalidArgumentError(`read "${words}"; ${read.reason}.`);
-  };
 
 /** Judges a tub of a case by worker threads. */
 async function judgedBy(
@@ -67,19 +59,21 @@ async function judgedBy(
 }
 
 /** The move that would bring a tub within what is accepted, or null. */
-async function moveFor(workers: number, standing: StandingTub, tell: Progress): Promise<Move | null> {
-  const { source, tub, topHeight } = standing;
+async function moveFor(
+  workers: number,
+  { source, tub }: StandingTub,
+  verdict: Verdict,
+  tell: Progress,
+): Promise<Move | null> {
+  const { topHeight } = verdict;
   const draws = studyDraws(source.accept.runRisk);
   const found = await findMove(
     source,
     tub,
-    topHeight,
+    verdict,
     blocksOf(draws),
     (placed) => openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws),
-    async (moved: Case) => {
-      const { verdict } = await judgedBy(workers, { source: moved, tub, topHeight }, tell);
-      return verdict.standing;
-    },
+    async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell)).verdict,
   );
   return found ?? null;
 }
@@ -93,12 +87,8 @@ export function addJudgeCommand(program: Command): void {
     )
     .argument('<case>', 'case file (YAML)')
     .option('--tub <name>', 'tub that stands in the car')
-    .option(
-      '--height <length>',
-      'inside top of the tub above the track',
-      lengthOption('the top height', 20, 80),
-    )
-    .option('--centre <length>', 'centre of its arc ahead of the axle', lengthOption('the centre', -12, 12))
+    .option('--height <length>', 'inside top of the tub above the track', topHeightOption)
+    .option('--centre <length>', 'centre of its arc ahead of the axle', centreOption)
     .option('--measured <folder>', 'folder whose as-built.csv says what is left out')
     .option(
       '--draws <number>',
@@ -127,7 +117,10 @@ export function addJudgeCommand(program: Command): void {
       try {
         const { centres: _, ...judged } = await judgedBy(workers, asked.standing, bar.tell);
         const { standing } = judged.verdict;
-        const move = standing === 'within' ? undefined : await moveFor(workers, asked.standing, bar.tell);
+        const move =
+          standing === 'within'
+            ? undefined
+            : await moveFor(workers, asked.standing, judged.verdict, bar.tell);
         bar.stop();
         process.stdout.write(
           options.json

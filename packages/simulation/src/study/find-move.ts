@@ -1,14 +1,16 @@
 import type { Case } from '@tubgap/casefile';
 import { missingRoom } from '../envelope.ts';
-import type { Standing } from '../verdict.ts';
+import type { Verdict } from '../verdict.ts';
 import { findPlaces, type OpenPlaces, type PlacedTub } from './places.ts';
 
-/** A move of the tub along the car that brings it within what is accepted at the height at which it stands. */
+/** A move of the tub along the car that brings it within what is accepted. */
 export interface Move {
   /** Of the arc's centre, m ahead of the axle. */
   centreForward: number;
   /** m, positive: ahead. */
   by: number;
+  /** Top height that goes with it, m: the one at which the tub stands, unless no place is within there. */
+  topHeight: number;
   /** Lengths that the car lacks for the tub there, m. */
   roomMissing: number[];
 }
@@ -25,35 +27,51 @@ const heightAt = ({ figures }: PlacedTub): number =>
 
 /**
  * Looks for the shortest move of a tub along the car, 2 in behind the axle to 3 in ahead of it, that brings it within
- * what is accepted: places by the comparison of places, and none is named before the tub has been judged there.
- * @param topHeight  at which it stands and stays, m
- * @param judge  how the tub stands in a case in which it is moved
- * @returns undefined when no place is found
+ * what is accepted: places by the comparison of places, and none is named before the tub has been judged there. Where
+ * no place is within at the height at which the tub stands, and no height where it stands, the lowest place is taken.
+ * @param verdict  on the tub where it stands
+ * @param judge  how the tub of a case in which it is moved stands at that height
+ * @returns undefined when nothing is found
  */
 export async function findMove(
   source: Case,
   tub: number,
-  topHeight: number,
+  { topHeight, heightNeeded }: Verdict,
   blocks: number,
   open: OpenPlaces,
-  judge: (moved: Case) => Promise<Standing>,
+  judge: (moved: Case) => Promise<Verdict>,
 ): Promise<Move | undefined> {
   const own = source.tubs[tub]!;
   const [places] = await findPlaces({ ...source, tubs: [own] }, blocks, open);
   const far = ({ centreForward }: PlacedTub): number => Math.abs(centreForward - own.centreForward);
-  const enough = places!.searched
+  const byHeight = places!.searched.toSorted((a, b) => heightAt(a) - heightAt(b) || far(a) - far(b));
+  const lowest = byHeight[0]!;
+  const nearest = byHeight
     .filter((place) => heightAt(place) <= topHeight + 1e-9)
-    .sort((a, b) => far(a) - far(b) || heightAt(a) - heightAt(b));
-  if (enough.length === 0) return undefined;
-  const lowest = enough.toSorted((a, b) => heightAt(a) - heightAt(b))[0]!;
-  for (const { centreForward } of new Set([enough[0]!, lowest])) {
-    const moved = withCentre(source, tub, centreForward);
-    if ((await judge(moved)) !== 'within') continue;
-    return {
-      centreForward,
-      by: centreForward - own.centreForward,
-      roomMissing: missingRoom(moved, tub, topHeight),
-    };
+    .sort((a, b) => far(a) - far(b))[0];
+  const moved = async (
+    { centreForward }: PlacedTub,
+    heightOf: (verdict: Verdict) => number | undefined,
+  ): Promise<Move | undefined> => {
+    const there = withCentre(source, tub, centreForward);
+    const height = heightOf(await judge(there));
+    return height === undefined
+      ? undefined
+      : {
+          centreForward,
+          by: centreForward - own.centreForward,
+          topHeight: height,
+          roomMissing: missingRoom(there, tub, height),
+        };
+  };
+  const asItStands = ({ standing }: Verdict): number | undefined =>
+    standing === 'within' ? topHeight : undefined;
+  const kept = nearest === undefined ? undefined : await moved(nearest, asItStands);
+  if (kept !== undefined) return kept;
+  if (nearest !== undefined && nearest !== lowest) {
+    const further = await moved(lowest, asItStands);
+    if (further !== undefined) return further;
   }
-  return undefined;
+  if (heightNeeded !== undefined || !Number.isFinite(heightAt(lowest))) return undefined;
+  return moved(lowest, (verdict) => verdict.heightNeeded);
 }

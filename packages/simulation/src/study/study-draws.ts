@@ -2,7 +2,7 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
 import type { Centres } from '../tail/mixture.ts';
 import { drawMixture } from '../tail/mixture.ts';
-import { fillNormals, setDirection } from '../tail/normal-space.ts';
+import { type Direction, fillNormals, setDirection } from '../tail/normal-space.ts';
 import type { StudyPoint } from './study-point.ts';
 
 /** Which block of which random numbers. */
@@ -23,19 +23,25 @@ export interface StudyDraws extends BlockAddress {
 /**
  * Draws one block from the base's mixture, plainly where there are no centres. The weight of a draw depends on the
  * base's streams alone and so is the same for every setup: it does not stand in the way of their difference.
+ * @param only  which directions are drawn; setups draw the others for themselves
  */
 export function drawStudyBlock(
   base: StudyPoint,
   centres: Centres,
   address: BlockAddress,
   room: BlockRoom,
+  only: (direction: Direction) => boolean = () => true,
 ): StudyDraws {
   const { seed, prefix, block } = address;
+  const { directions } = base.space;
   const weights = new Float64Array(BLOCK);
-  const normals = drawMixture(base.space, centres, () => true, seed, prefix, block, BLOCK, room, weights);
+  const isDrawn = (d: number): boolean => only(directions[d]!);
+  const normals = drawMixture(base.space, centres, isDrawn, seed, prefix, block, BLOCK, room, weights);
   return {
     ...address,
-    normals: new Map(base.space.directions.map(({ stream }, d) => [stream, normals[d]!])),
+    normals: new Map(
+      directions.flatMap(({ stream }, d) => (isDrawn(d) ? [[stream, normals[d]!] as const] : [])),
+    ),
     weights,
   };
 }

@@ -1,0 +1,66 @@
+import type { Case, UncertainInput } from '@tubgap/casefile';
+import { speedAlong } from '@tubgap/core';
+import type { CaseSetup } from '@tubgap/simulation';
+import { type Law, type PlainLaw, scaleLaw } from '@tubgap/uncertainty';
+
+const FOOT = 0.3048;
+/** Places at which a driver may shut off, m; those before the end of the track are taken. */
+const SHUT_OFF = [60, 330, 660, 1000].map((feet) => feet * FOOT);
+/** A place so near to the end of the track is its end. */
+const NEAR_END = 0.95;
+
+/** Where the runs of a first test are shut off, m, the whole track last. */
+export const shutOffPlaces = (distance: number): number[] => [
+  ...SHUT_OFF.filter((place) => place < NEAR_END * distance),
+  distance,
+];
+
+function movedLaw(law: Law, factor: number, offset: number): Law {
+  if (law.kind === 'updated') return { ...law, from: movedLaw(law.from, factor, offset) as PlainLaw };
+  // A log-normal has no shift; its middle is moved instead.
+  if (law.kind === 'log-normal' && offset !== 0) return { ...law, median: factor * law.median + offset };
+  return scaleLaw(law, factor, offset);
+}
+
+const withLaw = (input: UncertainInput, factor: number, offset: number): UncertainInput => ({
+  ...input,
+  law: movedLaw(input.law, factor, offset),
+});
+
+/**
+ * The case of a run that is shut off early: slower at the end of a shorter track, still pulling. One tub is left in it.
+ * @param shutOff  from the start, m
+ * @param harder  more gauge pressure in the tyre, Pa
+ */
+export function shutOffCase(
+  source: Case,
+  setup: CaseSetup,
+  tyre: number,
+  tub: number,
+  shutOff: number,
+  harder: number,
+): Case {
+  const own = source.tyres[tyre]!;
+  const { centralCar } = setup.tyres[tyre]!;
+  const trap = own.car?.trapSpeed ?? source.car.trapSpeed;
+  const speed = speedAlong(centralCar, source.distance, shutOff);
+  const full = speedAlong(centralCar, source.distance, source.distance);
+  const isWhole = shutOff >= source.distance;
+  const acceleration = own.car?.finishAcceleration ?? source.car.finishAcceleration;
+  const as: UncertainInput = { ...acceleration, law: { kind: 'constant', value: 1 } };
+  const changed = isWhole ? {} : { trapSpeed: withLaw(trap, speed / full, 0), finishAcceleration: as };
+  return {
+    ...source,
+    tubs: [source.tubs[tub]!],
+    distance: shutOff,
+    finishAccelerationIs: isWhole ? source.finishAccelerationIs : 'relative',
+    tyres: source.tyres.map((other, i) => ({
+      ...other,
+      ...(i === tyre ? { car: { ...other.car, ...changed } } : {}),
+      inputs:
+        i === tyre && harder > 0
+          ? { ...other.inputs, coldPressure: withLaw(other.inputs.coldPressure, 1, harder) }
+          : other.inputs,
+    })),
+  };
+}
