@@ -136,34 +136,3 @@ describe('tubgap learn refuses', () => {
     expect(none.err).toMatch(/nowhere: there is no such folder/);
   });
 });
-
-describe('tubgap plan', () => {
-  it('steps towards the whole track, each with what lets it go on, and says when to stop', async () => {
-    const words = ['--tub', 'street-42', '--tyre', 'tall-slick', '--height', '39 5/16 in'];
-    const { code, out, err } = tubgap(folder, 'plan', 'demo/case.yaml', ...words);
-    expect(err).toBe('');
-    expect(code).toBe(0);
-    expect(out.match(/go on if/g)).toHaveLength(5);
-    expect(out).toMatch(/Stop\s+at any rub/);
-    expect(out).toMatch(/can kill/);
-    const steps = await readTable(join(folder, 'results', 'winged-door-car-first-test', 'first-test.csv'));
-    expect(steps).toHaveLength(5);
-    steps.forEach((step, k) => {
-      if (k === 0) return;
-      expect(Number(step.speed_mph)).toBeGreaterThan(Number(steps[k - 1]!.speed_mph));
-      expect(Number(step.gap_p50_in)).toBeLessThan(Number(steps[k - 1]!.gap_p50_in));
-    });
-  });
-
-  it('stops where the tub is far too low, and says so', () => {
-    const words = ['--tub', 'street-42', '--tyre', 'tall-slick', '--height', '37 1/2 in'];
-    const { out } = tubgap(folder, 'plan', 'demo/case.yaml', ...words);
-    expect(out).toMatch(/no witness makes the next step safe enough|gap is too small for a first test/);
-  });
-
-  it('names what the case has when asked for something else', () => {
-    const { code, err } = tubgap(folder, 'plan', 'demo/case.yaml', '--tub', 'other');
-    expect(code).toBe(2);
-    expect(err).toMatch(/no such tub; it has short-39/);
-  });
-});

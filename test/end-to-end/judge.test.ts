@@ -1,0 +1,142 @@
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readTable } from '../written-table.ts';
+import { DEMO, type Finished, tubgap } from './command.ts';
+
+const FEW = ['--draws', '16384', '--set', 'simulation.cars=128'];
+const CARS = ['--draws', '16384', '--cars', '128'];
+let folder: string;
+let pick: { topHeight: number; height: Record<string, unknown> };
+
+/** Inches and sixteenths as they are typed. */
+const inches = (metres: number): string => `${(metres / 0.0254).toFixed(4)} in`;
+
+/** What the file of a case says of the plan's own folder. */
+const planFile = (name: string): string => join(folder, 'results', 'winged-door-car-first-test', name);
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'tubgap-judge-'));
+  cpSync(DEMO, join(folder, 'demo'), { recursive: true });
+  const picked = tubgap(folder, 'pick', 'demo/case.yaml', ...CARS, '--json', '--results', 'picks');
+  expect(picked.err).toBe('');
+  const result = JSON.parse(readFileSync(join(folder, 'picks/winged-door-car/result.json'), 'utf8'));
+  const { height } = result.picks[result.chosen];
+  pick = { topHeight: height.topHeight, height };
+}, 240_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const judge = (...words: string[]): Finished => tubgap(folder, 'judge', 'demo/case.yaml', ...CARS, ...words);
+
+describe('tubgap judge', () => {
+  it('gives the tub of the pick at its height the very figures of the pick, and ends in 0', () => {
+    const { code, out } = judge('--tub', 'street-42', '--height', inches(pick.topHeight), '--json');
+    expect(code).toBe(0);
+    const { verdict } = JSON.parse(out);
+    expect(verdict).toMatchObject({ tub: 'street-42', standing: 'within' });
+    for (const name of ['runRisk', 'contactRisk', 'seasonRisk', 'limitingTyre'])
+      expect(verdict[name]).toEqual(pick.height[name]);
+  }, 120_000);
+
+  it('says of a standing tub that is too low what would mend it, by the as-built table, and ends in 4', () => {
+    mkdirSync(join(folder, 'measured'));
+    const low = pick.topHeight / 0.0254 - 0.625;
+    writeFileSync(join(folder, 'measured/as-built.csv'), `tub,top_height_in\nstreet-42,${low.toFixed(4)}\n`);
+    const { code, out, err } = judge('--measured', 'measured');
+    expect(err).toBe('');
+    expect(code).toBe(4);
+    expect(out).toMatch(/NOT WITHIN\s+street-42 tub, top 38 .*: NOT\s+within what is accepted/);
+    expect(out).toMatch(/Risk, a run\s+tall-slick goes under the 1\/2 in reserve in about 1 in \d\d\d? runs/);
+    expect(out).toMatch(/cars like it\s+the tightest 2 % of them/);
+    expect(out).toMatch(/a season\s+68 runs/);
+    expect(out).toMatch(/Tight\s+tall-slick, finish, \d+° ahead of the top/);
+    expect(out).toMatch(/To mend\s+raise it by 5\/8 in, to 39 /);
+    expect(out).toMatch(/can kill/);
+  }, 120_000);
+
+  it('does not know with too few runs, and ends in 3', () => {
+    const words = ['--tub', 'street-42', '--height', '42 in', '--draws', '64', '--cars', '8'];
+    const { code, out } = tubgap(folder, 'judge', 'demo/case.yaml', ...words);
+    expect(code).toBe(3);
+    expect(out).toMatch(/NOT KNOWN[\s\S]*too few draws/);
+  }, 120_000);
+
+  it('refuses what it cannot read, in words, before anything is run', () => {
+    for (const [words, said] of [
+      [['--tub', 'other', '--height', '39 in'], /the case has no such tub; it has short-39/],
+      [['--tub', 'street-42'], /--height is missing/],
+      [[], /Say which tub stands how high/],
+      [['--tub', 'street-42', '--height', '39 1/0 in'], /read "39 1\/0 in"/],
+      [['--measured', 'nowhere'], /as-built\.csv: cannot be read/],
+    ] as const) {
+      const { code, out, err } = tubgap(folder, 'judge', 'demo/case.yaml', ...words);
+      expect(err).toMatch(said);
+      expect(out).toBe('');
+      expect(code).toBe(2);
+    }
+  });
+});
+
+describe('tubgap plan', () => {
+  it('opens with the verdict, and at the pick’s height steps to the whole track with both risks', async () => {
+    const { code, out, err } = tubgap(folder, 'plan', 'demo/case.yaml', ...FEW);
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(out).toMatch(/first test\n\n {2}WITHIN\s+street-42 tub, top 39/);
+    expect(out.match(/go on if/g)).toHaveLength(5);
+    expect(out).toMatch(/the whole track\)[\s\S]*the same, of all such cars: about 1 in 2,/);
+    expect(out).toMatch(/Stop\s+at any rub/);
+    expect(out).toMatch(/can kill/);
+    const steps = await readTable(planFile('first-test.csv'));
+    expect(steps).toHaveLength(5);
+    const stops = steps.reduce((sum, step) => sum + Number(step.stops), 0);
+    expect(stops).toBeLessThan(0.1);
+    steps.slice(1).forEach((step, k) => {
+      const before = steps[k]!;
+      expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
+      expect(Number(step.gap_p50_in)).toBeLessThan(Number(before.gap_p50_in));
+      expect(Number(step.all_cars_under_reserve)).toBeGreaterThan(Number(before.all_cars_under_reserve));
+    });
+    const { runRisk } = pick.height as { runRisk: { high: number } };
+    expect(Number(steps.at(-1)!.all_cars_under_reserve_at_most)).toBeCloseTo(runRisk.high, 6);
+    const page = readFileSync(planFile('first-test.html'), 'utf8');
+    expect(page).toMatch(/within what is accepted[\s\S]*the same, all such cars/);
+    expect(page).not.toMatch(/OVERRULED/);
+  }, 120_000);
+
+  const low = ['--tub', 'street-42', '--tyre', 'tall-slick', '--height', '37 1/2 in', ...FEW];
+
+  it('refuses a tub that is far too low: the verdict, how far to raise it, and nothing written', () => {
+    const { code, out, err } = tubgap(folder, 'plan', 'demo/case.yaml', ...low, '--results', 'refused');
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toMatch(/NOT WITHIN\s+street-42 tub, top 37 1\/2 in/);
+    expect(err).toMatch(/To mend\s+raise it by 1 \d+\/\d+ in, to 39/);
+    expect(err).toMatch(/--overrule/);
+    expect(existsSync(join(folder, 'refused'))).toBe(false);
+  }, 120_000);
+
+  it('prints on every paper who overruled that, and gives no step after the one that stops', async () => {
+    const who = ['--overrule', 'A. Builder: dyno only', '--results', 'results'];
+    const { code, out } = tubgap(folder, 'plan', 'demo/case.yaml', ...low, ...who);
+    expect(code).toBe(0);
+    expect(out).toMatch(/OVERRULED\s+planned although the tub is not within[\s\S]*A\. Builder: dyno only/);
+    expect(out.match(/STOP here/g)).toHaveLength(1);
+    expect(out).not.toMatch(/the whole track\)/);
+    expect(readFileSync(planFile('first-test.html'), 'utf8')).toMatch(
+      /OVERRULED[\s\S]*A\. Builder: dyno only/,
+    );
+    const steps = await readTable(planFile('first-test.csv'));
+    expect(steps.length).toBeLessThan(5);
+    expect(steps.at(-1)).toMatchObject({ witness_in: '', overruled: 'A. Builder: dyno only' });
+    expect(steps.reduce((sum, step) => sum + Number(step.stops), 0)).toBeCloseTo(1, 3);
+  }, 120_000);
+
+  it('names what the case has when asked for something else', () => {
+    const { code, err } = tubgap(folder, 'plan', 'demo/case.yaml', '--tub', 'other');
+    expect(code).toBe(2);
+    expect(err).toMatch(/no such tub; it has short-39/);
+  });
+});
