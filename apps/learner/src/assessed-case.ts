@@ -42,4 +42,4 @@ export const stepOf = ({ lowest }: TubTable, height: number): number =>
 
 /** Assesses a case in a thread of its own. */
 export const assessElsewhere = (source: Case): Promise<AssessedCase> =>
-  elsewhere('./assess-worker.js', { source });
+  elsewhere(new URL('./assess-worker.js', import.meta.url), { source });

@@ -1,9 +1,9 @@
 import { Worker } from 'node:worker_threads';
 
-/** Works something out in a thread of its own. @param script  beside this file */
-export function elsewhere<Result>(script: string, workerData: unknown): Promise<Result> {
+/** Works something out by a script in a thread of its own. */
+export function elsewhere<Result>(script: URL, workerData: unknown): Promise<Result> {
   return new Promise((resolve, reject) => {
-    const worker = new Worker(new URL(script, import.meta.url), { workerData });
+    const worker = new Worker(script, { workerData });
     worker.once('message', resolve);
     worker.once('error', reject);
     worker.once('exit', (code) => {

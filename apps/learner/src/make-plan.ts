@@ -34,4 +34,4 @@ export async function makePlan({
 
 /** The same in a thread of its own. */
 export const planElsewhere = (asked: PlanAsked): Promise<PlanMade | undefined> =>
-  elsewhere('./plan-worker.js', asked);
+  elsewhere(new URL('./plan-worker.js', import.meta.url), asked);
