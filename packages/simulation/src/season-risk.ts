@@ -1,8 +1,7 @@
-import { evaluateRuns } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
-import { type BlockRoom, fillBlockAxleHeights, fillBlockMoments } from './run-risk.ts';
+import { type BlockRoom, evaluateTyre, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 import type { Tally } from './tally.ts';
 
@@ -15,7 +14,7 @@ function drawCars(setup: CaseSetup, seed: number, block: number, count: number):
 }
 
 /** Repeats one car's fixed values over its runs, in every tyre's columns. */
-export function repeatCar(
+function repeatCar(
   setup: CaseSetup,
   cars: readonly DrawColumns[],
   car: number,
@@ -55,9 +54,9 @@ export function runSeason(
   setup.tyres.forEach((tyre, i) => {
     const runs = tyre.runsPerSeason;
     if (runs === 0) return;
-    const columns = room.columns[i]!;
-    fillColumns([tyre], seed, `${prefix}run/${tyre.name}/`, address, [runs], 'run', [columns]);
-    seasonOfTyre(setup, room, i, columns);
+    fillColumns([tyre], seed, `${prefix}run/${tyre.name}/`, address, [runs], 'run', [room.columns[i]!]);
+    evaluateTyre(setup, room, i, runs);
+    for (let run = 0; run < runs; run++) takeRun(setup, tyre.name, room.tables[i]!, run, room.worst);
   });
 }
 
@@ -86,23 +85,6 @@ export function tallySeasons(
       countEvent(room.worst, tally);
     }
   }
-}
-
-function seasonOfTyre(setup: CaseSetup, room: BlockRoom, index: number, columns: DrawColumns): void {
-  const tyre = setup.tyres[index]!;
-  const table = room.tables[index]!;
-  fillBlockMoments(setup, room, index, tyre.runsPerSeason);
-  evaluateRuns(
-    setup.clearance,
-    tyre.setup,
-    columns.car,
-    columns.tyre,
-    room.moments[index]!,
-    room.axleHeights,
-    tyre.runsPerSeason,
-    table,
-  );
-  for (let run = 0; run < tyre.runsPerSeason; run++) takeRun(setup, tyre.name, table, run, room.worst);
 }
 
 /** A car's tub is set once, on a day that is none of its runs: one axle height for its whole season. */

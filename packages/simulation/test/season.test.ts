@@ -89,7 +89,11 @@ describe('a season whose answer is known in closed form', () => {
       ...exact.car,
       axlePathSlope: { ...exact.car.axlePathSlope, law: { kind: 'constant', value: 0 } },
       bump: { ...exact.car.bump, each: 'run', law: { kind: 'normal', mean: INCH, sd } },
-      topHeightError: { ...exact.car.topHeightError, each: 'car', law: { kind: 'normal', mean: 0, sd: 2 * sd } },
+      topHeightError: {
+        ...exact.car.topHeightError,
+        each: 'car',
+        law: { kind: 'normal', mean: 0, sd: 2 * sd },
+      },
     },
   });
 
@@ -150,9 +154,7 @@ function nestedSeasons(setup: CaseSetup, cars: number): Float64Array {
 describe('a season against a nested simulation of this test’s own', () => {
   // Mostly from run to run: what is fixed for the car is exact but for how the tub was set out. The axle is measured.
   const setup = caseSetup(
-    twoSlicks(24, (input) =>
-      input.each === 'run' || input.label.includes('top') ? input : constant(input),
-    ),
+    twoSlicks(24, (input) => (input.each === 'run' || input.label.includes('top') ? input : constant(input))),
   );
   const CARS = 3000;
   const nested = nestedSeasons(setup, CARS);
