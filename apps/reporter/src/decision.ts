@@ -1,6 +1,7 @@
 import type { Result } from '@tubgap/results';
 import { angleWords, inputWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
 import Table from 'cli-table3';
+import { askedHeight, tellingChanges } from './change-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { limitingGap } from './tables.ts';
@@ -57,7 +58,6 @@ function summary(result: Result, t: number): string[] {
   const psi = (result.build.pressure / 6894.757293168361).toFixed(1);
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  const larger = result.largerGrowth[t];
   return [
     row(
       'BUILD',
@@ -85,31 +85,17 @@ function summary(result: Result, t: number): string[] {
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
     ),
-    ...outlook(result, larger),
+    ...outlook(result),
   ];
 }
 
-/** A change of height in words: '1/4 in less height'. Less is rounded down, more up. */
-function heightWords(change: number): string {
-  if (Math.abs(change) < 0.0254 / 32) return 'no change of height';
-  return change > 0
-    ? `${sixteenths(change, 'up')} more height`
-    : `${sixteenths(-change, 'down')} less height`;
-}
-
 /** What would change the pick, what to measure first, and how much cars differ. */
-function outlook(result: Result, larger: number | null | undefined): string[] {
-  const changes = (result.changes ?? []).filter((change) => Math.abs(change.heightChange) > 0.0254 / 16);
+function outlook(result: Result): string[] {
+  const changes = tellingChanges(result, 4);
   const told =
     changes.length > 0
-      ? changes
-          .toSorted((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
-          .slice(0, 4)
-          .map((change) => `${change.label}: ${heightWords(change.heightChange)}`)
-          .join('; ')
-      : larger === null || larger === undefined
-        ? 'see changes.csv'
-        : `growth one quarter larger than assumed: ${heightWords(larger)}`;
+      ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
+      : 'see changes.csv';
   const [first, second] = result.measureNext ?? [];
   const { carSpread } = result;
   const notches = (result.notches ?? []).map(

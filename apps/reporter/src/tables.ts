@@ -224,11 +224,12 @@ export function driversTable(result: Result): SheetTable {
 /** What single changes would ask for or give at the pick, with the same draws before and after. */
 export function changesTable(result: Result): SheetTable {
   return {
-    header: ['case', 'change', 'top_height_change_in', 'run_risk_before', 'run_risk_after'],
+    header: ['case', 'change', 'asks_for', 'top_height_change_in', 'run_risk_before', 'run_risk_after'],
     rows: (result.changes ?? []).map((row) => [
       result.case.name,
       row.label,
-      inches(row.heightChange),
+      row.asks,
+      row.heightChange === null ? '' : inches(row.heightChange),
       chance(row.runRisk.before),
       chance(row.runRisk.after),
     ]),

@@ -2,9 +2,10 @@ import { z } from 'zod';
 
 /**
  * Version of the folder's layout; a reader refuses another.
+ * 3: a change that leaves no height is told (`changes`), and the height that the shop sets out (`tolerances.setOut`).
  * 2: what each hard point does (`hardPointFigures`), and the tub that is nearest where none can be built (`nearest`).
  */
-export const RESULT_VERSION = 2;
+export const RESULT_VERSION = 3;
 
 const count = z.number().int().nonnegative();
 const share = z.number().min(0).max(1);
@@ -210,11 +211,24 @@ const driver = z.strictObject({
   tail: interval,
 });
 
-/** Something that could be done, and what it would ask for or give. */
+/** Something that could be done, and what it would ask for or give; what leaves no height stands first. */
 const change = z.strictObject({
+  code: z.enum([
+    'top higher',
+    'pressure',
+    'springs',
+    'travel',
+    'downforce',
+    'speed',
+    'tub forward',
+    'tub back',
+    'larger growth',
+  ]),
   label: z.string(),
-  /** Top height asked for on top, m; negative: less. */
-  heightChange: metres,
+  /** Another height; none, for no height keeps the accepted risk any more; not known: too few draws say so. */
+  asks: z.enum(['height', 'no height', 'not known']),
+  /** Top height asked for on top, m; negative: less; null where no height is told. */
+  heightChange: metres.nullable(),
   /** At the pick's height. */
   runRisk: z.strictObject({ before: share, after: share }),
 });
@@ -322,7 +336,6 @@ export const resultSchema = z.strictObject({
   /** Share of the spread of the smallest gap that measuring the input would take away. */
   measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
   tolerances: tolerances.nullable(),
-  largerGrowth: z.array(metres.nullable()),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),
   warnings: z.array(z.string()),

@@ -50,8 +50,6 @@ interface Looked {
   hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
   shares: ShareFigures[][][];
-  /** Top height that a growth one quarter larger asks for on top, a tub, m: at the 99th percentile of required height. */
-  largerGrowth: number[];
   bounds: DecidingBound[];
   outlines: Outlines;
   /** Undefined when there is no tub to build. */
@@ -104,7 +102,6 @@ function lookTasks({ heights, picks, chosen }: Counted): Look[] {
     { kind: 'outlines', picks, chosen },
     { kind: 'gaps', heights: heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]) },
     { kind: 'tolerances', picks, chosen },
-    { kind: 'larger growth' },
     { kind: 'shares', picks },
     { kind: 'bounds', tub: chosen ?? 0 },
   ];
@@ -124,7 +121,6 @@ function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looke
     gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
     pickGaps: gaps.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
     shares: only(results, 'shares')?.shares ?? [],
-    largerGrowth: only(results, 'larger growth')?.heights ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,
     tolerances: only(results, 'tolerances')?.tolerances,

@@ -21,7 +21,6 @@ export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './enve
 export { stepAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
 export type { GapFigures } from './look.ts';
-export { LARGER_GROWTH } from './looks.ts';
 export { middleValue } from './middle.ts';
 export type {
   Outlines,
