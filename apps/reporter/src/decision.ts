@@ -4,6 +4,7 @@ import Table from 'cli-table3';
 import { askedHeight, tellingChanges } from './change-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
+import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
 import { limitingGap } from './tables.ts';
 
 const WIDTH = 100;
@@ -50,18 +51,18 @@ const place = (metres: number): string => {
   return `centre ${sixteenths(Math.abs(metres), 'down')} ${metres > 0 ? 'ahead of' : 'behind'} the axle`;
 };
 
-function summary(result: Result, t: number): string[] {
-  const pick = result.picks[t]!;
-  const height = pick.height!;
-  const tub = result.tubs[t]!;
+function summary(result: Result, chosen: ChosenTub): string[] {
+  const { index: t } = chosen;
+  const { tub, height, setOut } = chosen;
   const gap = limitingGap(result, t);
+  const least = sixteenths(height.topHeight, 'up');
   const psi = (result.build.pressure / 6894.757293168361).toFixed(1);
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   return [
     row(
       'BUILD',
-      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top ${sixteenths(height.topHeight, 'up')} above the track, ${place(tub.centreForward)}`,
+      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, ${place(tub.centreForward)}`,
     ),
     row(
       'measured',
@@ -69,7 +70,7 @@ function summary(result: Result, t: number): string[] {
     ),
     row(
       'Risk, a run',
-      `goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${least}, less as set out: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
     row('', `real contact: ${riskWords(height.contactRisk, 'run')}`),
     row(
@@ -127,8 +128,7 @@ function outlook(result: Result): string[] {
   ];
 }
 
-function gapsToSee(result: Result, t: number): string {
-  const height = result.picks[t]!.height!;
+function gapsToSee(result: Result, chosen: ChosenTub): string {
   const table = new Table({
     style: { head: [], border: [] },
     colAligns: result.build.staticGapAngles.map(() => 'right' as const),
@@ -139,7 +139,7 @@ function gapsToSee(result: Result, t: number): string {
       if (degrees === 0) return 'top';
       return degrees > 0 ? `${degrees}° fwd` : `${-degrees}° back`;
     }),
-    height.staticGaps.map((gap) => sixteenths(gap, 'up')),
+    setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up')),
   );
   return table.toString();
 }
@@ -182,15 +182,16 @@ const CAUTION =
 
 /** The decision in words and sixteenths of an inch, for the terminal. */
 export function decisionText(result: Result): string {
-  const { case: source, chosen } = result;
+  const { case: source } = result;
+  const chosen = chosenTub(result);
   const parts: string[] = ['', `${source.title}${source.invented ? '  [an invented car]' : ''}`, ''];
-  if (chosen === null) {
+  if (chosen === undefined) {
     parts.push(...noTubWords(result).map(({ label, text }) => row(label, text)), '');
   } else {
     parts.push(
       ...summary(result, chosen),
       '',
-      '  Gap to see standing still, from the tyre’s point at that angle straight to the nearest place of the tub:',
+      `  Gap to see standing still with the top at ${sixteenths(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest\n  place of the tub:`,
       gapsToSee(result, chosen),
       '',
     );

@@ -122,7 +122,7 @@ const hardPointFigures = z.strictObject({
   atPick: z.strictObject({ alone: share, together: share }).nullable(),
 });
 
-/** One simulated run at its deciding moment in the tub to build, at its pick. */
+/** One simulated run at its deciding moment in the tub to build, as it is set out. */
 const shownRun = z.strictObject({
   /** Share of runs that need less height. */
   rank: share,
@@ -156,7 +156,7 @@ const outlines = z.strictObject({
       quantiles: z.array(z.array(metres)),
     }),
   ),
-  /** In the tub to build, at its pick; null when there is none. */
+  /** In the tub to build, as it is set out; null when there is none. */
   pick: z
     .strictObject({
       /** [tyre], each by rank: a middling run and a rare one. */
@@ -189,6 +189,8 @@ const tolerances = z.strictObject({
   cars: count,
   angles: z.array(z.number()),
   rows: z.array(toleranceRow),
+  /** Where the shop sets the tub out: which row, its height, and what passes once it is built and measured. */
+  setOut: z.strictObject({ row: count, topHeight: metres, passes: metres }),
 });
 
 /** Where on the car a tub may stand, outside of its skin: above the track, and ahead of and behind the axle. */

@@ -86,22 +86,37 @@ export async function assessCase(
   );
   const counted = countedPart(source, setup, found);
   const place = pickPlace(setup, counted, centres);
-  const tasks = [
-    ...(place === undefined ? [] : insightTasks(place)),
-    ...hardPointTasks(setup, found, place),
-    ...lookTasks(counted),
-  ];
   progress('looking closely', 0);
-  const results = await perform(tasks, (share) => progress('looking closely', share));
+  // The outlines are drawn where the tub is set out, and that is known from its tolerances.
+  const first = await perform(
+    [
+      ...(place === undefined ? [] : insightTasks(place)),
+      { kind: 'tolerances', picks: counted.picks, chosen: counted.chosen },
+    ],
+    (share) => progress('looking closely', share / 2),
+  );
+  const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
+  const second = await perform(
+    [...hardPointTasks(setup, found, place), ...lookTasks(counted, setOut?.topHeight)],
+    (share) => progress('looking closely', (1 + share) / 2),
+  );
+  const results = [...first, ...second];
   return { ...counted, ...closeLooks(counted, results), ...insights(results) };
 }
 
-/** What is looked at closely whatever the pick. */
-function lookTasks({ heights, picks, chosen }: Counted): Look[] {
+/**
+ * What is looked at closely whatever the pick.
+ * @param setOut  height at which the tub to build is set out, m
+ */
+function lookTasks({ heights, picks, chosen }: Counted, setOut: number | undefined): Look[] {
+  const height = chosen === undefined ? undefined : picks[chosen]?.height;
+  const place =
+    chosen === undefined || height === undefined
+      ? undefined
+      : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
   return [
-    { kind: 'outlines', picks, chosen },
+    { kind: 'outlines', place },
     { kind: 'gaps', heights: heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]) },
-    { kind: 'tolerances', picks, chosen },
     { kind: 'shares', picks },
     { kind: 'bounds', tub: chosen ?? 0 },
   ];

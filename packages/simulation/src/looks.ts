@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { type DecidingBound, decidingBounds } from './bound-tail.ts';
 import { type GapFigures, lookAtGaps } from './look.ts';
-import { lookAtOutlines, type Outlines } from './outlines.ts';
+import { lookAtOutlines, type OutlinePlace, type Outlines } from './outlines.ts';
 import type { Pick } from './pick.ts';
 import type { BlockRoom } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
@@ -14,7 +14,7 @@ export type Look =
   | { kind: 'gaps'; heights: readonly (readonly number[])[] }
   | { kind: 'shares'; picks: readonly Pick[] }
   | { kind: 'bounds'; tub: number }
-  | { kind: 'outlines'; picks: readonly Pick[]; chosen: number | undefined }
+  | { kind: 'outlines'; place: OutlinePlace | undefined }
   | { kind: 'tolerances'; picks: readonly Pick[]; chosen: number | undefined };
 
 export type LookResult =
@@ -37,7 +37,7 @@ export function performLook(source: Case, setup: CaseSetup, room: BlockRoom, loo
     case 'bounds':
       return { kind: 'bounds', bounds: decidingBounds(setup, seed, look.tub, room) };
     case 'outlines':
-      return { kind: 'outlines', outlines: lookAtOutlines(setup, seed, look.picks, look.chosen) };
+      return { kind: 'outlines', outlines: lookAtOutlines(setup, seed, look.place) };
     case 'tolerances':
       return { kind: 'tolerances', tolerances: findTolerances(source, setup, look.picks, look.chosen) };
   }
