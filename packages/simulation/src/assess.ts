@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import type { DecidingBound } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
-import { type Caution, caseCautions } from './cautions.ts';
+import type { Caution } from './caution.ts';
+import { caseCautions } from './cautions.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { CarSpread } from './insight/car-spread.ts';
@@ -14,6 +15,7 @@ import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
+import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
@@ -187,8 +189,18 @@ function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
     picks,
     chosen,
     nearest: chosen === undefined ? nearestTub(source, picks) : undefined,
-    cautions: caseCautions(setup),
+    cautions: [...caseCautions(setup), ...restCautions(setup, standingPlaces(source, picks, chosen))],
   };
+}
+
+/** Where the standing tyre is held against a tub: every tub at the lowest height asked for, and the tub to build. */
+function standingPlaces(source: Case, picks: readonly Pick[], chosen: number | undefined): StandingPlace[] {
+  const asked = source.heights?.[0];
+  return source.tubs.flatMap(({ name }, tub) => {
+    const picked = tub === chosen ? picks[tub]?.height?.topHeight : undefined;
+    const heights = [asked, picked].filter((height) => height !== undefined);
+    return heights.length === 0 ? [] : [{ tub, name, topHeight: Math.min(...heights) }];
+  });
 }
 
 /**

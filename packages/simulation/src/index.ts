@@ -5,7 +5,8 @@ export {
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
 export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
-export { type Caution, caseCautions } from './cautions.ts';
+export type { Caution } from './caution.ts';
+export { caseCautions } from './cautions.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
 export {
   type DrawnRun,
@@ -48,6 +49,7 @@ export {
   tallyRuns,
 } from './run-risk.ts';
 export { tallySeasons } from './season-risk.ts';
+export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';

@@ -46,7 +46,13 @@ export function wallProblems(source: Case, { runs }: Known): string[] {
 }
 
 /** Cautions that an input of the case brings about, and not the model as such: they stand beside the risk. */
-const OF_INPUTS: readonly Caution['code'][] = ['standing-waves', 'front-wheels', 'trap-speed'];
+const OF_INPUTS: readonly Caution['code'][] = [
+  'standing-waves',
+  'front-wheels',
+  'trap-speed',
+  'launch-grip',
+  'power',
+];
 
 /** What of a case lies beyond what the model knows. */
 export const beyondModel = (cautions: readonly Caution[]): Caution[] =>
