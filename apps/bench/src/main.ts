@@ -54,7 +54,7 @@ function readWhole(file: string, set: readonly Setting[]): { source: Case; carri
   return { source: read.value, carried: { file: name, files } };
 }
 
-/** The pick of finished results, where the page then begins; undefined when there is none for this case. */
+/** The tub to build of finished results as it is set out, where the page then begins; undefined when there is none for this case. */
 function pickIn(folder: string, source: Case): Carried['start'] {
   if (!existsSync(join(folder, RESULT_FILE))) return undefined;
   try {
@@ -62,7 +62,7 @@ function pickIn(folder: string, source: Case): Carried['start'] {
     const pick = result.chosen === null ? undefined : result.picks[result.chosen];
     if (pick?.height === undefined || result.case.name !== source.name) return undefined;
     const { topHeight, limitingTyre } = pick.height;
-    return { tub: pick.tub, tyre: limitingTyre, topHeight };
+    return { tub: pick.tub, tyre: limitingTyre, topHeight: result.tolerances?.setOut.topHeight ?? topHeight };
   } catch (error) {
     if (error instanceof ResultsError) return undefined;
     throw error;

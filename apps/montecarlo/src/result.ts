@@ -128,7 +128,6 @@ export function resultOf(
     ...(found.changes === undefined ? {} : { changes: found.changes }),
     ...(found.notches === undefined ? {} : { notches: found.notches }),
     ...(found.carSpread === undefined ? {} : { carSpread: found.carSpread }),
-    largerGrowth: found.largerGrowth.map((height) => (Number.isFinite(height) ? height : null)),
     bounds: found.bounds,
     cautions: found.cautions,
     warnings: source.warnings.map(issueText),

@@ -11,23 +11,24 @@ import {
   wrapped,
 } from '@tubgap/wording';
 import Table from 'cli-table3';
+import { askedHeight, tellingChanges } from './change-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
+import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
 import { limitingGap } from './tables.ts';
 
-function summary(result: Result, t: number): string[] {
-  const pick = result.picks[t]!;
-  const height = pick.height!;
-  const tub = result.tubs[t]!;
+function summary(result: Result, chosen: ChosenTub): string[] {
+  const { index: t } = chosen;
+  const { tub, height, setOut } = chosen;
   const gap = limitingGap(result, t);
+  const least = sixteenths(height.topHeight, 'up');
   const psi = (result.build.pressure / 6894.757293168361).toFixed(1);
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  const larger = result.largerGrowth[t];
   return [
     row(
       'BUILD',
-      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top ${sixteenths(height.topHeight, 'up')} above the track, ${centreWords(tub.centreForward)}`,
+      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, ${centreWords(tub.centreForward)}`,
     ),
     row(
       'measured',
@@ -35,7 +36,7 @@ function summary(result: Result, t: number): string[] {
     ),
     row(
       'Risk, a run',
-      `goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${least}, less as set out: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
     row('', `real contact: ${riskWords(height.contactRisk, 'run')}`),
     row(
@@ -51,31 +52,17 @@ function summary(result: Result, t: number): string[] {
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
     ),
-    ...outlook(result, larger),
+    ...outlook(result),
   ];
 }
 
-/** A change of height in words: '1/4 in less height'. Less is rounded down, more up. */
-function heightWords(change: number): string {
-  if (Math.abs(change) < 0.0254 / 32) return 'no change of height';
-  return change > 0
-    ? `${sixteenths(change, 'up')} more height`
-    : `${sixteenths(-change, 'down')} less height`;
-}
-
 /** What would change the pick, what to measure first, and how much cars differ. */
-function outlook(result: Result, larger: number | null | undefined): string[] {
-  const changes = (result.changes ?? []).filter((change) => Math.abs(change.heightChange) > 0.0254 / 16);
+function outlook(result: Result): string[] {
+  const changes = tellingChanges(result, 4);
   const told =
     changes.length > 0
-      ? changes
-          .toSorted((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
-          .slice(0, 4)
-          .map((change) => `${change.label}: ${heightWords(change.heightChange)}`)
-          .join('; ')
-      : larger === null || larger === undefined
-        ? 'see changes.csv'
-        : `growth one quarter larger than assumed: ${heightWords(larger)}`;
+      ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
+      : 'see changes.csv';
   const [first, second] = result.measureNext ?? [];
   const { carSpread } = result;
   const notches = (result.notches ?? []).map(
@@ -107,8 +94,7 @@ function outlook(result: Result, larger: number | null | undefined): string[] {
   ];
 }
 
-function gapsToSee(result: Result, t: number): string {
-  const height = result.picks[t]!.height!;
+function gapsToSee(result: Result, chosen: ChosenTub): string {
   const table = new Table({
     style: { head: [], border: [] },
     colAligns: result.build.staticGapAngles.map(() => 'right' as const),
@@ -119,7 +105,7 @@ function gapsToSee(result: Result, t: number): string {
       if (degrees === 0) return 'top';
       return degrees > 0 ? `${degrees}° fwd` : `${-degrees}° back`;
     }),
-    height.staticGaps.map((gap) => sixteenths(gap, 'up')),
+    setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up')),
   );
   return table.toString();
 }
@@ -162,15 +148,16 @@ const CAUTION =
 
 /** The decision in words and sixteenths of an inch, for the terminal. */
 export function decisionText(result: Result): string {
-  const { case: source, chosen } = result;
+  const { case: source } = result;
+  const chosen = chosenTub(result);
   const parts: string[] = ['', `${source.title}${source.invented ? '  [an invented car]' : ''}`, ''];
-  if (chosen === null) {
+  if (chosen === undefined) {
     parts.push(...noTubWords(result).map(({ label, text }) => row(label, text)), '');
   } else {
     parts.push(
       ...summary(result, chosen),
       '',
-      '  Gap to see standing still, from the tyre’s point at that angle straight to the nearest place of the tub:',
+      `  Gap to see standing still with the top at ${sixteenths(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest\n  place of the tub:`,
       gapsToSee(result, chosen),
       '',
     );

@@ -1,11 +1,11 @@
 import type { Result } from '@tubgap/results';
 import { sixteenths } from '@tubgap/wording';
+import { loweringChanges } from './change-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
 
 /** Ways out that are named; the table of tubs has all. */
 const MOST_WAYS = 3;
-const SIXTEENTH = 0.0254 / 16;
 
 const isLimited = (result: Result): boolean => Object.keys(result.envelope).length > 0;
 
@@ -30,10 +30,9 @@ export function waysOut(result: Result): string[] {
 /** What lowers the height that the nearest tub needs, one thing at a time; empty when nothing does. */
 export function lowerWords(result: Result): string {
   const nearest = result.nearest === null ? undefined : result.tubs[result.nearest];
-  const ways = (result.changes ?? [])
-    .filter(({ heightChange }) => heightChange <= -SIXTEENTH)
-    .sort((a, b) => a.heightChange - b.heightChange)
-    .map(({ label, heightChange }) => `${label} gives ${sixteenths(-heightChange, 'down')}`);
+  const ways = loweringChanges(result).map(
+    ({ label, gives }) => `${label} gives ${sixteenths(gives, 'down')}`,
+  );
   return nearest === undefined || ways.length === 0
     ? ''
     : `to lower the height that ${nearest.name} needs, one thing at a time: ${ways.join('; ')}`;

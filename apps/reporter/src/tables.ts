@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
+import { chosenTub } from './sheets/chosen-tub.ts';
 
 const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
 const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);
@@ -78,6 +79,7 @@ const gapColumn = (radians: number): string => {
 /** Per tub the lowest top height that keeps the accepted risk, and what to see standing still. */
 export function pickTable(result: Result): SheetTable {
   const angles = result.build.staticGapAngles;
+  const chosen = chosenTub(result);
   const rows = result.picks.map((pick, t) => {
     const tub = result.tubs[t]!;
     const { height } = pick;
@@ -86,6 +88,7 @@ export function pickTable(result: Result): SheetTable {
     if (height === undefined) {
       return [
         ...start,
+        '',
         '',
         inches(tub.centreForward),
         ...angles.map(() => ''),
@@ -104,6 +107,7 @@ export function pickTable(result: Result): SheetTable {
     return [
       ...start,
       inches(height.topHeight),
+      t === chosen?.index ? inches(chosen.setOut) : '',
       inches(tub.centreForward),
       ...height.staticGaps.map(inches),
       height.limitingTyre,
@@ -124,6 +128,7 @@ export function pickTable(result: Result): SheetTable {
       'tub',
       'tub_diameter_in',
       'top_height_in',
+      'set_out_in',
       'centre_forward_in',
       ...angles.map(gapColumn),
       'limiting_tyre',
@@ -224,11 +229,12 @@ export function driversTable(result: Result): SheetTable {
 /** What single changes would ask for or give at the pick, with the same draws before and after. */
 export function changesTable(result: Result): SheetTable {
   return {
-    header: ['case', 'change', 'top_height_change_in', 'run_risk_before', 'run_risk_after'],
+    header: ['case', 'change', 'asks_for', 'top_height_change_in', 'run_risk_before', 'run_risk_after'],
     rows: (result.changes ?? []).map((row) => [
       result.case.name,
       row.label,
-      inches(row.heightChange),
+      row.asks,
+      row.heightChange === null ? '' : inches(row.heightChange),
       chance(row.runRisk.before),
       chance(row.runRisk.after),
     ]),

@@ -4,7 +4,14 @@ export { coastingLoad } from './car/coasting.ts';
 export { frontLiftAcceleration } from './car/force.ts';
 export { largestDrop } from './car/largest-drop.ts';
 export { antiSquat, axlePathSlope, type InstantCentre } from './car/linkage.ts';
-export { MOMENTS, type Moment, type RunSetup } from './car/moments.ts';
+export {
+  MOMENT_LENGTH,
+  MOMENTS,
+  MOMENTS_LENGTH,
+  type Moment,
+  type RunSetup,
+  TRANSFER,
+} from './car/moments.ts';
 export { buildLoad, loadedRadius, staticLoadedRadius } from './car/stance.ts';
 export { speedAlong } from './car/track-speed.ts';
 export { type Gap, gapAtAngle, smallestGap, type TubPlace } from './clearance/gap.ts';

@@ -2,9 +2,10 @@ import { z } from 'zod';
 
 /**
  * Version of the folder's layout; a reader refuses another.
+ * 3: a change that leaves no height is told (`changes`), and the height that the shop sets out (`tolerances.setOut`).
  * 2: what each hard point does (`hardPointFigures`), and the tub that is nearest where none can be built (`nearest`).
  */
-export const RESULT_VERSION = 2;
+export const RESULT_VERSION = 3;
 
 const count = z.number().int().nonnegative();
 const share = z.number().min(0).max(1);
@@ -121,7 +122,7 @@ const hardPointFigures = z.strictObject({
   atPick: z.strictObject({ alone: share, together: share }).nullable(),
 });
 
-/** One simulated run at its deciding moment in the tub to build, at its pick. */
+/** One simulated run at its deciding moment in the tub to build, as it is set out. */
 const shownRun = z.strictObject({
   /** Share of runs that need less height. */
   rank: share,
@@ -155,7 +156,7 @@ const outlines = z.strictObject({
       quantiles: z.array(z.array(metres)),
     }),
   ),
-  /** In the tub to build, at its pick; null when there is none. */
+  /** In the tub to build, as it is set out; null when there is none. */
   pick: z
     .strictObject({
       /** [tyre], each by rank: a middling run and a rare one. */
@@ -188,6 +189,8 @@ const tolerances = z.strictObject({
   cars: count,
   angles: z.array(z.number()),
   rows: z.array(toleranceRow),
+  /** Where the shop sets the tub out: which row, its height, and what passes once it is built and measured. */
+  setOut: z.strictObject({ row: count, topHeight: metres, passes: metres }),
 });
 
 /** Where on the car a tub may stand, outside of its skin: above the track, and ahead of and behind the axle. */
@@ -210,11 +213,24 @@ const driver = z.strictObject({
   tail: interval,
 });
 
-/** Something that could be done, and what it would ask for or give. */
+/** Something that could be done, and what it would ask for or give; what leaves no height stands first. */
 const change = z.strictObject({
+  code: z.enum([
+    'top higher',
+    'pressure',
+    'springs',
+    'travel',
+    'downforce',
+    'speed',
+    'tub forward',
+    'tub back',
+    'larger growth',
+  ]),
   label: z.string(),
-  /** Top height asked for on top, m; negative: less. */
-  heightChange: metres,
+  /** Another height; none, for no height keeps the accepted risk any more; not known: too few draws say so. */
+  asks: z.enum(['height', 'no height', 'not known']),
+  /** Top height asked for on top, m; negative: less; null where no height is told. */
+  heightChange: metres.nullable(),
   /** At the pick's height. */
   runRisk: z.strictObject({ before: share, after: share }),
 });
@@ -322,7 +338,6 @@ export const resultSchema = z.strictObject({
   /** Share of the spread of the smallest gap that measuring the input would take away. */
   measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
   tolerances: tolerances.nullable(),
-  largerGrowth: z.array(metres.nullable()),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),
   warnings: z.array(z.string()),

@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import type { DecidingBound } from './bound-tail.ts';
 import { caseRisks } from './case-risks.ts';
-import { type Caution, caseCautions } from './cautions.ts';
+import type { Caution } from './caution.ts';
+import { caseCautions } from './cautions.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { CarSpread } from './insight/car-spread.ts';
@@ -14,6 +15,7 @@ import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
+import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
@@ -50,8 +52,6 @@ interface Looked {
   hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
   shares: ShareFigures[][][];
-  /** Top height that a growth one quarter larger asks for on top, a tub, m: at the 99th percentile of required height. */
-  largerGrowth: number[];
   bounds: DecidingBound[];
   outlines: Outlines;
   /** Undefined when there is no tub to build. */
@@ -88,23 +88,37 @@ export async function assessCase(
   );
   const counted = countedPart(source, setup, found);
   const place = pickPlace(setup, counted, centres);
-  const tasks = [
-    ...(place === undefined ? [] : insightTasks(place)),
-    ...hardPointTasks(setup, found, place),
-    ...lookTasks(counted),
-  ];
   progress('looking closely', 0);
-  const results = await perform(tasks, (share) => progress('looking closely', share));
+  // The outlines are drawn where the tub is set out, and that is known from its tolerances.
+  const first = await perform(
+    [
+      ...(place === undefined ? [] : insightTasks(place)),
+      { kind: 'tolerances', picks: counted.picks, chosen: counted.chosen },
+    ],
+    (share) => progress('looking closely', share / 2),
+  );
+  const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
+  const second = await perform(
+    [...hardPointTasks(setup, found, place), ...lookTasks(counted, setOut?.topHeight)],
+    (share) => progress('looking closely', (1 + share) / 2),
+  );
+  const results = [...first, ...second];
   return { ...counted, ...closeLooks(counted, results), ...insights(results) };
 }
 
-/** What is looked at closely whatever the pick. */
-function lookTasks({ heights, picks, chosen }: Counted): Look[] {
+/**
+ * What is looked at closely whatever the pick.
+ * @param setOut  height at which the tub to build is set out, m
+ */
+function lookTasks({ heights, picks, chosen }: Counted, setOut: number | undefined): Look[] {
+  const height = chosen === undefined ? undefined : picks[chosen]?.height;
+  const place =
+    chosen === undefined || height === undefined
+      ? undefined
+      : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
   return [
-    { kind: 'outlines', picks, chosen },
+    { kind: 'outlines', place },
     { kind: 'gaps', heights: heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]) },
-    { kind: 'tolerances', picks, chosen },
-    { kind: 'larger growth' },
     { kind: 'shares', picks },
     { kind: 'bounds', tub: chosen ?? 0 },
   ];
@@ -124,7 +138,6 @@ function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looke
     gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
     pickGaps: gaps.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
     shares: only(results, 'shares')?.shares ?? [],
-    largerGrowth: only(results, 'larger growth')?.heights ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,
     tolerances: only(results, 'tolerances')?.tolerances,
@@ -176,8 +189,18 @@ function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
     picks,
     chosen,
     nearest: chosen === undefined ? nearestTub(source, picks) : undefined,
-    cautions: caseCautions(setup),
+    cautions: [...caseCautions(setup), ...restCautions(setup, standingPlaces(source, picks, chosen))],
   };
+}
+
+/** Where the standing tyre is held against a tub: every tub at the lowest height asked for, and the tub to build. */
+function standingPlaces(source: Case, picks: readonly Pick[], chosen: number | undefined): StandingPlace[] {
+  const asked = source.heights?.[0];
+  return source.tubs.flatMap(({ name }, tub) => {
+    const picked = tub === chosen ? picks[tub]?.height?.topHeight : undefined;
+    const heights = [asked, picked].filter((height) => height !== undefined);
+    return heights.length === 0 ? [] : [{ tub, name, topHeight: Math.min(...heights) }];
+  });
 }
 
 /**

@@ -1,12 +1,38 @@
-import { carColumn, frontLiftAcceleration, type Moment } from '@tubgap/core';
+import { type CarInput, carColumn, frontLiftAcceleration, type Moment } from '@tubgap/core';
 import { isBounded, isSpread } from '@tubgap/uncertainty';
+import { byTyre, type Caution } from './caution.ts';
+import { liftedLaunches } from './lifted-launches.ts';
+import { senseChecks } from './sense-checks.ts';
 import { type CaseSetup, isToss } from './setup.ts';
 import { caseState } from './state.ts';
 
-/** Something that a reader of the numbers must know, in one sentence or two. */
-export interface Caution {
-  code: 'standing-waves' | 'launch-bulge' | 'front-wheels' | 'bounded-laws' | 'trap-speed';
-  text: string;
+/** Share of the launches from which a lifted front is worth a word. */
+const SOME_LAUNCHES = 0.02;
+
+function frontWheels(setup: CaseSetup): Caution[] {
+  return byTyre(setup, 'front-wheels', (tyre) => {
+    const share = liftedLaunches(setup, tyre);
+    if (share < SOME_LAUNCHES) return undefined;
+    const value = (name: CarInput): number => tyre.centralCar[carColumn(name)]!;
+    const lift = frontLiftAcceleration(value('rearShare'), value('wheelbase'), value('cgHeight'));
+    return (
+      `In about ${Math.round(100 * share)} % of the launches the acceleration lifts the front wheels (from about ` +
+      `${(lift / 9.80665).toFixed(2)} g on). The model then puts the whole car on the rear tyres and no more: the load ` +
+      'moved to the rear ends at what the front axle carries. A wheel-stand and its landing are not in it.'
+    );
+  });
+}
+
+function trapSpeeds(setup: CaseSetup): Caution[] {
+  return byTyre(setup, 'trap-speed', ({ centralCar }) => {
+    const trap = centralCar[carColumn('trapSpeed')]!;
+    const launch = centralCar[carColumn('launchAcceleration')]!;
+    if (trap ** 2 < 2 * launch * setup.clearance.distance) return undefined;
+    return (
+      'The launch acceleration cannot reach the trap speed over this distance; the whole run is taken at the constant ' +
+      'acceleration that does. Check both.'
+    );
+  });
 }
 
 const FAST: readonly Moment[] = ['grip lost', 'finish', 'after the lift'];
@@ -41,23 +67,13 @@ export function caseCautions(setup: CaseSetup): Caution[] {
         'to three times too large. The excess is left in, on the safe side.',
     });
   }
-  const car = setup.tyres[setup.buildIndex]!.centralCar;
-  const value = (name: Parameters<typeof carColumn>[0]): number => car[carColumn(name)]!;
-  const lift = frontLiftAcceleration(value('rearShare'), value('wheelbase'), value('cgHeight'));
-  if (value('launchAcceleration') > lift) {
+  found.push(...frontWheels(setup), ...trapSpeeds(setup), ...senseChecks(setup));
+  if (setup.clearance.tubs.some(({ notches = [] }) => notches.length > 0)) {
     found.push({
-      code: 'front-wheels',
+      code: 'notches',
       text:
-        `The launch acceleration lifts the front wheels (from ${(lift / 9.80665).toFixed(2)} g on). The model then puts ` +
-        'the whole car on the rear tyres; a wheel-stand and its landing are not in it.',
-    });
-  }
-  if (value('trapSpeed') ** 2 >= 2 * value('launchAcceleration') * setup.clearance.distance) {
-    found.push({
-      code: 'trap-speed',
-      text:
-        'The launch acceleration cannot reach the trap speed over this distance; the whole run is taken at the constant ' +
-        'acceleration that does. Check both.',
+        'A notch moves with its tub: raised or shifted, the tub takes it along. The corner of the car that it makes room ' +
+        'for stays where it is: enter that corner as a hard point too.',
     });
   }
   const bounded = new Set<string>();

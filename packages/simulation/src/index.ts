@@ -5,7 +5,8 @@ export {
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
 export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
-export { type Caution, caseCautions } from './cautions.ts';
+export type { Caution } from './caution.ts';
+export { caseCautions } from './cautions.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
 export {
   type DrawnRun,
@@ -23,7 +24,6 @@ export { INCH, SIXTEENTH } from './inches.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
 export type { GapFigures } from './look.ts';
-export { LARGER_GROWTH } from './looks.ts';
 export { middleValue } from './middle.ts';
 export type {
   Outlines,
@@ -51,6 +51,7 @@ export {
   tallyRuns,
 } from './run-risk.ts';
 export { tallySeasons } from './season-risk.ts';
+export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';

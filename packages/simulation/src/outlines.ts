@@ -12,7 +12,6 @@ import {
   tyreColumn,
 } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
-import type { Pick } from './pick.ts';
 import {
   type BlockRoom,
   createBlockRoom,
@@ -51,7 +50,7 @@ export interface ShownRun {
   rank: number;
   moment: string;
   requiredHeight: number;
-  /** Smallest gap at the pick, before the reserve is taken off, and its hub angle. */
+  /** Smallest gap with the tub as set out, before the reserve is taken off, and its hub angle. */
   gap: number;
   tightAngle: number;
   /** Body down and axle forward from how the car stands on this tyre, m. */
@@ -64,7 +63,7 @@ export interface ShownRun {
   radii: number[];
 }
 
-/** Outlines of every tyre, and what happens in the tub to build at its pick. */
+/** Outlines of every tyre, and what happens in the tub to build as it is set out. */
 export interface Outlines {
   runs: number;
   angles: number[];
@@ -74,7 +73,7 @@ export interface Outlines {
   pick: { shown: ShownRun[][]; gaps: PickAngleGaps } | undefined;
 }
 
-/** Gap by hub angle with the limiting tyre at the pick, m: [quantile][angle]. Hard points are left out. */
+/** Gap by hub angle with the limiting tyre in the tub as set out, m: [quantile][angle]. Hard points are left out. */
 export interface PickAngleGaps {
   tyre: string;
   quantiles: number[];
@@ -187,6 +186,13 @@ function shownRuns(
   });
 }
 
+/** The tub to build as it is set out, m, and the tyre that decides it. */
+export interface OutlinePlace {
+  tub: number;
+  topHeight: number;
+  limitingTyre: string;
+}
+
 /** What is asked of the tub to build: it stands alone in `setup`. */
 interface PickedTub {
   setup: CaseSetup;
@@ -194,32 +200,22 @@ interface PickedTub {
   limiting: number;
 }
 
-function pickedTub(
-  setup: CaseSetup,
-  picks: readonly Pick[],
-  chosen: number | undefined,
-): PickedTub | undefined {
-  const height = chosen === undefined ? undefined : picks[chosen]?.height;
-  if (chosen === undefined || height === undefined) return undefined;
+function pickedTub(setup: CaseSetup, place: OutlinePlace | undefined): PickedTub | undefined {
+  if (place === undefined) return undefined;
   return {
-    setup: { ...setup, clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[chosen]!] } },
-    topHeight: height.topHeight,
-    limiting: setup.tyres.findIndex((tyre) => tyre.name === height.limitingTyre),
+    setup: { ...setup, clearance: { ...setup.clearance, tubs: [setup.clearance.tubs[place.tub]!] } },
+    topHeight: place.topHeight,
+    limiting: setup.tyres.findIndex((tyre) => tyre.name === place.limitingTyre),
   };
 }
 
 /**
- * Outlines of every tyre from 20,480 runs, the first ones of the run risk; and for the tub to build, at its pick,
+ * Outlines of every tyre from 20,480 runs, the first ones of the run risk; and for the tub to build, as it is set out,
  * two whole runs of every tyre and the gap by hub angle with the limiting tyre. Takes the same room whatever the
  * number of draws.
  */
-export function lookAtOutlines(
-  source: CaseSetup,
-  seed: number,
-  picks: readonly Pick[],
-  chosen: number | undefined,
-): Outlines {
-  const picked = pickedTub(source, picks, chosen);
+export function lookAtOutlines(source: CaseSetup, seed: number, place: OutlinePlace | undefined): Outlines {
+  const picked = pickedTub(source, place);
   const setup = picked?.setup ?? source;
   const room = createBlockRoom(setup);
   const radii = setup.tyres.map(createTable);

@@ -48,11 +48,6 @@ function momentTables(setup: CaseSetup): Float64Array[] {
   return tables;
 }
 
-/** Fills the moments of one tyre's filled columns. */
-export function fillBlockMoments(setup: CaseSetup, room: BlockRoom, tyre: number, count: number): void {
-  fillMomentTable(setup.clearance, room.columns[tyre]!.car, count, room.moments[tyre]!);
-}
-
 export function createBlockRoom(setup: CaseSetup): BlockRoom {
   return {
     columns: createColumns(setup.tyres),
@@ -97,23 +92,38 @@ export function fillBlockAxleHeights(setup: CaseSetup, room: BlockRoom, count: n
   axleHeightsOf(setup, room.columns, count, room.axleHeights);
 }
 
+/**
+ * Evaluates the filled columns of one tyre, axle heights filled.
+ * @param momentsFilled  whether another tyre with the same car inputs has filled the moments already
+ * @throws ModelRangeError that names an input outside the model
+ */
+export function evaluateTyre(
+  setup: CaseSetup,
+  room: BlockRoom,
+  tyre: number,
+  count: number,
+  momentsFilled = false,
+): void {
+  const columns = room.columns[tyre]!;
+  if (!momentsFilled) fillMomentTable(setup.clearance, columns.car, count, room.moments[tyre]!);
+  evaluateRuns(
+    setup.clearance,
+    setup.tyres[tyre]!.setup,
+    columns.car,
+    columns.tyre,
+    room.moments[tyre]!,
+    room.axleHeights,
+    count,
+    room.tables[tyre]!,
+  );
+  refuseUnknown(setup, tyre, columns, room.axleHeights, room.tables[tyre]!, count);
+}
+
 /** Evaluates the filled columns of a block for every tyre. @throws ModelRangeError that names an input outside the model */
 export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number): void {
   fillBlockAxleHeights(setup, room, count);
-  setup.tyres.forEach((tyre, i) => {
-    const columns = room.columns[i]!;
-    if (sameCar(setup, i) === i) fillBlockMoments(setup, room, i, count);
-    evaluateRuns(
-      setup.clearance,
-      tyre.setup,
-      columns.car,
-      columns.tyre,
-      room.moments[i]!,
-      room.axleHeights,
-      count,
-      room.tables[i]!,
-    );
-    refuseUnknown(setup, i, columns, room.axleHeights, room.tables[i]!, count);
+  setup.tyres.forEach((_, i) => {
+    evaluateTyre(setup, room, i, count, sameCar(setup, i) !== i);
   });
 }
 

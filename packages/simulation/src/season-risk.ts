@@ -1,9 +1,7 @@
-import { evaluateRuns } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
-import { refuseUnknown } from './model-range.ts';
-import { type BlockRoom, fillBlockAxleHeights, fillBlockMoments } from './run-risk.ts';
+import { type BlockRoom, evaluateTyre, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 import type { Tally } from './tally.ts';
 
@@ -15,27 +13,31 @@ function drawCars(setup: CaseSetup, seed: number, block: number, count: number):
   return columns;
 }
 
-/** Repeats one car's fixed values over the runs of its season. */
+/** Repeats one car's fixed values over its runs, in every tyre's columns. */
 function repeatCar(
   setup: CaseSetup,
   cars: readonly DrawColumns[],
   car: number,
-  most: number,
-  room: BlockRoom,
+  runs: number,
+  columns: readonly DrawColumns[],
 ): void {
   setup.tyres.forEach((tyre, i) => {
     const from = cars[i]!;
-    const to = room.columns[i]!;
+    const to = columns[i]!;
     tyre.car.forEach((input, c) => {
-      if (input.each === 'car') to.car[c]!.fill(from.car[c]![car]!, 0, most);
+      if (input.each === 'car') to.car[c]!.fill(from.car[c]![car]!, 0, runs);
     });
     tyre.tyre.forEach((input, c) => {
-      if (input.each === 'car') to.tyre[c]!.fill(from.tyre[c]![car]!, 0, most);
+      if (input.each === 'car') to.tyre[c]!.fill(from.tyre[c]![car]!, 0, runs);
     });
   });
 }
 
-/** Runs one car's whole season, every tyre its own number of runs, into the room's worst run. */
+/**
+ * Runs one car's whole season, every tyre its own number of runs, into the room's worst run. Given the car all runs are
+ * independent: each tyre's have streams of their own for everything that is new every run, the car's inputs as well,
+ * for a run on one tyre is another run than that on the next.
+ */
 export function runSeason(
   setup: CaseSetup,
   cars: readonly DrawColumns[],
@@ -45,13 +47,17 @@ export function runSeason(
   car: number,
   room: BlockRoom,
 ): void {
-  // At least one run of each: the build tyre's columns give the axle height even in a season that does not run it.
-  const counts = setup.tyres.map((tyre) => Math.max(1, tyre.runsPerSeason));
-  repeatCar(setup, cars, car, Math.max(...counts), room);
-  fillColumns(setup.tyres, seed, prefix, block * BLOCK + car, counts, 'run', room.columns);
-  for (const [i, tyre] of setup.tyres.entries()) {
-    if (tyre.runsPerSeason > 0) seasonOfTyre(setup, room, i, room.columns[i]!);
-  }
+  const address = block * BLOCK + car;
+  const longest = Math.max(...setup.tyres.map((tyre) => tyre.runsPerSeason));
+  repeatCar(setup, cars, car, Math.max(1, longest), room.columns);
+  fillSeasonAxleHeight(setup, seed, prefix, address, longest, room);
+  setup.tyres.forEach((tyre, i) => {
+    const runs = tyre.runsPerSeason;
+    if (runs === 0) return;
+    fillColumns([tyre], seed, `${prefix}run/${tyre.name}/`, address, [runs], 'run', [room.columns[i]!]);
+    evaluateTyre(setup, room, i, runs);
+    for (let run = 0; run < runs; run++) takeRun(setup, tyre.name, room.tables[i]!, run, room.worst);
+  });
 }
 
 /**
@@ -81,27 +87,20 @@ export function tallySeasons(
   }
 }
 
-function seasonOfTyre(setup: CaseSetup, room: BlockRoom, index: number, columns: DrawColumns): void {
-  const tyre = setup.tyres[index]!;
-  const table = room.tables[index]!;
-  fillSeasonAxleHeight(setup, room, tyre.runsPerSeason);
-  fillBlockMoments(setup, room, index, tyre.runsPerSeason);
-  evaluateRuns(
-    setup.clearance,
-    tyre.setup,
-    columns.car,
-    columns.tyre,
-    room.moments[index]!,
-    room.axleHeights,
-    tyre.runsPerSeason,
-    table,
-  );
-  refuseUnknown(setup, index, columns, room.axleHeights, table, tyre.runsPerSeason);
-  for (let run = 0; run < tyre.runsPerSeason; run++) takeRun(setup, tyre.name, table, run, room.worst);
-}
-
-/** A car's tub is set once: one axle height for its whole season. */
-function fillSeasonAxleHeight(setup: CaseSetup, room: BlockRoom, runs: number): void {
+/** A car's tub is set once, on a day that is none of its runs: one axle height for its whole season. */
+function fillSeasonAxleHeight(
+  setup: CaseSetup,
+  seed: number,
+  prefix: string,
+  address: number,
+  runs: number,
+  room: BlockRoom,
+): void {
+  if (setup.axleHeight === undefined) {
+    const build = setup.tyres[setup.buildIndex]!;
+    const columns = room.columns[setup.buildIndex]!;
+    fillColumns([build], seed, `${prefix}set-up/`, address, [1], 'run', [columns]);
+  }
   fillBlockAxleHeights(setup, room, 1);
   room.axleHeights.fill(room.axleHeights[0]!, 0, runs);
 }

@@ -164,7 +164,10 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     }
     case 'car spread': {
       const { centres, tyre, tub, topHeight } = task;
-      return { kind: 'car spread', spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight) };
+      return {
+        kind: 'car spread',
+        spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight, TAIL_BLOCKS),
+      };
     }
     case 'notches':
       return { kind: 'notches', costs: notchCosts(place.source, task.centres, task.tub, task.topHeight) };

@@ -5,6 +5,7 @@ import { SIXTEENTH } from './inches.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
+import { type SetOut, setOutOf } from './set-out.ts';
 import type { CaseSetup } from './setup.ts';
 import { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 
@@ -46,6 +47,7 @@ export interface Tolerances {
   /** rad */
   angles: number[];
   rows: ToleranceRow[];
+  setOut: SetOut;
 }
 
 /** The tub as it may have been built: its centre off by so much, and so much gap missing all round, m. */
@@ -160,21 +162,23 @@ export function findTolerances(
     }
     return most;
   };
+  const rows = HIGHER.map((n): ToleranceRow => {
+    const higher = n * SIXTEENTH;
+    const lower = Math.round((spare(0, 0) + higher) / SIXTEENTH) * SIXTEENTH;
+    return {
+      higher,
+      lower: Math.max(0, Math.min(lower, height.topHeight + higher - lowest)),
+      ahead: within(higher, OFFSETS, (offset) => spare(offset, 0)),
+      back: within(higher, OFFSETS, (offset) => spare(-offset, 0)),
+      gapLess: within(higher, LOSSES, (loss) => spare(0, loss)),
+      staticGaps: middleStaticGaps(setup, chosen, height.topHeight + higher, ANGLES),
+    };
+  });
   return {
     runs: draws,
     cars,
     angles: ANGLES.map((degrees) => (degrees * Math.PI) / 180),
-    rows: HIGHER.map((n): ToleranceRow => {
-      const higher = n * SIXTEENTH;
-      const lower = Math.round((spare(0, 0) + higher) / SIXTEENTH) * SIXTEENTH;
-      return {
-        higher,
-        lower: Math.max(0, Math.min(lower, height.topHeight + higher - lowest)),
-        ahead: within(higher, OFFSETS, (offset) => spare(offset, 0)),
-        back: within(higher, OFFSETS, (offset) => spare(-offset, 0)),
-        gapLess: within(higher, LOSSES, (loss) => spare(0, loss)),
-        staticGaps: middleStaticGaps(setup, chosen, height.topHeight + higher, ANGLES),
-      };
-    }),
+    rows,
+    setOut: setOutOf(source, chosen, height.topHeight, rows),
   };
 }

@@ -2,7 +2,6 @@ import { gapAtAngle, MOMENTS, outlineRadius } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { describe, expect, it } from 'vitest';
 import { lookAtOutlines, type Outlines } from '../src/outlines.ts';
-import type { Pick } from '../src/pick.ts';
 import { createBlockRoom, drawBlock } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { caseState } from '../src/state.ts';
@@ -12,11 +11,11 @@ const SEED = 1;
 const TUB = 3;
 const TOP = 0.99;
 const setup = caseSetup(demoCase(2048, 1));
-const picks = setup.clearance.tubs.map(
-  (_, t) =>
-    ({ tub: String(t), height: { topHeight: TOP, limitingTyre: setup.tyres[0]!.name } }) as unknown as Pick,
-);
-const found: Outlines = lookAtOutlines(setup, SEED, picks, TUB);
+const found: Outlines = lookAtOutlines(setup, SEED, {
+  tub: TUB,
+  topHeight: TOP,
+  limitingTyre: setup.tyres[0]!.name,
+});
 const pick = found.pick!;
 
 const room = createBlockRoom(setup);
@@ -100,7 +99,7 @@ describe('outlines of the demo', () => {
   });
 
   it('stay the same when there is no tub to build, without gaps', () => {
-    const without = lookAtOutlines(setup, SEED, [], undefined);
+    const without = lookAtOutlines(setup, SEED, undefined);
     expect(without.pick).toBeUndefined();
     expect(without.tyres).toEqual(found.tyres);
   });

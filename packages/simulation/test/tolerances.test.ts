@@ -3,6 +3,7 @@ import { MOMENTS } from '@tubgap/core';
 import { centralValue } from '@tubgap/uncertainty';
 import { expect, test } from 'vitest';
 import { SIXTEENTH } from '../src/inches.ts';
+import { setOutOf } from '../src/set-out.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
 import { caseState } from '../src/state.ts';
 import { findTolerances, type Tolerances } from '../src/tolerances.ts';
@@ -96,4 +97,31 @@ test('with spread a tub that is set out higher may be off by more in every way, 
 test('without a tub to build there is nothing to be off from', () => {
   const source = demoCase(1024, 16);
   expect(findTolerances(source, caseSetup(source), [], undefined)).toBeUndefined();
+});
+
+test('a tub is set out where a sixteenth each way is allowed, but no higher than the car has room for it', () => {
+  const source = demoCase(1024, 16);
+  const tub = source.tubs[TUB]!;
+  const least = 1;
+  const row = (higher: number, much: number) => ({
+    higher: higher * SIXTEENTH,
+    lower: much * SIXTEENTH,
+    ahead: 2 * SIXTEENTH,
+    back: 2 * SIXTEENTH,
+    gapLess: much * SIXTEENTH,
+    staticGaps: [],
+  });
+  const rows = [row(0, 0), row(2, 1), row(4, 2)];
+  // Derived: the outside of the skin over the height that is set out.
+  const highest = (more: number): Case => ({
+    ...source,
+    envelope: { highestTop: least + more * SIXTEENTH + tub.liner + tub.skinThickness },
+  });
+  const roomy = setOutOf(highest(2), TUB, least, rows);
+  expect(roomy.row).toBe(1);
+  expect(roomy.topHeight).toBeCloseTo(least + 2 * SIXTEENTH, 12);
+  expect(roomy.passes).toBeCloseTo(least + SIXTEENTH, 12);
+  expect(setOutOf(highest(1.5), TUB, least, rows)).toEqual({ row: 0, topHeight: least, passes: least });
+  // Where no row leaves a sixteenth each way every hair counts at the least height.
+  expect(setOutOf(highest(9), TUB, least, rows.slice(0, 1)).topHeight).toBe(least);
 });

@@ -12,7 +12,7 @@ import { RunPanel } from './run-panel.tsx';
 import { type Place, standingAt, tightMoment } from './shown.ts';
 import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
 import { useBench } from './use-bench.ts';
-import { centreText, lengthText, type Units } from './words.ts';
+import { centreText, leastText, lengthText, type Units } from './words.ts';
 
 /** Top heights and centres that a case may have, m. */
 const HEIGHTS = [20 * INCH, 80 * INCH] as const;
@@ -196,7 +196,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
             ))}
             <section class="moves" aria-label="Place of the tub">
               <p class="where">
-                Top <b>{lengthText(topHeight, units)}</b> above the track, centre{' '}
+                Top <b>{leastText(topHeight, units)}</b> above the track, centre{' '}
                 <b>{centreText(centre, units)}</b>
               </p>
               <div class="nudges">
@@ -212,7 +212,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
                 onClick={() => moveTo('', { topHeight: within! })}
               >
                 {within !== undefined
-                  ? `Set the lowest within your limits with ${name}: ${lengthText(within, units)}`
+                  ? `Set the lowest within your limits with ${name}: ${leastText(within, units)}`
                   : counted
                     ? 'No height of this tub keeps your limits'
                     : 'Lowest height within your limits: counting…'}

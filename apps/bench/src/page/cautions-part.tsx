@@ -2,7 +2,7 @@ import type { Case } from '@tubgap/casefile';
 import { type Caution, envelopeRoom, INCH, sideProblem, tubReach } from '@tubgap/simulation';
 import type { Known } from './estimate.ts';
 import type { Place } from './shown.ts';
-import { lengthText, oneIn, type Units } from './words.ts';
+import { leastText, lengthText, oneIn, type Units } from './words.ts';
 
 /** What stands against the tub in hand whatever the risk says: its sides, the room on the car, what it is thought to touch. */
 export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place, units: Units): string[] {
@@ -23,7 +23,7 @@ export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place,
     ...short,
     ...(topHeight < lowest - 1e-9
       ? [
-          `At this height the tyre touches standing still; risks are those of ${lengthText(lowest, units)}, the lowest that clears.`,
+          `At this height the tyre touches standing still; risks are those of ${leastText(lowest, units)}, the lowest that clears.`,
         ]
       : []),
   ];
@@ -46,7 +46,13 @@ export function wallProblems(source: Case, { runs }: Known): string[] {
 }
 
 /** Cautions that an input of the case brings about, and not the model as such: they stand beside the risk. */
-const OF_INPUTS: readonly Caution['code'][] = ['standing-waves', 'front-wheels', 'trap-speed'];
+const OF_INPUTS: readonly Caution['code'][] = [
+  'standing-waves',
+  'front-wheels',
+  'trap-speed',
+  'launch-grip',
+  'power',
+];
 
 /** What of a case lies beyond what the model knows. */
 export const beyondModel = (cautions: readonly Caution[]): Caution[] =>

@@ -1,6 +1,6 @@
 import { GAP_ANGLES } from '@tubgap/simulation';
 import { SIDES, typedLength } from './measured-tables.ts';
-import { angleHeading, fineText, gapToSeeText, type Units } from './words.ts';
+import { angleHeading, fineText, leastText, type Units } from './words.ts';
 
 /** Nearer to what is to be seen than a tape can tell, m. */
 const AS_EXPECTED = 0.0008;
@@ -50,7 +50,7 @@ export function GapTable({ caption, units, toSee, expected, gaps, locked, onType
         {GAP_ANGLES.map((degrees, i) => (
           <tr key={degrees}>
             <th scope="row">{angleHeading(degrees)}</th>
-            <td>{gapToSeeText(toSee[i]!, units)}</td>
+            <td>{leastText(toSee[i]!, units)}</td>
             {expected &&
               SIDES.map((side) => {
                 const key = `${side} ${degrees}`;

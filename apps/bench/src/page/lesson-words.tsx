@@ -1,6 +1,6 @@
 import type { Learnt } from '../worker/learning.ts';
 import { movedText } from './range-words.ts';
-import { lengthText, type Units } from './words.ts';
+import { leastText, type Units } from './words.ts';
 
 /** Inputs named behind a change of height. */
 const MOST_NAMED = 3;
@@ -37,7 +37,7 @@ function Refused({ refused }: { refused: readonly string[] }) {
 type Taught = Exclude<Learnt, { refused: string[] }>;
 
 const heightText = (height: number | undefined, units: Units): string =>
-  height === undefined ? 'none' : lengthText(height, units);
+  height === undefined ? 'none' : leastText(height, units);
 
 /** The tub to take and its lowest height, before and after. */
 function decision({ heights, chosen }: Taught, units: Units): string {

@@ -1,7 +1,7 @@
 import type { MeasuredCar } from '../carried/measures.ts';
 import type { caseIn } from './bench-case.ts';
 import { type BenchState, withoutLesson } from './bench-state.ts';
-import { centreText, lengthText } from './words.ts';
+import { centreText, leastText } from './words.ts';
 
 type ReadCase = Extract<ReturnType<typeof caseIn>, { ok: true }>;
 
@@ -38,7 +38,7 @@ export const sameValues = (a: BenchState['values'], b: BenchState['values']): bo
 /** Where a tub stands, in words. */
 export function placeText(found: ReadCase, { topHeight, units }: BenchState): string {
   const { name, centreForward } = found.source.tubs[found.tub]!;
-  return `${name}, top at ${lengthText(topHeight, units)}, centre ${centreText(centreForward, units)}`;
+  return `${name}, top at ${leastText(topHeight, units)}, centre ${centreText(centreForward, units)}`;
 }
 
 /** What the page shows otherwise than it was measured, in words; empty when it is the same car in the same place. */

@@ -3,7 +3,7 @@ import type { HardPoint } from '@tubgap/core';
 import type { SideView } from '@tubgap/drawing';
 import { type DrawnRun, GAP_ANGLES, INCH, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
 import type { Place, ShownState, Standing } from './shown.ts';
-import { centreText, gapToSeeText, givenText, lengthText, type Units } from './words.ts';
+import { centreText, givenText, leastText, lengthText, type Units } from './words.ts';
 
 /** Hub angles at which the drawing shows the gap to see, as the sheets do. */
 const SHOWN_GAPS = [0, 15, 30];
@@ -69,8 +69,8 @@ export function sideDrawing(drawn: Drawn): SideView {
       id: 'side',
       title: `Side view of ${tub.name} with ${tyre}`,
       description:
-        `To scale, front of the car to the right. Top of the tub ${lengthText(place.topHeight, units)} above the track, ` +
-        `centre ${centreText(tub.centreForward, units)}. Gap to see straight up ${gapToSeeText(gap(0), units)}.`,
+        `To scale, front of the car to the right. Top of the tub ${leastText(place.topHeight, units)} above the track, ` +
+        `centre ${centreText(tub.centreForward, units)}. Gap to see straight up ${leastText(gap(0), units)}.`,
     },
     tub: profile,
     liner: tub.liner,
@@ -81,9 +81,9 @@ export function sideDrawing(drawn: Drawn): SideView {
     standingLabel: `${tyre}, standing still`,
     gaps: SHOWN_GAPS.map((angle) => ({
       angle: (angle * Math.PI) / 180,
-      texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, gapToSeeText(gap(angle), units)],
+      texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, leastText(gap(angle), units)],
     })),
-    topHeightText: `top ${lengthText(standing.topHeight, units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
+    topHeightText: `top ${leastText(standing.topHeight, units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
     axleHeightText: `axle ${givenText(standing.axleHeight, units)}`,
     centreTexts: ['× tub centre', centreText(tub.centreForward, units)],
     hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),

@@ -30,12 +30,12 @@ const marksIn = (metres: number, units: Units): number =>
 const marksText = (marks: number, units: Units): string =>
   whole(units === 'inch' ? `${tapeText(marks)} in` : `${marks < 0 ? '−' : ''}${Math.abs(marks)} mm`);
 
-/** A length, rounded down: '39 5/16 in' or '998 mm'. */
+/** A length that is left, rounded down: '39 5/16 in' or '998 mm'. */
 export const lengthText = (metres: number, units: Units): string =>
   marksText(Math.floor(marksIn(metres, units) + SLACK), units);
 
-/** A gap that must be seen, rounded up, as on the sheets. */
-export const gapToSeeText = (metres: number, units: Units): string =>
+/** A height or a gap that must be there, rounded up, as on the sheets: '997 mm' for a top of 996.95. */
+export const leastText = (metres: number, units: Units): string =>
   marksText(Math.ceil(marksIn(metres, units) - SLACK), units);
 
 /** A length as it is given, not rounded to a tape's marks unless it lies on one: '1/2 in', '16.3 in', '12.7 mm'. */

@@ -8,7 +8,13 @@ export interface Beside {
 }
 
 /** Cautions that a single value can bring about; the others hold for the whole study and stand with the pick. */
-const BROUGHT: readonly Caution['code'][] = ['standing-waves', 'trap-speed', 'front-wheels'];
+const BROUGHT: readonly Caution['code'][] = [
+  'standing-waves',
+  'trap-speed',
+  'front-wheels',
+  'launch-grip',
+  'power',
+];
 
 function cautionsOf(source: Case): Caution[] {
   try {

@@ -18,14 +18,15 @@ function carRow({ result }: YearCar): { cells: (string | Markup)[] } {
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   const end = [fitsCar(result), `${assumed} of ${result.inputs.length}`];
   if (chosen === undefined) {
-    return { cells: [name, tyres, markup`<b>no tub</b>`, '', '', '', '', '', ...end] };
+    return { cells: [name, tyres, markup`<b>no tub</b>`, '', '', '', '', '', '', ...end] };
   }
-  const { tub, height } = chosen;
+  const { tub, height, setOut } = chosen;
   return {
     cells: [
       name,
       tyres,
       markup`<b>${tub.name}</b>`,
+      inchText(setOut, 'up'),
       inchText(height.topHeight, 'up'),
       shortPlace(tub.centreForward),
       oneIn(height.runRisk.high),
@@ -49,12 +50,13 @@ ${SHEET_CAUTION}
       markup`<b>${String(sum.cars - sum.withTub)} of ${String(sum.cars)} cars have no tub that can be recommended.</b> `
     }${sum.withTub > 0 && `${yearRisk(sum)}${sum.withTub > 1 ? ', all upper bounds added up' : ''}.`}</p>
 ${sheetTable(
-  'Each tub at its least top height for the risk that its case accepts; risks are what they may be at worst (95 %)',
+  'Each tub as it is set out, and its least top height for the risk that its case accepts; risks are those of the least height and what they may be at worst (95 %)',
   [
     { text: 'car' },
     { text: 'tyres × runs' },
     { text: 'tub' },
-    { text: 'top at least', kind: 'n' },
+    { text: 'top set out at', kind: 'n' },
+    { text: 'at least', kind: 'n' },
     { text: 'centre', kind: 'n' },
     { text: 'a run', kind: 'n' },
     { text: 'real contact', kind: 'n' },

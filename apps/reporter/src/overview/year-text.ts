@@ -7,19 +7,20 @@ import { type YearCar, yearRisk, yearSum } from './year.ts';
 /** The shop's year for the terminal. */
 export function yearText(cars: readonly YearCar[]): string {
   const table = new Table({
-    head: ['case', 'tub', 'top at least', 'a run', 'real contact', 'a season'],
+    head: ['case', 'tub', 'top set out at', 'at least', 'a run', 'real contact', 'a season'],
     style: { head: [], border: [] },
-    colAligns: ['left', 'left', 'right', 'right', 'right', 'right'],
+    colAligns: ['left', 'left', 'right', 'right', 'right', 'right', 'right'],
   });
   for (const { result } of cars) {
     const chosen = chosenTub(result);
     const name = `${result.case.name}${result.case.invented ? ' [invented]' : ''}`;
-    if (chosen === undefined) table.push([name, 'no tub', '', '', '', '']);
+    if (chosen === undefined) table.push([name, 'no tub', '', '', '', '', '']);
     else {
-      const { tub, height } = chosen;
+      const { tub, height, setOut } = chosen;
       table.push([
         name,
         tub.name,
+        inchText(setOut, 'up'),
         inchText(height.topHeight, 'up'),
         `≤ ${oneIn(height.runRisk.high)}`,
         `≤ ${oneIn(height.contactRisk.high)}`,

@@ -2,6 +2,7 @@ import type { Result } from '@tubgap/results';
 import { angleWords, wholeText } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
+import { chosenTub, isSetHigher, setOutGaps } from '../sheets/chosen-tub.ts';
 import { limitingGap } from '../tables.ts';
 import {
   angleHeading,
@@ -43,9 +44,11 @@ export const CAUTION = {
 /** Hub angles of the gaps on the first screen and in the side view, degrees. */
 const SEEN_ANGLES = [0, 15, 30];
 
-/** Gaps to see of a pick at some of the angles: angle in rad and gap in m. */
+/** Gaps to see at some of the angles, angle in rad and gap in m: of the tub to build as it is set out. */
 export function gapsToSee(result: Result, tub: number): { angle: number; gap: number }[] {
-  const gaps = result.picks[tub]?.height?.staticGaps ?? [];
+  const chosen = tub === result.chosen ? chosenTub(result) : undefined;
+  const gaps =
+    chosen === undefined ? (result.picks[tub]?.height?.staticGaps ?? []) : setOutGaps(result, chosen);
   return SEEN_ANGLES.flatMap((degrees) => {
     const k = result.build.staticGapAngles.findIndex(
       (angle) => Math.abs(angle - (degrees * Math.PI) / 180) < 1e-6,
@@ -84,6 +87,9 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
   const height = result.picks[t]?.height;
   if (height === undefined) return undefined;
   const tub = result.tubs[t]!;
+  const chosen = t === result.chosen ? chosenTub(result) : undefined;
+  const setOut = chosen?.setOut ?? height.topHeight;
+  const isHigher = chosen !== undefined && isSetHigher(chosen);
   const gap = limitingGap(result, t);
   const { accept, build } = result;
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
@@ -94,10 +100,11 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
   ]);
   const tight = gap === undefined ? '' : `, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}`;
   return {
-    headline: `Build ${tub.name}, top at ${inches(height.topHeight, 'up')}`,
+    headline: `Build ${tub.name}, top at ${inches(setOut, 'up')}`,
     place:
-      `or higher (${millimetres(height.topHeight, 'up')}): inside of the tub above the track, ` +
-      `car standing on ${build.tyre} at ${pressureText(build.pressure)}.`,
+      `(${millimetres(setOut, 'up')}) as set out, ${isHigher ? `${inchesAndMm(height.topHeight, 'up')} at the least` : 'the least that will do'}: inside of the tub ` +
+      `above the track, car standing on ${build.tyre} at ${pressureText(build.pressure)}.` +
+      (isHigher ? ' The risks below are those of the least height; as set out they are smaller.' : ''),
     rows: [
       {
         name: 'Tub',

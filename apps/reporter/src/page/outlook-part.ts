@@ -1,7 +1,8 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { angleWords, inputNamed, inputWords } from '@tubgap/wording';
-import { chance, inches, inchesAndMm, percent } from './measures.ts';
+import { askedHeight, largerGrowthSentence } from '../change-words.ts';
+import { chance, inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
 /** Inputs that are drawn, measurements that are named, and the least share that makes one worth a name. */
@@ -74,20 +75,13 @@ large: a big growth that is well known asks for height, but leaves little to cha
   )}${groups !== false && figure(groups, 'The same by who has a hand in it.')}</div>`;
 }
 
-/** A change of height in words; more is rounded up, less down. */
-function heightWords(change: number): string {
-  if (Math.abs(change) < 0.0254 / 16) return 'no change';
-  return change > 0 ? `${inches(change, 'up')} more` : `${inches(-change, 'down')} less`;
-}
-
 /** What would change the pick; undefined when nothing is known. */
 export function changesPart(result: Result): Markup | undefined {
-  const t = result.chosen;
-  const larger = t === null ? null : (result.largerGrowth[t] ?? null);
+  const larger = result.chosen === null ? undefined : largerGrowthSentence(result);
   const growth =
-    larger !== null &&
-    markup`<p>A growth one quarter larger than reckoned would ask for <b>${inches(Math.max(0, larger), 'up')}</b> more height. No measured
-growth of a drag slick was found in open literature, so this is worth knowing.</p>`;
+    larger !== undefined &&
+    markup`<p><b>${larger}.</b> No measured growth of a drag slick was found in open literature, so this is worth
+knowing.</p>`;
   const { changes } = result;
   if (changes === undefined || changes.length === 0) return growth === false ? undefined : growth;
   return markup`${growth}${table({
@@ -103,7 +97,7 @@ growth of a drag slick was found in open literature, so this is worth knowing.</
       cells: [
         { text: change.label },
         {
-          text: heightWords(change.heightChange),
+          text: askedHeight(change),
           figure: true,
         },
         { text: chance(change.runRisk.before), figure: true },

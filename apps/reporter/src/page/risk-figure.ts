@@ -57,6 +57,6 @@ export function riskFigure(result: Result, tub: number): string | undefined {
     leastText: `goes on below ${chance(least)}`,
     accepted: result.accept.runRisk,
     acceptedText: `accepted: ${chance(result.accept.runRisk)}`,
-    ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: top! } }),
+    ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: `least ${top}` } }),
   });
 }

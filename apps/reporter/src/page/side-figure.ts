@@ -2,6 +2,7 @@ import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { wholeText } from '@tubgap/wording';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
+import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
 import { gapsToSee } from './decision-rows.ts';
 import { angleHeading, centrePlace, inches, inchesAndMm, measuredText, millimetres } from './measures.ts';
 
@@ -30,22 +31,22 @@ function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' 
 
 /** What the side view of the tub to build shows; undefined without a pick. */
 export function sideDrawing(result: Result): SideView | undefined {
-  const t = result.chosen;
-  const height = t === null ? undefined : result.picks[t]?.height;
-  if (t === null || height === undefined) return undefined;
-  const tub = result.tubs[t]!;
+  const chosen = chosenTub(result);
+  if (chosen === undefined) return undefined;
+  const { index: t, tub, height, setOut } = chosen;
   const build = result.tyres.findIndex((tyre) => tyre.name === result.build.tyre);
   const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
   const { axleHeight } = result.build;
   const gaps = gapsToSee(result, t);
-  const top = inchesAndMm(height.topHeight, 'up');
-  const centreHeight = height.topHeight - tub.radius;
+  const top = inchesAndMm(setOut, 'up');
+  const least = inchesAndMm(height.topHeight, 'up');
+  const centreHeight = setOut - tub.radius;
   return {
     words: {
       id: 'side',
       title: `Side view of ${tub.name} with ${result.build.tyre}`,
       description:
-        `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track, axle ` +
+        `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track as set out, ${least} at the least, axle ` +
         `${measuredText(axleHeight)} above it, tub centre ${centrePlace(tub.centreForward)}. Gap to see standing still: ` +
         `${gaps.map(({ angle, gap }) => `${angleHeading(angle)} ${inchesAndMm(gap, 'up')}`).join(', ')}.`,
     },
@@ -57,7 +58,7 @@ export function sideDrawing(result: Result): SideView | undefined {
       notches: tub.notches,
     },
     liner: tub.liner,
-    topHeight: height.topHeight,
+    topHeight: setOut,
     axleHeight,
     angles: result.outlines.angles,
     standing: result.outlines.tyres[build]!.standing,
@@ -66,7 +67,7 @@ export function sideDrawing(result: Result): SideView | undefined {
       angle,
       texts: [angleHeading(angle), inches(gap, 'up'), millimetres(gap, 'up')],
     })),
-    topHeightText: `top ${top}`,
+    topHeightText: `top ${top}${isSetHigher(chosen) ? `, least ${inches(height.topHeight, 'up')}` : ''}`,
     axleHeightText: `axle ${measuredText(axleHeight)}`,
     centreTexts: [
       `× tub centre ${centrePlace(tub.centreForward)},`,

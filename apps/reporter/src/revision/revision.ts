@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { oneIn, wholeText } from '@tubgap/wording';
+import { chosenTub } from '../sheets/chosen-tub.ts';
 import { inchText } from '../sheets/lengths.ts';
 import { type Change, caseChanges } from './changes.ts';
 
@@ -8,6 +9,12 @@ const MOST_NAMED = 4;
 
 function heightOf(result: Result, tub: string): number | undefined {
   return result.picks.find((pick) => pick.tub === tub)?.height?.topHeight;
+}
+
+/** The tub to build as it is set out, with its least height beside it. */
+function topWords(result: Result): string {
+  const { setOut, height } = chosenTub(result)!;
+  return `top set out at ${inchText(setOut, 'up')} (least ${inchText(height.topHeight, 'up')})`;
 }
 
 function needText(difference: number): string {
@@ -20,14 +27,14 @@ function verdict(before: Result, after: Result): string {
   const old = before.chosen === null ? undefined : before.picks[before.chosen]?.tub;
   const now = after.chosen === null ? undefined : after.picks[after.chosen]?.tub;
   if (now === undefined) return old === undefined ? 'still no tub' : `no tub any more (was ${old})`;
-  if (old === undefined) return `now ${now}, top ${inchText(heightOf(after, now)!, 'up')} (was no tub)`;
+  if (old === undefined) return `now ${now}, ${topWords(after)}, was no tub`;
   if (old === now) return needText(heightOf(after, now)! - heightOf(before, now)!);
   const stays = heightOf(after, old);
   const of =
     stays === undefined
       ? `${old} no longer has a height`
       : `${old} ${needText(stays - heightOf(before, old)!)}`;
-  return `now ${now} in place of ${old}; ${of}`;
+  return `now ${now}, ${topWords(after)}, in place of ${old}; ${of}`;
 }
 
 /** Upper bound of the new run risk at the old height: read at the next lower height of the risk table, never too small. */
@@ -43,7 +50,8 @@ function builtAlready(before: Result, after: Result): string[] {
   const old = before.chosen === null ? undefined : before.picks[before.chosen];
   if (old?.height === undefined) return [];
   const { topHeight } = old.height;
-  const place = `${old.tub} built at ${inchText(topHeight, 'up')}`;
+  // A tub that was set out higher may have come out as low as this.
+  const place = `${old.tub} built at ${inchText(topHeight, 'up')}, the least of its result,`;
   const needed = heightOf(after, old.tub);
   if (needed !== undefined && needed <= topHeight + 1e-9) {
     return [`${place} stays within the accepted risk, as far as its own measured gaps pass.`];

@@ -19,13 +19,13 @@ const centrePlace = (forward: number): string =>
     ? alongText(forward)
     : `${mmText(Math.abs(forward), 'nearest')} ${forward > 0 ? 'ahead of' : 'behind'} the axle centre`;
 
-function keyNumbers(result: Result, { tub, setOut, least }: ChosenTub): Markup {
+function keyNumbers(result: Result, { tub, height, setOut, passes }: ChosenTub): Markup {
   const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
   const spare = tub.insideWidth - widest.widthNeeded;
   const extent = Math.round((2 * tub.halfExtent * 180) / Math.PI);
   return markup`<div class="key">
 <div>Tub<b>${tub.name}</b>${inchText(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
-<div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; never under ${inchText(least, 'up')}${
+<div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; least ${inchText(height.topHeight, 'up')}; as built and measured never under ${inchText(passes, 'up')}${
     tub.liner > 0 && `. To the liner: bare skin ${inchText(tub.liner, 'up')} higher`
   }</div>
 <div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : inchText(Math.abs(tub.centreForward), 'nearest')}</b>${centrePlace(tub.centreForward)}</div>

@@ -15,7 +15,7 @@ const BLANK = markup``;
 const PASSED = markup`<span class="box"></span>L<span class="box"></span>R`;
 
 /** Measures of the tub itself, before any gap. */
-function placeRows({ tub, setOut, least, allowed }: ChosenTub): Markup {
+function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
   return sheetTable(
     'The tub’s own place, from the track and the axle centre',
     [
@@ -30,7 +30,7 @@ function placeRows({ tub, setOut, least, allowed }: ChosenTub): Markup {
         cells: [
           'top inside over track',
           bothText(setOut, 'up'),
-          markup`<b>${inchText(least, 'up')}</b> and over`,
+          markup`<b>${inchText(passes, 'up')}</b> and over`,
           BLANK,
           BLANK,
         ],

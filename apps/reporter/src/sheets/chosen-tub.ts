@@ -12,49 +12,49 @@ export interface ChosenTub {
   tub: ResultTub;
   /** The pick: the least height. */
   height: PickedHeight;
-  /** What a shop sets out: the least height and what it takes for a sixteenth of an inch to be allowed each way. */
+  /** What a shop sets out, and every paper names: the least height, or more where the work takes it. */
   setOut: number;
   /** What passes once it is built and measured: the height that is set out less what may be missing. */
-  least: number;
+  passes: number;
   /** What may come out otherwise at that height; undefined when the result does not say. */
   allowed: ToleranceRow | undefined;
   /** At the height that is set out. */
   reach: TubReach;
 }
 
-const SIXTEENTH = 0.0254 / 16;
-
-/**
- * The least row that allows a sixteenth in everything and for whose top the car has room; the first where there is none,
- * and every hair counts.
- */
-function setOutRow(result: Result, tub: ResultTub, topHeight: number): ToleranceRow | undefined {
-  const rows = result.tolerances?.rows ?? [];
-  const { highestTop, lowestLeg } = result.envelope;
-  const allows = (row: ToleranceRow): boolean =>
-    [row.lower, row.ahead, row.back, row.gapLess].every((much) => much >= SIXTEENTH - 1e-9) &&
-    (highestTop === undefined || tubReach(tub, topHeight + row.higher, lowestLeg).top <= highestTop + 1e-9);
-  return rows.find(allows) ?? rows[0];
-}
-
 /** The tub to build; undefined when none can be named. */
 export function chosenTub(result: Result): ChosenTub | undefined {
-  const { chosen } = result;
+  const { chosen, tolerances } = result;
   if (chosen === null) return undefined;
   const tub = result.tubs[chosen];
   const height = result.picks[chosen]?.height;
   if (tub === undefined || height === undefined) return undefined;
-  const allowed = setOutRow(result, tub, height.topHeight);
-  const setOut = height.topHeight + (allowed?.higher ?? 0);
+  const setOut = tolerances?.setOut.topHeight ?? height.topHeight;
   return {
     index: chosen,
     tub,
     height,
     setOut,
-    least: allowed === undefined ? height.topHeight : setOut - allowed.lower,
-    allowed,
+    passes: tolerances?.setOut.passes ?? height.topHeight,
+    allowed: tolerances?.rows[tolerances.setOut.row],
     reach: tubReach(tub, setOut, result.envelope.lowestLeg),
   };
+}
+
+/** Whether the tub is set out higher than it must at least be. */
+export const isSetHigher = ({ setOut, height }: ChosenTub): boolean => setOut > height.topHeight + 1e-9;
+
+/**
+ * Gaps of the build tyre standing still with the tub as it is set out, m, at the hub angles of the pick's: what a
+ * builder sees.
+ */
+export function setOutGaps(result: Result, { height, allowed }: ChosenTub): number[] {
+  const { tolerances, build } = result;
+  if (tolerances === null || allowed === undefined) return height.staticGaps;
+  return build.staticGapAngles.map((angle, k) => {
+    const at = tolerances.angles.findIndex((other) => Math.abs(other - angle) < 1e-6);
+    return allowed.staticGaps[at] ?? height.staticGaps[k]!;
+  });
 }
 
 /** What is cut for a tub; m, m², kg. */

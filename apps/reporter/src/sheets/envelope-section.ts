@@ -1,7 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { loweringChanges } from '../change-words.ts';
 import { changeText, leastPain, type TubFit, tubFits } from './envelope.ts';
-import { inchText, onTape } from './lengths.ts';
+import { inchText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
 
 /** Tubs and ways out that a page has room for; envelope.csv holds all. */
@@ -33,10 +34,7 @@ function shownFits(result: Result, fits: readonly TubFit[]): TubFit[] {
 /** What else lowers the height that the tub to build needs, one thing at a time, where the window is too low for it. */
 function otherWays(result: Result, fit: TubFit | undefined): Markup | false {
   const short = fit?.shortages?.find(({ what }) => what === 'above');
-  const ways = (result.changes ?? [])
-    .map(({ label, heightChange }) => ({ label, gives: onTape(-heightChange, 'down') }))
-    .filter(({ gives }) => gives > 0)
-    .sort((a, b) => b.gives - a.gives);
+  const ways = loweringChanges(result);
   if (fit === undefined || short === undefined || ways.length === 0) return false;
   return markup`<p>What lowers the height that ${fit.name} needs, one at a time: ${ways.map(({ label, gives }) => `${label} ${inchText(gives, 'down')}`).join('; ')}.</p>`;
 }

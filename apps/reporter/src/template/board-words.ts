@@ -23,7 +23,7 @@ export function boardWords(result: Result, dummy: Dummy): string[] {
     'Hold it on the hub with its line plumb. Do not turn it with the wheel: the outline stands still while the tyre turns in it.',
     ...dummy.holes.map(({ mark, use }) => `Hole ${mark} on the centre of the hub: ${use}.`),
     `The holes take up a rare run: body down ${inchText(dummy.drop, 'up')}, axle forward ${inchText(dummy.forward, 'up')} (${dummy.moment}).`,
-    `With the tub at its least height ${clears}, ${angleWords(angle)}.${bar} The reserve asked for is ${inchText(result.build.reserve, 'up')}.`,
+    `With the tub set out at ${inchText(dummy.setOut, 'up')}, ${inchText(dummy.least, 'up')} at the least, ${clears}, ${angleWords(angle)}.${bar} The reserve asked for is ${inchText(result.build.reserve, 'up')}.`,
     'Further down than 120° from the top a straight line closes the board; the tyre goes on below it.',
     'Tyre contact at speed can kill. A dummy that clears does not prove that the tyre will: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.',
   ];

@@ -31,7 +31,10 @@ export interface Dummy {
   outline: BoardPoint[];
   holes: HubHole[];
   largestRadius: number;
-  /** Smallest gap to the tub at its pick, the dummy where the run puts it, and the hub angle of that place. */
+  /** Top height at which the tub is set out, and the least. */
+  setOut: number;
+  least: number;
+  /** Smallest gap to the tub as it is set out, the dummy where the run puts it, and the hub angle of that place. */
   gap: { gap: number; angle: number };
   /** The hard point that it comes nearest to there, and how near; undefined where the case has none. */
   nearest: { name: string; gap: number } | undefined;
@@ -69,7 +72,7 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
   const chosen = chosenTub(result);
   const { outlines } = result;
   if (chosen === undefined || outlines.pick === null) return undefined;
-  const { tub, height } = chosen;
+  const { tub, height, setOut } = chosen;
   const { name } = result.tyres[index]!;
   const own = outlines.tyres[index];
   const run = outlines.pick.shown[index]?.at(-1);
@@ -92,7 +95,7 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
   // What the run's place of the tub over the axle is without its own errors of build: the plan.
   const centre = {
     ahead: tub.centreForward - forward + slope * own.rideHeightChange,
-    above: height.topHeight - tub.radius - result.build.axleHeight + own.rideHeightChange - drop,
+    above: setOut - tub.radius - result.build.axleHeight + own.rideHeightChange - drop,
   };
   const side = {
     radius: tub.radius,
@@ -119,6 +122,8 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
   return {
     tyre: name,
     decides: name === height.limitingTyre,
+    setOut,
+    least: height.topHeight,
     share: outlines.quantiles.at(-1)!,
     moment: run.moment,
     drop,

@@ -1,11 +1,15 @@
 import { BLOCK } from '@tubgap/uncertainty';
-import { createColumns, fillColumns } from '../draws.ts';
-import { createBlockRoom } from '../run-risk.ts';
+import { focusOn } from '../closeup/focus.ts';
+import { clearWorst, takeRun } from '../count.ts';
+import { type DrawColumns, fillSettled } from '../draws.ts';
+import { stepAt } from '../heights.ts';
+import { createBlockRoom, evaluateTyre, fillBlockAxleHeights } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from '../tail/mixture.ts';
 import { drawMixture } from '../tail/mixture.ts';
 import { normalSpace } from '../tail/normal-space.ts';
 import { tyreResponse } from '../tail/response.ts';
+import { TAIL_STREAMS } from '../tail/tail-risk.ts';
 
 /** How differently cars that fit the same description behave with one tyre in one tub at one height. */
 export interface CarSpread {
@@ -19,12 +23,21 @@ export interface CarSpread {
 }
 
 const WORST = 0.02;
-const RUNS_A_CAR = 64;
+
+/** Weighted draws, each a car in one of its runs. */
+interface CarRuns {
+  weights: Float64Array;
+  /** Height that the car needs in a run with everything that changes from run to run at its middle, m. */
+  middle: Float64Array;
+  touches: Uint8Array;
+}
 
 /**
  * Splits a run risk into that of the worst cars and of the rest. Cars are ranked by the height they need in a run with
  * everything that changes from run to run at its middle, so that the split is not made by the touches it is to show.
+ * The draws are those of the weighted run risk: the two parts add up to it.
  * @param topHeight  m
+ * @param blocks  weighted blocks, as many as the run risk has
  */
 export function findCarSpread(
   setup: CaseSetup,
@@ -33,56 +46,49 @@ export function findCarSpread(
   tyre: number,
   tub: number,
   topHeight: number,
+  blocks: number,
 ): CarSpread | undefined {
-  const space = normalSpace(setup);
-  const cars = { ...createBlockRoom(setup), columns: createColumns(setup.tyres) };
-  const weights = new Float64Array(BLOCK);
-  const counts = setup.tyres.map(() => BLOCK);
-  fillColumns(setup.tyres, seed, '', 0, counts, 'car', cars.columns);
-  drawMixture(
-    space,
-    centres,
-    (d) => space.directions[d]!.fixedForCar,
-    seed,
-    'spread/',
-    0,
-    BLOCK,
-    cars,
-    weights,
-  );
-
-  const ranking = tyreResponse(setup, tyre, tub);
-  copyFixed(setup, cars.columns, ranking.columns);
-  const middle = Float64Array.from(ranking.evaluate(BLOCK).subarray(0, BLOCK));
-
-  const runs = tyreResponse(setup, tyre, tub);
-  const share = new Float64Array(BLOCK);
-  for (let car = 0; car < BLOCK; car++) {
-    setup.tyres.forEach((own, i) => {
-      own.car.forEach((input, c) => {
-        if (input.each === 'car')
-          runs.columns[i]!.car[c]!.fill(cars.columns[i]!.car[c]![car]!, 0, RUNS_A_CAR);
-      });
-      own.tyre.forEach((input, c) => {
-        if (input.each === 'car')
-          runs.columns[i]!.tyre[c]!.fill(cars.columns[i]!.tyre[c]![car]!, 0, RUNS_A_CAR);
-      });
-    });
-    const some = setup.tyres.map(() => RUNS_A_CAR);
-    fillColumns(setup.tyres, seed, 'spread/', car, some, 'run', runs.columns);
-    const heights = runs.evaluate(RUNS_A_CAR);
-    let touches = 0;
-    for (let run = 0; run < RUNS_A_CAR; run++) if (heights[run]! > topHeight) touches++;
-    share[car] = touches / RUNS_A_CAR;
-  }
-  return split(middle, weights, share);
+  return split(weightedRuns(setup, centres, seed, tyre, tub, topHeight, blocks));
 }
 
-function copyFixed(
-  setup: CaseSetup,
-  from: ReturnType<typeof createColumns>,
-  to: ReturnType<typeof createColumns>,
-): void {
+function weightedRuns(
+  whole: CaseSetup,
+  centres: Centres,
+  seed: number,
+  tyre: number,
+  tub: number,
+  topHeight: number,
+  blocks: number,
+): CarRuns {
+  const { setup } = focusOn(whole, { tub });
+  const space = normalSpace(setup);
+  const room = createBlockRoom(setup);
+  const ranking = tyreResponse(setup, tyre, 0);
+  const step = stepAt(setup.lowestHeights[0]!, topHeight);
+  const runs: CarRuns = {
+    weights: new Float64Array(blocks * BLOCK),
+    middle: new Float64Array(blocks * BLOCK),
+    touches: new Uint8Array(blocks * BLOCK),
+  };
+  for (let block = 0; block < blocks; block++) {
+    const at = block * BLOCK;
+    fillSettled(setup.tyres, room.columns);
+    const weights = runs.weights.subarray(at, at + BLOCK);
+    drawMixture(space, centres, () => true, seed, TAIL_STREAMS, block, BLOCK, room, weights);
+    fillBlockAxleHeights(setup, room, BLOCK);
+    evaluateTyre(setup, room, tyre, BLOCK);
+    for (let run = 0; run < BLOCK; run++) {
+      clearWorst(room.worst);
+      takeRun(setup, setup.tyres[tyre]!.name, room.tables[tyre]!, run, room.worst);
+      runs.touches[at + run] = room.worst.steps[0]! > step ? 1 : 0;
+    }
+    copyFixed(setup, room.columns, ranking.columns);
+    runs.middle.set(ranking.evaluate(BLOCK).subarray(0, BLOCK), at);
+  }
+  return runs;
+}
+
+function copyFixed(setup: CaseSetup, from: readonly DrawColumns[], to: readonly DrawColumns[]): void {
   setup.tyres.forEach((own, i) => {
     own.car.forEach((input, c) => {
       if (input.each === 'car') to[i]!.car[c]!.set(from[i]!.car[c]!);
@@ -93,19 +99,20 @@ function copyFixed(
   });
 }
 
-function split(height: Float64Array, weights: Float64Array, share: Float64Array): CarSpread | undefined {
-  const order = Array.from(height.keys()).sort((a, b) => height[b]! - height[a]!);
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
+function split({ weights, middle, touches }: CarRuns): CarSpread | undefined {
+  const order = Array.from(middle.keys()).sort((a, b) => middle[b]! - middle[a]! || a - b);
+  // Weights add up to the number of draws but for chance, and the run risk is taken of that number.
+  const total = weights.length;
   let taken = 0;
   let worst = 0;
   let rest = 0;
-  for (const car of order) {
-    const touches = weights[car]! * share[car]!;
+  for (const draw of order) {
+    const touching = touches[draw] === 1 ? weights[draw]! : 0;
     if (taken < WORST * total) {
-      taken += weights[car]!;
-      worst += touches;
+      taken += weights[draw]!;
+      worst += touching;
     } else {
-      rest += touches;
+      rest += touching;
     }
   }
   if (!(worst + rest > 0) || taken >= total) return undefined;

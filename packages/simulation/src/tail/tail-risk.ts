@@ -7,6 +7,9 @@ import { type Centres, drawMixture } from './mixture.ts';
 import type { NormalSpace } from './normal-space.ts';
 import { addWeight, addWeighted, emptyWeighted, type WeightedTally } from './weighted-tally.ts';
 
+/** Before the names of the streams of weighted runs. */
+export const TAIL_STREAMS = 'tail/';
+
 /** Weighted tallies: one a tyre, and of all tyres together. */
 export interface TailTallies {
   tyres: WeightedTally[];
@@ -50,7 +53,7 @@ export function tailBlock(
   const tallies = emptyTailTallies(setup);
   const weights = new Float64Array(BLOCK);
   fillSettled(setup.tyres, room.columns);
-  drawMixture(space, centres, () => true, seed, 'tail/', block, BLOCK, room, weights);
+  drawMixture(space, centres, () => true, seed, TAIL_STREAMS, block, BLOCK, room, weights);
   evaluateBlock(setup, room, BLOCK);
   for (let run = 0; run < BLOCK; run++) {
     clearWorst(room.allWorst);

@@ -1,0 +1,53 @@
+import type { Result } from '@tubgap/results';
+import { sixteenths } from '@tubgap/wording';
+
+type Change = NonNullable<Result['changes']>[number];
+
+const SIXTEENTH = 0.0254 / 16;
+
+/** What a change asks of the top height, in words: '1/4 in more height'. More is rounded up, less down. */
+export function askedHeight({ asks, heightChange }: Change): string {
+  if (asks === 'no height') return 'then no height of this tub does';
+  if (asks === 'not known' || heightChange === null) {
+    return 'too few simulated runs to say whether any height of this tub does then';
+  }
+  if (Math.abs(heightChange) < SIXTEENTH / 2) return 'no change of height';
+  return heightChange > 0
+    ? `${sixteenths(heightChange, 'up')} more height`
+    : `${sixteenths(-heightChange, 'down')} less height`;
+}
+
+/** Changes that are worth a word: those without a height, then at most `most` others by what they move. */
+export function tellingChanges(result: Result, most: number): Change[] {
+  const changes = result.changes ?? [];
+  const moves = ({ heightChange }: Change): number => Math.abs(heightChange ?? 0);
+  return [
+    ...changes.filter(({ asks }) => asks !== 'height'),
+    ...changes
+      .filter((change) => moves(change) > SIXTEENTH)
+      .toSorted((a, b) => moves(b) - moves(a))
+      .slice(0, most),
+  ];
+}
+
+/** What lowers the height that a tub needs by a sixteenth of an inch or more, the most first; m, rounded down. */
+export const loweringChanges = (result: Result): { label: string; gives: number }[] =>
+  (result.changes ?? [])
+    .map(({ label, heightChange }) => ({
+      label,
+      gives: Math.floor(-(heightChange ?? 0) / SIXTEENTH + 1e-6) * SIXTEENTH,
+    }))
+    .filter(({ gives }) => gives > 0)
+    .sort((a, b) => b.gives - a.gives);
+
+/** What a growth one quarter larger than reckoned would ask for, as a sentence; undefined when nobody looked. */
+export function largerGrowthSentence(result: Result): string | undefined {
+  const change = result.changes?.find(({ code }) => code === 'larger growth');
+  if (change === undefined) return undefined;
+  const begin = 'With a growth one quarter larger than reckoned';
+  if (change.asks === 'no height') return `${begin} no height of this tub keeps the accepted risk`;
+  if (change.heightChange === null) {
+    return `${begin} too few runs were simulated to say whether any height of this tub keeps the accepted risk`;
+  }
+  return `${begin} the tub would need ${sixteenths(Math.max(0, change.heightChange), 'up')} more height`;
+}
