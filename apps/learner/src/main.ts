@@ -3,7 +3,7 @@ import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Case, Setting } from '@tubgap/casefile';
 import { openCase, readSetting } from '@tubgap/casefile/node';
 import { planFirstTest } from '@tubgap/evidence';
-import { ResultsError, writeResults } from '@tubgap/results';
+import { buildOf, ResultsError, writeResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
 import { csvText } from '@tubgap/wording';
 import { assessElsewhere } from './assessed-case.ts';
@@ -21,7 +21,8 @@ import { type PlanSubject, planPage, planSheet, planWords } from './plan-words.t
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
 const BAD_INPUT = 2;
-const MADE_BY = 'tubgap 0.1.0';
+/** This program and its build. */
+const { madeBy: MADE_BY } = buildOf(new URL(import.meta.url));
 const INCH = 0.0254;
 
 function stop(message: string, code: number): never {

@@ -140,7 +140,7 @@ describe('a learned file is refused', () => {
     expect(lines(named('../learned.yaml')).join()).toMatch(/must lie in the case file's folder/);
     expect(lines(named(), { 'learned.yaml': 'a: [' }).join()).toMatch(/not sound YAML/);
     expect(lines(named(), { 'learned.yaml': 'name: x' }).join()).toMatch(/no learned file/);
-    const other = learnedText(learned()).replace('version: 1', 'version: 9');
+    const other = learnedText(learned()).replace(/version: \d/, 'version: 9');
     expect(lines(named(), { 'learned.yaml': other }).join()).toMatch(/layout 9/);
     const edited = learnedText(learned()).replace('spreadBelow: 0.4', 'spreadBelow: -1');
     expect(lines(named(), { 'learned.yaml': edited }).join()).toMatch(/changed by hand/);
