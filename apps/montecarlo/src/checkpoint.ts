@@ -15,7 +15,7 @@ export interface Checkpoint {
   keep: (task: Task, result: TaskResult) => void;
   /** Parts found when the checkpoint was opened and used since. */
   used: () => number;
-  /** Parts of the same run that another build has left and that were thrown away: how many, and what made them. */
+  /** Parts that another build has left and that were thrown away: how many, and what made them. */
   foreign: { parts: number; madeBy: string } | undefined;
   clear: () => void;
 }
@@ -40,15 +40,15 @@ export const runKey = (source: Case, madeBy: string): RunKey => ({
 /** The key that a folder of parts was begun with; undefined when it has none that can be read. */
 function keyIn(keyFile: string): RunKey | undefined {
   try {
-    return JSON.parse(readFileSync(keyFile, 'utf8')) as RunKey;
+    return { ...JSON.parse(readFileSync(keyFile, 'utf8')) };
   } catch {
     return undefined;
   }
 }
 
-/** What another build has left of the same run in a folder of parts. */
+/** What another build has left in a folder of parts. */
 function foreignIn(place: string, there: RunKey | undefined, key: RunKey): Checkpoint['foreign'] {
-  if (there?.case !== key.case || there.madeBy === key.madeBy) return undefined;
+  if (there === undefined || there.madeBy === key.madeBy) return undefined;
   const parts = readdirSync(place).length - 1;
   return parts > 0 ? { parts, madeBy: String(there.madeBy).slice(0, 100) } : undefined;
 }

@@ -179,7 +179,7 @@ export async function queueCrew(): Promise<Crew> {
     }
     if (there !== undefined && there.others.size > 0) {
       process.stderr.write(
-        `At ${shown} there are ${othersText(there)}; this is ${MADE_BY}. They get nothing of this sweep: what they work out is not the same. Use one build everywhere.\n`,
+        `Also at ${shown}: ${othersText(there)}; this is ${MADE_BY}. They get nothing of this sweep: what they work out is not the same. Use one build everywhere.\n`,
       );
     }
     let next = 0;
