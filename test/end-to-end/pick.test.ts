@@ -13,8 +13,8 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
-import { DEMO, type Finished, tubgap } from './command.ts';
-import { startApp } from './small-sweep.ts';
+import { DEMO, type Finished, ROOT, tubgap } from './command.ts';
+import { startApp, until } from './small-sweep.ts';
 
 const SMALL = ['--draws', '20480', '--cars', '128'];
 let folder: string;
@@ -188,23 +188,44 @@ describe('a car whose window is low', () => {
 });
 
 describe('a results folder alone', () => {
-  it('repeats its run, settings of the command line and all, by the command that its guide gives', async () => {
+  it('is the same whatever the case file is called, and repeats its run by the command that its guide gives', () => {
     const setting = 'run.trapSpeed=~210 mph';
     const oneTub = ['--set', 'tubs=[street-42]'];
     const words = ['--draws', '1024', '--cars', '8', '--seed', '3', '--set', setting, ...oneTub];
-    const first = startApp(folder, ['pick', 'demo/case.yaml', ...words, '--results', 'first']);
-    expect((await first.end).code).toBe(3);
+    cpSync(join(folder, 'demo', 'case.yaml'), join(folder, 'demo', 'mycar.yaml'));
+    expect(tubgap(folder, 'pick', 'demo/mycar.yaml', ...words, '--results', 'first').code).toBe(3);
+    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...words, '--results', 'plain').code).toBe(3);
     const [name] = readdirSync(join(folder, 'first'));
+    const first = bytes(join(folder, 'first', name!));
+    expect(bytes(join(folder, 'plain', name!))).toEqual(first);
     const alone = mkdtempSync(join(tmpdir(), 'tubgap-alone-'));
     cpSync(join(folder, 'first', name!), alone, { recursive: true });
-    const guide = readFileSync(join(alone, 'READ-ME.txt'), 'utf8');
+    const guide = first.get('READ-ME.txt')!;
     expect(guide).toContain('run.trapSpeed = ~210 mph');
     const command = /makes the same again: tubgap (.*)/.exec(guide)![1]!;
     const given = [...command.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain!);
-    expect((await startApp(alone, given).end).code).toBe(3);
-    const read = (where: string): string => readFileSync(join(where, 'result.json'), 'utf8');
-    expect(read(join(alone, 'results', name!))).toBe(read(alone));
+    expect(tubgap(alone, ...given).code).toBe(3);
+    expect(bytes(join(alone, 'results', name!))).toEqual(first);
     rmSync(alone, { recursive: true, force: true });
+  }, 120_000);
+});
+
+describe('a case that is edited while its pick runs', () => {
+  it('changes nothing of what comes: result, papers and page are of the case as it was read', async () => {
+    const file = join(folder, 'demo', 'edited.yaml');
+    const text = readFileSync(join(folder, 'demo', 'case.yaml'), 'utf8');
+    writeFileSync(file, text);
+    const words = ['pick', 'demo/edited.yaml', ...SMALL, '--results', 'edited'];
+    const run = startApp(folder, words, {}, [], `${ROOT}apps/cli/dist/main.js`);
+    // Its hold on the results is taken after the case was read.
+    await until('the hold on the results', () => {
+      const results = join(folder, 'edited');
+      return existsSync(results) && readdirSync(results).some((name) => name.endsWith('.lock'));
+    });
+    writeFileSync(file, text.replace(/^title: .*/m, 'title: Edited meanwhile').replace('224 mph', '200 mph'));
+    const [name] = readdirSync(join(folder, 'results'));
+    expect((await run.end).code).toBe(0);
+    expect(bytes(join(folder, 'edited', name!))).toEqual(bytes(place));
   }, 120_000);
 });
 

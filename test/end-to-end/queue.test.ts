@@ -1,9 +1,11 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { buildOf } from '@tubgap/results';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { hasRedis, type OwnRedis, ownRedis } from './redis.ts';
-import { demoFolder, filesBelow, NAME, type Running, SWEEP, startApp, until } from './small-sweep.ts';
+import { APP, demoFolder, filesBelow, NAME, type Running, SWEEP, startApp, until } from './small-sweep.ts';
 
 /** What one machine without a queue gives. */
 let whole: Record<string, string>;
@@ -25,11 +27,14 @@ const shardsDone = (results: string): number => {
   return existsSync(place) ? readdirSync(place).filter((name) => /^shard-.*\.json$/.test(name)).length : 0;
 };
 
+/** The queue of this build. */
+const QUEUE = `shards-${buildOf(pathToFileURL(APP)).build}`;
+
 /** Puts something into the queue as anybody might who reaches it. */
 const put = (id: string, data: string): void => {
   const fields = { name: 'shard', data, opts: '{}', timestamp: '1', delay: '0', priority: '0' };
-  redis.ask('hset', `tubgap:shards:${id}`, ...Object.entries(fields).flat());
-  redis.ask('lpush', 'tubgap:shards:wait', id);
+  redis.ask('hset', `tubgap:${QUEUE}:${id}`, ...Object.entries(fields).flat());
+  redis.ask('lpush', `tubgap:${QUEUE}:wait`, id);
 };
 
 describe.skipIf(!hasRedis())('a sweep through the queue', () => {
@@ -92,16 +97,20 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     await until('the worker', () => hand.said().includes('At redis'));
     put('strange-1', '{"format":"tubgap shard job","version":9,"key":"x","shard":1}');
     put('strange-2', '{"__proto__":{"shard":1},"path":"../../etc/passwd"}');
+    put('strange-3', 'this is no JSON {');
     const run = sweep('strange');
     expect((await run.end).code).toBe(0);
     expect(found('strange')).toEqual(whole);
     expect(hand.said()).toMatch(/shard strange-\d: the job is of another layout or version; nothing was run/);
+    expect(hand.said()).toMatch(/shard strange-3: the job is of another layout/);
   }, 120_000);
 
   it('lists a shard that cannot be worked out with its reason, does the others, and mends it when asked again', async () => {
     expect((await startApp(folder, [...SWEEP, '--results', 'poison', '--shard', '1/4']).end).code).toBe(0);
     const manifest = readFileSync(join(folder, 'poison', `${NAME}-shards`, 'manifest.json'), 'utf8');
-    const key = createHash('sha256').update(manifest).digest('hex').slice(0, 16);
+    // The key is the digest of the order, which the folder keeps with its own digest as the first field.
+    const order = manifest.replace(/ "digest": .*\n/, '');
+    const key = createHash('sha256').update(order).digest('hex').slice(0, 16);
     // A job that no worker can do lies in the place of the second shard's.
     put(`${key}-2`, '{"format":"tubgap shard job","version":9}');
     worker();
@@ -131,6 +140,22 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect(found('cancel')).toEqual(whole);
   }, 120_000);
 
+  it('is shown and cancelled whatever else lies in the queue', async () => {
+    const run = sweep('junk');
+    await until('the sweep in the queue', () => redis.ask('llen', `tubgap:${QUEUE}:wait`).trim() === '4');
+    put('junk-1', 'this is no JSON {');
+    put('junk-2', '');
+    const listed = await app('queue').end;
+    expect([listed.code, listed.err]).toEqual([0, '']);
+    const [, key] = /^([0-9a-f]{16}) {2}winged-door-car, 4 shards: 4 waiting$/m.exec(listed.out)!;
+    // One of its own jobs too is written over by something else.
+    redis.ask('hset', `tubgap:${QUEUE}:${key}-2`, 'data', '{"half":');
+    expect((await app('queue').end).out).toContain('4 shards: 4 waiting');
+    const cancelled = await app('queue', '--cancel', key!).end;
+    expect([cancelled.code, cancelled.out]).toEqual([0, expect.stringContaining('4 shards taken out')]);
+    expect((await run.end).code).toBe(130);
+  }, 120_000);
+
   it('takes no address of another machine without a password, and shows none', async () => {
     const to = (url: string, i: number): Promise<{ code: number | null; err: string }> =>
       startApp(folder, [...SWEEP, '--results', `no-${i}`, '--queue'], { REDIS_URL: url }).end;
@@ -141,5 +166,12 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect([bad!.code, bad!.err.includes('secret-word')]).toEqual([2, false]);
     expect(none!.err).toMatch(/No Redis answers at redis:\/\/127\.0\.0\.1:1 /);
     expect(none!.err).not.toContain('secret-word');
+    const [odd, far] = await Promise.all(
+      ['redis://:secret%zzword@127.0.0.1:1', `${redis.env.REDIS_URL}/99`].map(to),
+    );
+    expect(odd!.err).toMatch(/REDIS_URL has a % in its name or password .* write a % itself as %25/);
+    expect([odd!.code, odd!.err.includes('secret')]).toEqual([2, false]);
+    expect(far!.err).toMatch(/has no database 99 .*\. End REDIS_URL with the number of one that it has/);
+    expect(far!.code).toBe(2);
   }, 60_000);
 });

@@ -46,17 +46,22 @@ export interface Running {
   end: Promise<Finished>;
 }
 
+/** The simulating app as it is built here. */
+export const APP = `${ROOT}apps/montecarlo/dist/main.js`;
+
 /**
  * Starts the simulating app itself, so that a signal meets it and nothing in front of it.
  * @param within  a command that makes room for it and then becomes it
+ * @param main  the file that it starts with: another build's
  */
 export function startApp(
   folder: string,
   words: readonly string[],
   env: NodeJS.ProcessEnv = {},
   within: readonly string[] = [],
+  main = APP,
 ): Running {
-  const [first, ...rest] = [...within, process.execPath, `${ROOT}apps/montecarlo/dist/main.js`, ...words];
+  const [first, ...rest] = [...within, process.execPath, main, ...words];
   const child = spawn(first!, rest, {
     cwd: folder,
     env: { ...process.env, ...env },

@@ -207,6 +207,12 @@ describe('tubgap compare', () => {
     expect(fits).toMatchObject({ fits: '1', tyre: 'class-radial' });
     expect(done.out).toMatch(/COMMON TUB\s+street-42/);
     expect(done.out).toMatch(/class-radial: short-39/);
+    const files = filesOf('classes', 'winged-door-car-compare');
+    const [, words] = /^ {2}tubgap (.*)$/m.exec(files['READ-ME.txt']!)!;
+    expect(words).toBe('compare case/case.yaml --draws 8192 --cars 128 --seed 1');
+    const repeated = [...words!.split(' '), '--results', join(folder, 'repeated')];
+    expect(tubgap(join(folder, 'classes', 'winged-door-car-compare'), ...repeated).code).toBe(0);
+    expect(filesOf('repeated', 'winged-door-car-compare')).toEqual(files);
   }, 180_000);
 
   it('finds no difference at all between a case and itself, and tells a stiffer stop from nothing', async () => {

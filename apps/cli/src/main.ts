@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { dirname, join } from 'node:path';
 import { Command } from '@commander-js/extra-typings';
 import { outliveOutput } from '@tubgap/casefile/output';
 import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
@@ -78,12 +79,10 @@ program
     if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
     const place = simulated.output.trim();
     const reported = await start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
-    // The page to carry to the car; it begins at the pick just made.
-    await start(
-      'bench',
-      [file, ...given('results', options.results), ...settings(options.set), '--no-open'],
-      true,
-    );
+    // The page to carry to the car begins at the pick just made, from the case as it was read for it: the file itself may
+    // have been edited meanwhile.
+    const copy = join(place, 'case', 'case.yaml');
+    await start('bench', [copy, '--results', dirname(place), ...settings(options.set), '--no-open'], true);
     if (!options.json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
     process.exit(reported.code === 0 ? simulated.code : reported.code);
   });

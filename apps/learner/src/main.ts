@@ -4,7 +4,7 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
-import { ResultsError, writeResults } from '@tubgap/results';
+import { buildOf, ResultsError, writeResults } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
 import { growthPictures, learnPage } from './learn-page.ts';
 import {
@@ -23,7 +23,8 @@ import { overruling, type PlanSubject, planWords, refusalWords } from './plan-wo
 /** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk. */
 const BAD_INPUT = 2;
 const TOO_FEW = 3;
-const MADE_BY = 'tubgap 0.1.0';
+/** This program and its build. */
+const { madeBy: MADE_BY } = buildOf(new URL(import.meta.url));
 
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);

@@ -12,11 +12,15 @@ export interface GivenOptions {
 /** A word of a command line in double quotes, as a shell reads it back. */
 const quoted = (word: string): string => `"${word.replace(/[\\"$`]/g, '\\$&')}"`;
 
+/** Options that take a number, as words of a command line: those that were given. */
+export const numberWords = (numbers: Readonly<Record<string, number | undefined>>): string[] =>
+  Object.entries(numbers).flatMap(([name, value]) =>
+    value === undefined ? [] : [`--${name}`, String(value)],
+  );
+
 /** The command that repeats a run from its results folder alone. */
 export function repeatCommand({ draws, cars, seed, set = [] }: GivenOptions): string {
-  const numbers = Object.entries({ draws, cars, seed }).flatMap(([name, value]) =>
-    value === undefined ? [] : [`--${name} ${value}`],
-  );
+  const numbers = numberWords({ draws, cars, seed });
   const settings = set.map(({ path, value }) => `--set ${quoted(`${path}=${value}`)}`);
   return ['tubgap pick', CASE_FILE, ...numbers, ...settings].join(' ');
 }

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Case } from '@tubgap/casefile';
@@ -8,13 +8,15 @@ import type { Task, TaskResult } from '@tubgap/simulation';
 
 /**
  * Finished tasks of a run, kept beside the results until these are written: a run that was cut goes on from here.
- * A part belongs to the case, its numbers and this program's version; parts of another run are thrown away.
+ * A part belongs to the case, its numbers and this build of the program; parts of another run are thrown away.
  */
 export interface Checkpoint {
   read: (task: Task) => TaskResult | undefined;
   keep: (task: Task, result: TaskResult) => void;
   /** Parts found when the checkpoint was opened and used since. */
   used: () => number;
+  /** Parts that another build has left and that were thrown away: how many, and what made them. */
+  foreign: { parts: number; madeBy: string } | undefined;
   clear: () => void;
 }
 
@@ -24,12 +26,31 @@ const KEY_FILE = 'key';
 const DIGEST_BYTES = 32;
 const digestOf = (bytes: Uint8Array): Buffer => createHash('sha256').update(bytes).digest();
 
-/** Everything that a task's result depends on. */
-export function runKey(source: Case, madeBy: string): string {
-  return createHash('sha256')
-    .update(JSON.stringify({ ...source, file: '', warnings: [] }))
-    .update(madeBy)
-    .digest('hex');
+/** Everything that a task's result depends on: digest of the case, and what works it out. */
+export interface RunKey {
+  case: string;
+  madeBy: string;
+}
+
+export const runKey = (source: Case, madeBy: string): RunKey => ({
+  case: digestOf(Buffer.from(JSON.stringify({ ...source, file: '', warnings: [] }))).toString('hex'),
+  madeBy,
+});
+
+/** The key that a folder of parts was begun with; undefined when it has none that can be read. */
+function keyIn(keyFile: string): RunKey | undefined {
+  try {
+    return { ...JSON.parse(readFileSync(keyFile, 'utf8')) };
+  } catch {
+    return undefined;
+  }
+}
+
+/** What another build has left in a folder of parts. */
+function foreignIn(place: string, there: RunKey | undefined, key: RunKey): Checkpoint['foreign'] {
+  if (there === undefined || there.madeBy === key.madeBy) return undefined;
+  const parts = readdirSync(place).length - 1;
+  return parts > 0 ? { parts, madeBy: String(there.madeBy).slice(0, 100) } : undefined;
 }
 
 /** A task's own name: its kind and numbers, and a digest of what it was given. */
@@ -45,15 +66,17 @@ const unkept = (place: string, error: unknown): ResultsError =>
   );
 
 /** Opens the checkpoint of a run in the folder that holds the results folders. */
-export function openCheckpoint(parent: string, name: string, key: string): Checkpoint {
+export function openCheckpoint(parent: string, name: string, key: RunKey): Checkpoint {
   const place = join(parent, `.${name}.parts`);
   const keyFile = join(place, KEY_FILE);
-  const known = existsSync(keyFile) && readFileSync(keyFile, 'utf8') === key;
+  const there = keyIn(keyFile);
+  const known = there?.case === key.case && there.madeBy === key.madeBy;
+  const foreign = foreignIn(place, there, key);
   if (!known) {
     try {
       rmSync(place, { recursive: true, force: true });
       mkdirSync(place, { recursive: true });
-      writeFileSync(keyFile, key, { flush: true });
+      writeFileSync(keyFile, JSON.stringify(key), { flush: true });
     } catch (error) {
       throw unkept(place, error);
     }
@@ -89,6 +112,7 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
       }
     },
     used: () => used,
+    foreign,
     clear: () => rmSync(place, { recursive: true, force: true }),
   };
 }

@@ -72,6 +72,12 @@ program
       );
       mendResults(options.results, source.name);
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
+      if (checkpoint.foreign !== undefined) {
+        const { parts, madeBy } = checkpoint.foreign;
+        process.stderr.write(
+          `${parts} finished parts of a run that was cut are of another build (${madeBy}; this is ${MADE_BY}) and are not taken: everything is worked out anew.\n`,
+        );
+      }
       const bench = openBench(source, workers);
       const perform: Perform = async (tasks, done) => {
         let finished = 0;

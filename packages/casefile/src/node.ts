@@ -7,16 +7,28 @@ import type { Setting } from './text/setting.ts';
 
 export { textOf } from './text/file-text.ts';
 
-/**
- * A case from the disk: its values, its text and that of the files that it names, by their names, or lines that say
- * what is wrong.
- */
+/** A case's values, or lines that say what is wrong. */
+export type CaseRead = { ok: true; source: Case } | { ok: false; lines: string[] };
+
+/** A case from the disk, or lines that say what is wrong. */
 export type Opened =
-  | { ok: true; source: Case; text: string; named: Readonly<Record<string, string>> }
+  | {
+      ok: true;
+      source: Case;
+      text: string;
+      /** Text of the files that it names, by their names; what `again` needs beside them is added. */
+      named: Readonly<Record<string, string>>;
+      /** The same case with other settings: from what was read, whatever becomes of the files meanwhile. */
+      again: (set: readonly Setting[]) => CaseRead;
+    }
   | { ok: false; lines: string[] };
 
-/** Opens a case file and the catalogues beside it. `set` are values given in place of the file's. */
-export function openCase(file: string, set: readonly Setting[] = []): Opened {
+/**
+ * Opens a case file and the catalogues beside it, each file read once.
+ * @param set  values given in place of the file's
+ * @param called  what the case's values call the file; left out: its own name
+ */
+export function openCase(file: string, set: readonly Setting[] = [], called?: string): Opened {
   let text: string;
   try {
     text = readFileSync(file, 'utf8');
@@ -25,18 +37,22 @@ export function openCase(file: string, set: readonly Setting[] = []): Opened {
     return { ok: false, lines: [`${file}: cannot be read (${code}). Give the path of a case file.`] };
   }
   const named: Record<string, string> = {};
+  const missing = new Set<string>();
   const load = (relative: string): string | undefined => {
+    if (Object.hasOwn(named, relative) || missing.has(relative)) return named[relative];
     try {
       named[relative] = readFileSync(join(dirname(file), relative), 'utf8');
-      return named[relative];
     } catch {
-      return undefined;
+      missing.add(relative);
     }
+    return named[relative];
   };
-  const read = parseCase({ file, text, load, set });
-  return read.ok
-    ? { ok: true, source: read.value, text, named }
-    : { ok: false, lines: issueLines(read.issues) };
+  const again = (settings: readonly Setting[]): CaseRead => {
+    const read = parseCase({ file, text, load, set: settings, ...(called !== undefined && { called }) });
+    return read.ok ? { ok: true, source: read.value } : { ok: false, lines: issueLines(read.issues) };
+  };
+  const first = again(set);
+  return first.ok ? { ...first, text, named, again } : first;
 }
 
 /** Reads one `path=value` of a command line; undefined when it has no sign of equality. */

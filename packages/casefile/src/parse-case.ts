@@ -21,6 +21,8 @@ import { applySettings, type Setting } from './text/setting.ts';
 export interface CaseSource {
   file: string;
   text: string;
+  /** What the case's own values call the file that they come from; left out: its own name. Faults name `file`. */
+  called?: string;
   /** Text of a file in the case's folder or below it; undefined when there is none. */
   load: (relativePath: string) => string | undefined;
   /** Values in place of the file's, judged as if they stood in it. */
@@ -35,9 +37,12 @@ function envelopeOf({ envelope }: WrittenCase): Envelope {
   return Object.fromEntries(given) satisfies Envelope;
 }
 
-/** The same issues with their files named from a folder. */
-function from(folder: string, issues: readonly Issue[]): Issue[] {
-  return issues.map((issue) => ({ ...issue, file: issue.file.replace(folder, '') }));
+/** The issues of a case with its files named from its folder, and the case file itself as it is to be called. */
+function from(file: string, called: string, issues: readonly Issue[]): Issue[] {
+  return issues.map((issue) => ({
+    ...issue,
+    file: issue.file === file ? called : issue.file.replace(folderOf(file), ''),
+  }));
 }
 
 /** The case as read, with every gap filled from the table of defaults. */
@@ -52,7 +57,7 @@ function complete(
     name: written.name,
     title: written.title ?? written.name,
     invented: written.invented ?? false,
-    file: lastPart(file),
+    file,
     car,
     finishAccelerationIs: car.finishAcceleration.source === 'case' ? 'absolute' : 'relative',
     gripLostChance: run.gripLost?.chance ?? ledger.assume('run.gripLost.chance'),
@@ -88,6 +93,15 @@ function complete(
   };
 }
 
+/** Why what was learned cannot be read, and what gives it anew. */
+const unlearned = (reason: string): { problem: Problem } => ({
+  problem: {
+    code: 'file',
+    reason,
+    hint: 'Change nothing in it by hand: mend the measurement in its own table and learn again (tubgap learn CASE --measured FOLDER), or leave out learned to go by the case alone',
+  },
+});
+
 /** The case with what was learned, in itself or in the file that it names, in place of its priors; or why that cannot be. */
 function withLearned(
   value: Case,
@@ -96,9 +110,7 @@ function withLearned(
 ): Case | { problem: Problem } {
   if (typeof path !== 'string') {
     const learned = checkLearned(path);
-    return 'problem' in learned
-      ? { problem: { code: 'file', reason: learned.problem } }
-      : learnedCase(value, learned, value.file);
+    return 'problem' in learned ? unlearned(learned.problem) : learnedCase(value, learned, value.file);
   }
   const outside = pathProblem(path, 'a learned file', 'learned.yaml');
   if (outside) return { problem: outside };
@@ -108,7 +120,7 @@ function withLearned(
     return { problem: { code: 'file', reason: "there is no such file in the case file's folder", hint } };
   }
   const learned = readLearned(text);
-  if ('problem' in learned) return { problem: { code: 'file', reason: learned.problem } };
+  if ('problem' in learned) return unlearned(learned.problem);
   return learnedCase(value, learned, lastPart(path));
 }
 
@@ -117,7 +129,7 @@ function withLearned(
  * lines. It opens no file itself, and bad input never throws.
  */
 export function parseCase(source: CaseSource): Read<Case> {
-  const { file, load, set = [] } = source;
+  const { file, called = lastPart(file), load, set = [] } = source;
   const read = readCaseText(file, source.text);
   if (!read.ok) return read;
   const { text, moves } = applySettings(read.value, set);
@@ -128,7 +140,7 @@ export function parseCase(source: CaseSource): Read<Case> {
   };
   const ledger = openLedger((path) => {
     const place = placeOf(path);
-    return place.line === undefined ? `${place.file} ${place.path}` : `${lastPart(file)}:${place.line}`;
+    return place.line === undefined ? `${place.file} ${place.path}` : `${called}:${place.line}`;
   }, moves);
 
   const first = caseSchema.safeParse(raw, { reportInput: true });
@@ -157,7 +169,7 @@ export function parseCase(source: CaseSource): Read<Case> {
     };
     const car = carInputs(written, ledger);
     const listed = listTyres(written, tyres, car, ledger, judge);
-    value = complete(written, file, ledger, {
+    value = complete(written, called, ledger, {
       car,
       tyres: listed.map(({ index: _, ...tyre }) => tyre),
       tubs: listTubs(written, tubs, listed, ledger, judge),
@@ -183,6 +195,6 @@ export function parseCase(source: CaseSource): Read<Case> {
   const ordered = inLineOrder(issues, files);
   const sure = value !== undefined && ordered.every(({ severity }) => severity === 'warning');
   return sure && value
-    ? { ok: true, value: { ...value, warnings: from(folderOf(file), ordered) }, warnings: ordered }
+    ? { ok: true, value: { ...value, warnings: from(file, called, ordered) }, warnings: ordered }
     : { ok: false, issues: ordered };
 }

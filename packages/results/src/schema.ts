@@ -2,15 +2,21 @@ import { z } from 'zod';
 
 /**
  * Version of the folder's layout; a reader refuses another.
- * 3: a change that leaves no height is told (`changes`), and the height that the shop sets out (`tolerances.setOut`).
  * 2: what each hard point does (`hardPointFigures`), and the tub that is nearest where none can be built (`nearest`).
+ * 3: the file begins with the digest of all that follows; a change that leaves no height is told (`changes`), and the
+ *   height that the shop sets out (`tolerances.setOut`).
  */
 export const RESULT_VERSION = 3;
 
-const count = z.number().int().nonnegative();
-const share = z.number().min(0).max(1);
-/** JSON has no infinity; a number that no height helps is null in the file. */
-const metres = z.number();
+export const count = z.number().int().nonnegative();
+export const share = z.number().min(0).max(1);
+/**
+ * A length on or about the car. Far wider than any car: what lies outside is no figure of this program. JSON has no
+ * infinity; a number that no height helps is null in the file.
+ */
+export const metres = z.number().min(-100).max(100);
+/** rad, once round either way at most. */
+const angle = z.number().min(-7).max(7);
 
 export const risk = z.strictObject({
   /** Plain simulated events that touch, of all of them. */
@@ -22,8 +28,8 @@ export const risk = z.strictObject({
   /** counted from plain events, or weighted: draws moved to where touches are rare. */
   method: z.enum(['counted', 'weighted']),
   /** Coefficient of variation of the estimate; null when nothing touches. */
-  cov: z.number().nullable(),
-  effectiveDraws: z.number(),
+  cov: z.number().nonnegative().nullable(),
+  effectiveDraws: z.number().nonnegative(),
 });
 
 const tubTally = z.strictObject({
@@ -53,9 +59,9 @@ const input = z.strictObject({
 const gap = z.strictObject({
   p05: metres,
   p50: metres,
-  angle: z.number(),
+  angle,
   moment: z.string(),
-  tightestAngle: z.number(),
+  tightestAngle: angle,
   tightestMoment: z.string(),
 });
 
@@ -102,14 +108,14 @@ const hardPoint = z.discriminatedUnion('shape', [
 const hardPointFigures = z.strictObject({
   /** Standing on this tyre, all at middle values, and the hub angle of the tyre's nearest place. */
   atRest: metres,
-  atRestAngle: z.number(),
+  atRestAngle: angle,
   /** Smallest gap of a run: median; one run in 20, and in 1,000, leaves less. */
   p50: metres,
   p05: metres,
   p001: metres,
-  angle: z.number(),
+  angle,
   moment: z.string(),
-  tightestAngle: z.number(),
+  tightestAngle: angle,
   tightestMoment: z.string(),
   /** Of leaving less than the reserve, and of contact. No height of a tub changes it. */
   risk,
@@ -130,7 +136,7 @@ const shownRun = z.strictObject({
   requiredHeight: metres,
   /** Smallest gap, before the reserve is taken off, and its hub angle. */
   gap: metres,
-  tightAngle: z.number(),
+  tightAngle: angle,
   /** Body down and axle forward from how the car stands on this tyre. */
   drop: metres,
   forward: metres,
@@ -143,7 +149,7 @@ const shownRun = z.strictObject({
 /** Outlines in the axle frame: radii in the order of `angles`, from straight up, forward positive. */
 const outlines = z.strictObject({
   runs: count,
-  angles: z.array(z.number()),
+  angles: z.array(angle),
   quantiles: z.array(share),
   /** In the order of the tyres. */
   tyres: z.array(
@@ -187,7 +193,7 @@ const toleranceRow = z.strictObject({
 const tolerances = z.strictObject({
   runs: count,
   cars: count,
-  angles: z.array(z.number()),
+  angles: z.array(angle),
   rows: z.array(toleranceRow),
   /** Where the shop sets the tub out: which row, its height, and what passes once it is built and measured. */
   setOut: z.strictObject({ row: count, topHeight: metres, passes: metres }),
@@ -248,7 +254,7 @@ export const resultSchema = z.strictObject({
     /** Values of the command line in place of the file's. */
     settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
   }),
-  seed: z.number(),
+  seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER),
   /** Runs simulated, and how many the case would have allowed: it stops when more could not change a pick. */
   draws: count,
   drawsAllowed: count,
@@ -256,11 +262,12 @@ export const resultSchema = z.strictObject({
   accept: z.strictObject({ runRisk: share, seasonRisk: share }),
   build: z.strictObject({
     tyre: z.string(),
-    pressure: z.number(),
+    /** Gauge, Pa. */
+    pressure: z.number().min(0).max(1e7),
     reserve: metres,
     axleHeight: metres,
     axleHeightMeasured: z.boolean(),
-    staticGapAngles: z.array(z.number()),
+    staticGapAngles: z.array(angle),
   }),
   tyres: z.array(
     z.strictObject({
@@ -283,14 +290,14 @@ export const resultSchema = z.strictObject({
       insideWidth: metres,
       centreForward: metres,
       /** Half of the arc's extent, from its crown to where a leg begins, and the leg below it. */
-      halfExtent: z.number(),
+      halfExtent: angle,
       legLength: metres,
       /** Flats of its notches: angle from the crown, forward positive, and how far inside the arc. */
-      notches: z.array(z.strictObject({ angle: z.number(), depth: metres })),
+      notches: z.array(z.strictObject({ angle, depth: metres })),
       /** Off each side of the bare skin; of the skin; kg/m². */
       liner: metres,
       skinThickness: metres,
-      arealDensity: z.number(),
+      arealDensity: z.number().min(0).max(1000),
     }),
   ),
   envelope,
@@ -298,7 +305,7 @@ export const resultSchema = z.strictObject({
   hardPoints: z.array(hardPoint),
   /** [hard point][tyre] */
   hardPointFigures: z.array(z.array(hardPointFigures)),
-  track: z.strictObject({ distance: metres, gripLostChance: share }),
+  track: z.strictObject({ distance: z.number().positive().max(10_000), gripLostChance: share }),
   inputs: z.array(input),
   /** Exact values that fill the case where it says nothing. */
   assumed: z.array(
@@ -329,9 +336,7 @@ export const resultSchema = z.strictObject({
   /** The same for all inputs that the tyre, the car, the builder or the day decides. */
   driverGroups: z.array(z.strictObject({ group: z.string(), first: interval, total: interval })).optional(),
   /** Notches of the tub to build: what each costs in height, and how deep it could be at the pick's height. */
-  notches: z
-    .array(z.strictObject({ angle: z.number(), depth: metres, deepest: metres, height: metres }))
-    .optional(),
+  notches: z.array(z.strictObject({ angle, depth: metres, deepest: metres, height: metres })).optional(),
   /** The run risk at the pick, split into that of the worst cars and of the rest. */
   carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
   changes: z.array(change).optional(),

@@ -1,6 +1,9 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { studyDisagreement } from './agreement.ts';
 import { ResultsError } from './folder.ts';
+import { sealedText } from './seal.ts';
+import { type Layout, readLayout } from './sealed-file.ts';
 import { STUDY_VERSION, type Study, studySchema } from './study-schema.ts';
 
 /** Name of the file in a study's folder. */
@@ -20,31 +23,26 @@ export function keepForStudies(place: string): void {
   );
 }
 
+const LAYOUT: Layout<Study> = {
+  version: STUDY_VERSION,
+  schema: studySchema,
+  disagreement: studyDisagreement,
+  again: 'Run tubgap sweep, compare or place again.',
+};
+
 /** Reads and checks a study's folder. @throws ResultsError that says what is wrong and what to do */
 export function readStudy(place: string): Study {
   const file = join(place, STUDY_FILE);
-  const again = 'Run tubgap sweep, compare or place again.';
-  let raw: unknown;
+  let text: string;
   try {
-    raw = JSON.parse(readFileSync(file, 'utf8'));
+    text = readFileSync(file, 'utf8');
   } catch (error) {
-    throw new ResultsError(`${file}: no sweep or comparison to read (${(error as Error).message}). ${again}`);
-  }
-  const version = (raw as { version?: unknown } | null)?.version;
-  if (version !== STUDY_VERSION) {
     throw new ResultsError(
-      `${file}: written in layout ${String(version)}; this program reads layout ${STUDY_VERSION}. ${again}`,
+      `${file}: no sweep or comparison to read (${(error as Error).message}). ${LAYOUT.again}`,
     );
   }
-  const parsed = studySchema.safeParse(raw);
-  if (parsed.success) return parsed.data;
-  const first = parsed.error.issues[0]!;
-  throw new ResultsError(
-    `${file}: ${first.path.join('.')}: ${first.message}. The file was changed by hand. ${again}`,
-  );
+  return readLayout(file, text, LAYOUT);
 }
 
 /** A study as the text of its file: the same study gives the same bytes. */
-export function studyText(study: Study): string {
-  return `${JSON.stringify(studySchema.parse(study), null, 1)}\n`;
-}
+export const studyText = (study: Study): string => sealedText(studySchema.parse(study));

@@ -1,12 +1,14 @@
 import { z } from 'zod';
-import { risk } from './schema.ts';
+import { count, metres, risk, share } from './schema.ts';
 
-/** Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. */
-export const STUDY_VERSION = 2;
+/**
+ * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
+ * the digest of all that follows.
+ */
+export const STUDY_VERSION = 3;
 
-const count = z.number().int().nonnegative();
 /** m; null where no height is supported. */
-const height = z.number().nullable();
+const height = metres.nullable();
 
 /** A difference with its 95 % interval. */
 const difference = z.strictObject({ estimate: z.number(), low: z.number(), high: z.number() });
@@ -26,7 +28,7 @@ const cell = z.strictObject({
   /** Name of the hard point where one decides, else empty. */
   hardPoint: z.string(),
   /** Risk at the heights where setups are compared, and its difference to the base. */
-  compared: z.array(z.strictObject({ height: z.number(), risk: risk, difference: difference.nullable() })),
+  compared: z.array(z.strictObject({ height: metres, risk, difference: difference.nullable() })),
 });
 
 /** [tyre or, last, all tyres][tub] */
@@ -40,16 +42,16 @@ const common = {
   case: z.strictObject({ name: z.string(), title: z.string(), invented: z.boolean(), file: z.string() }),
   /** Values given in place of the case file's, as they were written. */
   settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
-  seed: z.number(),
+  seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER),
   /** Plain simulated runs a setup. */
   draws: count,
-  accept: z.strictObject({ runRisk: z.number() }),
+  accept: z.strictObject({ runRisk: share }),
   tyres: z.array(z.string()),
   tubs: z.array(
     z.strictObject({
       name: z.string(),
-      diameter: z.number(),
-      centreForward: z.number(),
+      diameter: metres,
+      centreForward: metres,
       /** Why it does not take a tyre at the sides, in the order of the tyres; empty where it does. */
       sides: z.array(z.string()),
     }),
@@ -79,7 +81,7 @@ const sweep = z.strictObject({
   mode: z.enum(['grid', 'one at a time']),
   varied: z.array(varied),
   /** Tyres asked for, as indices, and top heights asked for beside the one that the case itself asks for. */
-  shown: z.strictObject({ tyres: z.array(count), heights: z.array(z.number()) }),
+  shown: z.strictObject({ tyres: z.array(count), heights: z.array(metres) }),
   /** The first is the case as it stands. `at`: which value of each varied input, null for the case's own. */
   points: z.array(z.strictObject({ at: z.array(count.nullable()), chosen: count.nullable(), figures })),
 });
@@ -119,7 +121,7 @@ const classes = z.strictObject({
   ),
 });
 
-const place = z.strictObject({ centreForward: z.number(), cells: z.array(cell) });
+const place = z.strictObject({ centreForward: metres, cells: z.array(cell) });
 
 const places = z.strictObject({
   ...common,
@@ -132,7 +134,7 @@ const places = z.strictObject({
       /** The best lies at the end of what was searched. */
       atEnd: z.boolean(),
       /** Ends of the range that costs no more than 1/16 in of height. */
-      asGood: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
+      asGood: z.strictObject({ from: metres, to: metres }).nullable(),
       inchBehind: place.nullable(),
       inchAhead: place.nullable(),
       own: place,

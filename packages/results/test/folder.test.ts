@@ -11,8 +11,10 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { addToResults, mendResults, ResultsError, readResults, writeResults } from '../src/folder.ts';
+import { addToResults, mendResults, ResultsError, writeResults } from '../src/folder.ts';
+import { readResults } from '../src/result-file.ts';
 import { RESULT_VERSION } from '../src/schema.ts';
+import { sealedText } from '../src/seal.ts';
 
 let parent: string;
 
@@ -73,7 +75,12 @@ describe('a results folder', () => {
     expect(() => readResults(place)).toThrow(/not readable as JSON/);
     writeResults(parent, 'car', { 'result.json': '{"version":99}' });
     expect(() => readResults(place)).toThrow(`layout 99; this program reads layout ${RESULT_VERSION}`);
-    writeResults(parent, 'car', { 'result.json': `{"version":${RESULT_VERSION},"format":"tubgap result"}` });
-    expect(() => readResults(place)).toThrow(/changed by hand/);
+    const bare = { format: 'tubgap result', version: RESULT_VERSION };
+    writeResults(parent, 'car', { 'result.json': JSON.stringify(bare) });
+    expect(() => readResults(place)).toThrow(/holds no digest.*Run the case again/);
+    writeResults(parent, 'car', { 'result.json': sealedText(bare).replace('result"', 'results"') });
+    expect(() => readResults(place)).toThrow(/does not match its digest.*Run the case again/);
+    writeResults(parent, 'car', { 'result.json': sealedText(bare) });
+    expect(() => readResults(place)).toThrow(/madeBy: .*Run the case again/);
   });
 });

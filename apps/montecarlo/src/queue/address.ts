@@ -6,9 +6,20 @@ const DEFAULT = 'redis://127.0.0.1:6379';
 const EXAMPLE = 'redis://127.0.0.1:6379 or rediss://:PASSWORD@queue.shop.lan:6379';
 const LOOPBACK = /^(localhost|127(\.\d{1,3}){3}|\[::1\])$/;
 
+/** A name or password out of an address. @throws StudyFault that does not show it */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    throw new StudyFault([
+      'REDIS_URL has a % in its name or password that begins no letter of an address; write a % itself as %25.',
+    ]);
+  }
+}
+
 /** An address of Redis: for the client, and as it may be shown. */
 export interface Address {
-  options: RedisOptions;
+  options: RedisOptions & { db: number };
   /** Without name and password. */
   shown: string;
 }
@@ -37,6 +48,7 @@ export function redisAddress(text = process.env.REDIS_URL ?? DEFAULT): Address {
       `REDIS_URL ends with "${pathname}"; only the number of a database may stand there.`,
     ]);
   }
+  const [user, word] = [username, password].map(decoded) as [string, string];
   const shown = `${protocol}//${hostname}:${port || '6379'}`;
   if (!LOOPBACK.test(hostname) && password === '') {
     throw new StudyFault([
@@ -49,8 +61,8 @@ export function redisAddress(text = process.env.REDIS_URL ?? DEFAULT): Address {
       host: hostname.replace(/^\[|\]$/g, ''),
       port: Number(port || 6379),
       db,
-      ...(username === '' ? {} : { username: decodeURIComponent(username) }),
-      ...(password === '' ? {} : { password: decodeURIComponent(password) }),
+      ...(user === '' ? {} : { username: user }),
+      ...(word === '' ? {} : { password: word }),
       ...(protocol === 'rediss:' ? { tls: {} } : {}),
       // A command waits for Redis to come back, however long that takes.
       maxRetriesPerRequest: null,

@@ -36,6 +36,14 @@ export async function connect(): Promise<{ redis: Redis; shown: string }> {
       `No Redis answers at ${shown}${why === '' ? '' : ` (${why})`}. Start one (README tells how), set REDIS_URL, or leave --queue out: everything then runs on this machine.`,
     ]);
   }
+  // The client itself would go on in another database where this one is refused.
+  const chosen = await redis.select(options.db).catch((error: Error) => error);
+  if (chosen instanceof Error) {
+    redis.disconnect();
+    throw new StudyFault([
+      `Redis at ${shown} has no database ${options.db} for this (${chosen.message}). End REDIS_URL with the number of one that it has, or with none.`,
+    ]);
+  }
   redis.on('close', () => {
     if (!away && redis.status !== 'end') process.stderr.write(`Redis at ${shown} is away; waiting for it.\n`);
     away = true;

@@ -1,12 +1,16 @@
 import type { JobsOptions } from 'bullmq';
 import { z } from 'zod';
+import { BUILD } from '../options.ts';
 import { orderKey, readOrder, type SweepOrder } from '../shards/order.ts';
 
 /** Version of what travels through the queue; both ends refuse another. */
 const JOB_VERSION = 1;
 
-export const QUEUE = 'shards';
 export const PREFIX = 'tubgap';
+/** What the queues of all builds begin with. */
+export const QUEUES = 'shards';
+/** Every build has a queue of its own: a worker is never handed what it would work out otherwise. */
+export const QUEUE = `${QUEUES}-${BUILD}`;
 
 /** A shard as the queue carries it: its sweep is looked up by the key. */
 const jobSchema = z.strictObject({

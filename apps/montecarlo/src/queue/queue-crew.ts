@@ -1,5 +1,6 @@
 import { type Job, Queue, QueueEvents } from 'bullmq';
 import type { Redis } from 'ioredis';
+import { MADE_BY } from '../options.ts';
 import type { Crew, CrewTold } from '../shards/crew.ts';
 import { orderText, type SweepOrder } from '../shards/order.ts';
 import { checkShard, foreignTo } from '../shards/shard.ts';
@@ -15,6 +16,7 @@ import {
   readReason,
   shardJob,
 } from './jobs.ts';
+import { othersText, workersThere } from './workers.ts';
 
 /** Shards of one sweep in the queue at a time: what is kept here does not grow with their number. */
 const WINDOW = 256;
@@ -87,11 +89,23 @@ class Passage {
   async look(shards: readonly number[]): Promise<void> {
     const lost: number[] = [];
     for (const shard of shards) {
-      const job = (await this.#queue.getJob(jobId(this.#key, shard))) as Job | undefined;
+      const job = await this.#jobOf(shard);
       if (job === undefined) lost.push(shard);
       else if (job.finishedOn !== undefined) await this.#settle(shard, job);
     }
     await this.put(lost);
+  }
+
+  /** The job of a shard; one that cannot be read is taken out, and is then lost like any other. */
+  async #jobOf(shard: number): Promise<Job | undefined> {
+    const id = jobId(this.#key, shard);
+    try {
+      return (await this.#queue.getJob(id)) as Job | undefined;
+    } catch (error) {
+      if (!(error instanceof SyntaxError)) throw error;
+      await this.#queue.remove(id);
+      return undefined;
+    }
   }
 
   async #settle(shard: number, job: Job): Promise<void> {
@@ -157,9 +171,15 @@ export async function queueCrew(): Promise<Crew> {
 
   const pass = async (passage: Passage, key: string, shards: readonly number[]): Promise<void> => {
     await passage.begin();
-    if ((await queue.getWorkersCount()) === 0) {
+    const there = await workersThere(redis);
+    if (there?.own === 0) {
       process.stderr.write(
         `No worker is at ${shown} yet; start tubgap work on as many machines as you like.\n`,
+      );
+    }
+    if (there !== undefined && there.others.size > 0) {
+      process.stderr.write(
+        `Also at ${shown}: ${othersText(there)}; this is ${MADE_BY}. They get nothing of this sweep: what they work out is not the same. Use one build everywhere.\n`,
       );
     }
     let next = 0;

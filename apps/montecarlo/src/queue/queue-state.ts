@@ -1,9 +1,23 @@
 import { Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
-import { cancelName, jobStem, ORDERS, orderName, PREFIX, QUEUE, readReason, storedOrder } from './jobs.ts';
+import { MADE_BY } from '../options.ts';
+import type { SweepOrder } from '../shards/order.ts';
+import {
+  cancelName,
+  jobStem,
+  ORDERS,
+  orderName,
+  PREFIX,
+  QUEUE,
+  QUEUES,
+  readReason,
+  storedOrder,
+} from './jobs.ts';
+import { othersText, ownText, workersThere } from './workers.ts';
 
 const STATES = ['waiting', 'delayed', 'active', 'completed', 'failed'] as const;
-const WORDS: Readonly<Record<(typeof STATES)[number], string>> = {
+type State = (typeof STATES)[number];
+const WORDS: Readonly<Record<State, string>> = {
   waiting: 'waiting',
   delayed: 'to be tried again',
   active: 'running',
@@ -11,33 +25,74 @@ const WORDS: Readonly<Record<(typeof STATES)[number], string>> = {
   failed: 'failed',
 };
 
-async function orderKeys(redis: Redis): Promise<string[]> {
-  const keys: string[] = [];
-  for await (const some of redis.scanStream({ match: `${ORDERS}*`, count: 100 })) {
-    keys.push(...(some as string[]).map((name) => name.slice(ORDERS.length)));
+/** A shard in one of the queues. Whatever its job holds is not looked at: it may be no job at all. */
+interface Queued {
+  queue: Queue;
+  id: string;
+  state: State;
+}
+
+/** Names in Redis that match a pattern, each without what comes before and after. */
+async function namesIn(redis: Redis, before: string, after = ''): Promise<string[]> {
+  const names = new Set<string>();
+  for await (const some of redis.scanStream({ match: `${before}*${after}`, count: 100 })) {
+    for (const name of some as string[]) names.add(name.slice(before.length, name.length - after.length));
   }
-  return [...new Set(keys)].toSorted();
+  return [...names].toSorted();
+}
+
+const orderKeys = (redis: Redis): Promise<string[]> => namesIn(redis, ORDERS);
+
+/** All shards in the queues of all builds. */
+async function allQueued(redis: Redis): Promise<Queued[]> {
+  const named = (await namesIn(redis, `${PREFIX}:${QUEUES}`, ':meta')).map((rest) => QUEUES + rest);
+  const queued: Queued[] = [];
+  for (const name of new Set([...named, QUEUE])) {
+    const queue = new Queue(name, { connection: redis, prefix: PREFIX });
+    for (const state of STATES) {
+      for (const id of await queue.getRanges([state], 0, -1)) queued.push({ queue, id, state });
+    }
+  }
+  return queued;
+}
+
+const orderAt = async (redis: Redis, key: string): Promise<SweepOrder | undefined> =>
+  storedOrder(key, (await redis.get(orderName(key))) ?? '');
+
+/** Sweeps in the queue that another build has put there. */
+export async function ordersOfOthers(redis: Redis): Promise<{ name: string; madeBy: string }[]> {
+  const orders = await Promise.all((await orderKeys(redis)).map((key) => orderAt(redis, key)));
+  return orders.flatMap((order) => {
+    if (order === undefined) return [{ name: 'of another version', madeBy: 'that version' }];
+    const { case: of, madeBy } = order.head;
+    return madeBy === MADE_BY ? [] : [{ name: of.name, madeBy }];
+  });
+}
+
+function orderText(order: SweepOrder | undefined): string {
+  if (order === undefined) return 'a sweep of another version';
+  const { case: of, madeBy } = order.head;
+  return `${of.name}, ${order.shards} shards${madeBy === MADE_BY ? '' : ` (${madeBy})`}`;
 }
 
 /** What is in the queue, in lines. */
 export async function queueLines(redis: Redis): Promise<string[]> {
-  const queue = new Queue(QUEUE, { connection: redis, prefix: PREFIX });
-  const workers = await queue.getWorkersCount();
-  const lines = [`${workers} ${workers === 1 ? 'worker' : 'workers'}`];
-  const jobs = await Promise.all(STATES.map((state) => queue.getJobs([state])));
+  const there = await workersThere(redis);
+  const lines = there === undefined ? [] : [[ownText(there), othersText(there)].filter(Boolean).join('; ')];
+  const queued = await allQueued(redis);
   for (const key of await orderKeys(redis)) {
-    const order = storedOrder(key, (await redis.get(orderName(key))) ?? '');
-    const name =
-      order === undefined ? 'a sweep of another version' : `${order.head.case.name}, ${order.shards} shards`;
-    const own = jobs.map((some) => some.filter((job) => job?.id?.startsWith(jobStem(key))));
-    const counts = STATES.flatMap((state, s) =>
-      own[s]!.length === 0 ? [] : [`${own[s]!.length} ${WORDS[state]}`],
-    );
+    const own = queued.filter(({ id }) => id.startsWith(jobStem(key)));
+    const counts = STATES.flatMap((state) => {
+      const count = own.filter((one) => one.state === state).length;
+      return count === 0 ? [] : [`${count} ${WORDS[state]}`];
+    });
+    const name = orderText(await orderAt(redis, key));
     lines.push(
       `${key.slice(0, 16)}  ${name}: ${counts.length === 0 ? 'none in the queue' : counts.join(', ')}`,
     );
-    for (const job of own.at(-1)!) {
-      lines.push(`  shard ${job.id!.slice(jobStem(key).length)}: ${readReason(job.failedReason).reason}`);
+    for (const { queue, id } of own.filter(({ state }) => state === 'failed')) {
+      const reason = (await redis.hget(queue.toKey(id), 'failedReason')) ?? '';
+      lines.push(`  shard ${id.slice(jobStem(key).length)}: ${readReason(reason).reason}`);
     }
   }
   return lines;
@@ -53,13 +108,10 @@ export async function cancelSweep(redis: Redis, stem: string): Promise<string[] 
   const [key] = keys;
   if (key === undefined || keys.length > 1) return undefined;
   await redis.set(cancelName(key), '1', 'EX', 24 * 3600);
-  const queue = new Queue(QUEUE, { connection: redis, prefix: PREFIX });
   let taken = 0;
-  for (const state of STATES) {
-    for (const job of await queue.getJobs([state])) {
-      if (!job?.id?.startsWith(jobStem(key)) || state === 'active') continue;
-      taken += await queue.remove(job.id);
-    }
+  for (const { queue, id, state } of await allQueued(redis)) {
+    if (!id.startsWith(jobStem(key)) || state === 'active') continue;
+    taken += await queue.remove(id);
   }
   await redis.del(orderName(key));
   return [

@@ -1,4 +1,4 @@
-import { UnrecoverableError, Worker } from 'bullmq';
+import { type Job, type JobJson, UnrecoverableError, Worker } from 'bullmq';
 import { MADE_BY } from '../options.ts';
 import { failureOf, openShardPool } from '../shards/crew.ts';
 import type { SweepOrder } from '../shards/order.ts';
@@ -6,6 +6,7 @@ import { checkShard, type Shard } from '../shards/shard.ts';
 import { onStop, stopCode } from '../stop-signals.ts';
 import { connect, soon } from './connection.ts';
 import { inputReason, orderName, PREFIX, QUEUE, readJob, STALL, storedOrder } from './jobs.ts';
+import { ordersOfOthers } from './queue-state.ts';
 
 /** How a worker is to work. */
 export interface WorkerOptions {
@@ -18,6 +19,17 @@ export interface WorkerOptions {
 
 /** Orders that a worker keeps at hand at most. */
 const MOST_ORDERS = 8;
+
+/** A worker to whom what is no JSON comes as no job, to be refused like any other that is none. */
+class ShardWorker extends Worker {
+  protected override createJob(data: JobJson, id: string): Job {
+    try {
+      return super.createJob(data, id);
+    } catch {
+      return super.createJob({ ...data, data: 'null' }, id);
+    }
+  }
+}
 
 /** Works out shards of the queue at REDIS_URL until it is told to leave. @throws StudyFault when no Redis answers */
 export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions): Promise<void> {
@@ -35,8 +47,8 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
     if (order === undefined)
       throw new UnrecoverableError('its sweep was changed in the queue, or is of another version');
     if (order.head.madeBy !== MADE_BY) {
-      throw new Error(
-        `the sweep is of ${order.head.madeBy}, a worker is ${MADE_BY}; use one version everywhere`,
+      throw new UnrecoverableError(
+        `the sweep is of ${order.head.madeBy}, a worker is ${MADE_BY}; use one build everywhere`,
       );
     }
     if (orders.size >= MOST_ORDERS) orders.delete(orders.keys().next().value!);
@@ -71,7 +83,7 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
     return checked.shard;
   };
 
-  const worker = new Worker(
+  const worker = new ShardWorker(
     QUEUE,
     async (job) => {
       busy++;
@@ -88,7 +100,12 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
     { connection: redis, prefix: PREFIX, concurrency: threads, ...STALL },
   );
   worker.on('error', () => {});
-  say(`At ${shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}.`);
+  say(`At ${shown} with ${threads} ${threads === 1 ? 'thread' : 'threads'}: ${MADE_BY}.`);
+  for (const { name, madeBy } of await ordersOfOthers(redis)) {
+    say(
+      `The sweep ${name} waits for workers of ${madeBy}; this one is not given it. Use one build everywhere.`,
+    );
+  }
 
   await new Promise<void>((resolve) => {
     const leave = (): void => {

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { type StudyOf, studySchema } from '@tubgap/results';
 import { z } from 'zod';
 
-/** Version of the layouts of orders and shards; a reader refuses another. */
-export const SHARD_VERSION = 2;
+/** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. */
+export const SHARD_VERSION = 3;
 /** Shards of one sweep at most. */
 export const MOST_SHARDS = 10_000;
 
@@ -28,7 +28,7 @@ export const orderSchema = z.strictObject({
   /** What each value of each varied input comes to. */
   values: z.array(z.array(settingSchema)),
   /** Heights that each tub is counted from, m, the same for all points. */
-  lowest: z.array(z.number()),
+  lowest: z.array(z.number().min(-100).max(100)),
 });
 
 export type SweepOrder = z.infer<typeof orderSchema>;
@@ -44,11 +44,16 @@ export const orderText = (order: SweepOrder): string =>
 /** The key of a sweep: shards belong together when theirs is the same. */
 export const orderKey = (order: SweepOrder): string => digestOf(orderText(order));
 
+/** What claims to be an order; undefined when it is none of this program's. */
+export function checkOrder(raw: unknown): SweepOrder | undefined {
+  const read = orderSchema.safeParse(raw);
+  return read.success && read.data.head.madeBy !== '' ? read.data : undefined;
+}
+
 /** Reads an order; undefined when it is none of this program's. */
 export function readOrder(text: string): SweepOrder | undefined {
   try {
-    const read = orderSchema.safeParse(JSON.parse(text));
-    return read.success && read.data.head.madeBy !== '' ? read.data : undefined;
+    return checkOrder(JSON.parse(text));
   } catch {
     return undefined;
   }
@@ -77,7 +82,7 @@ export function orderDifference(one: SweepOrder, other: SweepOrder): string[] {
   const { head: a } = one;
   const { head: b } = other;
   const parts: [string, boolean][] = [
-    ['the version of this program', a.madeBy === b.madeBy],
+    [`the build of this program (${a.madeBy} and ${b.madeBy})`, a.madeBy === b.madeBy],
     ['the case file or what it names', same(one.case, other.case)],
     ['the settings', same(a.settings, b.settings)],
     ['what is varied', same([a.mode, a.varied, a.shown], [b.mode, b.varied, b.shown])],

@@ -9,8 +9,8 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, join } from 'node:path';
-import { ResultsError } from '@tubgap/results';
-import { orderDifference, orderKey, orderText, readOrder, type SweepOrder } from './order.ts';
+import { openSealed, ResultsError, sealedText } from '@tubgap/results';
+import { checkOrder, orderDifference, orderKey, type SweepOrder } from './order.ts';
 import { foreignTo, readShard, type Shard } from './shard.ts';
 
 /** The sweep that the shards of a folder belong to. */
@@ -43,6 +43,16 @@ function writeWhole(target: string, text: string, put: (from: string, to: string
   }
 }
 
+/** The order in a manifest's text; undefined when it is not as it was written. */
+function unsealed(text: string): SweepOrder | undefined {
+  try {
+    const opened = openSealed(text);
+    return 'fault' in opened ? undefined : checkOrder(opened.value);
+  } catch {
+    return undefined;
+  }
+}
+
 function readManifest(place: string): SweepOrder {
   const file = join(place, MANIFEST);
   let text: string;
@@ -53,7 +63,7 @@ function readManifest(place: string): SweepOrder {
       `${file}: cannot be read (${reasonOf(error)}). Name a folder that tubgap sweep --shard has written.`,
     );
   }
-  const order = readOrder(text);
+  const order = unsealed(text);
   if (order !== undefined) return order;
   throw new ResultsError(
     `${file}: was cut off, changed, or written by another version of this program. Remove the folder and run its shards again.`,
@@ -69,7 +79,7 @@ export function openShardFolder(place: string, order: SweepOrder): ShardFolder {
   try {
     mkdirSync(place, { recursive: true });
     if (!existsSync(manifest)) {
-      writeWhole(manifest, orderText(order), (from, to) => {
+      writeWhole(manifest, sealedText(order), (from, to) => {
         try {
           // A link never takes the place of a manifest that another process has put there meanwhile.
           linkSync(from, to);

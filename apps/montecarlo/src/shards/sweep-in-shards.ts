@@ -110,7 +110,8 @@ async function orderOf(
   asked: Asked,
 ): Promise<{ order: SweepOrder; name: string }> {
   const { mode, varies, set } = asked;
-  const { source, text, named } = readCase(file, set);
+  const read = readCase(file, set);
+  const { source, text, named } = read;
   if (options.seed !== undefined) source.simulation.seed = options.seed;
   const workers = options.workers ?? defaultWorkers();
   const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
@@ -121,7 +122,7 @@ async function orderOf(
     tell: () => {},
     expect: () => {},
   };
-  const plan = planSweep({ file, text, source, set, varies, mode }, effort, MOST_SHARD_POINTS);
+  const plan = planSweep({ read, set, varies, mode }, effort, MOST_SHARD_POINTS);
   const points = plan.ats.length + 1;
   const shards = options.shard?.of ?? options.shards ?? Math.ceil(points / POINTS_A_SHARD);
   if (shards > points) {

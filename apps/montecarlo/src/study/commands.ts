@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
 import { settingOption, wholeNumber } from '@tubgap/casefile/command-line';
+import { numberWords } from '../case-copy.ts';
 import { pickTime } from '../draw-count.ts';
 import { MOST_SHARDS } from '../shards/order.ts';
 import { isInShards, shardOption, sweepInShards } from '../shards/sweep-in-shards.ts';
@@ -8,7 +9,7 @@ import { runClasses } from './classes.ts';
 import { StudyFault } from './fault.ts';
 import { runPlaces } from './places.ts';
 import { runStudyCommand } from './run-study-command.ts';
-import { otherCase, runSetups } from './setups.ts';
+import { otherCase, readOther, runSetups } from './setups.ts';
 import { runSweep } from './sweep.ts';
 import { type Mode, readMode, readSweepFile, SWEEP_FILE, sweepFileText } from './sweep-file.ts';
 import { readVary, type Vary } from './vary.ts';
@@ -82,9 +83,9 @@ export function addStudyCommands(program: Command): void {
     .action((file, options) =>
       isInShards(options)
         ? sweepInShards(file, options, () => askedOf(options))
-        : runStudyCommand('sweep', file, options, options.set ?? [], async ({ source, text }, effort) => {
+        : runStudyCommand('sweep', file, options, options.set ?? [], async (read, effort) => {
             const { mode, varies, set } = askedOf(options);
-            const found = await runSweep({ file, text, source, set, varies, mode }, effort);
+            const found = await runSweep({ read, set, varies, mode }, effort);
             const files = { [SWEEP_FILE]: sweepFileText(mode, varies) };
             return { found, files, words: ['--file', SWEEP_FILE, ...setWords(set)] };
           }),
@@ -100,18 +101,20 @@ export function addStudyCommands(program: Command): void {
       'both ends of the wheelbase adjustment, the tub staying on the body',
     )
     .action((file, options) =>
-      runStudyCommand('compare', file, options, [], async ({ source, text }, effort) => {
+      runStudyCommand('compare', file, options, [], async (read, effort) => {
         const { against, set = [], ends = [], wheelbase, draws, cars } = options;
         if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {
+          const { source } = read;
           if (draws !== undefined) source.simulation.draws = draws;
           if (cars !== undefined) source.simulation.cars = cars;
           const time = pickTime(source, effort.workers);
           if (time !== undefined) process.stderr.write(`${time}\n`);
           const found = await runClasses(source, effort.workers, effort.tell);
-          return { found, words: cars === undefined ? [] : ['--cars', String(cars)] };
+          return { found, words: numberWords({ draws, cars }) };
         }
-        const found = await runSetups({ file, text, source, against, set, ends, wheelbase }, effort);
-        const other = otherCase(against);
+        const beside = against === undefined ? undefined : readOther(against);
+        const found = await runSetups({ read, against: beside, set, ends, wheelbase }, effort);
+        const other = beside && otherCase(beside);
         const words = [
           ...(other === undefined ? [] : ['--against', other.file]),
           ...setWords(set),

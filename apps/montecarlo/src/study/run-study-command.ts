@@ -13,7 +13,7 @@ import { caseCopy } from '../case-copy.ts';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
 import { type Lock, lockResults } from '../lock.ts';
-import { BAD_INPUT, readCase, stop, TOO_FEW } from '../options.ts';
+import { BAD_INPUT, type ReadCase, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import type { Effort } from './compare-setups.ts';
@@ -37,7 +37,7 @@ export interface StudyDone {
   words: readonly string[];
 }
 
-type Work = (read: ReturnType<typeof readCase>, effort: Effort) => Promise<StudyDone>;
+type Work = (read: ReadCase, effort: Effort) => Promise<StudyDone>;
 
 /** Lines of faults that are shown at most: the rest is mostly the same again. */
 const MOST_LINES = 4;

@@ -2,6 +2,7 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { openCase } from '@tubgap/casefile/node';
 import type { StudyOf } from '@tubgap/results';
 import { middleValue, type StudySetup } from '@tubgap/simulation';
+import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
@@ -12,11 +13,9 @@ import { readVary } from './vary.ts';
 
 /** A comparison as it was asked for. */
 export interface SetupsAsked {
-  file: string;
-  text: string;
-  source: Case;
-  /** Another case file that the first is to be compared with. */
-  against: string | undefined;
+  read: ReadCase;
+  /** Another case that the first is to be compared with. */
+  against: ReadCase | undefined;
   /** What the other setup has in place of its file's values. */
   set: readonly Setting[];
   /** 'path = one end, other end', each a setup of its own. */
@@ -25,8 +24,8 @@ export interface SetupsAsked {
   wheelbase: string | undefined;
 }
 
-function opened(file: string, set: readonly Setting[]): Case {
-  const read = openCase(file, set);
+function opened({ again }: ReadCase, set: readonly Setting[]): Case {
+  const read = again(set);
   if (read.ok) return read.source;
   throw new StudyFault(read.lines);
 }
@@ -34,15 +33,21 @@ function opened(file: string, set: readonly Setting[]): Case {
 /** Folder of the other case in a comparison's folder. */
 const OTHER_FOLDER = 'against';
 
+/** Reads the other case of a comparison. @throws StudyFault with what is to mend in it */
+export function readOther(file: string): ReadCase {
+  const read = openCase(file);
+  if (read.ok) return read;
+  throw new StudyFault(read.lines);
+}
+
 /** Another case and the files that it names, as they were read, and where they then lie in the folder. */
-export function otherCase(
-  against: string | undefined,
-): { file: string; files: Record<string, string> } | undefined {
-  const read = against === undefined ? undefined : openCase(against);
-  if (read === undefined || !read.ok) return undefined;
-  const file = `${OTHER_FOLDER}/${read.source.file}`;
-  const files: Record<string, string> = { [file]: read.text };
-  for (const [name, text] of Object.entries(read.named)) files[`${OTHER_FOLDER}/${name}`] ??= text;
+export function otherCase({ source, text, named }: ReadCase): {
+  file: string;
+  files: Record<string, string>;
+} {
+  const file = `${OTHER_FOLDER}/${source.file}`;
+  const files: Record<string, string> = { [file]: text };
+  for (const [name, content] of Object.entries(named)) files[`${OTHER_FOLDER}/${name}`] ??= content;
   return { file, files };
 }
 
@@ -73,12 +78,12 @@ function withAxleBack(source: Case, back: number): Case {
 }
 
 /** Both ends of the wheelbase adjustment; tub and hard points stay where they are on the body. */
-function wheelbaseSetups({ file, text, source, wheelbase }: SetupsAsked): StudySetup[] {
+function wheelbaseSetups({ read, wheelbase }: SetupsAsked): StudySetup[] {
   if (wheelbase === undefined) return [];
   const option = '--wheelbase';
   const { texts } = readVary(`car.wheelbase = ${wheelbase}`, option);
   const vary = { path: 'car.wheelbase', texts, place: option };
-  const { settings, input } = variedInput(file, text, source, [], vary);
+  const { settings, input } = variedInput(read, [], vary);
   const own = input && middleValue(input);
   return settings.map((setting, i) => {
     const length = metresOf(texts[i]!.replace(/^~\s*/, ''));
@@ -87,12 +92,12 @@ function wheelbaseSetups({ file, text, source, wheelbase }: SetupsAsked): StudyS
     }
     return {
       label: `wheelbase ${texts[i]!.replace(/^~\s*/, '')}`,
-      source: withAxleBack(opened(file, [setting]), length - own),
+      source: withAxleBack(opened(read, [setting]), length - own),
     };
   });
 }
 
-function endSetups({ file, text, source, ends }: SetupsAsked): StudySetup[] {
+function endSetups({ read, ends }: SetupsAsked): StudySetup[] {
   return ends.flatMap((words) => {
     const vary = readVary(words, '--ends');
     if (vary.texts.length !== 2) {
@@ -100,25 +105,30 @@ function endSetups({ file, text, source, ends }: SetupsAsked): StudySetup[] {
         `${vary.place}  has ${vary.texts.length} values; write the two ends, as in "${vary.path} = 5 psi, 7 psi".`,
       ]);
     }
-    const { settings, label } = variedInput(file, text, source, [], vary);
+    const { settings, label } = variedInput(read, [], vary);
     return settings.map((setting, i) => ({
       label: `${label} ${vary.texts[i]!.replace(/^~\s*/, '')}`,
-      source: opened(file, [setting]),
+      source: opened(read, [setting]),
     }));
   });
 }
 
-/** The first case's title, or its file's name where the other has the same title. */
+const AS_IT_STANDS = 'the case as it stands';
+
+/** The first case's title where that tells it from the other. */
 const ownLabel = (source: Case, others: readonly StudySetup[]): string =>
-  others.some((other) => other.source.title === source.title) ? source.file : source.title;
+  others.length === 0 || others.some((other) => other.source.title === source.title)
+    ? AS_IT_STANDS
+    : source.title;
 
 /** Every setup that is asked for, the case as it stands first. */
 function askedSetups(asked: SetupsAsked): StudySetup[] {
-  const { file, source, against, set } = asked;
+  const { read: own, against, set } = asked;
+  const { source } = own;
   const other: StudySetup[] = [];
   if (against !== undefined || set.length > 0) {
-    const read = opened(against ?? file, set);
-    // Two states of one car often have one title: then the files tell them apart.
+    const read = opened(against ?? own, set);
+    // Two states of one car often have one title: then the file tells the other.
     const title = read.title === source.title ? read.file : read.title;
     const label = [
       ...(against === undefined ? [] : [title]),
@@ -127,7 +137,7 @@ function askedSetups(asked: SetupsAsked): StudySetup[] {
     other.push({ label: label.join(' with '), source: read });
   }
   return [
-    { label: against === undefined ? 'the case as it stands' : ownLabel(source, other), source },
+    { label: ownLabel(source, against === undefined ? [] : other), source },
     ...other,
     ...endSetups(asked),
     ...wheelbaseSetups(asked),
@@ -138,7 +148,7 @@ const orNull = (index: number): number | null => (index < 0 ? null : index);
 
 /** Sets setups side by side. @throws StudyFault when one cannot be read; RangeError when the model does not know it */
 export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<StudyOf<'setups'>> {
-  const { source } = asked;
+  const { source } = asked.read;
   const setups = askedSetups(asked);
   const { study, figures } = await compareSetups(setups, [], effort);
   const alone = setups.slice(1).flatMap((setup, i) => {

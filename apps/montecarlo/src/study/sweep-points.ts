@@ -6,8 +6,8 @@ import {
   type Setting,
   type UncertainInput,
 } from '@tubgap/casefile';
-import { openCase } from '@tubgap/casefile/node';
 import { middleValue, type StudySetup } from '@tubgap/simulation';
+import type { ReadCase } from '../options.ts';
 import { StudyFault } from './fault.ts';
 import { fromSi, inUnit, readMeasure } from './measure.ts';
 import type { Mode } from './sweep-file.ts';
@@ -35,11 +35,6 @@ const allInputs = (source: Case): UncertainInput[] => [
 /** Lines of a case's faults, told of the option that brought them. */
 const told = (lines: readonly string[], path: string, place: string): string[] =>
   lines.map((line) => (line.startsWith(`--set ${path}`) ? place + line.slice(`--set ${path}`.length) : line));
-
-function open(file: string, settings: readonly Setting[]): { source: Case } | { lines: string[] } {
-  const opened = openCase(file, settings);
-  return opened.ok ? { source: opened.source } : { lines: opened.lines };
-}
 
 type Place = readonly (string | number)[];
 
@@ -79,9 +74,7 @@ function writtenAt(text: string, path: string): string | undefined {
  * @throws StudyFault with everything that is wrong with its values
  */
 export function variedInput(
-  file: string,
-  text: string,
-  source: Case,
+  { text, source, again }: ReadCase,
   set: readonly Setting[],
   vary: Vary,
 ): VariedInput {
@@ -96,12 +89,12 @@ export function variedInput(
   const tried = (
     settings: readonly Setting[],
   ): { settings: readonly Setting[]; faults: string[]; sources: Case[] } => {
-    const found = settings.map((setting) => open(file, [...set, setting]));
-    const faults = found.flatMap((one) => ('lines' in one ? told(one.lines, path, place) : []));
+    const found = settings.map((setting) => again([...set, setting]));
+    const faults = found.flatMap((one) => (one.ok ? [] : told(one.lines, path, place)));
     return {
       settings,
       faults: [...new Set(faults)],
-      sources: found.flatMap((one) => ('source' in one ? [one.source] : [])),
+      sources: found.flatMap((one) => (one.ok ? [one.source] : [])),
     };
   };
   const moved = tried(as(true));
@@ -152,7 +145,7 @@ export function pointsOf(mode: Mode, lengths: readonly number[]): PointAt[] {
 
 /** The setup of a point. @throws StudyFault when its values do not go together */
 export function pointSetup(
-  file: string,
+  { again }: ReadCase,
   set: readonly Setting[],
   inputs: readonly VariedInput[],
   at: PointAt,
@@ -162,7 +155,7 @@ export function pointSetup(
     return value === null || value === undefined ? [] : [own[value]!];
   });
   const label = settings.map(({ path, value }) => `${path} = ${value}`).join(', ');
-  const opened = open(file, [...set, ...settings]);
-  if ('lines' in opened) throw new StudyFault([`With ${label}:`, ...opened.lines]);
+  const opened = again([...set, ...settings]);
+  if (!opened.ok) throw new StudyFault([`With ${label}:`, ...opened.lines]);
   return { label: label === '' ? 'the case as it stands' : label, source: opened.source };
 }

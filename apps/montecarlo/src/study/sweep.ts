@@ -2,6 +2,7 @@ import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
 import { type CellFigures, openStudy, type StudySetup } from '@tubgap/simulation';
 import { coresText, durationText } from '../duration.ts';
+import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { metresOf } from './measure.ts';
@@ -30,9 +31,7 @@ const FREE = [TUB, TYRE, TOP_HEIGHT];
 
 /** A sweep as it was asked for. */
 export interface SweepAsked {
-  file: string;
-  text: string;
-  source: Case;
+  read: ReadCase;
   set: readonly Setting[];
   varies: readonly Vary[];
   mode: Mode;
@@ -100,16 +99,16 @@ export interface SweepPlan {
  * @throws StudyFault when what is asked for cannot be
  */
 export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS): SweepPlan {
-  const { file, text, set, varies, mode } = asked;
+  const { read, set, varies, mode } = asked;
   noneTwice(varies);
   const free = (name: string): Vary | undefined => varies.find(({ path }) => path === name);
   const tubs = shownOf(
-    asked.source.tubs.map(({ name }) => name),
+    read.source.tubs.map(({ name }) => name),
     free(TUB),
     'tub',
   );
-  const names = tubs.map((t) => asked.source.tubs[t]!.name);
-  const source = withTubs(asked.source, names);
+  const names = tubs.map((t) => read.source.tubs[t]!.name);
+  const source = withTubs(read.source, names);
   const tyres = shownOf(
     source.tyres.map(({ name }) => name),
     free(TYRE),
@@ -123,7 +122,7 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
   );
   if (count > most) throw tooMany(asked, wanted, count, effort, most);
 
-  const inputs = wanted.map((vary) => variedInput(file, text, asked.source, set, vary));
+  const inputs = wanted.map((vary) => variedInput(read, set, vary));
   const ats = pointsOf(
     mode,
     inputs.map(({ texts }) => texts.length),
@@ -137,7 +136,7 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
     ats,
     inputs,
     setupAt: (at) => {
-      const setup = pointSetup(file, set, inputs, at);
+      const setup = pointSetup(read, set, inputs, at);
       return { ...setup, source: withTubs(setup.source, names) };
     },
     heights,
@@ -184,7 +183,7 @@ export async function runSweep(asked: SweepAsked, effort: Effort): Promise<Study
 
 /** That a sweep is too long, with what it would take and what would be short enough. */
 function tooMany(
-  { mode, source }: SweepAsked,
+  { mode, read: { source } }: SweepAsked,
   wanted: readonly Vary[],
   count: number,
   { draws, workers }: Effort,

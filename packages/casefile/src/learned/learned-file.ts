@@ -1,11 +1,15 @@
 import { parse, stringify } from 'yaml';
 import { z } from 'zod';
 import { beyondPlain } from '../text/plain-yaml.ts';
+import { textDigest } from './text-digest.ts';
 
-/** Version of the file's layout; a reader refuses another. */
-export const LEARNED_VERSION = 1;
+/** Version of the file's layout; a reader refuses another. 2: a digest of all else, and ranges. */
+export const LEARNED_VERSION = 2;
 
-const spread = z.number().positive();
+/** Standard deviations of the law that was started from: what is learned further away is refused as at odds with it. */
+const FURTHEST = 8;
+const spread = z.number().positive().max(FURTHEST);
+const count = z.number().int().nonnegative();
 
 const learnedInput = z.strictObject({
   /** The tyre that it belongs to; left out for an input of the car. */
@@ -19,11 +23,11 @@ const learnedInput = z.strictObject({
   before: z.string(),
   after: z.string(),
   /** In standard deviations of the law it started from. */
-  middle: z.number(),
+  middle: z.number().min(-FURTHEST).max(FURTHEST),
   spreadBelow: spread,
   spreadAbove: spread,
   /** How it hangs together with the inputs listed before it, in their order; its own share last. */
-  together: z.array(z.number()).min(1),
+  together: z.array(z.number().min(-1).max(1)).min(1),
 });
 
 const learnedSchema = z.strictObject({
@@ -33,24 +37,24 @@ const learnedSchema = z.strictObject({
   madeBy: z.string(),
   case: z.string(),
   invented: z.boolean(),
-  seed: z.number(),
+  seed: z.number().nonnegative(),
   evidence: z.array(
     z.strictObject({
       file: z.string(),
       kind: z.string(),
       sha256: z.string(),
-      rows: z.number().int().nonnegative(),
-      leftOut: z.number().int().nonnegative(),
+      rows: count,
+      leftOut: count,
       dates: z.array(z.string()),
     }),
   ),
   sampling: z.strictObject({
     method: z.string(),
-    chains: z.number(),
-    draws: z.number(),
-    worstRHat: z.number(),
-    leastEffectiveDraws: z.number(),
-    widened: z.number(),
+    chains: count,
+    draws: count,
+    worstRHat: z.number().nonnegative(),
+    leastEffectiveDraws: z.number().nonnegative(),
+    widened: z.number().positive(),
   }),
   tyres: z.array(
     z.strictObject({
@@ -73,9 +77,19 @@ const HEAD = `# What measurements of this car taught. Written by the program; a 
 # Change nothing by hand: learn again from the measurements instead.
 `;
 
+/** Of the values alone: a case may hold them itself, written otherwise. */
+const valueDigest = (learned: LearnedFile): string => textDigest(JSON.stringify(learned));
+
+/** Shares of inputs that hang together: as many as were listed, their squares together 1. */
+const areShares = ({ together }: LearnedInput, index: number): boolean =>
+  together.length === index + 1 && Math.abs(Math.hypot(...together) - 1) < 1e-4;
+
 /** A learned file as text: the same content gives the same bytes. */
-export const learnedText = (learned: LearnedFile): string =>
-  HEAD + stringify(learnedSchema.parse(learned), { lineWidth: 110, flowCollectionPadding: false });
+export function learnedText(learned: LearnedFile): string {
+  const sound = learnedSchema.parse(learned);
+  const sealed = { ...sound, digest: valueDigest(sound) };
+  return HEAD + stringify(sealed, { lineWidth: 110, flowCollectionPadding: false });
+}
 
 /** A learned file from its text, or why it is none. */
 export function readLearned(text: string): LearnedFile | { problem: string } {
@@ -96,8 +110,16 @@ export function checkLearned(raw: unknown): LearnedFile | { problem: string } {
   if (version !== LEARNED_VERSION) {
     return { problem: `it has layout ${String(version)}, this program reads layout ${LEARNED_VERSION}` };
   }
-  const read = learnedSchema.safeParse(raw);
-  if (read.success) return read.data;
-  const first = read.error.issues[0]!;
-  return { problem: `${first.path.join('.')}: ${first.message}; it was changed by hand` };
+  const { digest, ...rest } = raw as { digest?: unknown };
+  const read = learnedSchema.safeParse(rest);
+  if (!read.success) {
+    const first = read.error.issues[0]!;
+    return { problem: `${first.path.join('.')}: ${first.message}; it was changed by hand` };
+  }
+  if (digest !== valueDigest(read.data)) {
+    return { problem: 'it does not match its own digest: something in it was changed after it was written' };
+  }
+  const wrong = read.data.inputs.findIndex((input, i) => !areShares(input, i));
+  if (wrong < 0) return read.data;
+  return { problem: `inputs.${wrong}.together: these are no shares of the inputs listed before it` };
 }
