@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
 import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
-import { hand, start } from './start.ts';
+import { hand, placeIn, start } from './start.ts';
 import { addStudyVerbs } from './study-verbs.ts';
 import { example, given, RESULTS, repeated, SEED, SET, settings, WORKERS } from './words.ts';
 
@@ -72,8 +72,12 @@ program
       true,
     );
     if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
-    const place = simulated.output.trim();
-    const reported = await start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
+    const place = placeIn(simulated);
+    const reported = await start(
+      'reporter',
+      ['tables', ...(options.json ? ['--json'] : []), '--', place],
+      false,
+    );
     // The page to carry to the car; it begins at the pick just made.
     await start(
       'bench',
@@ -113,7 +117,7 @@ program
   .option('--json', 'print the picks as JSON; left out: in words')
   .addHelpText('after', example('tubgap report results/mycar'))
   .action(async (folder, options) => {
-    process.exit(await hand('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])]));
+    process.exit(await hand('reporter', ['tables', ...(options.json ? ['--json'] : []), '--', folder]));
   });
 
 program
@@ -123,7 +127,7 @@ program
   .option('--to <folder>', 'folder to write into; left out: the one you are in')
   .addHelpText('after', example('tubgap year results/car-a results/car-b'))
   .action(async (folders, options) => {
-    process.exit(await hand('reporter', ['year', ...folders, ...given('to', options.to)]));
+    process.exit(await hand('reporter', ['year', ...given('to', options.to), '--', ...folders]));
   });
 
 program
@@ -133,7 +137,7 @@ program
   .argument('<new>', 'results folder of the new result')
   .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
   .action(async (before, after) => {
-    process.exit(await hand('reporter', ['revision', before, after]));
+    process.exit(await hand('reporter', ['revision', '--', before, after]));
   });
 
 program

@@ -3,7 +3,7 @@ import { Command, InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Case, Setting } from '@tubgap/casefile';
 import { openCase, readSetting } from '@tubgap/casefile/node';
 import { planFirstTest } from '@tubgap/evidence';
-import { ResultsError, writeResults } from '@tubgap/results';
+import { holdResults, ResultsError, type ResultsHold, ResultsRefused } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
 import { csvText } from '@tubgap/wording';
 import { assessElsewhere } from './assessed-case.ts';
@@ -38,7 +38,8 @@ function readCase(file: string, set: readonly Setting[]): Case {
 /** What went wrong, said: refused input, a disk that refuses, or a fault of this program. */
 function stopFor(file: string, error: unknown): never {
   if (error instanceof LearningRefused) return stop(error.lines.join('\n'), BAD_INPUT);
-  if (error instanceof ResultsError) return stop(error.message, 1);
+  if (error instanceof ResultsError)
+    return stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
   if (error instanceof RangeError) return stop(`${file}: ${error.message}`, BAD_INPUT);
   const { code, path } = error as NodeJS.ErrnoException;
   if (code === 'ENOENT' || code === 'ENOTDIR') {
@@ -46,6 +47,11 @@ function stopFor(file: string, error: unknown): never {
   }
   return stop(`${file}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
 }
+
+/** Tells what became of files, a line each, beside what is printed. */
+const tell = (remarks: readonly string[]): void => {
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+};
 
 const wholeNumber =
   (least: number, most: number) =>
@@ -109,7 +115,10 @@ program
   .option('--set <path=value>', SETTING, settingOption)
   .action(async (file, options) => {
     const source = readCase(file, options.set ?? []);
+    let hold: ResultsHold | undefined;
     try {
+      hold = holdResults(options.results, `${source.name}-learned`, { kind: 'learned' });
+      tell(hold.remarks);
       const learning = await learn(source, options.measured, {
         draws: options.draws,
         cars: options.cars,
@@ -121,7 +130,7 @@ program
         i === 0 ? 'growth.svg' : `growth-${tyre}.svg`,
         `${svg}\n`,
       ]);
-      const place = writeResults(options.results, `${source.name}-learned`, {
+      const files = {
         [LEARNED_FILE]: learning.text,
         'learn.html': learnPage(learning),
         'before-after.csv': await csvText(beforeAfterSheet(learning)),
@@ -131,12 +140,22 @@ program
         ...Object.fromEntries(svgs),
         'rejected-rows.csv': await csvText(rejectedSheet(learning)),
         'READ-ME.txt': GUIDE,
-      });
-      process.stdout.write(learnWords(learning, place));
+      };
+      tell(hold.write(files, 'tubgap learn'));
+      process.stdout.write(learnWords(learning, hold.place));
     } catch (error) {
       stopFor(file, error);
+    } finally {
+      hold?.free();
     }
   });
+
+/** The command that a plan was asked for by; a height in inches to a hundredth. */
+function planAsked(given: { tub?: string; tyre?: string; height?: number }): string {
+  const { tub, tyre, height } = given;
+  const words = Object.entries({ tub, tyre, height: height && `"${(height / INCH).toFixed(2)} in"` });
+  return ['tubgap plan', ...words.flatMap(([name, word]) => (word ? [`--${name} ${word}`] : []))].join(' ');
+}
 
 program
   .command('plan')
@@ -152,6 +171,7 @@ program
     const opened = readCase(file, options.set ?? []);
     const { seed } = opened.simulation;
     const source = withEnough(opened, { draws: options.draws, cars: 600, seed });
+    let hold: ResultsHold | undefined;
     try {
       const named = (list: readonly { name: string }[], asked: string | undefined, what: string) => {
         if (asked === undefined) return undefined;
@@ -160,6 +180,9 @@ program
         const names = list.map(({ name }) => name).join(', ');
         return stop(`--${what} ${asked}: the case has no such ${what}; it has ${names}.`, BAD_INPUT);
       };
+      const asked = planAsked(options);
+      hold = holdResults(options.results, `${source.name}-first-test`, { kind: 'first test', asked });
+      tell(hold.remarks);
       let tub = named(source.tubs, options.tub, 'tub');
       let tyre = named(source.tyres, options.tyre, 'tyre');
       let { height } = options;
@@ -184,13 +207,16 @@ program
         learned: source.learned !== undefined,
         reserve: caseSetup(source).clearance.reserve,
       };
-      const place = writeResults(options.results, `${source.name}-first-test`, {
+      const files = {
         'first-test.html': planPage(plan, subject),
         'first-test.csv': await csvText(planSheet(plan)),
-      });
-      process.stdout.write(planWords(plan, subject, place));
+      };
+      tell(hold.write(files, asked));
+      process.stdout.write(planWords(plan, subject, hold.place));
     } catch (error) {
       stopFor(file, error);
+    } finally {
+      hold?.free();
     }
   });
 

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Case } from '@tubgap/casefile';
@@ -8,17 +8,21 @@ import type { Task, TaskResult } from '@tubgap/simulation';
 
 /**
  * Finished tasks of a run, kept beside the results until these are written: a run that was cut goes on from here.
- * A part belongs to the case, its numbers and this program's version; parts of another run are thrown away.
+ * A part belongs to the case, its numbers and this program's version. Each run has a folder of its own, so that the parts
+ * of one that was cut stay while another one runs.
  */
 export interface Checkpoint {
   read: (task: Task) => TaskResult | undefined;
   keep: (task: Task, result: TaskResult) => void;
   /** Parts found when the checkpoint was opened and used since. */
   used: () => number;
+  /** Places of parts that other runs of the case have left. */
+  others: readonly string[];
   clear: () => void;
 }
 
-const KEY_FILE = 'key';
+/** Digits of a run's key that name its folder. */
+const KEY_DIGITS = 16;
 
 /** Before each part stands its digest. */
 const DIGEST_BYTES = 32;
@@ -46,23 +50,20 @@ const unkept = (place: string, error: unknown): ResultsError =>
 
 /** Opens the checkpoint of a run in the folder that holds the results folders. */
 export function openCheckpoint(parent: string, name: string, key: string): Checkpoint {
-  const place = join(parent, `.${name}.parts`);
-  const keyFile = join(place, KEY_FILE);
-  const known = existsSync(keyFile) && readFileSync(keyFile, 'utf8') === key;
-  if (!known) {
-    try {
-      rmSync(place, { recursive: true, force: true });
-      mkdirSync(place, { recursive: true });
-      writeFileSync(keyFile, key, { flush: true });
-    } catch (error) {
-      throw unkept(place, error);
-    }
+  const all = join(parent, `.${name}.parts`);
+  const own = key.slice(0, KEY_DIGITS);
+  const place = join(all, own);
+  const others = existsSync(all) ? readdirSync(all).filter((folder) => folder !== own) : [];
+  try {
+    mkdirSync(place, { recursive: true });
+  } catch (error) {
+    throw unkept(place, error);
   }
   let used = 0;
   return {
     read: (task) => {
       const file = join(place, partName(task));
-      if (!known || !existsSync(file)) return undefined;
+      if (!existsSync(file)) return undefined;
       try {
         const bytes = readFileSync(file);
         const kept = bytes.subarray(DIGEST_BYTES);
@@ -89,6 +90,10 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
       }
     },
     used: () => used,
-    clear: () => rmSync(place, { recursive: true, force: true }),
+    others: others.map((folder) => join(all, folder)),
+    clear: () => {
+      rmSync(place, { recursive: true, force: true });
+      if (readdirSync(all).length === 0) rmdirSync(all);
+    },
   };
 }

@@ -1,13 +1,19 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
-import { mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
+import {
+  holdResults,
+  RESULT_FILE,
+  ResultsError,
+  type ResultsHold,
+  ResultsRefused,
+  resultText,
+} from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, repeatCommand } from './case-copy.ts';
 import { openCheckpoint, runKey } from './checkpoint.ts';
 import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
-import { type Lock, lockResults } from './lock.ts';
-import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
+import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, tell, wholeNumber } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { addQueueCommands } from './queue/commands.ts';
@@ -58,15 +64,20 @@ program
     const time = pickTime(source, workers);
     if (time !== undefined) process.stderr.write(`${time}\n`);
     const bar = progressBar();
-    let lock: Lock | undefined;
+    let hold: ResultsHold | undefined;
     try {
-      lock = lockResults(
-        options.results,
-        source.name,
-        'Stopped: finished parts are kept. The same command goes on from there.',
-      );
-      mendResults(options.results, source.name);
+      const asked = repeatCommand(options);
+      hold = holdResults(options.results, source.name, {
+        kind: 'pick',
+        asked,
+        stopped: 'Stopped: finished parts are kept. The same command goes on from there.',
+      });
+      tell(hold.remarks);
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
+      if (checkpoint.others.length > 0) {
+        const where = checkpoint.others.join(', ');
+        tell([`Finished parts of another run of this case stay for it; remove them when it is not to go on: ${where}`]);
+      }
       const bench = openBench(source, workers);
       const perform: Perform = async (tasks, done) => {
         let finished = 0;
@@ -88,25 +99,27 @@ program
         process.stderr.write(`Went on from ${checkpoint.used()} finished parts of a run that was cut.\n`);
       }
       const result = resultOf(source, options.set ?? [], caseSetup(source), found, MADE_BY);
-      const place = writeResults(options.results, source.name, {
+      const files = {
         [RESULT_FILE]: resultText(result),
         ...caseCopy(text, named),
-        'READ-ME.txt': folderGuide(result, repeatCommand(options)),
-      });
+        'READ-ME.txt': folderGuide(result, asked),
+      };
+      tell(hold.write(files, asked));
       checkpoint.clear();
-      process.stdout.write(`${place}\n`);
+      process.stdout.write(`${hold.place}\n`);
       if (result.picks.some((pick) => pick.drawsNeeded > 0 || pick.carsNeeded > 0))
         process.exitCode = TOO_FEW;
     } catch (error) {
       bar.stop();
-      if (error instanceof ResultsError) stop(error.message, 1);
+      if (error instanceof ResultsError)
+        stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
       stop(
         `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
         1,
       );
     } finally {
-      lock?.free();
+      hold?.free();
     }
   });
 

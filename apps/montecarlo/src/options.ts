@@ -24,6 +24,11 @@ export function stop(message: string, code: number): never {
   process.exit(code);
 }
 
+/** Tells what became of files, a line each, beside what is printed. */
+export const tell = (remarks: readonly string[]): void => {
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+};
+
 /** Reads a case, or ends with all that is to mend in it. */
 export function readCase(
   file: string,
