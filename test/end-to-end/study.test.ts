@@ -64,6 +64,7 @@ describe('tubgap sweep', () => {
       'sweep-tyres_tall_slick_coldPressure.svg',
       'sweep.csv',
       'sweep.yaml',
+      'written.json',
     ]);
     const again = tubgap(
       join(folder, 'one', 'winged-door-car-sweep'),

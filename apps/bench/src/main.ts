@@ -142,8 +142,7 @@ new Command()
       process.stdout.write(`${target}\n${address}\n`);
       if (options.open) openPage(address);
     } catch (error) {
-      if (error instanceof ResultsError)
-        stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
+      if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       const { code } = error as NodeJS.ErrnoException;
       if (code !== undefined)
         stop(`The page could not be written (${code}). Choose another place with --out.`, 1);

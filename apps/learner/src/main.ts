@@ -95,6 +95,7 @@ contributions.csv   what each measurement taught alone
 measure-next.csv    what each further measurement is worth in height
 growth.csv, .svg    growth by speed with its band, and the points of the run logs
 rejected-rows.csv   rows and files that were left out, with the reason
+written.json        what this program wrote here; what you change of it is kept
 
 The same case, measurements and seed give the same files. Heights here come from few draws: they compare. Build by
 tubgap pick with the learned file, never by this folder.

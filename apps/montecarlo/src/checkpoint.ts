@@ -1,5 +1,14 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Case } from '@tubgap/casefile';
@@ -57,7 +66,7 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
   try {
     mkdirSync(place, { recursive: true });
   } catch (error) {
-    throw unkept(place, error);
+    throw unkept(all, error);
   }
   let used = 0;
   return {
@@ -86,7 +95,7 @@ export function openCheckpoint(parent: string, name: string, key: string): Check
         renameSync(`${file}.writing`, file);
       } catch (error) {
         rmSync(`${file}.writing`, { force: true });
-        throw unkept(place, error);
+        throw unkept(all, error);
       }
     },
     used: () => used,

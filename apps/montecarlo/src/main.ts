@@ -76,7 +76,9 @@ program
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
       if (checkpoint.others.length > 0) {
         const where = checkpoint.others.join(', ');
-        tell([`Finished parts of another run of this case stay for it; remove them when it is not to go on: ${where}`]);
+        tell([
+          `Finished parts of another run of this case stay for it; remove them when it is not to go on: ${where}`,
+        ]);
       }
       const bench = openBench(source, workers);
       const perform: Perform = async (tasks, done) => {
@@ -111,8 +113,7 @@ program
         process.exitCode = TOO_FEW;
     } catch (error) {
       bar.stop();
-      if (error instanceof ResultsError)
-        stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
+      if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
       stop(
         `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,

@@ -40,8 +40,7 @@ function bringBack(parent: string, name: string): void {
 
 /** Whether results lie aside that ought to be in their place. */
 export const isCut = (parent: string, name: string): boolean =>
-  !existsSync(join(parent, name)) &&
-  formerPlaces(parent, name).some(isWhole);
+  !existsSync(join(parent, name)) && formerPlaces(parent, name).some(isWhole);
 
 /** Moves what somebody else has in a former folder into the results, where it is not there already. */
 function rescue(former: string, name: string, place: string): void {

@@ -99,9 +99,7 @@ export function refuseForeign(place: string, kind: FolderKind): void {
   if (there === undefined) return;
   if (!there.isDirectory()) {
     const what = there.isSymbolicLink() ? 'a link' : 'a file';
-    throw new ResultsRefused(
-      `${place}: is ${what}; results are written into a folder of this name. ${MEND}`,
-    );
+    throw new ResultsRefused(`${place}: is ${what}; results are written into a folder of this name. ${MEND}`);
   }
   if (readdirSync(place).length === 0) return;
   const { marker, foreign } = standingIn(place);
@@ -109,9 +107,7 @@ export function refuseForeign(place: string, kind: FolderKind): void {
     const near = existsSync(join(place, MARKER_FILE))
       ? `its ${MARKER_FILE} is no list that this program can read`
       : 'this program did not write it';
-    throw new ResultsRefused(
-      `${place}: holds ${listed(foreign)}; ${near}, and it would be lost. ${MEND}`,
-    );
+    throw new ResultsRefused(`${place}: holds ${listed(foreign)}; ${near}, and it would be lost. ${MEND}`);
   }
   refuseKind(place, kind);
   if (foreign.length > 0) {

@@ -57,6 +57,7 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     'case/        the case file and the files that it names, as they were read',
     ...(words.includes('--against') ? ['against/     the same of the other case'] : []),
     ...FILES[kind],
+    'written.json what this program wrote here; what you change of it is kept',
     '',
     'In the tables:',
     'top_height_in     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted',
