@@ -61,15 +61,17 @@ describe('a folder that somebody keeps under the name of the results', () => {
   );
 
   it('is not written into by show, which takes no file but a page of its own', () => {
-    const before = filesBelow(inFolder('shop', CAR));
-    const beside = run('show', CASE, '--no-open', '--results', 'shop');
-    expect(beside.out).toContain(`shop/${CAR}-at-the-car.html`);
-    expect(filesBelow(inFolder('shop', CAR))).toEqual(before);
-    expect(run('show', CASE, '--no-open', '--out', `shop/${CAR}-at-the-car.html`).code).toBe(0);
-    const over = run('show', CASE, '--no-open', '--out', CASE);
+    const place = inFolder('shown', CAR);
+    cpSync(inFolder('demo'), place, { recursive: true });
+    const before = filesBelow(place);
+    const beside = run('show', CASE, '--no-open', '--results', 'shown');
+    expect(beside.out).toContain(`shown/${CAR}-at-the-car.html`);
+    expect(filesBelow(place)).toEqual(before);
+    expect(run('show', CASE, '--no-open', '--out', `shown/${CAR}-at-the-car.html`).code).toBe(0);
+    const over = run('show', CASE, '--no-open', '--out', `shown/${CAR}/case.yaml`);
     expect(over.err).toMatch(/is no page that this program has written, and would be lost\. Name another/);
     expect(over.code).toBe(2);
-    expect(readFileSync(inFolder(CASE), 'utf8')).toContain('accept:');
+    expect(filesBelow(place)).toEqual(before);
   });
 
   it('a place that can hold no folder ends every verb at once, in words', () => {

@@ -270,15 +270,6 @@ describe('tubgap compare', () => {
     expect(bad.code).toBe(2);
     expect(bad.err).toMatch(/has 1 values; write the two ends/);
   }, 180_000);
-
-  it('does not write over a folder that holds something else', () => {
-    const place = join(folder, 'kept', 'winged-door-car-compare');
-    cpSync(DEMO, place, { recursive: true });
-    const done = run('compare', 'demo/case.yaml', ...SMALL, '--results', 'kept');
-    expect(done.code).toBe(2);
-    expect(done.err).toMatch(/holds something else than a sweep or comparison/);
-    expect(existsSync(join(place, 'tubs.csv'))).toBe(true);
-  }, 180_000);
 });
 
 describe('tubgap place', () => {
