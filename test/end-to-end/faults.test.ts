@@ -85,7 +85,7 @@ it('a full disk ends a pick in words, its finished parts stay, and the next one 
   expect(full.out).toBe('');
   expect(readdirSync(small)).toEqual(['.winged-door-car.parts']);
   expect(
-    readdirSync(join(small, '.winged-door-car.parts')).filter((name) => name.includes('writing')),
+    Object.keys(filesBelow(join(small, '.winged-door-car.parts'))).filter((name) => name.includes('writing')),
   ).toEqual([]);
   // Enough for the parts, which take some four megabytes, and for the results.
   expect(mountSmall('16m')).toBe(true);

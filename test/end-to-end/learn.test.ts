@@ -56,6 +56,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
         'learned.yaml',
         'measure-next.csv',
         'rejected-rows.csv',
+        'written.json',
       ].sort(),
     );
   });

@@ -22,7 +22,7 @@ async function partsOf(parent: string, least: number): Promise<number> {
   for (let tries = 0; tries < 1200; tries++) {
     const place = join(folder, parent);
     const parts = existsSync(place) ? readdirSync(place).filter((entry) => entry.endsWith('.parts')) : [];
-    const count = parts.length === 0 ? 0 : readdirSync(join(place, parts[0]!)).length;
+    const count = parts.length === 0 ? 0 : readdirSync(join(place, parts[0]!), { recursive: true }).length;
     if (count >= least) return count;
     await new Promise((resolve) => setTimeout(resolve, 25));
   }

@@ -1,14 +1,23 @@
 #!/usr/bin/env node
 import { spawn } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Command } from '@commander-js/extra-typings';
 import { type Case, issueLines, parseCase, type Setting } from '@tubgap/casefile';
 import { settingOption } from '@tubgap/casefile/command-line';
 import { outliveOutput } from '@tubgap/casefile/output';
-import { RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
-import { type Carried, withCarried } from './carried/carried.ts';
+import {
+  holdFolder,
+  holdsResults,
+  makeFolder,
+  RESULT_FILE,
+  ResultsError,
+  ResultsRefused,
+  readResults,
+  writeFileWhole,
+} from '@tubgap/results';
+import { type Carried, isPage, withCarried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
 import { stillOf } from './still.tsx';
 
@@ -69,6 +78,17 @@ function pickIn(folder: string, source: Case): Carried['start'] {
   }
 }
 
+/** Writes a page where no results are; only a page of this program gives way to it. @throws ResultsRefused */
+function writeAlone(target: string, page: string): void {
+  if (existsSync(target) && !isPage(readFileSync(target, 'utf8'))) {
+    throw new ResultsRefused(
+      `${target}: is no page that this program has written, and would be lost. Name another file with --out.`,
+    );
+  }
+  makeFolder(dirname(target));
+  writeFileWhole(target, page);
+}
+
 /** Opens a page in the browser of whoever sits at this terminal; nothing where nobody does. */
 function openPage(address: string): void {
   const seat = process.platform === 'linux' ? process.env.DISPLAY || process.env.WAYLAND_DISPLAY : 'seat';
@@ -99,18 +119,23 @@ new Command()
     try {
       const { source, carried } = readWhole(file, options.set ?? []);
       const results = join(options.results, source.name);
+      const hold = options.out === undefined ? holdFolder(results) : undefined;
       const start = pickIn(results, source);
       const begun = { ...carried, ...(start && { start }) };
       const page = withCarried(readFileSync(fileURLToPath(PAGE), 'utf8'), begun, stillOf(begun));
       const beside = join(options.results, `${source.name}-${PAGE_FILE}`);
-      const target = options.out ?? (existsSync(results) ? join(results, PAGE_FILE) : beside);
-      mkdirSync(dirname(target), { recursive: true });
-      writeFileSync(`${target}.writing`, page, { flush: true });
-      renameSync(`${target}.writing`, target);
+      const inResults = hold !== undefined && holdsResults(results, 'pick');
+      const target = options.out ?? (inResults ? join(results, PAGE_FILE) : beside);
+      if (inResults) {
+        const remarks = [...hold.remarks, ...hold.add({ [PAGE_FILE]: page })];
+        for (const remark of remarks) process.stderr.write(`${remark}\n`);
+      } else writeAlone(target, page);
+      hold?.free();
       const address = pathToFileURL(resolve(target)).href;
       process.stdout.write(`${target}\n${address}\n`);
       if (options.open) openPage(address);
     } catch (error) {
+      if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       const { code } = error as NodeJS.ErrnoException;
       if (code !== undefined)
         stop(`The page could not be written (${code}). Choose another place with --out.`, 1);

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { Command } from '@commander-js/extra-typings';
 import { outliveOutput } from '@tubgap/casefile/output';
 import { BAD_INPUT, TOO_FEW } from './exit-codes.ts';
-import { hand, start } from './start.ts';
+import { hand, placeIn, start } from './start.ts';
 import { addStudyVerbs } from './study-verbs.ts';
 import { example, given, RESULTS, repeated, SEED, SET, settings, WORKERS } from './words.ts';
 
@@ -77,8 +77,12 @@ program
       true,
     );
     if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
-    const place = simulated.output.trim();
-    const reported = await start('reporter', ['tables', place, ...(options.json ? ['--json'] : [])], false);
+    const place = placeIn(simulated);
+    const reported = await start(
+      'reporter',
+      ['tables', ...(options.json ? ['--json'] : []), '--', place],
+      false,
+    );
     // The page to carry to the car begins at the pick just made, from the case as it was read for it: the file itself may
     // have been edited meanwhile.
     const copy = join(place, 'case', 'case.yaml');
@@ -167,7 +171,7 @@ program
   .option('--json', 'print the picks as JSON; left out: in words')
   .addHelpText('after', example('tubgap report results/mycar'))
   .action(async (folder, options) => {
-    process.exit(await hand('reporter', ['tables', folder, ...(options.json ? ['--json'] : [])]));
+    process.exit(await hand('reporter', ['tables', ...(options.json ? ['--json'] : []), '--', folder]));
   });
 
 program
@@ -177,7 +181,7 @@ program
   .option('--to <folder>', 'folder to write into; left out: the one you are in')
   .addHelpText('after', example('tubgap year results/car-a results/car-b'))
   .action(async (folders, options) => {
-    process.exit(await hand('reporter', ['year', ...folders, ...given('to', options.to)]));
+    process.exit(await hand('reporter', ['year', ...given('to', options.to), '--', ...folders]));
   });
 
 program
@@ -187,7 +191,7 @@ program
   .argument('<new>', 'results folder of the new result')
   .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
   .action(async (before, after) => {
-    process.exit(await hand('reporter', ['revision', before, after]));
+    process.exit(await hand('reporter', ['revision', '--', before, after]));
   });
 
 program

@@ -24,6 +24,9 @@ export interface Started {
   output: string;
 }
 
+/** The results folder that an app has printed: its line without the end, for a name may begin or end with blanks. */
+export const placeIn = ({ output }: Started): string => output.replace(/\n$/, '');
+
 /** As shells count a command that a signal has ended. */
 const codeOf = (signal: NodeJS.Signals): number => 128 + constants.signals[signal];
 

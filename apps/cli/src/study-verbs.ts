@@ -1,14 +1,14 @@
 import type { Command } from '@commander-js/extra-typings';
 import { TOO_FEW } from './exit-codes.ts';
-import { hand, start } from './start.ts';
+import { hand, placeIn, start } from './start.ts';
 import { example, given, RESULTS, repeated, SEED, SET, settings, WORKERS } from './words.ts';
 
 /** Runs a study and prints what it found. */
 async function study(words: readonly string[], json: boolean | undefined): Promise<never> {
   const simulated = await start('montecarlo', words, true);
   if (simulated.code !== 0 && simulated.code !== TOO_FEW) process.exit(simulated.code);
-  const place = simulated.output.trim();
-  const reported = await start('reporter', ['study', place, ...(json ? ['--json'] : [])], false);
+  const place = placeIn(simulated);
+  const reported = await start('reporter', ['study', ...(json ? ['--json'] : []), '--', place], false);
   if (!json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
   process.exit(reported.code === 0 ? simulated.code : reported.code);
 }

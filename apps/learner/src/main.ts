@@ -4,7 +4,7 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
-import { buildOf, ResultsError, writeResults } from '@tubgap/results';
+import { buildOf, holdResults, ResultsError, type ResultsHold, ResultsRefused } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
 import { growthPictures, learnPage } from './learn-page.ts';
 import {
@@ -25,6 +25,7 @@ const BAD_INPUT = 2;
 const TOO_FEW = 3;
 /** This program and its build. */
 const { madeBy: MADE_BY } = buildOf(new URL(import.meta.url));
+const INCH = 0.0254;
 
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);
@@ -40,7 +41,8 @@ function readCase(file: string, set: readonly Setting[]): Case {
 /** What went wrong, said: refused input, a disk that refuses, or a fault of this program. */
 function stopFor(file: string, error: unknown): never {
   if (error instanceof LearningRefused) return stop(error.lines.join('\n'), BAD_INPUT);
-  if (error instanceof ResultsError) return stop(error.message, 1);
+  if (error instanceof ResultsError)
+    return stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
   if (error instanceof RangeError) return stop(`${file}: ${error.message}`, BAD_INPUT);
   const { code, path } = error as NodeJS.ErrnoException;
   if (code === 'ENOENT' || code === 'ENOTDIR') {
@@ -48,6 +50,11 @@ function stopFor(file: string, error: unknown): never {
   }
   return stop(`${file}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
 }
+
+/** Tells what became of files, a line each, beside what is printed. */
+const tell = (remarks: readonly string[]): void => {
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+};
 
 const SETTING = 'value in place of the file’s, such as "run.trapSpeed=~230 mph"; may be repeated';
 
@@ -67,6 +74,7 @@ contributions.csv   what each measurement taught alone
 measure-next.csv    what each further measurement is worth in height
 growth.csv, .svg    growth by speed with its band, and the points of the run logs
 rejected-rows.csv   rows and files that were left out, with the reason
+written.json        what this program wrote here; what you change of it is kept
 
 The same case, measurements and seed give the same files. Heights here come from few draws: they compare. Build by
 tubgap pick with the learned file, never by this folder.
@@ -87,7 +95,10 @@ program
   .option('--set <path=value>', SETTING, settingOption)
   .action(async (file, options) => {
     const source = readCase(file, options.set ?? []);
+    let hold: ResultsHold | undefined;
     try {
+      hold = holdResults(options.results, `${source.name}-learned`, { kind: 'learned' });
+      tell(hold.remarks);
       const learning = await learn(source, options.measured, {
         draws: options.draws,
         cars: options.cars,
@@ -99,7 +110,7 @@ program
         i === 0 ? 'growth.svg' : `growth-${tyre}.svg`,
         `${svg}\n`,
       ]);
-      const place = writeResults(options.results, `${source.name}-learned`, {
+      const files = {
         [LEARNED_FILE]: learning.text,
         'learn.html': learnPage(learning),
         'before-after.csv': await csvText(beforeAfterSheet(learning)),
@@ -109,12 +120,27 @@ program
         ...Object.fromEntries(svgs),
         'rejected-rows.csv': await csvText(rejectedSheet(learning)),
         'READ-ME.txt': GUIDE,
-      });
-      process.stdout.write(learnWords(learning, place));
+      };
+      tell(hold.write(files, 'tubgap learn'));
+      process.stdout.write(learnWords(learning, hold.place));
     } catch (error) {
       stopFor(file, error);
+    } finally {
+      hold?.free();
     }
   });
+
+/** The command that a plan was asked for by; a height in inches to a hundredth. */
+function planAsked(given: { tub?: string; tyre?: string; height?: number; overrule?: string }): string {
+  const { tub, tyre, height, overrule } = given;
+  const words = Object.entries({
+    tub,
+    tyre,
+    height: height && `"${(height / INCH).toFixed(2)} in"`,
+    overrule: overrule && JSON.stringify(overrule),
+  });
+  return ['tubgap plan', ...words.flatMap(([name, word]) => (word ? [`--${name} ${word}`] : []))].join(' ');
+}
 
 program
   .command('plan')
@@ -130,6 +156,7 @@ program
   .action(async (file, options) => {
     const source = readCase(file, options.set ?? []);
     source.simulation.draws = options.draws ?? source.simulation.draws;
+    let hold: ResultsHold | undefined;
     try {
       const named = (list: readonly { name: string }[], asked: string | undefined, what: string) => {
         if (asked === undefined) return undefined;
@@ -138,6 +165,9 @@ program
         const names = list.map(({ name }) => name).join(', ');
         return stop(`--${what} ${asked}: the case has no such ${what}; it has ${names}.`, BAD_INPUT);
       };
+      const asked = planAsked(options);
+      hold = holdResults(options.results, `${source.name}-first-test`, { kind: 'first test', asked });
+      tell(hold.remarks);
       const overruled = overruling(options.overrule);
       const made = await planElsewhere({
         source,
@@ -164,13 +194,16 @@ program
       if (plan === undefined) {
         stop(refusalWords(judged, subject), standing === 'not known' ? TOO_FEW : BAD_INPUT);
       }
-      const place = writeResults(options.results, `${source.name}-first-test`, {
+      const files = {
         'first-test.html': planPage(plan, judged, subject),
         'first-test.csv': await csvText(planSheet(plan, judged, subject)),
-      });
-      process.stdout.write(planWords(plan, judged, subject, place));
+      };
+      tell(hold.write(files, asked));
+      process.stdout.write(planWords(plan, judged, subject, hold.place));
     } catch (error) {
       stopFor(file, error);
+    } finally {
+      hold?.free();
     }
   });
 

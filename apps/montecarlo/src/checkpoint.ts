@@ -1,5 +1,14 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Case } from '@tubgap/casefile';
@@ -8,19 +17,31 @@ import type { Task, TaskResult } from '@tubgap/simulation';
 
 /**
  * Finished tasks of a run, kept beside the results until these are written: a run that was cut goes on from here.
- * A part belongs to the case, its numbers and this build of the program; parts of another run are thrown away.
+ * A part belongs to the case, its numbers and this build of the program. Each run has a folder of its own, so that the parts
+ * of one that was cut stay while another one runs.
  */
 export interface Checkpoint {
   read: (task: Task) => TaskResult | undefined;
   keep: (task: Task, result: TaskResult) => void;
   /** Parts found when the checkpoint was opened and used since. */
   used: () => number;
-  /** Parts that another build has left and that were thrown away: how many, and what made them. */
-  foreign: { parts: number; madeBy: string } | undefined;
+  /** What other runs of the case have left. */
+  others: readonly OtherParts[];
   clear: () => void;
 }
 
+/** Finished parts of another run of a case. */
+export interface OtherParts {
+  place: string;
+  count: number;
+  /** The build that made them where the run is the same and only that differs; else undefined. */
+  otherBuild: string | undefined;
+}
+
+/** The key that a folder of parts was begun with. */
 const KEY_FILE = 'key';
+/** Digits of a run's key that name its folder. */
+const KEY_DIGITS = 16;
 
 /** Before each part stands its digest. */
 const DIGEST_BYTES = 32;
@@ -37,20 +58,16 @@ export const runKey = (source: Case, madeBy: string): RunKey => ({
   madeBy,
 });
 
-/** The key that a folder of parts was begun with; undefined when it has none that can be read. */
-function keyIn(keyFile: string): RunKey | undefined {
+/** What a folder of parts of another run holds. */
+function otherParts(place: string, key: RunKey): OtherParts {
+  const count = readdirSync(place).filter((name) => name !== KEY_FILE).length;
   try {
-    return { ...JSON.parse(readFileSync(keyFile, 'utf8')) };
+    const there = JSON.parse(readFileSync(join(place, KEY_FILE), 'utf8')) as Partial<RunKey>;
+    const otherBuild = there.case === key.case ? String(there.madeBy).slice(0, 100) : undefined;
+    return { place, count, otherBuild };
   } catch {
-    return undefined;
+    return { place, count, otherBuild: undefined };
   }
-}
-
-/** What another build has left in a folder of parts. */
-function foreignIn(place: string, there: RunKey | undefined, key: RunKey): Checkpoint['foreign'] {
-  if (there === undefined || there.madeBy === key.madeBy) return undefined;
-  const parts = readdirSync(place).length - 1;
-  return parts > 0 ? { parts, madeBy: String(there.madeBy).slice(0, 100) } : undefined;
 }
 
 /** A task's own name: its kind and numbers, and a digest of what it was given. */
@@ -67,25 +84,22 @@ const unkept = (place: string, error: unknown): ResultsError =>
 
 /** Opens the checkpoint of a run in the folder that holds the results folders. */
 export function openCheckpoint(parent: string, name: string, key: RunKey): Checkpoint {
-  const place = join(parent, `.${name}.parts`);
-  const keyFile = join(place, KEY_FILE);
-  const there = keyIn(keyFile);
-  const known = there?.case === key.case && there.madeBy === key.madeBy;
-  const foreign = foreignIn(place, there, key);
-  if (!known) {
-    try {
-      rmSync(place, { recursive: true, force: true });
-      mkdirSync(place, { recursive: true });
-      writeFileSync(keyFile, JSON.stringify(key), { flush: true });
-    } catch (error) {
-      throw unkept(place, error);
-    }
+  const all = join(parent, `.${name}.parts`);
+  const text = JSON.stringify(key);
+  const own = digestOf(Buffer.from(text)).toString('hex').slice(0, KEY_DIGITS);
+  const place = join(all, own);
+  const others = existsSync(all) ? readdirSync(all).filter((folder) => folder !== own) : [];
+  try {
+    mkdirSync(place, { recursive: true });
+    writeFileSync(join(place, KEY_FILE), text, { flush: true });
+  } catch (error) {
+    throw unkept(all, error);
   }
   let used = 0;
   return {
     read: (task) => {
       const file = join(place, partName(task));
-      if (!known || !existsSync(file)) return undefined;
+      if (!existsSync(file)) return undefined;
       try {
         const bytes = readFileSync(file);
         const kept = bytes.subarray(DIGEST_BYTES);
@@ -108,11 +122,14 @@ export function openCheckpoint(parent: string, name: string, key: RunKey): Check
         renameSync(`${file}.writing`, file);
       } catch (error) {
         rmSync(`${file}.writing`, { force: true });
-        throw unkept(place, error);
+        throw unkept(all, error);
       }
     },
     used: () => used,
-    foreign,
-    clear: () => rmSync(place, { recursive: true, force: true }),
+    others: others.map((folder) => otherParts(join(all, folder), key)),
+    clear: () => {
+      rmSync(place, { recursive: true, force: true });
+      if (readdirSync(all).length === 0) rmdirSync(all);
+    },
   };
 }

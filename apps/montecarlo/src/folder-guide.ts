@@ -33,6 +33,7 @@ export function folderGuide(result: Result, repeat: string): string {
     'drivers.csv   what drives the height needed, and what touching runs have in common',
     'changes.csv   what single changes would ask for or give',
     'measure-next.csv  which measurement takes away most of what is not known of the car',
+    'written.json  what this program wrote here; what you fill in or change of it is kept',
     '',
     `Assumed, because the case does not say (${assumed.length} of ${result.inputs.length} inputs). Measure what matters and write it into the case:`,
     ...assumed.map(line),

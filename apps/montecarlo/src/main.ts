@@ -2,15 +2,21 @@
 import { Command } from '@commander-js/extra-typings';
 import { settingOption, wholeNumber } from '@tubgap/casefile/command-line';
 import { outliveOutput } from '@tubgap/casefile/output';
-import { mendResults, RESULT_FILE, ResultsError, resultText, writeResults } from '@tubgap/results';
+import {
+  holdResults,
+  RESULT_FILE,
+  ResultsError,
+  type ResultsHold,
+  ResultsRefused,
+  resultText,
+} from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, repeatCommand } from './case-copy.ts';
 import { openCheckpoint, runKey } from './checkpoint.ts';
 import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
 import { addJudgeCommand } from './judge/command.ts';
-import { type Lock, lockResults } from './lock.ts';
-import { BAD_INPUT, MADE_BY, readCase, stop, TOO_FEW } from './options.ts';
+import { BAD_INPUT, MADE_BY, readCase, stop, TOO_FEW, tell } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { addQueueCommands } from './queue/commands.ts';
@@ -63,20 +69,25 @@ program
     const time = pickTime(source, workers);
     if (time !== undefined) process.stderr.write(`${time}\n`);
     const bar = progressBar();
-    let lock: Lock | undefined;
+    let hold: ResultsHold | undefined;
     try {
-      lock = lockResults(
-        options.results,
-        source.name,
-        'Stopped: finished parts are kept. The same command goes on from there.',
-      );
-      mendResults(options.results, source.name);
+      const asked = repeatCommand(options);
+      hold = holdResults(options.results, source.name, {
+        kind: 'pick',
+        asked,
+        stopped: 'Stopped: finished parts are kept. The same command goes on from there.',
+      });
+      tell(hold.remarks);
       const checkpoint = openCheckpoint(options.results, source.name, runKey(source, MADE_BY));
-      if (checkpoint.foreign !== undefined) {
-        const { parts, madeBy } = checkpoint.foreign;
-        process.stderr.write(
-          `${parts} finished parts of a run that was cut are of another build (${madeBy}; this is ${MADE_BY}) and are not taken: everything is worked out anew.\n`,
-        );
+      for (const { place, count, otherBuild } of checkpoint.others) {
+        if (otherBuild !== undefined && count > 0) {
+          tell([
+            `${count} finished parts of a run that was cut are of another build (${otherBuild}; this is ${MADE_BY}) and are not taken: everything is worked out anew.`,
+          ]);
+        }
+        tell([
+          `Finished parts of another run of this case stay for it; remove them when it is not to go on: ${place}`,
+        ]);
       }
       const bench = openBench(source, workers);
       const perform: Perform = async (tasks, done) => {
@@ -99,25 +110,26 @@ program
         process.stderr.write(`Went on from ${checkpoint.used()} finished parts of a run that was cut.\n`);
       }
       const result = resultOf(source, options.set ?? [], caseSetup(source), found, MADE_BY);
-      const place = writeResults(options.results, source.name, {
+      const files = {
         [RESULT_FILE]: resultText(result),
         ...caseCopy(text, named),
-        'READ-ME.txt': folderGuide(result, repeatCommand(options)),
-      });
+        'READ-ME.txt': folderGuide(result, asked),
+      };
+      tell(hold.write(files, asked));
       checkpoint.clear();
-      process.stdout.write(`${place}\n`);
+      process.stdout.write(`${hold.place}\n`);
       if (result.picks.some((pick) => pick.drawsNeeded > 0 || pick.carsNeeded > 0))
         process.exitCode = TOO_FEW;
     } catch (error) {
       bar.stop();
-      if (error instanceof ResultsError) stop(error.message, 1);
+      if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
       stop(
         `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
         1,
       );
     } finally {
-      lock?.free();
+      hold?.free();
     }
   });
 

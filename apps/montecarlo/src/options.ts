@@ -16,6 +16,11 @@ export function stop(message: string, code: number): never {
   process.exit(code);
 }
 
+/** Tells what became of files, a line each, beside what is printed. */
+export const tell = (remarks: readonly string[]): void => {
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+};
+
 /** A case that was read, its files with it. */
 export type ReadCase = Extract<Opened, { ok: true }>;
 

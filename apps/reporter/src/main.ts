@@ -5,7 +5,16 @@ import { settingOption, topHeightOption } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
 import { MOMENTS } from '@tubgap/core';
-import { addToResults, isStudy, type Result, ResultsError, readResults, readStudy } from '@tubgap/results';
+import {
+  type FolderHold,
+  holdFolder,
+  isStudy,
+  type Result,
+  ResultsError,
+  readResults,
+  readStudy,
+  writeInto,
+} from '@tubgap/results';
 import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
 import { csvText, sixteenths } from '@tubgap/wording';
 import { decisionText } from './decision.ts';
@@ -15,7 +24,7 @@ import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { revisionText } from './revision/revision.ts';
 import { type StateInput, stateJson, stateSheet } from './state/state-sheet.ts';
-import { writeStudy } from './study/study-report.ts';
+import { studyFiles, studyWords } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
@@ -32,8 +41,37 @@ function stopReading(what: string, error: unknown): never {
   stop(`${what}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
 }
 
-async function writeTables(place: string, result: Result): Promise<void> {
-  addToResults(place, {
+/** Tells what became of files, a line each, beside what is printed. */
+const tell = (remarks: readonly string[]): void => {
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+};
+
+/** Does something with a results folder that nobody else writes meanwhile. */
+async function holding(place: string, act: (hold: FolderHold) => Promise<void>): Promise<void> {
+  const hold = holdFolder(place);
+  try {
+    tell(hold.remarks);
+    await act(hold);
+  } finally {
+    hold.free();
+  }
+}
+
+/** Writes the tables and papers of a result and prints the decision. */
+async function tellResult(folder: string, json: true | undefined, hold: FolderHold): Promise<void> {
+  const result = readResults(folder);
+  // Loaded here alone: its writers of PDF and DXF would hold up every other command.
+  const { paperFiles } = await import('./papers.ts');
+  tell(hold.add({ ...(await tableFiles(result)), ...(await paperFiles(folder, result)) }));
+  process.stdout.write(
+    json
+      ? `${JSON.stringify({ case: result.case, chosen: result.chosen === null ? null : result.picks[result.chosen]!.tub, picks: result.picks }, null, 2)}\n`
+      : decisionText(result),
+  );
+}
+
+async function tableFiles(result: Result): Promise<Record<string, string>> {
+  return {
     'risk.csv': await csvText(riskTable(result)),
     'pick.csv': await csvText(pickTable(result)),
     'shares.csv': await csvText(sharesTable(result)),
@@ -41,13 +79,14 @@ async function writeTables(place: string, result: Result): Promise<void> {
     'hard-points.csv': await csvText(hardPointTable(result)),
     'changes.csv': await csvText(changesTable(result)),
     'measure-next.csv': await csvText(measureTable(result)),
-  });
+  };
 }
 
 /** Writes the tables and pictures of a sweep or comparison and prints what it found. */
-async function tellStudy(folder: string, json: true | undefined): Promise<void> {
+async function tellStudy(folder: string, json: true | undefined, hold: FolderHold): Promise<void> {
   const study = readStudy(folder);
-  const words = await writeStudy(folder, study);
+  tell(hold.add(await studyFiles(study)));
+  const words = studyWords(study);
   process.stdout.write(json ? `${JSON.stringify(study, null, 2)}\n` : words);
 }
 
@@ -94,19 +133,8 @@ program
   .option('--json', 'print the picks as JSON in place of the decision')
   .action(async (folder, options) => {
     try {
-      if (isStudy(folder)) {
-        await tellStudy(folder, options.json);
-        return;
-      }
-      const result = readResults(folder);
-      await writeTables(folder, result);
-      // Loaded here alone: its writers of PDF and DXF would hold up every other command.
-      const { writePapers } = await import('./papers.ts');
-      await writePapers(folder, result);
-      process.stdout.write(
-        options.json
-          ? `${JSON.stringify({ case: result.case, chosen: result.chosen === null ? null : result.picks[result.chosen]!.tub, picks: result.picks }, null, 2)}\n`
-          : decisionText(result),
+      await holding(folder, (hold) =>
+        isStudy(folder) ? tellStudy(folder, options.json, hold) : tellResult(folder, options.json, hold),
       );
     } catch (error) {
       stopReading(folder, error);
@@ -121,10 +149,8 @@ program
   .action(async (folders, options) => {
     try {
       const cars = folders.map((folder) => ({ folder, result: readResults(folder) }));
-      addToResults(options.to, {
-        'shop-year.csv': await csvText(yearTable(cars)),
-        'shop-year.html': yearPage(cars),
-      });
+      const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
+      tell(writeInto(options.to, { kind: 'year', asked: 'tubgap year' }, files));
       process.stdout.write(yearText(cars));
     } catch (error) {
       stopReading(folders.join(' '), error);
@@ -151,7 +177,7 @@ program
   .option('--json', 'print everything that was found as JSON, SI')
   .action(async (folder, options) => {
     try {
-      await tellStudy(folder, options.json);
+      await holding(folder, (hold) => tellStudy(folder, options.json, hold));
     } catch (error) {
       stopReading(folder, error);
     }

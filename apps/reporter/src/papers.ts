@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { addToResults, type Result } from '@tubgap/results';
+import type { Result } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
 import { hardCheckTable } from './hard-points/hard-tables.ts';
 import { decisionSvg } from './page/decision-picture.ts';
@@ -70,8 +70,11 @@ function guideWith(guide: string, papers: readonly Paper[]): string {
   return [before, HEADING, ...papers.map((paper) => paper.file.padEnd(width) + paper.about), ''].join('\n');
 }
 
-/** Writes every paper into a results folder and lists them in its guide. The same result gives the same bytes. */
-export async function writePapers(place: string, result: Result): Promise<void> {
+/** Every paper of a results folder, and its guide with them listed: name → text. The same result gives the same bytes. */
+export async function paperFiles(
+  place: string,
+  result: Result,
+): Promise<Record<string, string | Uint8Array>> {
   const files: Record<string, string | Uint8Array> = {};
   const written: Paper[] = [];
   for (const paper of [...PAPERS, ...templateFiles(result)]) {
@@ -82,5 +85,5 @@ export async function writePapers(place: string, result: Result): Promise<void> 
   }
   const guide = join(place, 'READ-ME.txt');
   files['READ-ME.txt'] = guideWith(existsSync(guide) ? readFileSync(guide, 'utf8') : '', written);
-  addToResults(place, files);
+  return files;
 }

@@ -1,15 +1,21 @@
 export { buildOf } from './build.ts';
+export { CASE_FILE, CASE_FOLDER, RESULT_FILE } from './folder.ts';
 export {
-  addToResults,
-  CASE_FILE,
-  CASE_FOLDER,
-  mendResults,
-  RESULT_FILE,
-  ResultsError,
-  writeResults,
-} from './folder.ts';
+  type FolderHold,
+  holdFolder,
+  holdResults,
+  holdsResults,
+  type ResultsHold,
+  writeInto,
+} from './hold.ts';
+export { makeFolder } from './make-folder.ts';
+export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';
+export { ResultsError, ResultsRefused } from './results-error.ts';
 export { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 export { openSealed, sealedText } from './seal.ts';
-export { isStudy, keepForStudies, readStudy, STUDY_FILE, studyText } from './study-folder.ts';
+export { refuseForeign } from './standing.ts';
+export { onStop, type StopSignal, stopCode } from './stop-signals.ts';
+export { isStudy, readStudy, STUDY_FILE, studyText } from './study-folder.ts';
 export { STUDY_VERSION, type Study, type StudyCell, type StudyOf, studySchema } from './study-schema.ts';
+export { writeFileWhole } from './whole-file.ts';

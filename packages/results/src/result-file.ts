@@ -1,7 +1,9 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { resultDisagreement } from './agreement.ts';
-import { RESULT_FILE, ResultsError } from './folder.ts';
+import { RESULT_FILE } from './folder.ts';
+import { bringBackCut } from './hold.ts';
+import { ResultsError } from './results-error.ts';
 import { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 import { sealedText } from './seal.ts';
 import { type Layout, readLayout } from './sealed-file.ts';
@@ -15,6 +17,7 @@ const LAYOUT: Layout<Result> = {
 
 /** Reads and checks a results folder. @throws ResultsError that says what is wrong and what to do */
 export function readResults(place: string): Result {
+  bringBackCut(place);
   const file = join(place, RESULT_FILE);
   let text: string;
   try {

@@ -1,5 +1,5 @@
 import type { ZodType } from 'zod';
-import { ResultsError } from './folder.ts';
+import { ResultsError } from './results-error.ts';
 import { openSealed } from './seal.ts';
 
 /** How a kind of sealed file is checked. */

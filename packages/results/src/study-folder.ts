@@ -1,7 +1,8 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { studyDisagreement } from './agreement.ts';
-import { ResultsError } from './folder.ts';
+import { bringBackCut } from './hold.ts';
+import { ResultsError } from './results-error.ts';
 import { sealedText } from './seal.ts';
 import { type Layout, readLayout } from './sealed-file.ts';
 import { STUDY_VERSION, type Study, studySchema } from './study-schema.ts';
@@ -12,17 +13,6 @@ export const STUDY_FILE = 'study.json';
 /** Whether a folder holds a study. */
 export const isStudy = (place: string): boolean => existsSync(join(place, STUDY_FILE));
 
-/**
- * Makes sure that a folder which a study would be written to holds a study already, or nothing.
- * @throws ResultsError when something else lies there
- */
-export function keepForStudies(place: string): void {
-  if (!existsSync(place) || isStudy(place) || readdirSync(place).length === 0) return;
-  throw new ResultsError(
-    `${place}: holds something else than a sweep or comparison, and would be lost. Move it, or name another folder with --results.`,
-  );
-}
-
 const LAYOUT: Layout<Study> = {
   version: STUDY_VERSION,
   schema: studySchema,
@@ -32,6 +22,7 @@ const LAYOUT: Layout<Study> = {
 
 /** Reads and checks a study's folder. @throws ResultsError that says what is wrong and what to do */
 export function readStudy(place: string): Study {
+  bringBackCut(place);
   const file = join(place, STUDY_FILE);
   let text: string;
   try {

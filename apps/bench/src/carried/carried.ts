@@ -26,6 +26,9 @@ function withBetween(page: string, [opening, closing]: readonly [string, string]
   return page.slice(0, from) + text + page.slice(page.indexOf(closing, from));
 }
 
+/** Whether a text is a page that carries a case. */
+export const isPage = (text: string): boolean => text.includes(CASE[0]) && text.includes(PLACE[0]);
+
 /**
  * A page with another case in place of the one it carries.
  * @param still  the case's page as it first looks, as HTML

@@ -1,9 +1,9 @@
+import { onStop, stopCode } from '@tubgap/results';
 import { type Job, type JobJson, UnrecoverableError, Worker } from 'bullmq';
 import { MADE_BY } from '../options.ts';
 import { failureOf, openShardPool } from '../shards/crew.ts';
 import type { SweepOrder } from '../shards/order.ts';
 import { checkShard, type Shard } from '../shards/shard.ts';
-import { onStop, stopCode } from '../stop-signals.ts';
 import { connect, soon } from './connection.ts';
 import { inputReason, orderName, PREFIX, QUEUE, readJob, STALL, storedOrder } from './jobs.ts';
 import { ordersOfOthers } from './queue-state.ts';

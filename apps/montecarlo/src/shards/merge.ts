@@ -1,14 +1,14 @@
-import { join } from 'node:path';
 import {
-  keepForStudies,
+  holdResults,
   ResultsError,
+  type ResultsHold,
   STUDY_FILE,
   type StudyOf,
   studyText,
-  writeResults,
 } from '@tubgap/results';
 import { caseCopy } from '../case-copy.ts';
-import { studyGuide } from '../study/study-guide.ts';
+import { tell } from '../options.ts';
+import { repeatStudy, studyGuide } from '../study/study-guide.ts';
 import { SWEEP_FILE } from '../study/sweep-file.ts';
 import type { SweepPoint } from './order.ts';
 import { readShardFile, type ShardFolder, shardFiles } from './shard-folder.ts';
@@ -77,22 +77,33 @@ export function gatherShards(folders: readonly ShardFolder[]): SweepPoint[] {
   return numbers.flatMap((shard) => found[shard]!);
 }
 
+/**
+ * Takes the folder of a sweep's results, and tells what will be replaced there.
+ * @param name  of the case
+ * @throws ResultsRefused
+ */
+export function holdSweep(results: string, name: string): ResultsHold {
+  const hold = holdResults(results, `${name}-sweep`, { kind: 'sweep' });
+  tell(hold.remarks);
+  return hold;
+}
+
 /** Writes the results of a whole sweep: the same bytes as one run of it gives. */
 export function writeMerged(
   { order }: ShardFolder,
   points: readonly SweepPoint[],
-  results: string,
-): { place: string; found: StudyOf<'sweep'> } {
+  hold: ResultsHold,
+): StudyOf<'sweep'> {
   const { head, case: read, sweepFile } = order;
-  const name = `${head.case.name}-sweep`;
-  keepForStudies(join(results, name));
   const found: StudyOf<'sweep'> = { ...head, chosen: points[0]!.chosen, points: [...points] };
   const set = head.settings.flatMap(({ path, value }) => ['--set', `${path}=${value}`]);
-  const place = writeResults(results, name, {
+  const asked = ['sweep', '--file', SWEEP_FILE, ...set];
+  const files = {
     [STUDY_FILE]: studyText(found),
     ...caseCopy(read.text, read.named),
-    'READ-ME.txt': studyGuide(found, ['sweep', '--file', SWEEP_FILE, ...set]),
+    'READ-ME.txt': studyGuide(found, asked),
     [SWEEP_FILE]: sweepFile,
-  });
-  return { place, found };
+  };
+  tell(hold.write(files, repeatStudy(found, asked)));
+  return found;
 }

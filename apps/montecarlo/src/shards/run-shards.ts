@@ -1,4 +1,4 @@
-import { onStop, type StopSignal, stopCode } from '../stop-signals.ts';
+import { onStop, type StopSignal, stopCode } from '@tubgap/results';
 import type { Crew, Failure } from './crew.ts';
 import { gatherShards } from './merge.ts';
 import { pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';

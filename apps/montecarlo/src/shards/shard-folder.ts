@@ -1,21 +1,23 @@
 import {
   existsSync,
-  linkSync,
   mkdirSync,
   readdirSync,
   readFileSync,
   renameSync,
+  rmdirSync,
   rmSync,
   writeFileSync,
 } from 'node:fs';
-import { basename, join } from 'node:path';
-import { openSealed, ResultsError, sealedText } from '@tubgap/results';
+import { basename, dirname, join } from 'node:path';
+import { makeFolder, openSealed, ResultsError, sealedText, writeFileWhole } from '@tubgap/results';
 import { checkOrder, orderDifference, orderKey, type SweepOrder } from './order.ts';
 import { foreignTo, readShard, type Shard } from './shard.ts';
 
 /** The sweep that the shards of a folder belong to. */
 const MANIFEST = 'manifest.json';
 const SHARD_FILE = /^shard-.*\.json$/;
+/** What this program writes there, half-written files among it. */
+const OWN_FILE = /^(manifest\.json|\.?shard-.*\.json(\..*\.writing)?)$/;
 const WRITING = '.writing';
 
 /** A folder that holds a sweep's order and its finished shards. */
@@ -31,15 +33,20 @@ export const shardName = (shard: number, of: number): string =>
 
 const reasonOf = (error: unknown): string => (error as Error).message;
 
-/** Writes under a name of its own first; `put` then gives it its place whole. */
-function writeWhole(target: string, text: string, put: (from: string, to: string) => void): void {
-  const writing = `${target}.${process.pid}-${Math.random().toString(36).slice(2)}${WRITING}`;
+/**
+ * Begins a folder: it gets its name whole, with its manifest in it, and never that of one which holds something, so that
+ * of several processes one begins it.
+ */
+function beginFolder(place: string, order: SweepOrder): void {
+  makeFolder(dirname(place));
+  const own = `${place}.${process.pid}-${Math.random().toString(36).slice(2)}${WRITING}`;
   try {
-    writeFileSync(writing, text, { flush: true });
-    put(writing, target);
+    mkdirSync(own);
+    writeFileSync(join(own, MANIFEST), sealedText(order), { flush: true });
+    renameSync(own, place);
   } catch (error) {
-    rmSync(writing, { force: true });
-    throw error;
+    rmSync(own, { recursive: true, force: true });
+    if (!existsSync(place)) throw error;
   }
 }
 
@@ -75,20 +82,8 @@ function readManifest(place: string): SweepOrder {
  * @throws ResultsError when it holds shards of another sweep, or the disk refuses
  */
 export function openShardFolder(place: string, order: SweepOrder): ShardFolder {
-  const manifest = join(place, MANIFEST);
   try {
-    mkdirSync(place, { recursive: true });
-    if (!existsSync(manifest)) {
-      writeWhole(manifest, sealedText(order), (from, to) => {
-        try {
-          // A link never takes the place of a manifest that another process has put there meanwhile.
-          linkSync(from, to);
-        } catch (error) {
-          if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-        }
-        rmSync(from);
-      });
-    }
+    if (!existsSync(join(place, MANIFEST))) beginFolder(place, order);
   } catch (error) {
     throw new ResultsError(
       `${place}: cannot be written to (${reasonOf(error)}). Free some space or name another folder with --results, and run again.`,
@@ -113,7 +108,7 @@ export function findShardFolder(place: string): ShardFolder {
 export function keepShard({ place }: ShardFolder, shard: Shard): string {
   const file = join(place, shardName(shard.shard, shard.of));
   try {
-    writeWhole(file, `${JSON.stringify(shard)}\n`, renameSync);
+    writeFileWhole(file, `${JSON.stringify(shard)}\n`);
   } catch (error) {
     throw new ResultsError(
       `${file}: could not be written (${reasonOf(error)}). Finished shards are kept. Free some space, and run the same command again: it goes on from there.`,
@@ -142,7 +137,7 @@ export function readShardFile({ order, key }: ShardFolder, file: string): ShardF
 /** Names of all that claim to be shards in a folder, in order. */
 export const shardFiles = (place: string): string[] =>
   readdirSync(place)
-    .filter((name) => SHARD_FILE.test(name) && !name.endsWith(WRITING))
+    .filter((name) => SHARD_FILE.test(name))
     .toSorted()
     .map((name) => join(place, name));
 
@@ -158,6 +153,9 @@ export function soundShards(folder: ShardFolder): Set<number> {
   return sound;
 }
 
-/** Takes away a folder whose shards have become results. */
-export const clearShardFolder = ({ place }: ShardFolder): void =>
-  rmSync(place, { recursive: true, force: true });
+/** Takes away a folder whose shards have become results; what somebody else has laid there stays with it. */
+export function clearShardFolder({ place }: ShardFolder): void {
+  const own = readdirSync(place).filter((name) => OWN_FILE.test(name));
+  for (const name of own) rmSync(join(place, name), { force: true });
+  if (readdirSync(place).length === 0) rmdirSync(place);
+}

@@ -1,12 +1,11 @@
 import { join } from 'node:path';
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
-import { keepForStudies } from '@tubgap/results';
+import { type ResultsHold, refuseForeign } from '@tubgap/results';
 import { openStudy, studyDraws } from '@tubgap/simulation';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
-import { type Lock, lockResults } from '../lock.ts';
-import { readCase, stop, TOO_FEW } from '../options.ts';
+import { type ReadCase, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
@@ -18,7 +17,7 @@ import { type Mode, sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
 import { type Crew, localCrew } from './crew.ts';
 import { makeOrder } from './make-order.ts';
-import { writeMerged } from './merge.ts';
+import { holdSweep, writeMerged } from './merge.ts';
 import { MOST_SHARDS, pointTotal, type SweepOrder } from './order.ts';
 import { runShards, ShardsFailed, ShardsStopped } from './run-shards.ts';
 import { clearShardFolder, keepShard, openShardFolder, soundShards } from './shard-folder.ts';
@@ -62,17 +61,20 @@ export function shardOption(words: string): ShardChoice {
 /** Runs a sweep in shards: one of them, or all by a crew. */
 export async function sweepInShards(file: string, options: ShardOptions, ask: () => Asked): Promise<void> {
   const bar = progressBar();
-  let lock: Lock | undefined;
+  let hold: ResultsHold | undefined;
   try {
     const { shard, queue } = options;
     const workers = options.workers ?? defaultWorkers();
-    const { order, name } = await orderOf(file, options, ask());
-    keepForStudies(join(options.results, name));
-    if (shard === undefined) lock = lockResults(options.results, name);
-    const folder = openShardFolder(join(options.results, `${name}-shards`), order);
-    tellWork(order, shard === undefined && !queue ? workers : 1);
+    const asked = ask();
+    const read = readCase(file, asked.set);
+    const { name } = read.source;
+    const shardsPlace = join(options.results, `${name}-sweep-shards`);
     const tell = (done: number): void => bar.tell('simulating', done);
     if (shard !== undefined) {
+      refuseForeign(join(options.results, `${name}-sweep`), 'sweep');
+      const order = await orderOf(read, options, asked);
+      const folder = openShardFolder(shardsPlace, order);
+      tellWork(order, 1);
       const sound = soundShards(folder).has(shard.shard);
       const bench: Parameters<typeof workShard>[2] = (setups, lowest) =>
         openStudyBench(setups, workers, 2 * order.head.draws, lowest);
@@ -83,34 +85,36 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
       process.stdout.write(`${place}\n`);
       return;
     }
+    hold = holdSweep(options.results, name);
+    const order = await orderOf(read, options, asked);
+    const folder = openShardFolder(shardsPlace, order);
+    tellWork(order, queue ? 1 : workers);
     const crew: Crew = queue
       ? await (await import('../queue/queue-crew.ts')).queueCrew()
       : localCrew(Math.min(workers, order.shards));
     const points = await runShards(folder, crew, tell);
     bar.stop();
-    const { place, found } = writeMerged(folder, points, options.results);
+    const found = writeMerged(folder, points, hold);
     clearShardFolder(folder);
-    process.stdout.write(`${place}\n`);
+    process.stdout.write(`${hold.place}\n`);
     if (isTooFew(found)) process.exitCode = TOO_FEW;
   } catch (error) {
     bar.stop();
-    lock?.free();
+    hold?.free();
     if (error instanceof ShardsStopped) stop(error.message, error.code);
     if (error instanceof ShardsFailed)
       stop(error.message, error.failures.every(({ input }) => input) ? 2 : 1);
     stopStudy(file, error);
   }
-  lock?.free();
+  hold?.free();
 }
 
 /** The order that a command line comes to. @throws StudyFault, RangeError */
 async function orderOf(
-  file: string,
+  read: ReadCase,
   options: ShardOptions,
-  asked: Asked,
-): Promise<{ order: SweepOrder; name: string }> {
-  const { mode, varies, set } = asked;
-  const read = readCase(file, set);
+  { mode, varies, set }: Asked,
+): Promise<SweepOrder> {
   const { source, text, named } = read;
   if (options.seed !== undefined) source.simulation.seed = options.seed;
   const workers = options.workers ?? defaultWorkers();
@@ -130,8 +134,7 @@ async function orderOf(
       `${shards} shards for ${points} points, the case as it stands among them; ${points} are the most.`,
     ]);
   }
-  const order = await makeOrder(plan, shards, text, named, sweepFileText(mode, varies));
-  return { order, name: `${source.name}-sweep` };
+  return makeOrder(plan, shards, text, named, sweepFileText(mode, varies));
 }
 
 /** Says how much there is to do, before it is begun. */

@@ -1,24 +1,22 @@
-import { join } from 'node:path';
 import type { Setting } from '@tubgap/casefile';
 import {
-  keepForStudies,
+  holdResults,
   ResultsError,
+  type ResultsHold,
   STUDY_FILE,
   type Study,
   studyText,
-  writeResults,
 } from '@tubgap/results';
 import { studyDraws } from '@tubgap/simulation';
 import { caseCopy } from '../case-copy.ts';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
-import { type Lock, lockResults } from '../lock.ts';
-import { BAD_INPUT, type ReadCase, readCase, stop, TOO_FEW } from '../options.ts';
+import { BAD_INPUT, type ReadCase, readCase, stop, TOO_FEW, tell } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import type { Effort } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
-import { studyGuide } from './study-guide.ts';
+import { repeatStudy, studyGuide } from './study-guide.ts';
 
 /** What every study may be given. */
 export interface StudyOptions {
@@ -58,16 +56,16 @@ export async function runStudyCommand(
   work: Work,
 ): Promise<void> {
   const bar = progressBar();
-  let lock: Lock | undefined;
+  let hold: ResultsHold | undefined;
   try {
     const read = readCase(file, set);
     const { source, text, named } = read;
     if (options.seed !== undefined) source.simulation.seed = options.seed;
-    const name = `${source.name}-${verb}`;
-    keepForStudies(join(options.results, name));
     const workers = options.workers ?? defaultWorkers();
     const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
     if (tooMany !== undefined) throw new StudyFault([tooMany]);
+    hold = holdResults(options.results, `${source.name}-${verb}`, { kind: verb });
+    tell(hold.remarks);
     const {
       found,
       files = {},
@@ -81,20 +79,21 @@ export async function runStudyCommand(
       },
     });
     bar.stop();
-    lock = lockResults(options.results, name);
-    const place = writeResults(options.results, name, {
+    const asked = [verb, ...words];
+    const written = {
       [STUDY_FILE]: studyText(found),
       ...caseCopy(text, named),
-      'READ-ME.txt': studyGuide(found, [verb, ...words]),
+      'READ-ME.txt': studyGuide(found, asked),
       ...files,
-    });
-    process.stdout.write(`${place}\n`);
+    };
+    tell(hold.write(written, repeatStudy(found, asked)));
+    process.stdout.write(`${hold.place}\n`);
     if (isTooFew(found)) process.exitCode = TOO_FEW;
   } catch (error) {
     bar.stop();
     stopStudy(file, error);
   } finally {
-    lock?.free();
+    hold?.free();
   }
 }
 

@@ -26,8 +26,8 @@ const TITLES: Readonly<Record<Study['kind'], string>> = {
 const quoted = (word: string): string =>
   /^[\w./-]+$/.test(word) ? word : `"${word.replace(/[\\"$`]/g, '\\$&')}"`;
 
-/** The command that repeats a study in its folder. */
-function repeatText({ draws, seed, kind }: Study, [verb = '', ...words]: readonly string[]): string {
+/** The command that repeats a study in its folder, from verb and options as a command line there would have them. */
+export function repeatStudy({ draws, seed, kind }: Study, [verb = '', ...words]: readonly string[]): string {
   const runs = kind === 'classes' ? [] : ['--draws', String(draws)];
   return ['tubgap', verb, CASE_FILE, ...words, ...runs, '--seed', String(seed)].map(quoted).join(' ');
 }
@@ -50,13 +50,14 @@ export function studyGuide(study: Study, words: readonly string[]): string {
           'All setups were run with the same random numbers: what is common to two of them drops out of their difference.',
         ]),
     'The same case file, catalogues and seed give the same files, byte for byte. In this folder:',
-    `  ${repeatText(study, words)}`,
+    `  ${repeatStudy(study, words)}`,
     ...study.settings.map(({ path, value }) => `In place of the case file's: ${path} = ${value}`),
     '',
     'study.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
     'case/        the case file and the files that it names, as they were read',
     ...(words.includes('--against') ? ['against/     the same of the other case'] : []),
     ...FILES[kind],
+    'written.json what this program wrote here; what you change of it is kept',
     '',
     'In the tables:',
     'top_height_in     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted',

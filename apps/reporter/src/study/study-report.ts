@@ -1,4 +1,4 @@
-import { addToResults, type Study } from '@tubgap/results';
+import type { Study } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
@@ -8,7 +8,7 @@ import { summaryTable, sweepTable } from './sweep-tables.ts';
 import { sweepText } from './sweep-text.ts';
 
 /** The tables and pictures of a study: name → text. */
-async function studyFiles(study: Study): Promise<Record<string, string>> {
+export async function studyFiles(study: Study): Promise<Record<string, string>> {
   switch (study.kind) {
     case 'sweep':
       return {
@@ -25,7 +25,8 @@ async function studyFiles(study: Study): Promise<Record<string, string>> {
   }
 }
 
-function studyWords(study: Study): string {
+/** What a study found, in words. */
+export function studyWords(study: Study): string {
   switch (study.kind) {
     case 'sweep':
       return sweepText(study);
@@ -36,10 +37,4 @@ function studyWords(study: Study): string {
     case 'places':
       return placeWords(study);
   }
-}
-
-/** Writes a study's tables and pictures into its folder. @returns what it found, in words */
-export async function writeStudy(folder: string, study: Study): Promise<string> {
-  addToResults(folder, await studyFiles(study));
-  return studyWords(study);
 }
