@@ -4,6 +4,7 @@ import Table from 'cli-table3';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { limitingGap } from './tables.ts';
+import { choiceWords } from './tub-choice.ts';
 
 const WIDTH = 100;
 
@@ -80,6 +81,7 @@ function summary(result: Result, t: number): string[] {
       'Tight',
       `${height.limitingTyre}, ${gap?.tightestMoment ?? ''}, ${gap === undefined ? '' : angleWords(gap.tightestAngle)}; decided by the ${height.decidedBy}`,
     ),
+    ...choiceWords(result).map(({ label, text }) => row(label, text)),
     ...hardPointWords(result).map((told) => row('Hard points', told)),
     row(
       'Assumed',

@@ -3,6 +3,7 @@ import { angleWords, wholeText } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitingGap } from '../tables.ts';
+import { choiceWords } from '../tub-choice.ts';
 import {
   angleHeading,
   centrePlace,
@@ -114,6 +115,10 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
           accept.seasonRisk,
         ),
       },
+      ...(t === result.chosen ? choiceWords(result) : []).map(({ label, text }) => ({
+        name: label,
+        pieces: [`${text}.`],
+      })),
       ...decidingPoints(result).map((sight) => ({
         name: 'Hard point',
         pieces: [`${moveWords(result, sight)}.`],
