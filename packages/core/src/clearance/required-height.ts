@@ -259,6 +259,9 @@ function settleAll(outline: Float64Array, tub: Tub, half: number): void {
 
 /** Fills `peak` with the centre that the outline's table points asks for under arc and legs. */
 function searchPeaks(outline: Float64Array, tub: Tub, half: number): void {
+  const radius = ask[RADIUS]!;
+  ask[LEG_SIDE] =
+    tub.halfExtent >= VERTICAL ? radius : legEndSide(tub) - (tub.radius - radius) * Math.sin(tub.halfExtent);
   fillStart(outline, tub, half);
   if (Math.abs(ask[START]!) < Number.POSITIVE_INFINITY) settleAll(outline, tub, half);
   else peak[0] = ask[START]!;
@@ -276,6 +279,8 @@ function sidesFit(
   centre: number,
 ): boolean {
   const reach = widest + Math.abs(offset);
+  // Whatever the slant; most tubs pass here, without a sine.
+  if (reach - Math.min(0, centre) <= radius) return true;
   if (halfExtent >= VERTICAL) return reach <= radius;
   return reach * Math.sin(halfExtent) - centre * Math.cos(halfExtent) <= radius;
 }
@@ -304,8 +309,6 @@ function addLegEnds(outline: Float64Array, tub: Tub): void {
 /** Fills `peak` with the centre that the outline asks for; a lower bound of it, at most BEAT, where it surely asks for no more. */
 function findCentre(outline: Float64Array, tub: Tub): void {
   const radius = ask[RADIUS]!;
-  ask[LEG_SIDE] =
-    tub.halfExtent >= VERTICAL ? radius : legEndSide(tub) - (tub.radius - radius) * Math.sin(tub.halfExtent);
   peak[0] = Number.NEGATIVE_INFINITY;
   peak[1] = 0;
   peak[2] = ARC;
