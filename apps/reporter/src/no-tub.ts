@@ -18,7 +18,7 @@ export function tubNote(result: Result, t: number): string {
     return result.passedOver.length === 0 ? `smallest ${fits}` : `takes least room of what ${fits.slice(5)}`;
   }
   if (!pick.fits || pick.height === undefined) return pick.reason;
-  if (result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
+  if (result.chosen !== null && result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
   const fit = tubFits(result)[t]!;
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
 }

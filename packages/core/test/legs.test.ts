@@ -122,7 +122,7 @@ test('the gap has the sign and size of the true one as a tyre goes through the e
   let touched = 0;
   let clear = 0;
   fc.assert(
-    fc.property(draw, between(-0.03, 0.03), ({ shape, tub, offset }, more) => {
+    fc.property(draw, between(-0.003, 0.003), ({ shape, tub, offset }, more) => {
       const outline = outlineOf(shape);
       const answer = needed(outline, tub, offset, 0);
       if (answer[NEEDED_WALL] !== 1) return;
