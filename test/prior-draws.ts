@@ -1,6 +1,5 @@
 import {
   CAR_INPUTS,
-  type CandidateTub,
   type CarInput,
   createMomentTable,
   createRunTable,
@@ -8,6 +7,7 @@ import {
   fillMomentTable,
   type RunTable,
   radialStiffnessFromDrop,
+  type Tub,
   TYRE_INPUTS,
   type TyreInput,
   type TyreSetup,
@@ -155,7 +155,7 @@ export interface Study {
   /** mph */
   speed: number;
   count: number;
-  tubs: readonly CandidateTub[];
+  tubs: readonly Tub[];
   /** m */
   axleHeight: number;
   growthFactor?: number;
@@ -184,12 +184,11 @@ export function study({ tyre, speed, count, tubs, axleHeight, growthFactor = 1, 
 }
 
 /** A half circle in inches about a place ahead of the axle, with nothing beside the tyre. */
-export const halfCircle = (diameter: number, ahead = 0): CandidateTub => ({
+export const halfCircle = (diameter: number, ahead = 0): Tub => ({
   radius: 0.5 * diameter * INCH,
   halfExtent: Math.PI / 2,
   legLength: 0,
   centreForward: ahead * INCH,
-  legFloor: Number.POSITIVE_INFINITY,
 });
 
 /** Share of runs that touch tub t with its top at a height, m. */

@@ -32,7 +32,7 @@ interface CaseFile {
     radius: number;
     halfExtent: number;
     centreForward: number;
-    legFloor: number | null;
+    legLength: number;
   }[];
   car: Record<string, Ends>;
   tyres: {
@@ -87,11 +87,7 @@ function tyreSetup(tyre: CaseFile['tyres'][number]): TyreSetup {
 export function caseQuestions(): { name: string; question: Question }[] {
   const file = JSON.parse(fixture('case.json')) as CaseFile;
   const clearance: ClearanceSetup = {
-    tubs: file.tubs.map((tub) => ({
-      ...tub,
-      legLength: 0,
-      legFloor: tub.legFloor ?? Number.POSITIVE_INFINITY,
-    })),
+    tubs: file.tubs,
     hardPoints: [],
     reserve: file.reserve,
     growthFactor: file.growthFactor,

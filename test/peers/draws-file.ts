@@ -29,7 +29,7 @@ function setupText(question: Question): string {
     typeof axle === 'number'
       ? ['axleHeight', axle]
       : ['build', axle.pressure, axle.tyre.referencePressure, axle.tyre.radialStiffness],
-    ...clearance.tubs.map((tub) => ['tub', tub.radius, tub.halfExtent, tub.centreForward, tub.legFloor]),
+    ...clearance.tubs.map((tub) => ['tub', tub.radius, tub.halfExtent, tub.centreForward, tub.legLength]),
   ];
   return `${lines.map((line) => line.join(' ')).join('\n')}\n`;
 }

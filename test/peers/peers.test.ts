@@ -12,7 +12,7 @@ import { compiledPeer, numpyPeer, type Program, peerAnswers } from './programs.t
  */
 
 const RUNS = 2000;
-const TUBS = 4;
+const TUBS = 5;
 
 /** Between peers that settle every peak, m: rounding, magnified where the tyre nears an upright wall. */
 const SETTLED = 1e-13;
@@ -80,14 +80,10 @@ describe.each(caseQuestions())('$name', ({ name, question }) => {
     test.skipIf(program === undefined)(
       `gets its committed heights from the live ${language} peer${program ? '' : ` (SKIPPED: install ${needs})`}`,
       () => {
-        const [required, contact, legs] = peerAnswers(program!, files);
+        const [required, contact] = peerAnswers(program!, files);
         expect(differences(required, expected)[0]).toBeLessThan(SETTLED);
         const atContact = differences(own.contactHeight, contact);
         expect(atContact[0]).toBeLessThan(NEWTON_STOP);
-        // A gap matters, and is sought, below the reserve only; a parabola through a 10° table finds it.
-        const { reserve } = question.clearance;
-        const cut = (gaps: Float64Array): Float64Array => gaps.map((gap) => Math.min(gap, reserve));
-        expect(differences(cut(own.legGap), cut(legs))[0]).toBeLessThan(1e-4);
       },
       60_000,
     );

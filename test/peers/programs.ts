@@ -50,17 +50,17 @@ export function numpyPeer(): Program | undefined {
   return python === undefined ? undefined : [python, '-B', join(folder, 'numpy', 'serve.py')];
 }
 
-/** Runs a peer on a question's files; its answers, height by height: with the reserve, without, gaps to the legs. */
+/** Runs a peer on a question's files; its answers, height by height: with the reserve, and without. */
 export function peerAnswers(
   [program, ...given]: Program,
   files: { setup: string; draws: string },
-): [Float64Array, Float64Array, Float64Array] {
+): [Float64Array, Float64Array] {
   const out = `${files.draws}.out`;
   execFileSync(program, [...given, files.setup, files.draws, out], {
     stdio: ['ignore', 'ignore', 'inherit'],
   });
   const bytes = readFileSync(out);
   const all = new Float64Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength));
-  const size = all.length / 3;
-  return [all.subarray(0, size), all.subarray(size, 2 * size), all.subarray(2 * size)];
+  const size = all.length / 2;
+  return [all.subarray(0, size), all.subarray(size)];
 }

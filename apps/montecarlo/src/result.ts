@@ -114,6 +114,7 @@ export function resultOf(
     picks: found.picks,
     pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),
     chosen: found.chosen ?? null,
+    passedOver: found.passedOver,
     nearest: found.nearest ?? null,
     shares: found.shares,
     outlines: outlinesOf(found.outlines),

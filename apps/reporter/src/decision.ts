@@ -16,6 +16,7 @@ import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
 import { limitingGap } from './tables.ts';
+import { choiceWords } from './tub-choice.ts';
 
 function summary(result: Result, chosen: ChosenTub): string[] {
   const { index: t } = chosen;
@@ -47,6 +48,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
       'Tight',
       `${height.limitingTyre}, ${gap?.tightestMoment ?? ''}, ${gap === undefined ? '' : angleWords(gap.tightestAngle)}; decided by the ${height.decidedBy}`,
     ),
+    ...choiceWords(result).map(({ label, text }) => row(label, text)),
     ...hardPointWords(result).map((told) => row('Hard points', told)),
     row(
       'Assumed',

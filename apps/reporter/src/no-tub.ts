@@ -3,6 +3,7 @@ import { sixteenths } from '@tubgap/wording';
 import { loweringChanges } from './change-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
+import { extraWords } from './tub-choice.ts';
 
 /** Ways out that are named; the table of tubs has all. */
 const MOST_WAYS = 3;
@@ -12,9 +13,12 @@ const isLimited = (result: Result): boolean => Object.keys(result.envelope).leng
 /** What stands beside a tub in a table of all: that it is the one, or why not. */
 export function tubNote(result: Result, t: number): string {
   const pick = result.picks[t]!;
-  if (t === result.chosen)
-    return isLimited(result) ? 'smallest that fits car and tyres' : 'smallest that fits';
+  if (t === result.chosen) {
+    const fits = isLimited(result) ? 'that fits car and tyres' : 'that fits';
+    return result.passedOver.length === 0 ? `smallest ${fits}` : `takes least room of what ${fits.slice(5)}`;
+  }
   if (!pick.fits || pick.height === undefined) return pick.reason;
+  if (result.chosen !== null && result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
   const fit = tubFits(result)[t]!;
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
 }

@@ -154,6 +154,12 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:21:5  hardPoints[0].points: the outline bends inward at corner 4; its corners must go round a convex outline in order. Give a bent shape as two or more convex ones',
   ],
   [
+    'a hard point under the tyre',
+    'accept:',
+    'hardPoints: [{ name: bar, shape: circle, ahead: 8 in, above: -16 in, radius: 1 in }]\naccept:',
+    'cars/case.yaml:18:14  hardPoints[0]: some of it stands under the tyre, more than 145° round from straight up, where the tyre rests on the track and no gap to it can be told. Measure ahead of and above the axle, the car at rest; leave out what lies below the tyre',
+  ],
+  [
     'a hard point inside the tyre',
     'accept:',
     'hardPoints: [{ name: bar, shape: circle, ahead: 3 in, above: 12 in, radius: 1 in }]\naccept:',
@@ -204,7 +210,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
 ];
 
 test('one fault gives one line that says where, what and what to do', () => {
-  expect(golden).toHaveLength(23);
+  expect(golden).toHaveLength(24);
   for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
 });
 

@@ -16,12 +16,12 @@ export { buildLoad, loadedRadius, staticLoadedRadius } from './car/stance.ts';
 export { speedAlong } from './car/track-speed.ts';
 export { type Gap, gapAtAngle, smallestGap, type TubPlace } from './clearance/gap.ts';
 export { type HardPointFan, hardGap, hardPointFan } from './clearance/hard-gap.ts';
+export { WALLS, type Wall } from './clearance/required-height.ts';
 export { SHARES, type Share } from './clearance/shares.ts';
 export { STANDARD_GRAVITY } from './constants.ts';
 export { fillHardGaps, type HardGapTable, standingHardGap } from './hard-look.ts';
 export { CAR_INPUTS, type CarInput, carColumn, TYRE_INPUTS, type TyreInput, tyreColumn } from './inputs.ts';
 export {
-  type CandidateTub,
   type ClearanceSetup,
   createMomentTable,
   createRunTable,
@@ -50,7 +50,7 @@ export {
   clearanceState,
   type StateRequest,
 } from './state.ts';
-export { type HardPoint, hardPointGap } from './tub/hardpoint.ts';
+export { type HardPoint, hardPointGap, standsUnderTyre } from './tub/hardpoint.ts';
 export { panelMass, type TubPanel, tubPanel } from './tub/panel.ts';
 export { ceilingAbove, legReach, type Notch, type Tub, tubGap } from './tub/profile.ts';
 export { type SideRoom, type SideSpace, sideRoom, type WheelFit } from './tub/side-room.ts';

@@ -12,13 +12,13 @@ import {
 import { staticLoadedRadius } from './car/stance.ts';
 import { bodyDrop } from './car/travel.ts';
 import { type HardPointFan, hardGap } from './clearance/hard-gap.ts';
-import { wallGap } from './clearance/leg-gap.ts';
 import {
   fillRequiredHeight,
   NEEDED,
   NEEDED_ANGLE,
   NEEDED_CONTACT,
   NEEDED_LENGTH,
+  NEEDED_WALL,
   roundFits,
 } from './clearance/required-height.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
@@ -27,18 +27,9 @@ import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.t
 import { fillMomentOutline } from './tyre/moment-outline.ts';
 import { fillLobe, fillOutlineGrid, LARGEST, LOBE_LENGTH, OUTLINE_LENGTH, WIDEST } from './tyre/outline.ts';
 
-/** A tub of a case with the lowest place of its legs. */
-export interface CandidateTub extends Tub {
-  /**
-   * Where its legs end at the lowest height in question, m above the axle at rest (usually negative). Higher tubs
-   * end higher, so their legs are judged on the safe side.
-   */
-  legFloor: number;
-}
-
 /** Everything of a case that no draw changes. */
 export interface ClearanceSetup extends RunSetup {
-  tubs: readonly CandidateTub[];
+  tubs: readonly Tub[];
   hardPoints: readonly HardPointFan[];
   /** Gap that must remain, m, ≥ 0. */
   reserve: number;
@@ -57,8 +48,8 @@ export interface RunTable {
   tightAngle: Float64Array;
   /** Deciding moment, index into MOMENTS. */
   tightMoment: Uint8Array;
-  /** Smallest gap to the straight legs, m, where it can be below the reserve, else Infinity. */
-  legGap: Float64Array;
+  /** Wall of the tub that decides, index into WALLS. */
+  tightWall: Uint8Array;
   /** Smallest gap to each hard point, m, where it can be below the reserve, else Infinity: place point · capacity + run. */
   hardGap: Float64Array;
 }
@@ -72,7 +63,7 @@ export function createRunTable(setup: ClearanceSetup, capacity: number): RunTabl
     contactHeight: new Float64Array(size),
     tightAngle: new Float64Array(size),
     tightMoment: new Uint8Array(size),
-    legGap: new Float64Array(size),
+    tightWall: new Uint8Array(size),
     hardGap: new Float64Array(setup.hardPoints.length * capacity),
   };
 }
@@ -238,7 +229,6 @@ export function evaluateRuns(
       const place = t * capacity + run;
       table.requiredHeight[place] = Number.NEGATIVE_INFINITY;
       table.contactHeight[place] = Number.NEGATIVE_INFINITY;
-      table.legGap[place] = Number.POSITIVE_INFINITY;
     }
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
@@ -256,21 +246,11 @@ export function evaluateRuns(
         const tub = tubs[t]!;
         const place = t * capacity + run;
         const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
-        if (tub.radius - Math.abs(offset) - widest < reserve) {
-          const legs = wallGap(outline, tub, offset, tub.legFloor + car[TOP_ERROR]! - drop);
-          if (legs < table.legGap[place]!) table.legGap[place] = legs;
-        }
-        // A leg that is hit is hit at every height.
-        if (table.legGap[place]! < 0) {
-          table.requiredHeight[place] = Number.POSITIVE_INFINITY;
-          table.contactHeight[place] = Number.POSITIVE_INFINITY;
-          continue;
-        }
         const beat = table.requiredHeight[place]! - lift;
         const beatContact = table.contactHeight[place]! - lift;
         if (
-          roundFits(largest, tub, offset, reserve, beat) &&
-          roundFits(largest, tub, offset, 0, beatContact)
+          roundFits(largest, widest, tub, offset, reserve, beat) &&
+          roundFits(largest, widest, tub, offset, 0, beatContact)
         ) {
           continue;
         }
@@ -280,6 +260,7 @@ export function evaluateRuns(
           table.requiredHeight[place] = height;
           table.tightAngle[place] = answer[NEEDED_ANGLE]!;
           table.tightMoment[place] = m;
+          table.tightWall[place] = answer[NEEDED_WALL]!;
         }
         const contact = lift + answer[NEEDED_CONTACT]!;
         if (!(contact <= table.contactHeight[place]!)) table.contactHeight[place] = contact;

@@ -87,7 +87,7 @@ test('the kernel takes the highest of the moments, and the right one', () => {
     const highest = Math.max(...heights);
     const setup = {
       ...run,
-      tubs: [{ ...tub, legFloor: -0.1 }],
+      tubs: [tub],
       hardPoints: [],
       reserve: outside.reserve,
       growthFactor: 1,

@@ -327,6 +327,8 @@ export const resultSchema = z.strictObject({
   pickGaps: z.array(z.array(gap.nullable())),
   /** Index of the tub to build; null when none can be named. */
   chosen: count.nullable(),
+  /** Smaller tubs that would do but need more extra height than they save in diameter. */
+  passedOver: z.array(count).default([]),
   /** Index of the tub that fits the tyres and lacks least room on the car, where none is chosen; null when none fits. */
   nearest: count.nullable(),
   /** [tub][tyre] */

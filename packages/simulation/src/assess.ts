@@ -12,7 +12,7 @@ import type { NotchCost } from './insight/notches.ts';
 import type { GapFigures } from './look.ts';
 import type { Look } from './looks.ts';
 import type { Outlines } from './outlines.ts';
-import { chosenTub, nearestTub, type Pick, pickHeights } from './pick.ts';
+import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import { restCautions, type StandingPlace } from './sense-checks.ts';
@@ -37,6 +37,8 @@ interface Counted {
   picks: Pick[];
   /** Index of the tub to build. */
   chosen: number | undefined;
+  /** Smaller tubs that would do but need more extra height than they save in diameter. */
+  passedOver: number[];
   /** Where none can be built: the tub that fits the tyres and lacks least room on the car. */
   nearest: number | undefined;
   cautions: Caution[];
@@ -188,6 +190,7 @@ function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
     contactRisks: risksAt('contact'),
     picks,
     chosen,
+    passedOver: passedOverTubs(source, picks, chosen),
     nearest: chosen === undefined ? nearestTub(source, picks) : undefined,
     cautions: [...caseCautions(setup), ...restCautions(setup, standingPlaces(source, picks, chosen))],
   };

@@ -1,6 +1,9 @@
-import type { RunTable } from '@tubgap/core';
+import { type RunTable, WALLS } from '@tubgap/core';
 import type { CaseSetup } from './setup.ts';
 import { HEIGHT_STEPS, stepsBelow, type Tally } from './tally.ts';
+
+/** Mark of a run that a leg decides. */
+const LEG = WALLS.indexOf('leg');
 
 /** Says that a number left the model's range: no risk is counted from it. */
 export class ModelRangeError extends RangeError {}
@@ -9,7 +12,7 @@ export class ModelRangeError extends RangeError {}
 export interface WorstRun {
   steps: Float64Array;
   contactSteps: Float64Array;
-  /** 1 where a leg is touched, a tub. */
+  /** 1 where a leg or its end is touched at the lowest height, a tub. */
   legs: Uint8Array;
   /** 1 where it is touched, a hard point. */
   hardPoints: Uint8Array;
@@ -33,7 +36,7 @@ export function clearWorst(worst: WorstRun): void {
 }
 
 /**
- * Takes one evaluated run into `worst`. A hard point or a leg that is touched is touched at every height.
+ * Takes one evaluated run into `worst`. A hard point that is touched is touched at every height.
  * @throws ModelRangeError when the run came out of the model as no number
  */
 export function takeRun(
@@ -64,12 +67,11 @@ export function takeRun(
       );
     }
     const lowest = setup.lowestHeights[t]!;
-    const leg = table.legGap[place]! < reserve;
-    if (leg) worst.legs[t] = 1;
-    const steps = leg || hard ? HEIGHT_STEPS : stepsBelow(required, lowest);
+    const needed = stepsBelow(required, lowest);
+    if (needed > 0 && table.tightWall[place] === LEG) worst.legs[t] = 1;
+    const steps = hard ? HEIGHT_STEPS : needed;
     if (steps > worst.steps[t]!) worst.steps[t] = steps;
-    const contact =
-      hit || table.legGap[place]! < 0 ? HEIGHT_STEPS : stepsBelow(table.contactHeight[place]!, lowest);
+    const contact = hit ? HEIGHT_STEPS : stepsBelow(table.contactHeight[place]!, lowest);
     if (contact > worst.contactSteps[t]!) worst.contactSteps[t] = contact;
   }
 }

@@ -8,6 +8,7 @@ import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 import { HEIGHT_STEPS, type Tally } from './tally.ts';
+import { passedOver, type TubRoom, takesLessRoom } from './tub-preference.ts';
 
 /** Hub angles of the gaps a fabricator measures, degrees from straight up, forward positive. */
 export const GAP_ANGLES = [-30, -15, 0, 15, 30, 45, 60, 75, 90] as const;
@@ -102,11 +103,12 @@ export function heightProblem(source: Case, runs: RunTallies, tub: number, accep
   const legs = all.tubs[tub]!.legTouches;
   const sides = share(legs) > accepted / 2 ? [told('the sides of the tub', legs)] : [];
   const culprits = [...points, ...sides];
-  if (culprits.length === 0)
-    return 'no height of the 50 in searched keeps the accepted risk: the tub is too small for this tyre where it stands';
+  const none = 'no height of the 50 in searched keeps the accepted risk';
+  if (culprits.length === 0) return `${none}: the tub is too small for this tyre where it stands`;
   const mend = sides.length > 0 ? ['choose another tub or place'] : [];
   if (points.length > 0) mend.unshift('move what is in the way');
-  return `no height helps: too close to ${culprits.join(' and ')}; ${mend.join(', and ')}`;
+  const helpless = points.length > 0 ? 'no height helps' : none;
+  return `${helpless}: too close to ${culprits.join(' and ')}; ${mend.join(', and ')}`;
 }
 
 /** Static gaps of the build tyre at build pressure at a top height, all at middle values, m. */
@@ -231,24 +233,34 @@ export function limitingTyre(risks: CaseRisks, tub: number, step: number, steps:
 /** What the choice of a tub looks at. */
 type Candidate = Readonly<{ fits: boolean; height?: Readonly<{ topHeight: number }> | undefined }>;
 
+/** What each tub takes of the car; undefined for one that does not fit tyres and car, or has no height. */
+const roomsOf = (source: Case, picks: readonly Candidate[]): (TubRoom | undefined)[] =>
+  picks.map(({ fits, height }, t) =>
+    !fits || height === undefined || missingRoom(source, t, height.topHeight).length > 0
+      ? undefined
+      : { diameter: source.tubs[t]!.diameter, topHeight: height.topHeight },
+  );
+
 /**
- * The tub to build: of those that fit tyres and car and have a height, the smallest in diameter, for a bigger one eats
- * the car; of equal ones the lowest. Undefined when none does.
+ * The tub to build: of those that fit tyres and car and have a height, the one that takes least room, see
+ * `takesLessRoom`; as a rule the smallest. Undefined when none does.
  */
 export function chosenTub(source: Case, picks: readonly Candidate[]): number | undefined {
+  const rooms = roomsOf(source, picks);
   let chosen: number | undefined;
-  picks.forEach(({ fits, height }, t) => {
-    if (!fits || height === undefined || missingRoom(source, t, height.topHeight).length > 0) return;
-    if (chosen === undefined) {
-      chosen = t;
-      return;
-    }
-    const size = source.tubs[t]!.diameter - source.tubs[chosen]!.diameter;
-    const lower = height.topHeight < picks[chosen]!.height!.topHeight;
-    if (size < 0 || (size === 0 && lower)) chosen = t;
+  rooms.forEach((room, t) => {
+    if (room === undefined) return;
+    if (chosen === undefined || takesLessRoom(room, rooms[chosen]!)) chosen = t;
   });
   return chosen;
 }
+
+/** Smaller tubs that would do but need more extra height than they save in diameter, by index. */
+export const passedOverTubs = (
+  source: Case,
+  picks: readonly Candidate[],
+  chosen: number | undefined,
+): number[] => passedOver(roomsOf(source, picks), chosen);
 
 /**
  * The tub that fits the tyres and for which least of the car would have to give way: the fewest sides, then the least

@@ -2,12 +2,10 @@ import type { Case, CaseTub, CaseTyre, UncertainInput } from '@tubgap/casefile';
 import {
   buildLoad,
   CAR_INPUTS,
-  type CandidateTub,
   type ClearanceSetup,
   carColumn,
   clearsAtRest,
   hardPointFan,
-  legReach,
   radialStiffnessFromDrop,
   staticLoadedRadius,
   type Tub,
@@ -110,7 +108,7 @@ export function caseSetup(source: Case, growthFactor = 1): CaseSetup {
     staticLoadedRadius(build.centralCar, build.centralTyre, build.setup, source.build.pressure);
 
   const lowestHeights: number[] = [];
-  const tubs = source.tubs.map((tub): CandidateTub => {
+  const tubs = source.tubs.map((tub): Tub => {
     const profile = tubProfile(tub);
     const clears = Math.max(
       ...tyres.map((tyre) =>
@@ -127,13 +125,7 @@ export function caseSetup(source: Case, growthFactor = 1): CaseSetup {
     const first = Number.isFinite(clears) ? ceilTo(clears, 4 * SIXTEENTH) : 2 * profile.radius;
     const lowest = Math.min(first, ...(source.heights ?? []));
     lowestHeights.push(Math.floor(lowest / (4 * SIXTEENTH) + 1e-9) * 4 * SIXTEENTH);
-    const slanted = profile.halfExtent < Math.PI / 2 - 1e-9;
-    return {
-      ...profile,
-      legFloor: slanted
-        ? Number.POSITIVE_INFINITY
-        : lowestHeights.at(-1)! - centralAxleHeight - profile.radius - legReach(profile),
-    };
+    return profile;
   });
 
   const hardPoints = source.hardPoints.map((point) =>

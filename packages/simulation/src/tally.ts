@@ -11,7 +11,7 @@ export interface TubTally {
   steps: Float64Array;
   /** The same for real contact, reserve 0. */
   contactSteps: Float64Array;
-  /** Events in which a leg is touched. */
+  /** Events in which a leg or its end is touched at the lowest height. */
   legTouches: number;
 }
 

@@ -1,5 +1,5 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
-import { type CandidateTub, carColumn } from '@tubgap/core';
+import { carColumn, type Tub } from '@tubgap/core';
 import { BLOCK } from '@tubgap/uncertainty';
 import { SIXTEENTH } from './inches.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
@@ -112,7 +112,7 @@ function neededHeights(source: Case, setup: CaseSetup, draws: number, cars: numb
   return heights.map((height, t) => Math.max(height, heightWith(seasons.tubs[t]!, ofSeasons)));
 }
 
-const withTubs = (setup: CaseSetup, tubs: readonly CandidateTub[], lowest: number): CaseSetup => ({
+const withTubs = (setup: CaseSetup, tubs: readonly Tub[], lowest: number): CaseSetup => ({
   ...setup,
   lowestHeights: tubs.map(() => lowest),
   clearance: { ...setup.clearance, tubs },
@@ -139,7 +139,7 @@ export function findTolerances(
   const lowest = setup.lowestHeights[chosen]!;
   const plan = neededHeights(source, withTubs(setup, [tub], lowest), draws, cars)[0]!;
   const built = BUILT.map(
-    ({ ahead, loss }): CandidateTub => ({
+    ({ ahead, loss }): Tub => ({
       ...tub,
       radius: tub.radius - loss,
       centreForward: tub.centreForward + ahead,

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { describe, expect, it } from 'vitest';
 import { caseRisks } from '../src/case-risks.ts';
-import { chosenTub, nearestTub, type Pick, pickHeights } from '../src/pick.ts';
+import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from '../src/pick.ts';
 import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { emptyTally } from '../src/tally.ts';
@@ -78,5 +78,42 @@ describe('the limits of the car', () => {
         picks.map(({ height }) => ({ fits: false, height })),
       ),
     ).toBeUndefined();
+  });
+});
+
+describe('a tub that clears only at a silly height', () => {
+  it('gives way to the next one, and is told as passed over', () => {
+    // Bug: middle-44 at 59 3/16 in was to be built as the smallest that fits, where the next tub needed 41 in.
+    const source = demoCase(1024, 1);
+    const at = (heights: readonly number[]): { fits: boolean; height: { topHeight: number } }[] =>
+      heights.map((inches) => ({ fits: true, height: { topHeight: inches * INCH } }));
+    // Diameters 39 1/4, 42 1/2, 44 1/2, 46 1/4, 49 1/2 in.
+    const silly = at([70, 65, 59.1875, 41, 40.5]);
+    expect(chosenTub(source, silly)).toBe(3);
+    expect(passedOverTubs(source, silly, 3)).toEqual([0, 1, 2]);
+    // Within what it saves in diameter the smaller tub stays the one to build.
+    const usual = at([41, 38.5, 37.5, 37, 36.5]);
+    expect(chosenTub(source, usual)).toBe(0);
+    expect(passedOverTubs(source, usual, 0)).toEqual([]);
+    expect(chosenTub(source, at([41.9, 38.5, 37.5, 37, 36.5]))).toBe(1);
+    // Of equal sums the smaller one.
+    expect(chosenTub(source, at([41.75, 38.5, 37.5, 37, 36.5]))).toBe(0);
+  });
+
+  it('is found so for a whole car: a tub 3 in behind the axle takes the slick only with its ends above the shoulders', () => {
+    const demo = demoCase(DRAWS, 2000);
+    const source = {
+      ...demo,
+      hardPoints: [],
+      tubs: demo.tubs.map((tub) => ({ ...tub, centreForward: -3 * INCH })),
+      accept: { ...demo.accept, runRisk: 1 / 200 },
+    };
+    const { picks } = picksOf(source);
+    const heights = picks.map(({ height }) => height!.topHeight / INCH);
+    // The 44 1/2 in tub has slanted legs of 7 in; endless ones asked for 59 in.
+    expect(heights[2]).toBeGreaterThan(48);
+    expect(heights[2]).toBeLessThan(53);
+    expect(heights[4]).toBeLessThan(41);
+    expect(source.tubs[chosenTub(source, picks)!]!.name).toBe('full-50');
   });
 });

@@ -3,7 +3,7 @@
 
 #include "model.h"
 
-void evaluate(const Setup *setup, const double *draws, double *required, double *contact, double *legs) {
+void evaluate(const Setup *setup, const double *draws, double *required, double *contact) {
   int runs = setup->runs, columns = CAR_INPUTS + TYRE_INPUTS + (setup->axle_is_measured ? 0 : TYRE_INPUTS);
   double draw[CAR_INPUTS + 2 * TYRE_INPUTS], lobe[2][POINTS];
   const double *car = draw, *tyre = draw + CAR_INPUTS, *build = tyre + TYRE_INPUTS;
@@ -19,10 +19,7 @@ void evaluate(const Setup *setup, const double *draws, double *required, double 
     fill_moments(car, setup, moment);
     inflate(tyre, &setup->tyre, car[AIR_TEMPERATURE], car[STATION_PRESSURE], &air);
     fill_lobe(lobe, tyre[LOBE_HEIGHT], tyre[LOBE_ANGLE]);
-    for (int t = 0; t < setup->tubs; t++) {
-      required[t * runs + run] = contact[t * runs + run] = -INFINITY;
-      legs[t * runs + run] = INFINITY;
-    }
+    for (int t = 0; t < setup->tubs; t++) required[t * runs + run] = contact[t * runs + run] = -INFINITY;
     int happening = 0; /* the likely tightest first, so that a bound can pass over the rest */
     for (int i = 0; i < MOMENTS; i++) {
       const Moment *m = &moment[i];
@@ -45,16 +42,10 @@ void evaluate(const Setup *setup, const double *draws, double *required, double 
       double widest = largest_radius(o, 0, POINTS - 1);
       for (int t = 0; t < setup->tubs; t++) {
         const Tub *tub = &setup->tub[t];
-        double *need = &required[t * runs + run], *touch = &contact[t * runs + run], *leg = &legs[t * runs + run];
+        double *need = &required[t * runs + run], *touch = &contact[t * runs + run];
         double offset = tub->centre_forward + car[CENTRE_ERROR] - forward;
-        if (tub->radius - fabs(offset) - widest < setup->reserve)
-          *leg = fmin(*leg, leg_gap(o, tub, offset, tub->leg_floor + car[TOP_ERROR] - drop));
-        if (*leg < 0) { /* a leg that is hit is hit at every height */
-          *need = *touch = INFINITY;
-          continue;
-        }
-        if (lift + round_bound(largest, tub, offset, setup->reserve) <= *need &&
-            lift + round_bound(largest, tub, offset, 0) <= *touch)
+        if (lift + round_bound(largest, widest, tub, offset, setup->reserve) <= *need &&
+            lift + round_bound(largest, widest, tub, offset, 0) <= *touch)
           continue;
         Height height = required_height(o, tub, offset, setup->reserve, (Height){*need - lift, *touch - lift});
         if (!(lift + height.required <= *need)) *need = lift + height.required;

@@ -1,6 +1,6 @@
 /*
  * Reads a setup (text) and a draws file (doubles, column by column). With a third name writes the answers there, doubles:
- * heights with the reserve, heights without, gaps to the legs, each tub by tub. Without it: one evaluation for each line
+ * heights with the reserve, heights without, each tub by tub. Without it: one evaluation for each line
  * of standard input, answered by a line with its processor seconds and the sum of the finite heights.
  */
 #include <math.h>
@@ -39,10 +39,12 @@ static void read_setup(const char *name, Setup *s) {
       s->build_pressure = v[0], s->build.reference_pressure = v[1], s->build.radial_stiffness = v[2];
     else if (!strcmp(key, "tub") && n == 4 && s->tubs < MOST_TUBS) {
       Tub *t = &s->tub[s->tubs++];
-      t->radius = v[0], t->half_extent = v[1], t->centre_forward = v[2], t->leg_floor = v[3];
+      t->radius = v[0], t->half_extent = v[1], t->centre_forward = v[2], t->leg_length = v[3];
       t->upright = t->half_extent > acos(0) - 1e-9;
       t->sin_end = t->upright ? 1 : sin(t->half_extent);
       t->cos_end = t->upright ? 0 : cos(t->half_extent);
+      t->end_side = t->radius * t->sin_end + t->leg_length * t->cos_end;
+      t->end_below = t->leg_length * t->sin_end - t->radius * t->cos_end;
     } else stop("has a line that is not known", name);
   }
   fclose(in);
@@ -61,20 +63,20 @@ int main(int count, char **names) {
   read_setup(names[1], &setup);
   size_t columns = CAR_INPUTS + TYRE_INPUTS + (setup.axle_is_measured ? 0 : TYRE_INPUTS);
   size_t values = columns * setup.runs, size = (size_t)setup.tubs * setup.runs;
-  double *draws = malloc(values * sizeof *draws), *answers = malloc(3 * size * sizeof *answers);
+  double *draws = malloc(values * sizeof *draws), *answers = malloc(2 * size * sizeof *answers);
   FILE *in = fopen(names[2], "rb");
   if (!draws || !answers || !in || fread(draws, sizeof *draws, values, in) != values) stop("is too short", names[2]);
   fclose(in);
   if (count > 3) {
-    evaluate(&setup, draws, answers, answers + size, answers + 2 * size);
+    evaluate(&setup, draws, answers, answers + size);
     FILE *out = fopen(names[3], "wb");
-    if (!out || fwrite(answers, sizeof *answers, 3 * size, out) != 3 * size || fclose(out)) stop("not written", names[3]);
+    if (!out || fwrite(answers, sizeof *answers, 2 * size, out) != 2 * size || fclose(out)) stop("not written", names[3]);
     return 0;
   }
   char line[64];
   while (fgets(line, sizeof line, stdin)) {
     double before = seconds(), sum = 0;
-    evaluate(&setup, draws, answers, answers + size, answers + 2 * size);
+    evaluate(&setup, draws, answers, answers + size);
     double spent = seconds() - before;
     for (size_t i = 0; i < 2 * size; i++)
       if (isfinite(answers[i])) sum += answers[i];

@@ -21,8 +21,9 @@ enum { BURNOUT, LAUNCH, GEAR_CHANGE, MIDDLE, GRIP_LOST, FINISH, AFTER_LIFT, PARA
 #define MOST_TUBS 16
 
 typedef struct {
-  double radius, half_extent, leg_floor, centre_forward; /* leg_floor: above the axle at rest */
+  double radius, half_extent, leg_length, centre_forward;
   double sin_end, cos_end;
+  double end_side, end_below; /* where a leg ends, from the arc's centre */
   int upright; /* the arc ends in vertical legs */
 } Tub;
 
@@ -81,11 +82,10 @@ void outline_at(const Outline *o, double angle, double *r, double *slope, double
 double largest_radius(const Outline *o, int first, int last);
 double patch_half_angle(double load, double pressure, double carcass, double width, double radius);
 
-double round_bound(double largest, const Tub *tub, double offset, double reserve);
+double round_bound(double largest, double widest, const Tub *tub, double offset, double reserve);
 Height required_height(const Outline *o, const Tub *tub, double offset, double reserve, Height beat);
-double leg_gap(const Outline *o, const Tub *tub, double offset, double floor);
 
-/* Heights above the track and gap to the legs, tub by tub: place tub * runs + run. */
-void evaluate(const Setup *setup, const double *draws, double *required, double *contact, double *legs);
+/* Heights above the track, tub by tub: place tub * runs + run. */
+void evaluate(const Setup *setup, const double *draws, double *required, double *contact);
 
 #endif

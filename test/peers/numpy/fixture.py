@@ -50,8 +50,7 @@ def setups(case):
     facts = {key: case[key] for key in ("distance", "finishAccelerationIs", "gripLostChance", "reserve", "growthFactor")}
     facts["build"] = [case["build"]["pressure"], case["tyres"][built]["referencePressure"], stiffness[built]]
     facts["tubs"] = [
-        Tub(t["radius"], t["halfExtent"], t["centreForward"], np.inf if t["legFloor"] is None else t["legFloor"])
-        for t in case["tubs"]
+        Tub(t["radius"], t["halfExtent"], t["centreForward"], t["legLength"]) for t in case["tubs"]
     ]
     return [
         {**facts, "construction": tyre["construction"], "tyre": [tyre["referencePressure"], k]}

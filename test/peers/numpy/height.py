@@ -1,21 +1,79 @@
-"""Required height and gap to the legs, all runs at once."""
+"""Required height, all runs at once."""
 
 import numpy as np
 
-REACH = np.radians(100)
+REACH = np.radians(120)
 
 
 def lowest_centre(tub, radius, x, z):
-    """Centre of the arc that a point allows, above the axle: z less the wall's height over the centre there."""
+    """Centre of the arc that a point allows, above the axle: z less the wall's height over the centre there.
+
+    -inf beyond the legs: a leg's end has a search of its own.
+    """
     square = radius**2 - x * x
     centre = z - np.sqrt(np.maximum(square, 0))
     if tub.upright:
-        centre[square < 0] = np.inf
+        centre[square < 0] = -np.inf
     else:
         side = np.abs(x)
         on_leg = side > radius * tub.sin_end
         centre[on_leg] = z[on_leg] - (radius - side[on_leg] * tub.sin_end) / tub.cos_end
+        centre[side > tub.end_side - (tub.radius - radius) * tub.sin_end] = -np.inf
     return centre
+
+
+def curve(outline, reserve, way, out):
+    """The curve a reserve outside the outline, `out` outward on the side `way`: its reach, height, and the outline's slope."""
+    angle = way * out
+    r, dr, _ = outline.at(angle)
+    s, c = np.sin(angle), np.cos(angle)
+    dx, dz = dr * s + r * c, dr * c - r * s
+    speed = np.hypot(dx, dz)
+    return way * (r * s - reserve * dz / speed), r * c + reserve * dx / speed, dx
+
+
+def end_height(outline, reserve, way, target):
+    """How high the end of a leg must stand: where the curve first reaches its upright line; -inf where it never does."""
+    runs = len(target)
+    steps = np.radians(np.arange(0.0, 120.5, 1.0))
+    low, high = np.zeros(runs), np.full(runs, np.nan)
+    before = curve(outline, reserve, way, low)[2]
+    for left, right in zip(steps[:-1], steps[1:]):
+        reach, _, slope = curve(outline, reserve, way, np.full(runs, right))
+        top = np.full(runs, right)
+        turned = (before > 0) & (slope <= 0)
+        if np.any(turned):
+            inside, outside = np.full(runs, left), top.copy()
+            for _ in range(60):
+                middle = (inside + outside) / 2
+                rising = curve(outline, reserve, way, middle)[2] > 0
+                inside, outside = np.where(rising, middle, inside), np.where(rising, outside, middle)
+            top = np.where(turned & (reach < target), outside, top)
+            reach = curve(outline, reserve, way, top)[0]
+        fresh = np.isnan(high) & (reach >= target)
+        low, high = np.where(fresh, left, low), np.where(fresh, top, high)
+        before = slope
+    never = np.isnan(high)
+    high = np.where(never, steps[-1], high)
+    for _ in range(60):
+        middle = (low + high) / 2
+        short = curve(outline, reserve, way, middle)[0] < target
+        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    return np.where(never, -np.inf, curve(outline, reserve, way, high)[1])
+
+
+def ends_needed(outline, live, largest, tub, offset, radius, found, beat):
+    """`found` raised to what the ends of both legs ask for, where that may exceed `beat`."""
+    reserve = tub.radius - radius
+    for way in (-1, 1):
+        ahead = offset + way * tub.end_side
+        over = (largest + reserve) ** 2 - ahead**2
+        bound = np.sqrt(np.maximum(over, 0)) + tub.end_below
+        rows = np.flatnonzero((over > 0) & (bound > np.maximum(found, beat)))
+        if len(rows):
+            centre = end_height(outline.take(live[rows]), reserve, way, way * ahead[rows]) + tub.end_below
+            found[rows] = np.maximum(found[rows], centre)
+    return found
 
 
 def settle(outline, tub, offset, radius, angle, step):
@@ -75,14 +133,17 @@ def golden(outline, tub, offset, radius, low, high, best):
 
 
 def round_bound(largest, tub, offset, reserve):
-    """What a round tyre of that radius would need, m over the axle: no less than any outline within it."""
+    """What a round tyre of that radius would need, m over the axle: no less than any outline within it.
+
+    Infinite where that tyre does not stay within the arc's circle all round.
+    """
     room = tub.radius - largest - reserve
     square = room**2 - offset**2
     fits = (room > 0) & (square > 0)
     return np.where(fits, tub.radius - np.sqrt(np.where(fits, square, 0)), np.inf)
 
 
-def needed(outline, live, points, angles, tub, offset, radius, beat):
+def needed(outline, live, points, angles, largest, tub, offset, radius, beat):
     """Crown above the axle for the live runs of an outline, m, where it may exceed `beat`; else a lower bound of it.
 
     points: x and z of the live runs at `angles`, one row a run.
@@ -97,23 +158,9 @@ def needed(outline, live, points, angles, tub, offset, radius, beat):
     hidden = step**2
     side = np.abs(x - offset[:, None]) > 0.9 * radius
     worth = (table > np.maximum(found, beat - tub.radius)[:, None] - hidden) | (side & tub.upright)
+    worth &= np.isfinite(table)
     rows, columns = np.nonzero(peaks & worth & np.isfinite(found)[:, None])
     if len(rows):
         settled = settle(outline.take(live[rows]), tub, offset[rows], radius, angles[columns], step)
         np.maximum.at(found, rows, settled)
-    return tub.radius + found
-
-
-def leg_gap(x, z, angles, tub, offset, floor):
-    """Smallest gap to the upright walls from 60 degrees on, above `floor`: a parabola through a table of every degree."""
-    reach = np.sign(angles) * (x - offset[:, None])
-    legs = (np.abs(angles) > np.radians(59.5)) & (z >= floor[:, None])
-    reach = np.where(legs, reach, -np.inf)
-    place = reach.argmax(axis=1)
-    row = np.arange(len(reach))
-    here = reach[row, place]
-    before, after = reach[row, np.maximum(place - 1, 0)], reach[row, np.minimum(place + 1, len(angles) - 1)]
-    with np.errstate(invalid="ignore", divide="ignore"):
-        bend = before - 2 * here + after
-        top = np.where((bend < 0) & np.isfinite(bend), here - (after - before) ** 2 / (8 * bend), here)
-    return tub.radius - top
+    return tub.radius + ends_needed(outline, live, largest, tub, offset, radius, found, beat - tub.radius)

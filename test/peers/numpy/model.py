@@ -2,7 +2,7 @@
 
 import numpy as np
 from car import MOMENTS, body_drop, moments
-from height import leg_gap, needed, round_bound
+from height import needed, round_bound
 from tyre import Inflated, Outline, static_loaded_radius
 
 ORDER = ("finish", "after the lift", "parachute", "grip lost", "gear change", "middle", "launch", "burnout")
@@ -10,7 +10,7 @@ assert sorted(ORDER) == sorted(MOMENTS)
 
 
 def answers(setup, car, tyre, build=None, degrees=1.0):
-    """Heights above the track with the reserve and without, and gaps to the legs, m: arrays of tubs by runs.
+    """Heights above the track with the reserve and without, m: arrays of tubs by runs.
 
     degrees: of the table in which the peaks are sought; the answers do not depend on it.
     """
@@ -18,7 +18,6 @@ def answers(setup, car, tyre, build=None, degrees=1.0):
     tubs = setup["tubs"]
     required = np.full((len(tubs), runs), -np.inf)
     contact = required.copy()
-    legs = np.full((len(tubs), runs), np.inf)
     if build is None:
         axle = np.full(runs, setup["axleHeight"])
     else:
@@ -26,7 +25,6 @@ def answers(setup, car, tyre, build=None, degrees=1.0):
     inflated = Inflated(car, tyre, setup)
     count = round(120 / degrees)
     angles = np.radians(np.arange(-count, count + 1) * degrees)
-    top = np.abs(angles) < np.radians(100) + 1e-9
     car_moments = moments(car, setup)
     for name in ORDER:
         moment = car_moments[name]
@@ -39,26 +37,17 @@ def answers(setup, car, tyre, build=None, degrees=1.0):
         drop = body_drop(car, tyre["rideHeightChange"], moment)
         forward = car["axlePathSlope"] * drop + car["bushingGive"] * moment["share"]
         lift = (axle - car["topHeightError"] + drop)[rows]
-        floor = (car["topHeightError"] - drop)[rows]
-        widest = r.max(axis=1)
-        reach = x, z
-        x, z = x[:, top], z[:, top]
         # Between its points a table hides less than the square of its step, m: no outline bends that sharply.
-        largest = r[:, top].max(axis=1) + (angles[1] - angles[0]) ** 2 / 4
+        largest = r.max(axis=1) + (angles[1] - angles[0]) ** 2 / 4
         for t, tub in enumerate(tubs):
             offset = tub.centre_forward + (car["centreError"] - forward)[rows]
-            if np.any(tub.radius - np.abs(offset) - widest < setup["reserve"] + 1e-3):
-                gap = leg_gap(*reach, angles, tub, offset, tub.leg_floor + floor)
-                legs[t, rows] = np.minimum(legs[t, rows], gap)
             for heights, reserve in ((required, setup["reserve"]), (contact, 0.0)):
                 beat = heights[t, rows] - lift
                 live = np.flatnonzero(round_bound(largest, tub, offset, reserve) > beat)
                 if len(live) == 0:
                     continue
                 crown = needed(
-                    outline, live, (x[live], z[live]), angles[top], tub, offset[live], tub.radius - reserve, beat[live]
+                    outline, live, (x[live], z[live]), angles, largest[live], tub, offset[live], tub.radius - reserve, beat[live]
                 )
                 heights[t, rows[live]] = np.maximum(heights[t, rows[live]], lift[live] + crown)
-    for heights in (required, contact):
-        heights[legs < 0] = np.inf
-    return required, contact, legs
+    return required, contact

@@ -16,15 +16,16 @@ volumeRatio rideHeightChange""".split()
 
 
 class Tub:
-    """Arc and legs; `leg_floor` in m above the axle at rest."""
+    """Arc and legs; where a leg ends is told from the arc's centre, to the side and below."""
 
-    def __init__(self, radius, half_extent, centre_forward, leg_floor):
+    def __init__(self, radius, half_extent, centre_forward, leg_length):
         self.radius = radius
         self.centre_forward = centre_forward
-        self.leg_floor = leg_floor
         self.upright = half_extent > math.pi / 2 - 1e-9
         self.sin_end = 1.0 if self.upright else math.sin(half_extent)
         self.cos_end = 0.0 if self.upright else math.cos(half_extent)
+        self.end_side = radius * self.sin_end + leg_length * self.cos_end
+        self.end_below = leg_length * self.sin_end - radius * self.cos_end
 
 
 def read_setup(name):

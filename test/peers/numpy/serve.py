@@ -33,7 +33,7 @@ def main():
         return
     for _ in sys.stdin:
         before = time.process_time()
-        required, contact, _ = evaluate(setup, columns, TABLE)
+        required, contact = evaluate(setup, columns, TABLE)
         spent = time.process_time() - before
         total = sum(table[np.isfinite(table)].sum() for table in (required, contact))
         print(f"{spent:.6f} {total:.9f}", flush=True)

@@ -19,8 +19,8 @@ def main():
         if draw is build:
             few, many = (static_loaded_radius(car, build, setup["build"], harmonics) for harmonics in (96, 4000))
             print(f"axle height: 96 harmonics against 4000, worst {np.abs(few - many).max():.1e} m")
-        heights, _, _ = answers(setup, car, draw, build)
-        coarse, _, _ = answers(setup, car, draw, build, degrees=2.5)
+        heights, _ = answers(setup, car, draw, build)
+        coarse, _ = answers(setup, car, draw, build, degrees=2.5)
         finite = np.isfinite(heights)
         assert np.array_equal(finite, np.isfinite(coarse))
         worst = np.abs(heights[finite] - coarse[finite]).max()

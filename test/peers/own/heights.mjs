@@ -27,12 +27,11 @@ const clearance = {
   tubs: rows
     .filter((row) => row[0] === 'tub')
     .map((row) => row.slice(1).map(Number))
-    .map(([radius, halfExtent, centreForward, legFloor]) => ({
+    .map(([radius, halfExtent, centreForward, legLength]) => ({
       radius,
       halfExtent,
-      legLength: 0,
+      legLength,
       centreForward,
-      legFloor,
     })),
   hardPoints: [],
   reserve: number('reserve'),

@@ -29,7 +29,7 @@ export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place,
   ];
 }
 
-/** What no height takes away: hard points and the tub's sides that runs reach. */
+/** What no height takes away, hard points, and the tub's sides that runs reach. */
 export function wallProblems(source: Case, { runs }: Known): string[] {
   if (runs === undefined) return [];
   const { events, hardTouches, tubs } = runs.tally;
@@ -39,10 +39,16 @@ export function wallProblems(source: Case, { runs }: Known): string[] {
     return often(touches) ? [`${name} in ${oneIn(touches / events)} runs`] : [];
   });
   const legs = tubs[0]!.legTouches;
-  const found = [...points, ...(often(legs) ? [`the sides of the tub in ${oneIn(legs / events)} runs`] : [])];
-  return found.length === 0
-    ? []
-    : [`Raising the tub does not help: the tyre comes too close to ${found.join(' and ')}.`];
+  return [
+    ...(points.length === 0
+      ? []
+      : [`Raising the tub does not help: the tyre comes too close to ${points.join(' and ')}.`]),
+    ...(often(legs)
+      ? [
+          `The tub is narrow for this tyre: in ${oneIn(legs / events)} runs it comes too close to the sides, which only ends above the tyre’s shoulders mend.`,
+        ]
+      : []),
+  ];
 }
 
 /** Cautions that an input of the case brings about, and not the model as such: they stand beside the risk. */

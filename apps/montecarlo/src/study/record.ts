@@ -28,7 +28,7 @@ export interface Asked {
   notes: readonly string[];
 }
 
-/** Index of the tub to build: the smallest that takes every tyre at a height, m, and fits the car; null for none. */
+/** Index of the tub to build: that which takes least room of those that take every tyre at a height, m, and fit the car; null for none. */
 export function chosenOf(source: Case, heights: readonly (number | undefined)[]): number | null {
   const sides = tubSides(source);
   const tubs = heights.map((topHeight, t) => ({

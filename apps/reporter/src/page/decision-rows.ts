@@ -4,6 +4,7 @@ import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher, setOutGaps } from '../sheets/chosen-tub.ts';
 import { limitingGap } from '../tables.ts';
+import { choiceWords } from '../tub-choice.ts';
 import {
   angleHeading,
   centrePlace,
@@ -121,6 +122,10 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
           accept.seasonRisk,
         ),
       },
+      ...(t === result.chosen ? choiceWords(result) : []).map(({ label, text }) => ({
+        name: label,
+        pieces: [`${text}.`],
+      })),
       ...decidingPoints(result).map((sight) => ({
         name: 'Hard point',
         pieces: [`${moveWords(result, sight)}.`],

@@ -33,7 +33,7 @@ function gapBody(result: Result): Markup | undefined {
   }</div>`;
 }
 
-/** What no height takes away in a tub: the tyre at its sides or at a hard point. */
+/** What no height takes away in a tub, a hard point; and how often the tyre is wider than the tub between its legs. */
 function wallWords(result: Result, t: number): string {
   const { all } = result.runs;
   const sides = all.tubs[t]!.legTouches;
@@ -41,10 +41,13 @@ function wallWords(result: Result, t: number): string {
     const touches = all.hardTouches[h]!;
     return touches > 0 ? [`${point.name} in ${chance(touches / all.events)} runs`] : [];
   });
-  const found = [...(sides > 0 ? [`the tub’s sides in ${chance(sides / all.events)} runs`] : []), ...points];
-  return found.length === 0
-    ? ''
-    : ` No height helps where the tyre comes too close to ${found.join(' and ')}.`;
+  const beside =
+    sides > 0
+      ? ` In ${chance(sides / all.events)} runs the tyre comes too close to the tub’s sides, which only ends above the tyre’s shoulders mend.`
+      : '';
+  const helpless =
+    points.length > 0 ? ` No height helps where the tyre comes too close to ${points.join(' and ')}.` : '';
+  return `${beside}${helpless}`;
 }
 
 function riskBody(result: Result): Markup | undefined {

@@ -7,7 +7,7 @@ import type { Path } from '../text/node-place.ts';
 import { formatQuantity } from '../units.ts';
 import { carFaults } from './car-faults.ts';
 import { type Contradiction, contradiction, takenAsExact } from './contradiction.ts';
-import { distanceFromAxle, outlineFault } from './hard-point.ts';
+import { distanceFromAxle, isUnderTyre, outlineFault } from './hard-point.ts';
 import { givenLaw } from './input.ts';
 import type { ListedTyre } from './tyre.ts';
 
@@ -112,12 +112,17 @@ function hardPointFaults({ hardPoints, tyres }: Case): Contradiction[] {
         ),
       ];
     }
+    const measure = 'Measure ahead of and above the axle, the car at rest';
     const distance = distanceFromAxle(hardPoint);
+    if (distance >= largest && isUnderTyre(hardPoint)) {
+      const reason =
+        'some of it stands under the tyre, more than 145° round from straight up, where the tyre rests on the track and no ' +
+        'gap to it can be told';
+      return [contradiction(['hardPoints', index], reason, `${measure}; leave out what lies below the tyre`)];
+    }
     if (distance >= largest) return [];
     const reason = `it comes within ${inches(distance)} of the axle, inside the standing tyre of radius ${inches(largest)}`;
-    return [
-      contradiction(['hardPoints', index], reason, 'Measure ahead of and above the axle, the car at rest'),
-    ];
+    return [contradiction(['hardPoints', index], reason, measure)];
   });
 }
 

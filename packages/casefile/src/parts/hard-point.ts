@@ -1,3 +1,4 @@
+import { standsUnderTyre } from '@tubgap/core';
 import type { HardPoint } from '../case.ts';
 
 type Point = { ahead: number; above: number };
@@ -61,3 +62,14 @@ export function distanceFromAxle(hardPoint: HardPoint): number {
   if (sides.every((side) => side > 0) || sides.every((side) => side < 0)) return 0;
   return Math.min(...points.map((point, index) => distanceToEdge(point, next(index))));
 }
+
+/** Whether some of a hard point stands under the tyre, where no gap to it can be told. Polygons must be convex. */
+export const isUnderTyre = (hardPoint: HardPoint): boolean =>
+  standsUnderTyre(
+    hardPoint.shape === 'circle'
+      ? hardPoint
+      : {
+          shape: 'polygon',
+          xy: Float64Array.from(hardPoint.points.flatMap(({ ahead, above }) => [ahead, above])),
+        },
+  );

@@ -1,5 +1,6 @@
-import { type Tub, tubGap, wallDistance } from '../tub/profile.ts';
-import { GRID_HALF, GRID_STEP, outlineRadius, TABLE_X, TABLE_Z } from '../tyre/outline.ts';
+import { legEndSide, legReach, type Tub, tubGap, wallDistance } from '../tub/profile.ts';
+import { SHAPE_END } from '../tyre/band-shape.ts';
+import { GRID_HALF, GRID_STEP, outlineRadius, TABLE_X, TABLE_Z, WIDEST } from '../tyre/outline.ts';
 
 /** Gap and where it is. */
 export interface Gap {
@@ -30,9 +31,43 @@ export function gapAtAngle(outline: Float64Array, tub: Tub, place: TubPlace, ang
 const SEARCH_END = (120 * Math.PI) / 180;
 const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
 
+/** Where the end of one leg stands, seen from the hub: m away, and hub angle in rad. */
+const end = new Float64Array(2);
+const AWAY = 0;
+const ANGLE = 1;
+
+function fillEnd(tub: Tub, ahead: number, above: number, way: number): void {
+  const x = ahead + way * legEndSide(tub);
+  const z = above - legReach(tub);
+  end[AWAY] = Math.sqrt(x * x + z * z);
+  end[ANGLE] = Math.atan2(x, z);
+}
+
+/**
+ * Gap at the hub angle of a leg's end. The tub's own distance has no sign for a point that has passed round that end:
+ * whether the tyre holds the end says it, so that the gap is negative as soon as it does.
+ * @param radius  of the outline at that hub angle, m
+ * @param away  of the end from the hub, m
+ */
+const signedAtEnd = (gap: number, radius: number, away: number): number =>
+  radius > away ? -Math.abs(gap) : gap;
+
+/**
+ * Gap of the tyre's point at a hub angle, m, for a tight place that may be the end of a leg.
+ * @param radius  of the outline there, m
+ */
+export function tightGap(tub: Tub, radius: number, angle: number, ahead: number, above: number): number {
+  const gap = tubGap(tub, radius * Math.sin(angle) - ahead, radius * Math.cos(angle) - above);
+  fillEnd(tub, ahead, above, angle < 0 ? -1 : 1);
+  return Math.abs(angle - end[ANGLE]!) < AT_END ? signedAtEnd(gap, radius, end[AWAY]!) : gap;
+}
+
+/** A hub angle this near to that of a leg's end is the end's own, rad. */
+const AT_END = 1e-9;
+
 /**
  * Smallest gap of an outline in a tub at one height, and its hub angle: a scan every degree, then golden section
- * to 10⁻⁷ rad about the best. For one state at a time; a batch uses `fillRequiredHeight`.
+ * to 10⁻⁷ rad about the best, and the ends of both legs. For one state at a time; a batch uses `fillRequiredHeight`.
  * Looks at hub angles within ±120°.
  */
 export function smallestGap(outline: Float64Array, tub: Tub, place: TubPlace): Gap {
@@ -69,7 +104,17 @@ export function smallestGap(outline: Float64Array, tub: Tub, place: TubPlace): G
   }
   const middle = 0.5 * (low + high);
   const found = gapAtAngle(outline, tub, place, middle);
-  return found < gap ? { gap: found, angle: middle } : { gap, angle };
+  const least = found < gap ? { gap: found, angle: middle } : { gap, angle };
+  for (let way = -1; way <= 1; way += 2) {
+    fillEnd(tub, place.ahead, place.above, way);
+    const [away, here] = [end[AWAY]!, end[ANGLE]!];
+    if (Math.abs(here) >= outline[SHAPE_END]!) continue;
+    const atEnd = signedAtEnd(gapAtAngle(outline, tub, place, here), outlineRadius(outline, here), away);
+    if (atEnd >= least.gap) continue;
+    least.gap = atEnd;
+    least.angle = here;
+  }
+  return least;
 }
 
 /**
@@ -115,4 +160,22 @@ export function fillTableGap(
   }
   out[0] = gap;
   out[1] = (best - GRID_HALF + offset) * GRID_STEP;
+  const side = legEndSide(tub);
+  // An end that stands further out than this is not what is nearest.
+  if (side - Math.abs(ahead) - outline[WIDEST]! >= gap) return;
+  for (let way = -1; way <= 1; way += 2) {
+    fillEnd(tub, ahead, above, way);
+    const here = end[ANGLE]!;
+    if (Math.abs(here) >= outline[SHAPE_END]!) continue;
+    const radius = outlineRadius(outline, here);
+    const x = radius * Math.sin(here) - ahead;
+    const atEnd = signedAtEnd(
+      wallDistance(tub, sin, cos, x, radius * Math.cos(here) - above),
+      radius,
+      end[AWAY]!,
+    );
+    if (atEnd >= out[0]!) continue;
+    out[0] = atEnd;
+    out[1] = here;
+  }
 }

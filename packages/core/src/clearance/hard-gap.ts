@@ -1,4 +1,5 @@
-import { type HardPoint, hardPointAngles, hardPointGap } from '../tub/hardpoint.ts';
+import { type HardPoint, hardPointAngles, hardPointGap, standsUnderTyre } from '../tub/hardpoint.ts';
+import { SHAPE_END } from '../tyre/band-shape.ts';
 import { GRID_HALF, GRID_STEP, largestRadius, outlineRadius } from '../tyre/outline.ts';
 import type { Gap } from './gap.ts';
 
@@ -7,25 +8,31 @@ export interface HardPointFan {
   point: HardPoint;
   low: number;
   high: number;
-  /** From the axle to the point with the body at rest, m: no outline of a smaller radius comes near. */
+  /**
+   * From the axle to the point with the body at rest, m: no outline of a smaller radius comes near. Nothing where the
+   * fan reaches below the outline's table, whose radii then bound nothing.
+   */
   distance: number;
 }
 
 const STEP = (2.5 * Math.PI) / 180;
 const MARGIN = (20 * Math.PI) / 180;
-const END = GRID_HALF * GRID_STEP;
+/** End of the outline's table. */
+const TABLE_END = GRID_HALF * GRID_STEP;
 const CLOSE = 1e-4;
 const GOLDEN = 0.5 * (Math.sqrt(5) - 1);
 
-/** Prepares a hard point for `hardGap`: the fan reaches 20° beyond its corners, for the travel of body and axle. */
+/**
+ * Prepares a hard point for `hardGap`: the fan reaches 20° beyond its corners, for the travel of body and axle.
+ * @throws RangeError when the point stands under the tyre, where the contact patch ends the outline
+ */
 export function hardPointFan(point: HardPoint): HardPointFan {
-  const { low, high } = hardPointAngles(point);
-  return {
-    point,
-    low: Math.max(-END, low - MARGIN),
-    high: Math.min(END, high + MARGIN),
-    distance: hardPointGap(point, 0, 0),
-  };
+  if (standsUnderTyre(point)) throw new RangeError('a hard point under the tyre has no outline beside it');
+  const corners = hardPointAngles(point);
+  const low = corners.low - MARGIN;
+  const high = corners.high + MARGIN;
+  const inTable = low >= -TABLE_END && high <= TABLE_END;
+  return { point, low, high, distance: inTable ? hardPointGap(point, 0, 0) : 0 };
 }
 
 /** Best so far of a search: gap in m, and the hub angle in rad of the outline's point that is nearest. */
@@ -52,8 +59,9 @@ function keepRadialGaps(outline: Float64Array, point: HardPoint, drop: number, f
 }
 
 function keepCornerGap(outline: Float64Array, ahead: number, above: number, radius: number): void {
-  const angle = Math.atan2(ahead, above);
-  if (Math.abs(angle) > END) return;
+  // Lower than the patch begins the tyre is flat and no wider than there: its radius at that end is on the safe side.
+  const end = outline[SHAPE_END]!;
+  const angle = Math.max(-end, Math.min(end, Math.atan2(ahead, above)));
   keepLesser(Math.sqrt(ahead * ahead + above * above) - outlineRadius(outline, angle) - radius, angle);
 }
 
@@ -103,9 +111,24 @@ function keepValley(
   keepLesser(gapRight, right);
 }
 
+/** Whether even the largest radius of a fan that lies within the table stays `enough` away. */
+function staysAway(
+  outline: Float64Array,
+  { point, low, high, distance }: HardPointFan,
+  drop: number,
+  forward: number,
+  enough: number,
+): boolean {
+  if (distance === 0) return false;
+  const first = Math.floor(low / GRID_STEP) + GRID_HALF;
+  const largest = largestRadius(outline, first, Math.ceil(high / GRID_STEP) + GRID_HALF);
+  return hardPointGap(point, forward, drop) - largest > enough;
+}
+
 /**
  * Shortest distance, m, from an outline to a hard point; negative when the tyre reaches into it or over it. The body
  * has dropped by `drop` and the axle moved forward by `forward`, so the point stands that much lower and further back.
+ * The outline is followed down to where its contact patch begins.
  * @param enough  stop early when even the largest radius of the fan stays at least this far away: then Infinity is returned
  */
 export function hardGap(
@@ -115,22 +138,20 @@ export function hardGap(
   forward: number,
   enough: number,
 ): number {
-  const largest = largestRadius(
-    outline,
-    Math.floor(fan.low / GRID_STEP) + GRID_HALF,
-    Math.ceil(fan.high / GRID_STEP) + GRID_HALF,
-  );
   found[0] = Number.POSITIVE_INFINITY;
-  if (hardPointGap(fan.point, forward, drop) - largest > enough) return Number.POSITIVE_INFINITY;
+  if (staysAway(outline, fan, drop, forward, enough)) return Number.POSITIVE_INFINITY;
+  const end = outline[SHAPE_END]!;
+  const high = Math.min(end, fan.high);
   let before = Number.POSITIVE_INFINITY;
   let here = Number.POSITIVE_INFINITY;
   keepRadialGaps(outline, fan.point, drop, forward);
-  for (let angle = fan.low; angle <= fan.high + STEP; angle += STEP) {
-    const next = curveGap(outline, fan.point, drop, forward, angle);
+  for (let angle = Math.max(-end, fan.low); angle <= high + STEP; angle += STEP) {
+    const at = Math.min(angle, end);
+    const next = curveGap(outline, fan.point, drop, forward, at);
     if (here <= before && here <= next && Number.isFinite(before)) {
-      keepValley(outline, fan.point, drop, forward, angle - 2 * STEP, angle);
+      keepValley(outline, fan.point, drop, forward, at - 2 * STEP, at);
     }
-    keepLesser(next, angle);
+    keepLesser(next, at);
     before = here;
     here = next;
   }

@@ -1,4 +1,4 @@
-import { ceilingAbove, type Tub } from '../tub/profile.ts';
+import { ceilingAbove, legEndSide, legReach, type Tub, VERTICAL } from '../tub/profile.ts';
 import {
   fillOutlineJet,
   GRID_HALF,
@@ -8,19 +8,25 @@ import {
   TABLE_X_SLOPE,
   TABLE_Z,
   TABLE_Z_SLOPE,
+  WIDEST,
 } from '../tyre/outline.ts';
+import { cubicPeak, cubicValue } from './cubic.ts';
+import { END_ANGLE, END_HEIGHT, fillLegEnd } from './leg-end.ts';
 import { fillReach, heightForNotch, type Reach } from './notch.ts';
 
 /** Places in the answer of `fillRequiredHeight`. */
 export const NEEDED = 0; // m, crown above the axle that keeps the reserve, body where it is at the moment
 export const NEEDED_ANGLE = 1; // rad, hub angle that decides it
 export const NEEDED_CONTACT = 2; // m, the same for reserve 0
-export const NEEDED_LENGTH = 3;
+export const NEEDED_WALL = 3; // which wall decides it, index into WALLS
+export const NEEDED_LENGTH = 4;
 
-/** The search looks ±100° from straight up; beside and below that a leg decides. */
-const FIRST = GRID_HALF - SEARCHED;
-const LAST = GRID_HALF + SEARCHED;
-const END = SEARCHED * GRID_STEP;
+/** Walls of a tub that can decide a height; a leg's end belongs to the leg. */
+export const WALLS = ['arc', 'leg', 'notch'] as const;
+export type Wall = (typeof WALLS)[number];
+export const ARC = 0;
+export const LEG = 1;
+const NOTCH = 2;
 
 /** What a cubic between two points of the table may miss of a peak, m. */
 const MISSED = 2e-4;
@@ -34,33 +40,39 @@ const NEWTON_STEPS = 48;
 const squares = new Float64Array(2 * GRID_HALF + 1);
 const rises = new Float64Array(2 * GRID_HALF + 1);
 const jet = new Float64Array(3);
-const peak = new Float64Array(2);
+const peak = new Float64Array(3);
+const legEnd = new Float64Array(2);
 
 /**
  * What is asked of the functions below, in one array: numbers that are handed from function to function cost an
  * allocation each where a call is not inlined.
  */
-const ask = new Float64Array(4);
+const ask = new Float64Array(6);
 const OFFSET = 0; // m
 const RADIUS = 1; // T less reserve, m
 const START = 2; // m, centre that every table point allows
 const BEAT = 3; // m, centre that must be exceeded to matter
-
-/** Half extents from here on end in vertical legs. */
-const VERTICAL = Math.PI / 2 - 1e-9;
+const LEG_SIDE = 4; // m beside the arc's centre: points further out have to do with the leg's end only
+const BEYOND = 5; // 1 once such a point was met
 
 /**
- * Fills START with the lowest place of the arc's centre that every table point of the outline allows, Infinity when a
- * point is out of the tub's reach at every height.
+ * Fills START with the lowest place of the arc's centre that every table point of the outline allows that has arc or leg
+ * above it.
+ * @param half  table points looked at on either side of straight up
  */
-function fillStart(outline: Float64Array, tub: Tub): void {
+function fillStart(outline: Float64Array, tub: Tub, half: number): void {
   const offset = ask[OFFSET]!;
   const radius = ask[RADIUS]!;
   const square = radius * radius;
   const arcSide = tub.halfExtent >= VERTICAL ? radius : radius * Math.sin(tub.halfExtent);
+  const legSide = ask[LEG_SIDE]!;
   let centre = Number.NEGATIVE_INFINITY;
-  for (let k = FIRST; k <= LAST; k++) {
+  for (let k = GRID_HALF - half; k <= GRID_HALF + half; k++) {
     const ahead = outline[TABLE_X + k]! - offset;
+    if (Math.abs(ahead) > legSide) {
+      ask[BEYOND] = 1;
+      continue;
+    }
     const above = outline[TABLE_Z + k]!;
     // Two subtractions, not one of a chosen ceiling: a number that may come from a call is boxed at every point.
     const here =
@@ -73,11 +85,13 @@ function fillStart(outline: Float64Array, tub: Tub): void {
 }
 
 /** Fills `squares` and `rises` seen from START; to the side where a leg stands beside a point. */
-function fillSquares(outline: Float64Array, tub: Tub): void {
+function fillSquares(outline: Float64Array, tub: Tub, half: number): void {
   const offset = ask[OFFSET]!;
   const centre = ask[START]!;
+  const firstPoint = GRID_HALF - half;
+  const lastPoint = GRID_HALF + half;
   if (tub.halfExtent >= VERTICAL) {
-    for (let k = FIRST; k <= LAST; k++) {
+    for (let k = firstPoint; k <= lastPoint; k++) {
       const ahead = outline[TABLE_X + k]! - offset;
       const above = Math.max(0, outline[TABLE_Z + k]! - centre);
       squares[k] = ahead * ahead + above * above;
@@ -87,7 +101,7 @@ function fillSquares(outline: Float64Array, tub: Tub): void {
   }
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
-  for (let k = FIRST; k <= LAST; k++) {
+  for (let k = firstPoint; k <= lastPoint; k++) {
     const ahead = outline[TABLE_X + k]! - offset;
     const side = Math.abs(ahead);
     const above = outline[TABLE_Z + k]! - centre;
@@ -115,7 +129,7 @@ function staysWithin(outline: Float64Array): boolean {
   const square = radius * radius;
   let left = 0;
   let first = 0;
-  for (let k = FIRST; k <= LAST; k++) {
+  for (let k = GRID_HALF - SEARCHED; k <= GRID_HALF + SEARCHED; k++) {
     const ahead = outline[TABLE_X + k]! - offset;
     const above = outline[TABLE_Z + k]! - centre;
     const right = ahead * ahead + above * above;
@@ -130,15 +144,17 @@ function staysWithin(outline: Float64Array): boolean {
 
 /**
  * Newton on one peak of the outline's distance from the arc's centre. The centre is kept where the point in hand
- * touches the wall: so it needs no search of its own, and a point that fits at no height shows itself.
- * peak[0] centre above the axle, m, Infinity when no height helps; peak[1] hub angle, rad.
+ * touches the wall: so it needs no search of its own, and a peak beyond the end of a leg shows itself: that is left to
+ * the leg's end.
+ * peak[0] centre above the axle, m, −Infinity beyond the leg; peak[1] hub angle, rad; peak[2] wall.
  */
-function settlePeak(outline: Float64Array, tub: Tub, startAngle: number): void {
+function settlePeak(outline: Float64Array, tub: Tub, half: number, startAngle: number): void {
   const offset = ask[OFFSET]!;
   const radius = ask[RADIUS]!;
   const vertical = tub.halfExtent >= VERTICAL;
   const sinEnd = vertical ? 1 : Math.sin(tub.halfExtent);
   const cosEnd = vertical ? 0 : Math.cos(tub.halfExtent);
+  const end = half * GRID_STEP;
   let angle = startAngle;
   for (let step = 1; ; step++) {
     fillOutlineJet(outline, angle, jet);
@@ -165,8 +181,8 @@ function settlePeak(outline: Float64Array, tub: Tub, startAngle: number): void {
       second = (xSlope * xSlope + zSlope * zSlope + x * xBend + above * zBend - first * first) / radius;
       lowering = above / radius;
     } else if (vertical) {
-      peak[0] = Number.POSITIVE_INFINITY;
-      peak[1] = angle;
+      peak[0] = Number.NEGATIVE_INFINITY;
+      ask[BEYOND] = 1;
       return;
     } else {
       const way = x < 0 ? -sinEnd : sinEnd;
@@ -177,31 +193,21 @@ function settlePeak(outline: Float64Array, tub: Tub, startAngle: number): void {
     }
     let change = second < 0 ? -first / second : Math.sign(first) * 0.25 * GRID_STEP;
     change = Math.max(-0.5 * GRID_STEP, Math.min(0.5 * GRID_STEP, change));
-    if (angle + change > END) change = END - angle;
-    else if (angle + change < -END) change = -END - angle;
+    if (angle + change > end) change = end - angle;
+    else if (angle + change < -end) change = -end - angle;
     if (step > HALVED_AFTER) change *= 0.5;
     angle += change;
     if (Math.abs(change) < SETTLED || step === NEWTON_STEPS) {
       peak[0] = lowering > 0 ? centre + (0.5 * first * change) / lowering : centre;
+      if (side > ask[LEG_SIDE]!) {
+        peak[0] = Number.NEGATIVE_INFINITY;
+        ask[BEYOND] = 1;
+      }
       peak[1] = angle;
+      peak[2] = side <= radius * sinEnd ? ARC : LEG;
       return;
     }
   }
-}
-
-/**
- * Where, from 0 to 1, the cubic with these slopes at its ends and this difference between them has its peak; −1 where
- * it has none. Its slope is first (1 − t) + last t + c t (1 − t).
- */
-function cubicPeak(first: number, last: number, difference: number): number {
-  const c = 6 * difference - 3 * (first + last);
-  if (!(first > 0 && last <= 0) && Math.abs(c) < 4 * Math.min(Math.abs(first), Math.abs(last))) return -1;
-  const b = last - first + c;
-  const square = b * b + 4 * c * first;
-  if (square < 0) return -1;
-  const root = Math.sqrt(square);
-  const t = b < 0 ? (2 * first) / (root - b) : (b + root) / (2 * c);
-  return t >= 0 && t <= 1 ? t : -1;
 }
 
 /**
@@ -209,15 +215,18 @@ function cubicPeak(first: number, last: number, difference: number): number {
  * peak[1]. Between two points of the table runs a cubic, so that twin peaks with a shallow dip between are both seen.
  * A peak that cannot ask for more than BEAT is passed over; START is answered when none can.
  */
-function settleAll(outline: Float64Array, tub: Tub): void {
+function settleAll(outline: Float64Array, tub: Tub, half: number): void {
   const radius = ask[RADIUS]!;
   const start = ask[START]!;
   const beat = ask[BEAT]!;
   const near = (radius - MISSED) * (radius - MISSED);
-  fillSquares(outline, tub);
+  fillSquares(outline, tub, half);
   let centre = start;
   let decides = 0;
-  for (let k = FIRST; k < LAST; k++) {
+  let wall = ARC;
+  const firstPoint = GRID_HALF - half;
+  const lastPoint = GRID_HALF + half;
+  for (let k = firstPoint; k < lastPoint; k++) {
     const first = rises[k]!;
     const last = rises[k + 1]!;
     const left = squares[k]!;
@@ -226,43 +235,101 @@ function settleAll(outline: Float64Array, tub: Tub): void {
     const most = Math.max(left, right) + (4 / 27) * (Math.max(0, first) - Math.min(0, last));
     if (most < near) continue;
     let t = cubicPeak(first, last, right - left);
-    if (k === FIRST && first < 0 && t < 0) t = 0;
-    else if (k === LAST - 1 && last > 0) t = 1;
+    if (k === firstPoint && first < 0 && t < 0) t = 0;
+    else if (k === lastPoint - 1 && last > 0) t = 1;
     if (t < 0) continue;
-    const s = 1 - t;
-    const height = s * s * ((1 + 2 * t) * left + t * first) + t * t * ((1 + 2 * s) * right - s * last);
+    const height = cubicValue(left, right, first, last, t);
     if (height < near) continue;
     // The wall of the tub falls away from a point no faster than twice its slope there, while it stands well above.
     const above = Math.min(outline[TABLE_Z + k]!, outline[TABLE_Z + k + 1]!) - start;
     const slope = above / radius;
     const highest = start + (2 * (0.5 * (height / radius - radius) + MISSED)) / slope;
     if (slope > 0.5 && highest <= beat) continue;
-    settlePeak(outline, tub, (k + t - GRID_HALF) * GRID_STEP);
+    settlePeak(outline, tub, half, (k + t - GRID_HALF) * GRID_STEP);
     if (!(peak[0]! <= centre)) {
       centre = peak[0]!;
       decides = peak[1]!;
+      wall = peak[2]!;
     }
   }
   peak[0] = centre;
   peak[1] = decides;
+  peak[2] = wall;
 }
 
-/** Fills `peak` with the centre that the outline asks for; −Infinity where it surely asks for no more than BEAT. */
+/** Fills `peak` with the centre that the outline's table points asks for under arc and legs. */
+function searchPeaks(outline: Float64Array, tub: Tub, half: number): void {
+  const radius = ask[RADIUS]!;
+  ask[LEG_SIDE] =
+    tub.halfExtent >= VERTICAL ? radius : legEndSide(tub) - (tub.radius - radius) * Math.sin(tub.halfExtent);
+  fillStart(outline, tub, half);
+  if (Math.abs(ask[START]!) < Number.POSITIVE_INFINITY) settleAll(outline, tub, half);
+  else peak[0] = ask[START]!;
+}
+
+/**
+ * Whether what lies beyond ±100° of an outline surely stays clear of the legs with the arc's centre at a height: it lies
+ * below the axle and reaches no further than the widest radius. Endless legs are taken: they reach further down.
+ */
+function sidesFit(
+  widest: number,
+  halfExtent: number,
+  offset: number,
+  radius: number,
+  centre: number,
+): boolean {
+  const reach = widest + Math.abs(offset);
+  // Whatever the slant; most tubs pass here, without a sine.
+  if (reach - Math.min(0, centre) <= radius) return true;
+  if (halfExtent >= VERTICAL) return reach <= radius;
+  return reach * Math.sin(halfExtent) - centre * Math.cos(halfExtent) <= radius;
+}
+
+/** Raises `peak` to what the ends of the legs ask for. */
+function addLegEnds(outline: Float64Array, tub: Tub): void {
+  const reserve = tub.radius - ask[RADIUS]!;
+  const side = legEndSide(tub);
+  const below = legReach(tub);
+  const round = outline[WIDEST]! + reserve;
+  for (let way = -1; way <= 1; way += 2) {
+    const ahead = ask[OFFSET]! + way * side;
+    // Where the end stands clear of a round outline of the widest radius it asks for nothing.
+    const over = round * round - ahead * ahead;
+    if (way * ahead > 0 && over <= 0) continue;
+    if (way * ahead > 0 && Math.sqrt(over) + below <= Math.max(peak[0]!, ask[BEAT]!)) continue;
+    fillLegEnd(outline, ahead, way, reserve, legEnd);
+    const centre = legEnd[END_HEIGHT]! + below;
+    if (!(centre > peak[0]!)) continue;
+    peak[0] = centre;
+    peak[1] = legEnd[END_ANGLE]!;
+    peak[2] = LEG;
+  }
+}
+
+/** Fills `peak` with the centre that the outline asks for; a lower bound of it, at most BEAT, where it surely asks for no more. */
 function findCentre(outline: Float64Array, tub: Tub): void {
+  const radius = ask[RADIUS]!;
   peak[0] = Number.NEGATIVE_INFINITY;
   peak[1] = 0;
-  if (staysWithin(outline)) return;
-  fillStart(outline, tub);
-  if (Math.abs(ask[START]!) < Number.POSITIVE_INFINITY) settleAll(outline, tub);
-  else peak[0] = ask[START]!;
+  peak[2] = ARC;
+  ask[BEYOND] = 0;
+  if (!staysWithin(outline)) searchPeaks(outline, tub, SEARCHED);
+  const least = Math.max(peak[0]!, ask[BEAT]!);
+  const met = ask[BEYOND] === 1;
+  if (!met && sidesFit(outline[WIDEST]!, tub.halfExtent, ask[OFFSET]!, radius, least)) return;
+  // Beyond 100° an upright wall is met by its end only, a slanted one may be met along its length.
+  if (tub.halfExtent < VERTICAL) searchPeaks(outline, tub, GRID_HALF);
+  addLegEnds(outline, tub);
 }
 
 /**
  * How high the crown of a tub must stand above the axle for an outline to keep the reserve, and the hub angle that
  * decides it. With the body dropped by u and the crown Z above the axle at rest the run keeps its reserve when
- * Z ≥ u + answer. Infinity when some point of the outline fits at no height. One state so answers every height.
- * Source: derived, T + P_z − √((T − reserve)² − (P_x − x_c + s_x)²), the largest over the outline. A table every 10°
- * finds the peaks, Newton on the closed form settles them: within 10⁻¹¹ m.
+ * Z ≥ u + answer. One state so answers every height. Legs end where they end: a tub that is too narrow for its tyre is
+ * answered with the height at which its ends stand clear above the tyre's shoulders. Infinity only where the tub stands
+ * beside the tyre.
+ * Source: derived, T + P_z − √((T − reserve)² − (P_x − x_c + s_x)²) under the arc, the straight line under a leg, the
+ * largest over the outline. A table every 10° finds the peaks, Newton on the closed form settles them: within 10⁻¹¹ m.
  * @param outline  as filled by `fillOutlineGrid`
  * @param offset  centre of the arc ahead of the axle at the moment, x_c − s_x, m
  * @param reserve  m, ≥ 0, below the tub's radius
@@ -286,6 +353,7 @@ export function fillRequiredHeight(
   findCentre(outline, tub);
   answer[NEEDED] = tub.radius + peak[0]!;
   answer[NEEDED_ANGLE] = peak[1]!;
+  answer[NEEDED_WALL] = peak[2]!;
   // Without the reserve every point allows the centre to stand lower by the reserve at least.
   if (reserve === 0) {
     answer[NEEDED_CONTACT] = answer[NEEDED]!;
@@ -316,6 +384,7 @@ function addNotches(
     if (needed > answer[NEEDED]!) {
       answer[NEEDED] = needed;
       answer[NEEDED_ANGLE] = reach.angle;
+      answer[NEEDED_WALL] = NOTCH;
     }
     const contact = heightForNotch(tub, notch, reach.reach, offset, 0);
     if (contact > answer[NEEDED_CONTACT]!) answer[NEEDED_CONTACT] = contact;
@@ -326,10 +395,12 @@ function addNotches(
  * Whether a round outline keeps the reserve with the crown at a height: then no outline that stays within it needs
  * more. Decides what need not be searched.
  * @param largest  at least the largest radius of the outline within ±100°, m
+ * @param widest  the same within ±120°
  * @param height  of the crown above the axle, m
  */
 export function roundFits(
   largest: number,
+  widest: number,
   tub: Tub,
   offset: number,
   reserve: number,
@@ -338,6 +409,7 @@ export function roundFits(
   const room = tub.radius - largest - reserve;
   const centre = height - tub.radius;
   if (!(room > 0 && offset * offset + centre * centre <= room * room)) return false;
+  if (!sidesFit(widest, tub.halfExtent, offset, tub.radius - reserve, centre)) return false;
   if (tub.notches !== undefined) {
     for (const notch of tub.notches) {
       if (heightForNotch(tub, notch, largest, offset, reserve) > height) return false;

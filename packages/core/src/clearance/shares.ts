@@ -1,4 +1,5 @@
-import { type Tub, tubGap } from '../tub/profile.ts';
+import type { Tub } from '../tub/profile.ts';
+import { tightGap } from './gap.ts';
 
 /**
  * Named parts of the closing, in the order in which they are switched on at the tight angle of the full state. The
@@ -49,14 +50,12 @@ export interface ClosingParts {
  * @returns gap at the tight angle with everything on, m
  */
 export function fillShares(tub: Tub, parts: ClosingParts, shares: Float64Array): number {
-  const sin = Math.sin(parts.angle);
-  const cos = Math.cos(parts.angle);
   let radius = parts.staticRadius;
   let { ahead, above } = parts;
   let before = parts.staticSmallest;
   let place = 0;
   const close = (): void => {
-    const gap = tubGap(tub, radius * sin - ahead, radius * cos - above);
+    const gap = tightGap(tub, radius, parts.angle, ahead, above);
     shares[place++] = before - gap;
     before = gap;
   };

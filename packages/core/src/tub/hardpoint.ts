@@ -1,3 +1,5 @@
+import { LARGEST_PATCH } from '../tyre/patch.ts';
+
 /** Something fixed to the car that takes room away, in side view, from the axle at rest: m ahead and m above. */
 export type HardPoint =
   | { shape: 'circle'; ahead: number; above: number; radius: number }
@@ -48,4 +50,28 @@ export function hardPointAngles(point: HardPoint): { low: number; high: number }
     high = Math.max(high, angle);
   }
   return { low, high };
+}
+
+/**
+ * Hub angle, rad, beyond which a hard point stands under the tyre: there the largest contact patch that the model takes
+ * may already carry it.
+ */
+export const UNDER_TYRE = Math.PI - LARGEST_PATCH;
+
+/** Whether some of a hard point stands lower than the outline of every tyre can be followed. Polygons must be convex. */
+export function standsUnderTyre(point: HardPoint): boolean {
+  const { low, high } = hardPointAngles(point);
+  if (low < -UNDER_TYRE || high > UNDER_TYRE) return true;
+  if (point.shape === 'circle') return false;
+  // An edge that crosses from one side to the other below the axle.
+  const { xy } = point;
+  for (let i = 0; i < xy.length; i += 2) {
+    const j = (i + 2) % xy.length;
+    const ahead = xy[i]!;
+    const next = xy[j]!;
+    if (ahead * next >= 0) continue;
+    const above = xy[i + 1]! + ((xy[j + 1]! - xy[i + 1]!) * ahead) / (ahead - next);
+    if (above < 0) return true;
+  }
+  return false;
 }

@@ -52,10 +52,22 @@ function arcDistance(tub: Tub, sin: number, cos: number, ahead: number, above: n
   );
 }
 
+/** Half extents from here on end in vertical legs. */
+export const VERTICAL = Math.PI / 2 - 1e-9;
+
+/** Where a leg of a tub ends on the inside, beside the arc's centre, m. */
+export function legEndSide({ radius, halfExtent, legLength }: Tub): number {
+  return halfExtent >= VERTICAL ? radius : radius * Math.sin(halfExtent) + legLength * Math.cos(halfExtent);
+}
+
+/** Where a leg of a tub ends below the arc's centre, m; negative when a short arc ends above its centre. */
+export function legReach({ radius, halfExtent, legLength }: Tub): number {
+  return legLength * Math.sin(halfExtent) - radius * Math.cos(halfExtent);
+}
+
 /**
- * Highest place above the arc's centre, m, at which a point that far ahead still keeps the reserve. Beside a tub of a
- * full half circle no height helps: −Infinity. The legs of a shorter arc count as going on past their end, so that the
- * opening of a tub that is narrower than its tyre is judged on the safe side and without a jump at its edge.
+ * Highest place above the arc's centre, m, at which a point that far ahead still keeps the reserve from arc, leg and
+ * the leg's end. Infinity beyond the end of the legs: nothing of the tub stands over the point there.
  * @param ahead  of the arc's centre, m
  * @param reserve  m, ≥ 0
  */
@@ -64,12 +76,12 @@ export function ceilingAbove(tub: Tub, ahead: number, reserve: number): number {
   const side = Math.abs(ahead);
   const sin = Math.sin(tub.halfExtent);
   if (side <= radius * sin) return Math.sqrt(radius * radius - side * side);
-  const cos = Math.cos(tub.halfExtent);
-  if (cos < 1e-9) return Number.NEGATIVE_INFINITY;
-  return (radius - side * sin) / cos;
-}
-
-/** Lowest point of the tub's legs below the arc's centre, m; negative when a short arc ends above its centre. */
-export function legReach(tub: Tub): number {
-  return tub.legLength * Math.sin(tub.halfExtent) - tub.radius * Math.cos(tub.halfExtent);
+  const end = legEndSide(tub);
+  if (tub.halfExtent < VERTICAL && side <= end - reserve * sin) {
+    return (radius - side * sin) / Math.cos(tub.halfExtent);
+  }
+  const away = side - end;
+  return away <= reserve
+    ? -legReach(tub) - Math.sqrt(reserve * reserve - away * away)
+    : Number.POSITIVE_INFINITY;
 }

@@ -14,7 +14,9 @@ export const C0 = 3;
 export const C1 = 4;
 export const C2 = 5;
 export const C3 = 6;
-export const SHAPE_LENGTH = 7;
+/** Hub angle on either side up to which the shape holds, π − α: there the contact patch begins, rad. */
+export const SHAPE_END = 7;
+export const SHAPE_LENGTH = 8;
 
 export const REAL_ROOTS = 0;
 export const CONJUGATE_ROOTS = 1;
@@ -146,6 +148,7 @@ export function fillBandShape(
   thrust: number,
   halfPatch: number,
 ): void {
+  shape[SHAPE_END] = Math.PI - halfPatch;
   const halfSum = (radialStiffness - tension) / (2 * tension);
   let product = tangentialStiffness / tension;
   let split = halfSum * halfSum - product;

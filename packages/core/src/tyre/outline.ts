@@ -170,7 +170,7 @@ function fillBandTable(outline: Float64Array): void {
   }
 }
 
-/** Radius of the outline at a hub angle, m; θ in rad, |θ| ≤ 120°. */
+/** Radius of the outline at a hub angle, m; θ in rad, short of the contact patch: |θ| < π − α, `outline[SHAPE_END]`. */
 export function outlineRadius(outline: Float64Array, angle: number): number {
   return (
     outline[BASE]! +

@@ -69,7 +69,7 @@ function addTouches(
   room.tables.forEach((table, i) => {
     for (let run = 0; run < BLOCK; run++) {
       const weight = weights[run]!;
-      const inTub = table.requiredHeight[run]! > topHeight + 1e-9 || table.legGap[run]! < reserve;
+      const inTub = table.requiredHeight[run]! > topHeight + 1e-9;
       let points = 0;
       for (let h = 0; h < hardPoints.length; h++) {
         if (table.hardGap[h * table.capacity + run]! < reserve) points++;

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import type { CandidateTub } from '@tubgap/core';
+import type { Tub } from '@tubgap/core';
 import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
@@ -33,7 +33,7 @@ export function notchCosts(source: Case, centres: Centres, tub: number, topHeigh
   const step = Math.round((topHeight - lowest) / SIXTEENTH);
   return (own.notches ?? []).map((notch, index) => {
     const others = (own.notches ?? []).filter((_, i) => i !== index);
-    const withDepth = (depth: number | undefined): CandidateTub => ({
+    const withDepth = (depth: number | undefined): Tub => ({
       ...own,
       notches: depth === undefined ? others : [...others, { ...notch, depth }],
     });
@@ -64,7 +64,7 @@ function riskOfTubs(
   setup: CaseSetup,
   centres: Centres,
   seed: number,
-  tubs: readonly CandidateTub[],
+  tubs: readonly Tub[],
   lowest: number,
 ): RiskOfTub {
   const local: CaseSetup = {
