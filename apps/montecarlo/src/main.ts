@@ -95,8 +95,7 @@ program
       });
       checkpoint.clear();
       process.stdout.write(`${place}\n`);
-      if (result.picks.some((pick) => pick.drawsNeeded > 0 || pick.carsNeeded > 0))
-        process.exitCode = TOO_FEW;
+      if (result.picks.some((pick) => pick.verdict === 'not known')) process.exitCode = TOO_FEW;
     } catch (error) {
       bar.stop();
       if (error instanceof ResultsError) stop(error.message, 1);

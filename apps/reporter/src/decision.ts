@@ -215,7 +215,7 @@ export function decisionText(result: Result): string {
     '',
     ...(result.draws < result.drawsAllowed
       ? [
-          `  Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: more could move no pick by more than 1/16 in.`,
+          `  Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: by the weighted runs more could move no pick by more than 1/16 in.`,
         ]
       : []),
     ...result.bounds.map(

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { sixteenths } from '@tubgap/wording';
+import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
 
@@ -12,9 +13,11 @@ const isLimited = (result: Result): boolean => Object.keys(result.envelope).leng
 /** What stands beside a tub in a table of all: that it is the one, or why not. */
 export function tubNote(result: Result, t: number): string {
   const pick = result.picks[t]!;
-  if (t === result.chosen)
-    return isLimited(result) ? 'smallest that fits car and tyres' : 'smallest that fits';
-  if (!pick.fits || pick.height === undefined) return pick.reason;
+  if (t === result.chosen) {
+    const smallest = unknownTubs(result).length > 0 ? 'smallest that is known to fit' : 'smallest that fits';
+    return isLimited(result) ? `${smallest} car and tyres` : smallest;
+  }
+  if (pick.verdict !== 'fits' || pick.height === undefined) return pick.reason;
   const fit = tubFits(result)[t]!;
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
 }
@@ -69,6 +72,10 @@ export function sizeWords(result: Result): string {
 /** The decision where no tub can be named: what stands in the way, and what would have to change. */
 export function noTubWords(result: Result): { label: string; text: string }[] {
   const points = hardPointWords(result).map((text) => ({ label: 'Hard points', text }));
+  const unknown = unknownWords(result);
+  if (result.nearest === null && unknown !== '') {
+    return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }, ...points];
+  }
   if (result.nearest === null) {
     const size = sizeWords(result);
     return [
@@ -88,6 +95,7 @@ export function noTubWords(result: Result): { label: string; text: string }[] {
     },
     ...waysOut(result).map((text, i) => ({ label: i === 0 ? 'Change' : 'or', text })),
     ...(lower === '' ? [] : [{ label: 'Or', text: lower }]),
+    ...(unknown === '' ? [] : [{ label: 'Not known', text: unknown }]),
     ...points,
   ];
 }

@@ -7,7 +7,7 @@ export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
 export type { UpdatedLaw } from './distributions/updated.ts';
-export { type Exceedance, exceedance, lowestWithin, type StepSums } from './exceedance.ts';
+export { exceedance, lowestWithin, type StepSums } from './exceedance.ts';
 export { type FailureOptions, failureProbability } from './failure-probability.ts';
 export {
   countValues,
@@ -97,7 +97,6 @@ export {
 } from './sobol-points.ts';
 export {
   countedProbability,
-  type EventSums,
   type Probability,
   SEEN_FROM,
   splitProbability,
