@@ -1,6 +1,7 @@
 import type { Result } from '@tubgap/results';
 import { angleWords, inputWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
 import Table from 'cli-table3';
+import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { limitingGap } from './tables.ts';
@@ -172,7 +173,8 @@ function tubTable(result: Result): string {
     const { height } = pick;
     const note = tubNote(result, t);
     const inside = sixteenths(tub.diameter, 'down');
-    if (height === undefined) table.push([pick.tub, inside, 'none', '', '', '', '', note]);
+    if (height === undefined)
+      table.push([pick.tub, inside, noHeightWord(pick.verdict), '', '', '', '', note]);
     else {
       table.push([
         pick.tub,

@@ -6,6 +6,9 @@ type Verdict = Result['picks'][number]['verdict'];
 export const verdictWord = (verdict: Verdict): string =>
   verdict === 'fits' ? 'yes' : verdict === 'does not fit' ? 'no' : 'not known';
 
+/** What stands in place of a height that a tub does not have. */
+export const noHeightWord = (verdict: Verdict): string => (verdict === 'not known' ? 'not known' : 'none');
+
 /** Names of the tubs of which too few runs were simulated to say whether they fit. */
 export const unknownTubs = (result: Result): string[] =>
   result.picks.filter(({ verdict }) => verdict === 'not known').map(({ tub }) => tub);
