@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { openCase } from '@tubgap/casefile/node';
-import { openWorkplace, performTask } from '@tubgap/simulation';
+import { NO_CENTRES, openWorkplace, performTask } from '@tubgap/simulation';
 import type { Browser, Download, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO } from '../end-to-end/command.ts';
@@ -76,7 +76,12 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     if (!opened.ok) throw new Error(opened.lines.join('\n'));
     const tub = opened.source.tubs.findIndex(({ name }) => name === 'street-42');
     const simulation = { ...opened.source.simulation, draws: after[0]!.events };
-    const task = { kind: 'runs', firstBlock: 0, endBlock: Math.ceil(after[0]!.events / 1024) } as const;
+    const task = {
+      kind: 'runs',
+      firstBlock: 0,
+      endBlock: Math.ceil(after[0]!.events / 1024),
+      centres: NO_CENTRES,
+    } as const;
     const found = performTask(openWorkplace({ ...opened.source, simulation }), task);
     if (found.kind !== 'runs') throw new Error('no runs');
     const runs = found.tallies.tyres[0]!;

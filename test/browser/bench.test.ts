@@ -5,7 +5,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import { openCase } from '@tubgap/casefile/node';
 import { HAND_TABLES, type Readings, readAsBuilt, readHandTable } from '@tubgap/evidence';
 import { readResults } from '@tubgap/results';
-import { openWorkplace, performTask } from '@tubgap/simulation';
+import { NO_CENTRES, openWorkplace, performTask } from '@tubgap/simulation';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, inject, it } from 'vitest';
 import { DEMO, tubgap } from '../end-to-end/command.ts';
@@ -215,7 +215,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     const opened = openCase(saved);
     if (!opened.ok) throw new Error(opened.lines.join('\n'));
     const { draws } = opened.source.simulation;
-    const task = { kind: 'runs', firstBlock: 0, endBlock: draws / 1024 } as const;
+    const task = { kind: 'runs', firstBlock: 0, endBlock: draws / 1024, centres: NO_CENTRES } as const;
     const found = performTask(openWorkplace(opened.source), task);
     if (found.kind !== 'runs') throw new Error('no runs');
     const t = opened.source.tubs.findIndex(({ name }) => name === 'street-42');

@@ -171,7 +171,7 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
       copy.tolerances = null;
       for (const pick of copy.picks) {
         delete pick.height;
-        Object.assign(pick, { fits: false, reason: 'no height helps: touches the cage bar' });
+        Object.assign(pick, { verdict: 'does not fit', reason: 'no height helps: touches the cage bar' });
       }
       copy.shares = copy.shares.map(() => []);
       copy.pickGaps = copy.pickGaps.map((tubs) => tubs.map(() => null));

@@ -230,7 +230,7 @@ describe('a case that is edited while its pick runs', () => {
 });
 
 describe('what can go wrong', () => {
-  it('too few draws: no pick, the number that is needed, exit code 3', async () => {
+  it('too few draws: not known is not no, the number that is needed, exit code 3', async () => {
     const done = tubgap(
       folder,
       'pick',
@@ -245,10 +245,18 @@ describe('what can go wrong', () => {
       'few',
     );
     expect(done.code).toBe(3);
-    expect(done.out).toMatch(/it needs 7,?37\d draws/);
+    expect(done.out).toMatch(
+      /NOT KNOWN +too few runs to say whether this tub keeps the accepted risk: street-42/,
+    );
+    expect(done.out.replace(/[│\s]+/g, ' ')).toMatch(/needs about 7,37\d draws/);
     const [name] = readdirSync(join(folder, 'few'));
     const rows = await readTable(join(folder, 'few', name!, 'pick.csv'));
-    expect(rows.every((row) => row.top_height_in === '')).toBe(true);
+    expect(rows.map((row) => [row.top_height_in, row.fits])).toEqual([['', 'not known']]);
+    const rooms = await readTable(join(folder, 'few', name!, 'envelope.csv'));
+    expect(rooms.map((row) => [row.fits_tyre, row.fits_both])).toEqual([['not known', 'not known']]);
+    const sheet = readFileSync(join(folder, 'few', name!, 'build-sheet.html'), 'utf8');
+    expect(sheet).toContain('Not known yet what to build');
+    expect(sheet).not.toContain('Nothing to build');
   }, 60_000);
 
   it('a fault in the case: file, line, column and field, exit code 2, results untouched', () => {

@@ -139,7 +139,7 @@ describe('tubs whose sides are in the way', () => {
     changed.outlines.pick = null;
     for (const tally of changed.runs.all.tubs) tally.legTouches = changed.runs.all.events;
     for (const pick of changed.picks) {
-      Object.assign(pick, { fits: false, reason: 'no height helps' });
+      Object.assign(pick, { verdict: 'does not fit', reason: 'no height helps' });
       delete pick.height;
     }
     changed.shares = changed.shares.map(() => []);

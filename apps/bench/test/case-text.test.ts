@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { type Case, parseCase, type Setting } from '@tubgap/casefile';
-import { openWorkplace, performTask } from '@tubgap/simulation';
+import { NO_CENTRES, openWorkplace, performTask } from '@tubgap/simulation';
 import { describe, expect, it } from 'vitest';
 import { type Carried, withCarried } from '../src/carried/carried.ts';
 import { textWith } from '../src/carried/case-text.ts';
@@ -37,7 +37,7 @@ const SETTINGS: readonly Setting[] = [
 
 /** Touches of the first runs of a case, all tyres, at every height. */
 function counts(source: Case): unknown {
-  const task = { kind: 'runs', firstBlock: 0, endBlock: 2 } as const;
+  const task = { kind: 'runs', firstBlock: 0, endBlock: 2, centres: NO_CENTRES } as const;
   const found = performTask(
     openWorkplace({ ...source, simulation: { draws: 2048, cars: 1, seed: 1 } }),
     task,

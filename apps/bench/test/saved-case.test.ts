@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { type Case, parseCase } from '@tubgap/casefile';
-import { openWorkplace, performTask } from '@tubgap/simulation';
+import { NO_CENTRES, openWorkplace, performTask } from '@tubgap/simulation';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Carried } from '../src/carried/carried.ts';
@@ -71,7 +71,12 @@ function shownAndSaved(carried: Carried, state: BenchState): { shown: Case; save
 /** Touches of the first runs, all tyres and tubs, at every height. */
 function counts(source: Case): unknown {
   const small = { ...source, simulation: { draws: 1024, cars: 1, seed: 1 } };
-  const found = performTask(openWorkplace(small), { kind: 'runs', firstBlock: 0, endBlock: 1 });
+  const found = performTask(openWorkplace(small), {
+    kind: 'runs',
+    firstBlock: 0,
+    endBlock: 1,
+    centres: NO_CENTRES,
+  });
   return found.kind === 'runs' && found.tallies.tyres.map(({ tubs }) => tubs.map(({ steps }) => [...steps]));
 }
 

@@ -118,8 +118,7 @@ program
       tell(hold.write(files, asked));
       checkpoint.clear();
       process.stdout.write(`${hold.place}\n`);
-      if (result.picks.some((pick) => pick.drawsNeeded > 0 || pick.carsNeeded > 0))
-        process.exitCode = TOO_FEW;
+      if (result.picks.some((pick) => pick.verdict === 'not known')) process.exitCode = TOO_FEW;
     } catch (error) {
       bar.stop();
       if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);

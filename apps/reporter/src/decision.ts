@@ -12,6 +12,7 @@ import {
 } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, tellingChanges } from './change-words.ts';
+import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
@@ -126,7 +127,8 @@ function tubTable(result: Result): string {
     const { height } = pick;
     const note = tubNote(result, t);
     const inside = sixteenths(tub.diameter, 'down');
-    if (height === undefined) table.push([pick.tub, inside, 'none', '', '', '', '', note]);
+    if (height === undefined)
+      table.push([pick.tub, inside, noHeightWord(pick.verdict), '', '', '', '', note]);
     else {
       table.push([
         pick.tub,
@@ -170,7 +172,7 @@ export function decisionText(result: Result): string {
     '',
     ...(result.draws < result.drawsAllowed
       ? [
-          `  Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: more could move no pick by more than 1/16 in.`,
+          `  Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: by the weighted runs more could move no pick by more than 1/16 in.`,
         ]
       : []),
     ...result.bounds.map(

@@ -1,6 +1,7 @@
 import type { Result } from '@tubgap/results';
 import { sixteenths } from '@tubgap/wording';
 import { loweringChanges } from './change-words.ts';
+import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
 import { extraWords } from './tub-choice.ts';
@@ -14,10 +15,13 @@ const isLimited = (result: Result): boolean => Object.keys(result.envelope).leng
 export function tubNote(result: Result, t: number): string {
   const pick = result.picks[t]!;
   if (t === result.chosen) {
-    const fits = isLimited(result) ? 'that fits car and tyres' : 'that fits';
-    return result.passedOver.length === 0 ? `smallest ${fits}` : `takes least room of what ${fits.slice(5)}`;
+    const known = unknownTubs(result).length === 0 ? 'that fits' : 'that is known to fit';
+    const fits = isLimited(result) ? `${known} car and tyres` : known;
+    return result.passedOver.length === 0
+      ? `smallest ${fits}`
+      : `takes least room of what ${fits.slice('that '.length)}`;
   }
-  if (!pick.fits || pick.height === undefined) return pick.reason;
+  if (pick.verdict !== 'fits' || pick.height === undefined) return pick.reason;
   if (result.chosen !== null && result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
   const fit = tubFits(result)[t]!;
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
@@ -72,6 +76,10 @@ export function sizeWords(result: Result): string {
 /** The decision where no tub can be named: what stands in the way, and what would have to change. */
 export function noTubWords(result: Result): { label: string; text: string }[] {
   const points = hardPointWords(result).map((text) => ({ label: 'Hard points', text }));
+  const unknown = unknownWords(result);
+  if (result.nearest === null && unknown !== '') {
+    return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }, ...points];
+  }
   if (result.nearest === null) {
     const size = sizeWords(result);
     return [
@@ -91,6 +99,7 @@ export function noTubWords(result: Result): { label: string; text: string }[] {
     },
     ...waysOut(result).map((text, i) => ({ label: i === 0 ? 'Change' : 'or', text })),
     ...(lower === '' ? [] : [{ label: 'Or', text: lower }]),
+    ...(unknown === '' ? [] : [{ label: 'Not known', text: unknown }]),
     ...points,
   ];
 }

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
+import { verdictWord } from './fit-words.ts';
 import { chosenTub } from './sheets/chosen-tub.ts';
 
 const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
@@ -84,7 +85,7 @@ export function pickTable(result: Result): SheetTable {
     const tub = result.tubs[t]!;
     const { height } = pick;
     const start = [result.case.name, pick.tub, inches(tub.diameter)];
-    const end = [inches(result.build.reserve), pick.fits ? 'yes' : 'no', pick.reason];
+    const end = [inches(result.build.reserve), verdictWord(pick.verdict), pick.reason];
     if (height === undefined) {
       return [
         ...start,

@@ -2,9 +2,9 @@ import type { Case } from '@tubgap/casefile';
 import {
   type CaseRisks,
   type CaseSetup,
-  caseRisks,
   chosenTub,
   createBlockRoom,
+  findingRisks,
   gather,
   lookAtShares,
   openingTasks,
@@ -32,14 +32,14 @@ const TAIL_BLOCKS = 16;
 export function assessShort(source: Case): ShortAssessment {
   const place = openWorkplace(source);
   const { setup } = place;
-  const opening = [...openingTasks(source), ...roundTasks(source, 0)].map((task) => performTask(place, task));
+  const opening = openingTasks(source).map((task) => performTask(place, task));
   const { centres } = gather(setup, opening);
-  const weighted = weightedTasks(source, centres)
+  const rest = [...weightedTasks(source, centres), ...roundTasks(source, centres, 0, 1)]
     .filter((task) => task.kind !== 'tail' || task.block < TAIL_BLOCKS)
     .map((task) => performTask(place, task));
-  const found = gather(setup, [...opening, ...weighted]);
-  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
-  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
+  const found = gather(setup, [...opening, ...rest]);
+  const risks = findingRisks(found);
+  const picks = pickHeights(source, setup, risks, found.runs);
   return { setup, risks, picks, chosen: chosenTub(source, picks) };
 }
 

@@ -67,7 +67,8 @@ const gap = z.strictObject({
 
 const pick = z.strictObject({
   tub: z.string(),
-  fits: z.boolean(),
+  /** Whether the tub takes the tyres, at the sides and at some height; not known: more runs would tell. */
+  verdict: z.enum(['fits', 'does not fit', 'not known']),
   reason: z.string(),
   drawsNeeded: count,
   carsNeeded: count,

@@ -110,7 +110,7 @@ const classes = z.strictObject({
   kind: z.literal('classes'),
   picks: z.array(
     z.strictObject({
-      fits: z.boolean(),
+      verdict: z.enum(['fits', 'does not fit', 'not known']),
       reason: z.string(),
       /** Lowest top height of each tyre alone. */
       alone: z.array(height),

@@ -1,6 +1,5 @@
 import type { Case } from '@tubgap/casefile';
 import type { DecidingBound } from './bound-tail.ts';
-import { caseRisks } from './case-risks.ts';
 import type { Caution } from './caution.ts';
 import { caseCautions } from './cautions.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
@@ -21,7 +20,14 @@ import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
 import type { Centres } from './tail/mixture.ts';
 import type { Tally } from './tally.ts';
-import { type Findings, hardPointTasks, insightTasks, type PickPlace, type TaskResult } from './tasks.ts';
+import {
+  type Findings,
+  findingRisks,
+  hardPointTasks,
+  insightTasks,
+  type PickPlace,
+  type TaskResult,
+} from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
 
 /** What follows from the tallies of a case alone. */
@@ -172,15 +178,13 @@ function pickPlace(setup: CaseSetup, found: Counted, centres: Centres): PickPlac
 /** Everything that follows from the tallies of a case alone. */
 function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
   const { runs, seasons } = found;
-  const risks = caseRisks(runs, found.tail, seasons, found.tailSeasons);
+  const risks = findingRisks(found);
   const heights = runs.all.tubs.map((tub) => tableHeights(tub, source.heights));
-  const picks = pickHeights(source, setup, risks, runs, seasons);
+  const picks = pickHeights(source, setup, risks, runs);
   const chosen = chosenTub(source, picks);
   const risksAt = (event: 'touch' | 'contact'): Risk[][][] =>
     [...risks.tyres, risks.all].map((tubs) =>
-      tubs.map((tub, t) =>
-        neverRising(heights[t]!.map((height) => tub[event](stepAt(runs.all.tubs[t]!.lowest, height)))),
-      ),
+      tubs.map((tub, t) => heights[t]!.map((height) => tub[event](stepAt(runs.all.tubs[t]!.lowest, height)))),
     );
   return {
     runs,
@@ -203,18 +207,6 @@ function standingPlaces(source: Case, picks: readonly Pick[], chosen: number | u
     const picked = tub === chosen ? picks[tub]?.height?.topHeight : undefined;
     const heights = [asked, picked].filter((height) => height !== undefined);
     return heights.length === 0 ? [] : [{ tub, name, topHeight: Math.min(...heights) }];
-  });
-}
-
-/**
- * Risk never rises with height; where the estimate changes from counted to weighted the noise of the two could make
- * it seem to. The estimate below is then the better one and is kept.
- */
-function neverRising(risks: Risk[]): Risk[] {
-  let least = 1;
-  return risks.map((risk) => {
-    least = Math.min(least, risk.estimate);
-    return risk.estimate > least ? { ...risk, estimate: least, low: Math.min(risk.low, least) } : risk;
   });
 }
 

@@ -1,7 +1,7 @@
 import { type RiskByHeight, riskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import type { TailTallies } from './tail/tail-risk.ts';
-import type { WeightedTally } from './tail/weighted-tally.ts';
+import type { WeightedSteps, WeightedTally } from './tail/weighted-tally.ts';
 import type { Tally } from './tally.ts';
 
 /** Risk by height of one tyre in one tub: of going under the reserve, and of real contact. */
@@ -20,27 +20,41 @@ export interface CaseRisks {
   seasons: RiskByHeight[];
 }
 
-function tubRisks(tally: Tally, weighted: WeightedTally | undefined): TubRisks[] {
+/**
+ * Risks by height of one tyre, or of all, in every tub.
+ * @param unseen  of the same events those where the mixture of the weighted ones does not lead to
+ */
+export function tubRisks(tally: Tally, unseen: Tally, weighted: WeightedTally | undefined): TubRisks[] {
+  const { events } = tally;
   return tally.tubs.map((tub, t) => {
+    const rest = unseen.tubs[t]!;
     const sums = weighted?.tubs[t];
-    const events = weighted?.events ?? 0;
+    const beside = (steps: WeightedSteps | undefined) =>
+      weighted && steps && { events: weighted.events, steps };
     return {
-      touch: riskByHeight(tub.steps, tally.events, sums?.steps, events),
-      contact: riskByHeight(tub.contactSteps, tally.events, sums?.contact, events),
+      touch: riskByHeight({ events, all: tub.steps, unseen: rest.steps }, beside(sums?.steps)),
+      contact: riskByHeight(
+        { events, all: tub.contactSteps, unseen: rest.contactSteps },
+        beside(sums?.contact),
+      ),
     };
   });
 }
 
-/** Risks by height from plain and weighted tallies. */
+/**
+ * Risks by height from plain and weighted tallies.
+ * @param unseenSeasons  of the plain seasons those of cars where the mixture of the weighted ones does not lead to
+ */
 export function caseRisks(
   runs: RunTallies,
   tail: TailTallies | undefined,
   seasons: Tally,
   tailSeasons: WeightedTally | undefined,
+  unseenSeasons: Tally = seasons,
 ): CaseRisks {
   return {
-    tyres: runs.tyres.map((tally, i) => tubRisks(tally, tail?.tyres[i])),
-    all: tubRisks(runs.all, tail?.all),
-    seasons: tubRisks(seasons, tailSeasons).map((risks) => risks.touch),
+    tyres: runs.tyres.map((tally, i) => tubRisks(tally, runs.unseen.tyres[i]!, tail?.tyres[i])),
+    all: tubRisks(runs.all, runs.unseen.all, tail?.all),
+    seasons: tubRisks(seasons, unseenSeasons, tailSeasons).map((risks) => risks.touch),
   };
 }

@@ -4,7 +4,7 @@ export {
   type Progress,
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
-export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
+export { type CaseRisks, type TubRisks, tubRisks } from './case-risks.ts';
 export type { Caution } from './caution.ts';
 export { caseCautions } from './cautions.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
@@ -78,11 +78,14 @@ export {
   weightedBlocks,
 } from './study/study-tasks.ts';
 export { touchCentres } from './tail/centres.ts';
+export { NO_CENTRES } from './tail/mixture.ts';
 export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './tail/response.ts';
 export { addTail, emptyTailTallies, tailBlock } from './tail/tail-risk.ts';
+export { addWeight, emptySteps } from './tail/weighted-tally.ts';
 export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 export {
+  findingRisks,
   gather,
   openingTasks,
   openWorkplace,

@@ -1,13 +1,12 @@
 import type { Case } from '@tubgap/casefile';
 import type { Progress } from './assess.ts';
-import { caseRisks } from './case-risks.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { GapFigures } from './look.ts';
 import { chosenTub, pickHeights } from './pick.ts';
 import { caseSetup } from './setup.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
 import type { Centres } from './tail/mixture.ts';
-import type { Task } from './tasks.ts';
+import { findingRisks, type Task } from './tasks.ts';
 import { tubVerdict, type Verdict } from './verdict.ts';
 
 /** The tub that is asked about; what is left out is the pick's. */
@@ -47,13 +46,13 @@ export async function judgeTub(
   const { found, centres } = await simulateUntilSettled(source, setup, perform, (done) =>
     progress('simulating', done),
   );
-  const { runs, seasons } = found;
-  const risks = caseRisks(runs, found.tail, seasons, found.tailSeasons);
-  const picks = pickHeights(source, setup, risks, runs, seasons);
+  const { runs } = found;
+  const risks = findingRisks(found);
+  const picks = pickHeights(source, setup, risks, runs);
   const tub = asked.tub ?? chosenTub(source, picks);
   const topHeight = asked.topHeight ?? (tub === undefined ? undefined : picks[tub]?.height?.topHeight);
   if (tub === undefined || topHeight === undefined) return undefined;
-  const verdict = tubVerdict(source, setup, risks, runs, seasons, tub, topHeight);
+  const verdict = tubVerdict(source, setup, risks, runs, tub, topHeight);
   const tyre = setup.tyres.findIndex(({ name }) => name === verdict.limitingTyre);
   const tasks: Task[] = [
     { kind: 'gaps', heights: source.tubs.map((_, t) => (t === tub ? [topHeight] : [])) },

@@ -1,13 +1,14 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
 import { buildLoad, sideRoom, staticGaps } from '@tubgap/core';
-import { centralValue, drawsToSupport } from '@tubgap/uncertainty';
+import { centralValue, lowestWithin } from '@tubgap/uncertainty';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
 import { SIXTEENTH } from './inches.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import { HEIGHT_STEPS, type Tally } from './tally.ts';
+import { HEIGHT_STEPS } from './tally.ts';
+import { heightVerdict, type PickVerdict, tooFew } from './too-few.ts';
 import { passedOver, type TubRoom, takesLessRoom } from './tub-preference.ts';
 
 /** Hub angles of the gaps a fabricator measures, degrees from straight up, forward positive. */
@@ -16,11 +17,11 @@ export const GAP_ANGLES = [-30, -15, 0, 15, 30, 45, 60, 75, 90] as const;
 /** What is found for one tub. */
 export interface Pick {
   tub: string;
-  /** Whether the tub takes the tyres at the sides. */
-  fits: boolean;
+  /** Whether the tub takes the tyres: at the sides, and at some height within the accepted risks. */
+  verdict: PickVerdict;
   /** Why there is no height, or why the tub does not fit; empty when all is well. */
   reason: string;
-  /** How many draws, or cars, the accepted risk asks for; 0 when there are enough. */
+  /** About how many draws, or cars, would tell what is not known; 0 when there are enough. */
   drawsNeeded: number;
   carsNeeded: number;
   /** Lowest height of each tyre alone for the accepted risk of a run, m; null when none is supported. */
@@ -44,15 +45,11 @@ export interface PickedHeight {
 }
 
 /** Lowest step from which on one end of the 95 % interval stays within what is accepted. */
-export function lowestAccepted(
+export const lowestAccepted = (
   risk: RiskByHeight,
   accepted: number,
   end: 'high' | 'low' = 'high',
-): number | undefined {
-  let step = HEIGHT_STEPS;
-  while (step > 0 && risk(step - 1)[end] <= accepted) step--;
-  return step < HEIGHT_STEPS ? step : undefined;
-}
+): number | undefined => lowestWithin(risk, HEIGHT_STEPS, accepted, end);
 
 /** Why the tub's sides do not take the car's tyres; empty when they do or the case does not say. */
 export function sideProblem(source: Case, tub: CaseTub): string {
@@ -134,38 +131,31 @@ export function middleStaticGaps(
  * For every tub the lowest top height, to the next 1/16 in, at which the upper 95 % bounds of every tyre's run risk
  * and of the car's season risk are within what the shop accepts.
  */
-export function pickHeights(
-  source: Case,
-  setup: CaseSetup,
-  risks: CaseRisks,
-  runs: RunTallies,
-  seasons: Tally,
-): Pick[] {
+export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, runs: RunTallies): Pick[] {
   const { runRisk, seasonRisk } = source.accept;
   return source.tubs.map((tub, t): Pick => {
     const side = sideProblem(source, tub);
-    const byTyre = risks.tyres.map((tubs) => lowestAccepted(tubs[t]!.touch, runRisk));
+    const touch = risks.tyres.map((tubs) => tubs[t]!.touch);
+    const season = risks.seasons[t]!;
+    const byTyre = touch.map((risk) => lowestAccepted(risk, runRisk));
+    const bySeason = lowestAccepted(season, seasonRisk);
+    const heights = [...touch.map((risk) => heightVerdict(risk, runRisk)), heightVerdict(season, seasonRisk)];
     const pick: Pick = {
       tub: tub.name,
-      fits: side === '',
+      verdict: side === '' ? 'fits' : 'does not fit',
       reason: side,
       drawsNeeded: 0,
       carsNeeded: 0,
       alone: byTyre.map((step) => (step === undefined ? null : setup.lowestHeights[t]! + step * SIXTEENTH)),
     };
-    const bySeason = lowestAccepted(risks.seasons[t]!, seasonRisk);
-    const short = tooFew(
-      runs,
-      seasons,
-      runRisk,
-      seasonRisk,
-      byTyre.includes(undefined),
-      bySeason === undefined,
-    );
-    if (short.drawsNeeded > 0 || short.carsNeeded > 0) return { ...pick, ...short };
-    if (bySeason === undefined || byTyre.includes(undefined)) {
+    if (heights.includes('does not fit')) {
       const reason = [side, heightProblem(source, runs, t, runRisk)].filter(Boolean).join('; ');
-      return { ...pick, fits: false, reason };
+      return { ...pick, verdict: 'does not fit', reason };
+    }
+    if (bySeason === undefined || byTyre.includes(undefined)) {
+      const short = tooFew(touch, season, source.accept);
+      if (side !== '') return { ...pick, reason: [side, short.reason].join('; ') };
+      return { ...pick, verdict: 'not known', ...short };
     }
     const steps = byTyre as number[];
     const runStep = Math.max(...steps);
@@ -194,32 +184,6 @@ function hopefulStep(risks: CaseRisks, tub: number, runRisk: number, seasonRisk:
   return Math.max(...steps, lowestAccepted(risks.seasons[tub]!, seasonRisk, 'low') ?? 0);
 }
 
-/** Whether more draws or cars are wanted before anything can be said for the accepted risks. */
-export function tooFew(
-  runs: RunTallies,
-  seasons: Tally,
-  runRisk: number,
-  seasonRisk: number,
-  noRun: boolean,
-  noSeason: boolean,
-): { drawsNeeded: number; carsNeeded: number; reason?: string } {
-  const drawsNeeded = drawsToSupport(runRisk);
-  const carsNeeded = drawsToSupport(seasonRisk);
-  const shortDraws = noRun && runs.all.events < drawsNeeded ? drawsNeeded : 0;
-  const shortCars = noSeason && seasons.events < carsNeeded ? carsNeeded : 0;
-  const wants = [
-    ...(shortDraws > 0 ? [`${shortDraws} draws (this run has ${runs.all.events})`] : []),
-    ...(shortCars > 0 ? [`${shortCars} cars (this run has ${seasons.events})`] : []),
-  ];
-  return {
-    drawsNeeded: shortDraws,
-    carsNeeded: shortCars,
-    ...(wants.length > 0
-      ? { reason: `too few draws for the accepted risk: it needs ${wants.join(' and ')}` }
-      : {}),
-  };
-}
-
 /** The tyre that asks for the most height; when several ask for the same, the one that touches most. */
 export function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readonly number[]): number {
   let limiting = 0;
@@ -231,12 +195,12 @@ export function limitingTyre(risks: CaseRisks, tub: number, step: number, steps:
 }
 
 /** What the choice of a tub looks at. */
-type Candidate = Readonly<{ fits: boolean; height?: Readonly<{ topHeight: number }> | undefined }>;
+type Candidate = Readonly<{ verdict: PickVerdict; height?: Readonly<{ topHeight: number }> | undefined }>;
 
 /** What each tub takes of the car; undefined for one that does not fit tyres and car, or has no height. */
 const roomsOf = (source: Case, picks: readonly Candidate[]): (TubRoom | undefined)[] =>
-  picks.map(({ fits, height }, t) =>
-    !fits || height === undefined || missingRoom(source, t, height.topHeight).length > 0
+  picks.map(({ verdict, height }, t) =>
+    verdict !== 'fits' || height === undefined || missingRoom(source, t, height.topHeight).length > 0
       ? undefined
       : { diameter: source.tubs[t]!.diameter, topHeight: height.topHeight },
   );
@@ -267,8 +231,8 @@ export const passedOverTubs = (
  * length in all. Undefined when no tub fits the tyres.
  */
 export function nearestTub(source: Case, picks: readonly Candidate[]): number | undefined {
-  const found = picks.flatMap(({ fits, height }, t) => {
-    if (!fits || height === undefined) return [];
+  const found = picks.flatMap(({ verdict, height }, t) => {
+    if (verdict !== 'fits' || height === undefined) return [];
     const missing = missingRoom(source, t, height.topHeight);
     return [{ t, sides: missing.length, length: missing.reduce((sum, more) => sum + more, 0) }];
   });

@@ -6,23 +6,46 @@ import {
   fillMomentTable,
   type RunTable,
 } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK, SEEN_FROM } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, createWorstRun, takeRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
 import { refuseUnknown } from './model-range.ts';
 import type { CaseSetup } from './setup.ts';
-import { emptyTally, type Tally } from './tally.ts';
+import { type Centres, NO_CENTRES, plainRatios } from './tail/mixture.ts';
+import type { NormalSpace } from './tail/normal-space.ts';
+import { addTally, emptyTally, type Tally } from './tally.ts';
 
 /** Tallies of runs: one a tyre, and `all`: draws in which at least one of the car's tyres would touch. */
 export interface RunTallies {
   tyres: Tally[];
   all: Tally;
+  /** Of the same runs those that lie where the mixture of the weighted draws does not lead to; all of them without one. */
+  unseen: { tyres: Tally[]; all: Tally };
 }
 
 /** Tallies with nothing counted. */
 export function emptyRunTallies(setup: CaseSetup): RunTallies {
   const empty = (): Tally => emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
-  return { tyres: setup.tyres.map(empty), all: empty() };
+  const both = () => ({ tyres: setup.tyres.map(empty), all: empty() });
+  return { ...both(), unseen: both() };
+}
+
+/** Adds the counts of `more` to `total`. */
+export function addRunTallies(total: RunTallies, more: RunTallies): void {
+  const add = (to: RunTallies['unseen'], from: RunTallies['unseen']): void => {
+    to.tyres.forEach((tally, i) => {
+      addTally(tally, from.tyres[i]!);
+    });
+    addTally(to.all, from.all);
+  };
+  add(total, more);
+  add(total.unseen, more.unseen);
+}
+
+/** The mixture by which runs are told apart: those where it leads to, and the others. */
+export interface Seeing {
+  space: NormalSpace;
+  centres: Centres;
 }
 
 /** Room for one block of every tyre's runs, used again from block to block. */
@@ -59,16 +82,17 @@ export function createBlockRoom(setup: CaseSetup): BlockRoom {
   };
 }
 
-/** Draws one block of runs of every tyre, one run per sampled car. */
+/** Draws one block of runs of every tyre, one run per sampled car; other prefixes are other runs. */
 export function drawBlock(
   setup: CaseSetup,
   seed: number,
   block: number,
   count: number,
   room: BlockRoom,
+  prefix = '',
 ): void {
   const counts = setup.tyres.map(() => count);
-  fillColumns(setup.tyres, seed, '', block, counts, 'both', room.columns);
+  fillColumns(setup.tyres, seed, prefix, block, counts, 'both', room.columns);
 }
 
 /** Axle heights of runs whose columns are filled, m: measured, or from the build tyre in each draw. */
@@ -127,24 +151,32 @@ export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number):
   });
 }
 
-/** Counts the runs of an evaluated block, for each tyre and for all tyres of the car together. */
-export function countBlock(setup: CaseSetup, room: BlockRoom, count: number, tallies: RunTallies): void {
+/**
+ * Counts the runs of an evaluated block, for each tyre and for all tyres of the car together.
+ * @param ratios  density of the mixture over the plain one at each run
+ */
+function countBlock(setup: CaseSetup, room: BlockRoom, ratios: Float64Array, tallies: RunTallies): void {
   const { worst, allWorst } = room;
-  for (let run = 0; run < count; run++) {
+  const { unseen } = tallies;
+  for (let run = 0; run < ratios.length; run++) {
+    const isUnseen = ratios[run]! < SEEN_FROM;
     clearWorst(allWorst);
     for (let i = 0; i < setup.tyres.length; i++) {
       clearWorst(worst);
       takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, worst);
       countEvent(worst, tallies.tyres[i]!);
+      if (isUnseen) countEvent(worst, unseen.tyres[i]!);
       takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, allWorst);
     }
     countEvent(allWorst, tallies.all);
+    if (isUnseen) countEvent(allWorst, unseen.all);
   }
 }
 
 /**
  * Run risk: one run per sampled car, blocks `firstBlock` up to but not including `endBlock` of `draws` in all.
  * Adds to `tallies`; blocks may be counted anywhere, in any order.
+ * @param seeing  the mixture of the weighted draws; none: it leads nowhere
  */
 export function tallyRuns(
   setup: CaseSetup,
@@ -154,11 +186,13 @@ export function tallyRuns(
   endBlock: number,
   room: BlockRoom,
   tallies: RunTallies,
+  seeing: Seeing = { space: { directions: [] }, centres: NO_CENTRES },
 ): void {
   for (let block = firstBlock; block < endBlock; block++) {
     const count = Math.min(BLOCK, draws - block * BLOCK);
     drawBlock(setup, seed, block, count, room);
     evaluateBlock(setup, room, count);
-    countBlock(setup, room, count, tallies);
+    const ratios = plainRatios(seeing.space, seeing.centres, () => true, seed, '', block, count);
+    countBlock(setup, room, ratios, tallies);
   }
 }

@@ -1,8 +1,9 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK, SEEN_FROM } from '@tubgap/uncertainty';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
-import { type BlockRoom, evaluateTyre, fillBlockAxleHeights } from './run-risk.ts';
+import { type BlockRoom, evaluateTyre, fillBlockAxleHeights, type Seeing } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
+import { plainRatios } from './tail/mixture.ts';
 import type { Tally } from './tally.ts';
 
 /** The fixed values of a block of cars, for every tyre. */
@@ -66,6 +67,7 @@ export function runSeason(
  * 1 − (1 − p)^N of the mean is not the mean of 1 − (1 − p)^N.
  * The cars are the first ones of the run risk; their runs have streams of their own. Cars `firstCar` up to but not
  * including `endCar`.
+ * @param beside  counts those cars once more that lie where the mixture of weighted cars does not lead to
  */
 export function tallySeasons(
   setup: CaseSetup,
@@ -74,18 +76,25 @@ export function tallySeasons(
   endCar: number,
   room: BlockRoom,
   tally: Tally,
+  beside?: { unseen: Tally; seeing: Seeing },
 ): void {
   for (let block = Math.floor(firstCar / BLOCK); block * BLOCK < endCar; block++) {
     const cars = drawCars(setup, seed, block, Math.min(BLOCK, endCar - block * BLOCK));
     const from = Math.max(0, firstCar - block * BLOCK);
     const end = Math.min(BLOCK, endCar - block * BLOCK);
+    const ratios = beside && carRatios(beside.seeing, seed, block, end);
     for (let car = from; car < end; car++) {
       clearWorst(room.worst);
       runSeason(setup, cars, seed, 'season/', block, car, room);
       countEvent(room.worst, tally);
+      if (beside && ratios![car]! < SEEN_FROM) countEvent(room.worst, beside.unseen);
     }
   }
 }
+
+/** Density of the mixture of weighted cars over the plain one at the first cars of a block. */
+const carRatios = ({ space, centres }: Seeing, seed: number, block: number, cars: number): Float64Array =>
+  plainRatios(space, centres, (d) => space.directions[d]!.fixedForCar, seed, '', block, cars);
 
 /** A car's tub is set once, on a day that is none of its runs: one axle height for its whole season. */
 function fillSeasonAxleHeight(

@@ -1,17 +1,15 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK } from '@tubgap/uncertainty';
-import { caseRisks } from './case-risks.ts';
-import { SIXTEENTH } from './inches.ts';
 import { pickHeights } from './pick.ts';
+import { mostRounds, plannedRounds } from './planned-rounds.ts';
 import type { CaseSetup } from './setup.ts';
 import type { Centres } from './tail/mixture.ts';
 import {
   type Findings,
+  findingRisks,
   gather,
   openingTasks,
   openWorkplace,
   performTask,
-  ROUND_BLOCKS,
   roundTasks,
   type Task,
   type TaskResult,
@@ -32,19 +30,9 @@ export function performHere(source: Case): Perform {
     });
 }
 
-/** Whether more draws could move no pick by more than 1/16 in: then the rest would be spent for nothing. */
-function isSettled(source: Case, setup: CaseSetup, found: Findings): boolean {
-  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
-  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
-  return picks.every(
-    ({ height, drawsNeeded, carsNeeded }) =>
-      drawsNeeded === 0 && carsNeeded === 0 && (height === undefined || height.mayFall < 1.5 * SIXTEENTH),
-  );
-}
-
 /**
- * Simulates a case, round after round, until more runs could move no pick by more than 1/16 in or all that the case
- * allows are done.
+ * Simulates a case with as many plain runs as are planned for it, at least one round; with all that the case allows
+ * where those leave it open whether a tub fits.
  * @param tell  told as the work goes on: part done, 0 to 1
  */
 export async function simulateUntilSettled(
@@ -53,17 +41,21 @@ export async function simulateUntilSettled(
   perform: Perform,
   tell: (done: number) => void,
 ): Promise<{ found: Findings; centres: Centres }> {
-  const rounds = Math.ceil(source.simulation.draws / (ROUND_BLOCKS * BLOCK));
-  const results = await perform([...openingTasks(source), ...roundTasks(source, 0)], (share) =>
-    tell(0.6 * share),
-  );
+  const results = await perform(openingTasks(source), (share) => tell(0.3 * share));
   const { centres } = gather(setup, results);
-  const weighted = await perform(weightedTasks(source, centres), (share) => tell(0.6 + 0.2 * share));
-  let found = gather(setup, [...results, ...weighted]);
-  for (let round = 1; round < rounds && !isSettled(source, setup, found); round++) {
-    results.push(...(await perform(roundTasks(source, round), () => {})));
-    tell(0.8 + (0.2 * round) / rounds);
-    found = gather(setup, [...results, ...weighted]);
-  }
+  let told = 0.3;
+  const more = async (tasks: readonly Task[], until: number): Promise<Findings> => {
+    const from = told;
+    results.push(...(await perform(tasks, (share) => tell(from + (until - from) * share))));
+    told = until;
+    return gather(setup, results);
+  };
+  const first = await more([...weightedTasks(source, centres), ...roundTasks(source, centres, 0, 1)], 0.7);
+  const planned = plannedRounds(source, setup, first);
+  let found = await more(roundTasks(source, centres, 1, planned), 0.9);
+  const isOpen = pickHeights(source, setup, findingRisks(found), found.runs).some(
+    ({ verdict }) => verdict === 'not known',
+  );
+  if (isOpen) found = await more(roundTasks(source, centres, planned, mostRounds(source)), 1);
   return { found, centres };
 }

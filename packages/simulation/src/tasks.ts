@@ -1,5 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
+import { type CaseRisks, caseRisks } from './case-risks.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
 import { type HardPlace, lookAtHardPoints } from './hard-points/hard-gaps.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
@@ -7,11 +8,18 @@ import { type Change, findChanges } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
 import { type Look, type LookResult, performLook } from './looks.ts';
-import { type BlockRoom, createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
+import {
+  addRunTallies,
+  type BlockRoom,
+  createBlockRoom,
+  emptyRunTallies,
+  type RunTallies,
+  tallyRuns,
+} from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import { touchCentres } from './tail/centres.ts';
-import type { Centres } from './tail/mixture.ts';
+import { type Centres, NO_CENTRES } from './tail/mixture.ts';
 import { type NormalSpace, normalSpace } from './tail/normal-space.ts';
 import { tailSeasons } from './tail/season-tail.ts';
 import { addTail, emptyTailTallies, type TailTallies, tailBlock } from './tail/tail-risk.ts';
@@ -21,8 +29,8 @@ import { addTally, emptyTally, type Tally } from './tally.ts';
 /** One part of a simulation that can be worked out anywhere: the same task gives the same bits. */
 export type Task =
   | { kind: 'centres' }
-  | { kind: 'runs'; firstBlock: number; endBlock: number }
-  | { kind: 'seasons'; firstCar: number; endCar: number }
+  | { kind: 'runs'; firstBlock: number; endBlock: number; centres: Centres }
+  | { kind: 'seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'tail'; block: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
@@ -41,7 +49,7 @@ export interface PickPlace {
 export type TaskResult =
   | { kind: 'centres'; centres: Centres }
   | { kind: 'runs'; tallies: RunTallies }
-  | { kind: 'seasons'; tally: Tally }
+  | { kind: 'seasons'; tally: Tally; unseen: Tally }
   | { kind: 'tail'; tallies: TailTallies }
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
@@ -73,37 +81,43 @@ export function openWorkplace(source: Case): Workplace {
 const ranges = (end: number, step: number): [number, number][] =>
   Array.from({ length: Math.ceil(end / step) }, (_, i) => [i * step, Math.min(end, (i + 1) * step)]);
 
-/** Blocks of plain runs after which it is asked whether more could change the pick. */
+/** Blocks of a round: a case's plain runs are a whole number of rounds, or all that it allows. */
 export const ROUND_BLOCKS = 64;
 
-/** The search for centres and the seasons of a case. */
+/** Whether weighted cars are wanted: the plain ones cannot support the accepted risk. */
+const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
+  simulation.cars < drawsToSupport(accept.seasonRisk);
+
+const seasonTasks = (source: Case, centres: Centres): Task[] =>
+  ranges(source.simulation.cars, CARS_A_TASK).map(
+    ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar, centres }),
+  );
+
+/** The search for centres, and the seasons of a case where they need none. */
 export function openingTasks(source: Case): Task[] {
-  return [
-    { kind: 'centres' },
-    ...ranges(source.simulation.cars, CARS_A_TASK).map(
-      ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar }),
-    ),
-  ];
+  return [{ kind: 'centres' }, ...(wantsWeightedSeasons(source) ? [] : seasonTasks(source, NO_CENTRES))];
 }
 
-/** The plain runs of one round, from 0; none when all draws are done. */
-export function roundTasks(source: Case, round: number): Task[] {
-  const end = Math.min(Math.ceil(source.simulation.draws / BLOCK), (round + 1) * ROUND_BLOCKS);
-  const first = round * ROUND_BLOCKS;
+/** The plain runs of some rounds, counted from 0; none when all draws are done. */
+export function roundTasks(source: Case, centres: Centres, firstRound: number, endRound: number): Task[] {
+  const end = Math.min(Math.ceil(source.simulation.draws / BLOCK), endRound * ROUND_BLOCKS);
+  const first = firstRound * ROUND_BLOCKS;
   return ranges(Math.max(0, end - first), BLOCKS_A_TASK).map(
-    ([from, to]): Task => ({ kind: 'runs', firstBlock: first + from, endBlock: first + to }),
+    ([from, to]): Task => ({ kind: 'runs', firstBlock: first + from, endBlock: first + to, centres }),
   );
 }
 
-/** The weighted tasks; seasons only when the plain cars cannot support the accepted risk. */
+/** The weighted tasks, and the seasons that stand beside weighted ones. */
 export function weightedTasks(source: Case, centres: Centres): Task[] {
-  const seasons = source.simulation.cars < drawsToSupport(source.accept.seasonRisk);
   return [
     ...Array.from({ length: TAIL_BLOCKS }, (_, block): Task => ({ kind: 'tail', block, centres })),
-    ...(seasons
-      ? ranges(TAIL_CARS, CARS_A_TASK).map(
-          ([firstCar, endCar]): Task => ({ kind: 'tail seasons', firstCar, endCar, centres }),
-        )
+    ...(wantsWeightedSeasons(source)
+      ? [
+          ...seasonTasks(source, centres),
+          ...ranges(TAIL_CARS, CARS_A_TASK).map(
+            ([firstCar, endCar]): Task => ({ kind: 'tail seasons', firstCar, endCar, centres }),
+          ),
+        ]
       : []),
   ];
 }
@@ -123,6 +137,7 @@ export function hardPointTasks(setup: CaseSetup, found: Findings, place: PickPla
   if (setup.clearance.hardPoints.length === 0) return [];
   const counts = {
     touches: found.runs.tyres.map((tally) => tally.hardTouches),
+    unseen: found.runs.unseen.tyres.map((tally) => tally.hardTouches),
     events: found.runs.all.events,
   };
   return [
@@ -144,13 +159,16 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       return { kind: 'centres', centres: touchCentres(setup, space, seed, room) };
     case 'runs': {
       const tallies = emptyRunTallies(setup);
-      tallyRuns(setup, seed, draws, task.firstBlock, task.endBlock, room, tallies);
+      const seeing = { space, centres: task.centres };
+      tallyRuns(setup, seed, draws, task.firstBlock, task.endBlock, room, tallies, seeing);
       return { kind: 'runs', tallies };
     }
     case 'seasons': {
       const tally = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
-      tallySeasons(setup, seed, task.firstCar, task.endCar, room, tally);
-      return { kind: 'seasons', tally };
+      const unseen = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
+      const seeing = { space, centres: task.centres };
+      tallySeasons(setup, seed, task.firstCar, task.endCar, room, tally, { unseen, seeing });
+      return { kind: 'seasons', tally, unseen };
     }
     case 'tail':
       return { kind: 'tail', tallies: tailBlock(setup, space, task.centres, seed, task.block, room) };
@@ -189,10 +207,16 @@ export function performTask(place: Workplace, task: Task): TaskResult {
 export interface Findings {
   runs: RunTallies;
   seasons: Tally;
+  /** Of them those of cars where the mixture of the weighted cars does not lead to. */
+  unseenSeasons: Tally;
   tail: TailTallies;
   tailSeasons: WeightedTally | undefined;
   centres: Centres;
 }
+
+/** Risks by height of all that was found. */
+export const findingRisks = ({ runs, tail, seasons, tailSeasons, unseenSeasons }: Findings): CaseRisks =>
+  caseRisks(runs, tail, seasons, tailSeasons, unseenSeasons);
 
 /**
  * Puts the results together in the order of the tasks, whatever the order in which they were worked out: sums of
@@ -203,9 +227,10 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
   const found: Findings = {
     runs: emptyRunTallies(setup),
     seasons: emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length),
+    unseenSeasons: emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length),
     tail: emptyTailTallies(setup),
     tailSeasons: undefined,
-    centres: { points: [], causes: 0 },
+    centres: NO_CENTRES,
   };
   for (const result of results) {
     switch (result.kind) {
@@ -213,13 +238,11 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
         found.centres = result.centres;
         break;
       case 'runs':
-        result.tallies.tyres.forEach((tally, i) => {
-          addTally(found.runs.tyres[i]!, tally);
-        });
-        addTally(found.runs.all, result.tallies.all);
+        addRunTallies(found.runs, result.tallies);
         break;
       case 'seasons':
         addTally(found.seasons, result.tally);
+        addTally(found.unseenSeasons, result.unseen);
         break;
       case 'tail':
         addTail(found.tail, result.tallies);

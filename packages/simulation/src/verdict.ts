@@ -3,11 +3,12 @@ import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
 import { stepAt } from './heights.ts';
 import { SIXTEENTH } from './inches.ts';
-import { heightProblem, limitingTyre, lowestAccepted, sideProblem, tooFew } from './pick.ts';
+import { heightProblem, limitingTyre, lowestAccepted, sideProblem } from './pick.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import { HEIGHT_STEPS, type Tally } from './tally.ts';
+import { HEIGHT_STEPS } from './tally.ts';
+import { heightVerdict, tooFew } from './too-few.ts';
 
 /** How something stands beside what the shop accepts; not known: there were too few runs to tell. */
 export type Standing = 'within' | 'not within' | 'not known';
@@ -85,7 +86,6 @@ export function tubVerdict(
   setup: CaseSetup,
   risks: CaseRisks,
   runs: RunTallies,
-  seasons: Tally,
   tub: number,
   topHeight: number,
 ): Verdict {
@@ -119,14 +119,13 @@ export function tubVerdict(
   const found = [...needed, seasonNeeded].filter((one) => one !== undefined);
   const isFound = found.length === needed.length + 1;
   const heightNeeded = isFound ? lowest + Math.max(...found) * SIXTEENTH : undefined;
-  const { drawsNeeded, carsNeeded, reason } = tooFew(
-    runs,
-    seasons,
-    runRisk,
-    seasonRisk,
-    needed.includes(undefined),
-    seasonNeeded === undefined,
-  );
+  const touch = risks.tyres.map((tubs) => tubs[tub]!.touch);
+  // Where one event surely has no height, more runs of another tell nothing of it.
+  const isNone =
+    touch.some((risk) => heightVerdict(risk, runRisk) === 'does not fit') ||
+    heightVerdict(risks.seasons[tub]!, seasonRisk) === 'does not fit';
+  const short = tooFew(touch, risks.seasons[tub]!, source.accept);
+  const { drawsNeeded, carsNeeded, reason } = isNone ? { drawsNeeded: 0, carsNeeded: 0, reason: '' } : short;
   return {
     tub: source.tubs[tub]!.name,
     topHeight,
@@ -143,7 +142,7 @@ export function tubVerdict(
     lowestHeight: lowest,
     sides,
     heightNeeded,
-    whyNoHeight: isFound ? '' : (reason ?? heightProblem(source, runs, tub, runRisk)),
+    whyNoHeight: isFound ? '' : reason || heightProblem(source, runs, tub, runRisk),
     roomMissing: heightNeeded === undefined ? [] : missingRoom(source, tub, heightNeeded),
     drawsNeeded,
     carsNeeded,

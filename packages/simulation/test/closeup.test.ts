@@ -7,6 +7,7 @@ import {
   FIRST_PLACE,
   focusOn,
   followRun,
+  NO_CENTRES,
   openWorkplace,
   performTask,
   runsAtRanks,
@@ -23,7 +24,7 @@ describe('a case looked at in one tub with one tyre', () => {
       const { axleHeight: _, ...build } = source.build;
       const asked = { ...source, build: axleHeight === undefined ? build : { ...build, axleHeight } };
       const whole = openWorkplace(asked);
-      const task = { kind: 'runs', firstBlock: 0, endBlock: 3 } as const;
+      const task = { kind: 'runs', firstBlock: 0, endBlock: 3, centres: NO_CENTRES } as const;
       const all = performTask(whole, task);
       asked.tyres.forEach((_, tyre) => {
         const focus = focusOn(whole.setup, { tub, tyre });

@@ -1,6 +1,6 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import type { Case } from '@tubgap/casefile';
-import { BLOCK, fillUniforms, normalQuantile } from '@tubgap/uncertainty';
+import { BLOCK, clopperPearson, fillUniforms, normalQuantile, SEEN_FROM } from '@tubgap/uncertainty';
 import { describe, expect, it } from 'vitest';
 import { type HardFigures, hardFigures } from '../src/hard-points/hard-figures.ts';
 import { lookAtHardPoints } from '../src/hard-points/hard-gaps.ts';
@@ -32,13 +32,18 @@ function looked(
   const setup = caseSetup(source);
   const tallies = emptyRunTallies(setup);
   const room = createBlockRoom(setup);
-  tallyRuns(setup, 1, DRAWS, 0, DRAWS / BLOCK, room, tallies);
-  const centres = touchCentres(setup, normalSpace(setup), 1, room);
+  const space = normalSpace(setup);
+  const centres = touchCentres(setup, space, 1, room);
+  tallyRuns(setup, 1, DRAWS, 0, DRAWS / BLOCK, room, tallies, { space, centres });
   const look = lookAtHardPoints(source, setup, centres, {
     tub: TUB,
     topHeight: setup.lowestHeights[TUB]! + 0.14 + higher,
   });
-  const counts = { touches: tallies.tyres.map((tally) => tally.hardTouches), events: tallies.all.events };
+  const counts = {
+    touches: tallies.tyres.map((tally) => tally.hardTouches),
+    unseen: tallies.unseen.tyres.map((tally) => tally.hardTouches),
+    events: tallies.all.events,
+  };
   const figures = hardFigures(source, setup, counts, look)[0]!;
   return { figures, tallies, gaps: look.runs[0]![0]!.gap };
 }
@@ -95,9 +100,16 @@ describe('a chance of too small a gap', () => {
     }
   }
 
+  const both = { gaps: moved, weights };
+  const ratios = plain.map((gap) => 0.5 + 0.5 * Math.exp(3.2 * (3 - gap - 1.6)));
+  const countAt = (gap: number) => {
+    const touching = Array.from(plain.keys()).filter((run) => plain[run]! < gap);
+    const unseen = touching.filter((run) => ratios[run]! < SEEN_FROM);
+    return { touches: touching.length, unseen: unseen.length, events: count };
+  };
+
   it.each([0, -0.8])('comes out by weighted draws where the count is small, gap %d', (gap) => {
-    const touches = plain.reduce((sum, own) => sum + (own < gap ? 1 : 0), 0);
-    const risk = hardRisk(moved, weights, gap, touches, count);
+    const risk = hardRisk(both, gap, countAt(gap));
     const truth = normalCdf(gap - 3, 0, 1);
     expect(risk.method).toBe('weighted');
     expect(Math.abs(risk.estimate - truth)).toBeLessThan(4 * risk.cov! * truth);
@@ -105,32 +117,29 @@ describe('a chance of too small a gap', () => {
     expect(risk.high).toBeGreaterThan(truth);
   });
 
-  it('is counted where the weighted draws say otherwise than the count', () => {
-    expect(
-      hardRisk(
-        moved.map((gap) => gap + 2),
-        weights,
-        0,
-        60,
-        count,
-      ).method,
-    ).toBe('counted');
+  it('comes out by weighted draws where no plain run touches', () => {
+    // Bug: the error of a count of 0 was taken as 0, and the surer the estimate was the surer it was thrown away.
+    const gap = -1.6;
+    const risk = hardRisk(both, gap, { touches: 0, unseen: 0, events: count });
+    const truth = normalCdf(gap - 3, 0, 1);
+    expect(risk.method).toBe('weighted');
+    expect(Math.abs(risk.estimate - truth)).toBeLessThan(4 * risk.cov! * truth);
+    expect(risk.high).toBeGreaterThan(clopperPearson(0, count).high);
+  });
+
+  it('is counted where the plain count says more than the weighted draws', () => {
+    const further = { ...both, gaps: moved.map((gap) => gap + 2) };
+    expect(hardRisk(further, 0, { touches: 60, unseen: 0, events: count }).method).toBe('counted');
   });
 
   it('gives a gap for a wanted chance that is surely not too large, and not much too small', () => {
     for (const level of [1e-2, 1e-3, 1e-4]) {
-      const gap = rareGap(plain, moved, weights, level)!;
+      const gap = rareGap({ gaps: plain, ratios }, both, level)!;
       const chance = normalCdf(gap - 3, 0, 1);
       expect(chance).toBeLessThan(level);
       expect(chance).toBeGreaterThan(0.6 * level);
     }
-    expect(
-      rareGap(
-        plain,
-        moved.map(() => 5),
-        weights,
-        1e-6,
-      ),
-    ).toBeUndefined();
+    const nowhere = { ...both, gaps: moved.map(() => 5) };
+    expect(rareGap({ gaps: plain, ratios }, nowhere, 1e-6)).toBeUndefined();
   });
 });

@@ -19,7 +19,7 @@ function picksOf(source: Case): { picks: Pick[]; hardTouches: number[] } {
   seasons.events = 2000;
   for (const tub of seasons.tubs) tub.steps[0] = 2000;
   const risks = caseRisks(runs, undefined, seasons, undefined);
-  return { picks: pickHeights(source, setup, risks, runs, seasons), hardTouches: runs.all.hardTouches };
+  return { picks: pickHeights(source, setup, risks, runs), hardTouches: runs.all.hardTouches };
 }
 
 const bar = (name: string, ahead: number): Case['hardPoints'][number] => ({
@@ -45,7 +45,7 @@ describe('a hard point that every run touches', () => {
 
 describe('the limits of the car', () => {
   const picks = [39, 38.5, 38, 38, 38].map((inches, t) => ({
-    fits: t > 0,
+    verdict: t > 0 ? ('fits' as const) : ('does not fit' as const),
     height: { topHeight: inches * INCH },
   }));
   const limited = (envelope: Case['envelope']): Case => ({ ...demoCase(1024, 1), envelope });
@@ -75,7 +75,7 @@ describe('the limits of the car', () => {
     expect(
       nearestTub(
         both,
-        picks.map(({ height }) => ({ fits: false, height })),
+        picks.map(({ height }) => ({ verdict: 'does not fit' as const, height })),
       ),
     ).toBeUndefined();
   });
@@ -85,8 +85,8 @@ describe('a tub that clears only at a silly height', () => {
   it('gives way to the next one, and is told as passed over', () => {
     // Bug: middle-44 at 59 3/16 in was to be built as the smallest that fits, where the next tub needed 41 in.
     const source = demoCase(1024, 1);
-    const at = (heights: readonly number[]): { fits: boolean; height: { topHeight: number } }[] =>
-      heights.map((inches) => ({ fits: true, height: { topHeight: inches * INCH } }));
+    const at = (heights: readonly number[]): { verdict: 'fits'; height: { topHeight: number } }[] =>
+      heights.map((inches) => ({ verdict: 'fits' as const, height: { topHeight: inches * INCH } }));
     // Diameters 39 1/4, 42 1/2, 44 1/2, 46 1/4, 49 1/2 in.
     const silly = at([70, 65, 59.1875, 41, 40.5]);
     expect(chosenTub(source, silly)).toBe(3);

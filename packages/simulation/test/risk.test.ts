@@ -73,6 +73,9 @@ describe('a case with a single car in a single state', () => {
   it('picks nothing it cannot support and says how many draws it needs', async () => {
     const found = await assessCase(demoCase(1024, 32));
     expect(found.chosen).toBeUndefined();
-    expect(found.picks.every((pick) => pick.height === undefined && pick.drawsNeeded === 7376)).toBe(true);
+    // 7,376 runs without a touch bring the upper bound down to 1 in 2,000.
+    const open = found.picks.filter(({ verdict }) => verdict === 'not known');
+    expect(open.length).toBeGreaterThan(2);
+    expect(open.every((pick) => pick.height === undefined && pick.drawsNeeded === 7376)).toBe(true);
   }, 60_000);
 });

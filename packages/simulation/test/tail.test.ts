@@ -1,5 +1,6 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK, clopperPearson } from '@tubgap/uncertainty';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { caseRisks } from '../src/case-risks.ts';
 import { riskByHeight } from '../src/risk.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
@@ -7,8 +8,8 @@ import { touchCentres } from '../src/tail/centres.ts';
 import type { Centres } from '../src/tail/mixture.ts';
 import { normalSpace } from '../src/tail/normal-space.ts';
 import { addTail, emptyTailTallies, type TailTallies, tailBlock } from '../src/tail/tail-risk.ts';
-import { emptyWeighted, weightByHeight } from '../src/tail/weighted-tally.ts';
-import { HEIGHT_STEPS, touchesByHeight } from '../src/tally.ts';
+import { addWeight, emptyWeighted, weightByHeight } from '../src/tail/weighted-tally.ts';
+import { emptyTally, HEIGHT_STEPS, touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
 
 const DRAWS = 40 * BLOCK;
@@ -90,36 +91,75 @@ describe('weighted draws', () => {
 });
 
 describe('the choice between counted and weighted risk', () => {
-  const steps = new Float64Array(HEIGHT_STEPS + 1);
-  steps[10] = 40;
-  steps[0] = 9960;
-  const weighted = (touching: number) => {
-    const tally = emptyWeighted(1);
-    const { steps: sums } = tally.tubs[0]!;
-    // 2,000 touching draws of equal weight.
-    sums.weight[20] = touching;
-    sums.square[20] = touching ** 2 / 2000;
-    sums.greatest[20] = touching / 2000;
-    return sums;
+  const counts = (touching: number): Float64Array => {
+    const steps = new Float64Array(HEIGHT_STEPS + 1);
+    steps[10] = touching;
+    steps[0] = 10_000 - touching;
+    return steps;
+  };
+  const plain = { events: 10_000, all: counts(40), unseen: counts(0) };
+  const weighted = (touching: number, each = touching / 2000) => {
+    const { steps } = emptyWeighted(1).tubs[0]!;
+    for (let k = 0; k < touching / each; k++) addWeight(steps, 20, each);
+    return { events: 10_000, steps };
   };
 
-  it('takes the weighted one where the count is thin and both agree', () => {
-    const risk = riskByHeight(steps, 10_000, weighted(40), 10_000);
+  it('takes the weighted one where the count is thin', () => {
+    const risk = riskByHeight(plain, weighted(40));
     expect(risk(5).method).toBe('weighted');
     expect(risk(15).estimate).toBeCloseTo(0.004, 12);
     expect(risk(15).touches).toBe(0);
   });
 
-  it('takes none of the weighted ones where they disagree with the count: a cause was missed', () => {
-    const risk = riskByHeight(steps, 10_000, weighted(8), 10_000);
-    expect(risk(5).method).toBe('counted');
-    expect(risk(15).method).toBe('counted');
-    expect(risk(15).high).toBeCloseTo(3.6882e-4, 7);
+  it('puts to it what plain runs met where no centre leads to', () => {
+    const risk = riskByHeight({ ...plain, unseen: counts(30) }, weighted(40));
+    expect(risk(5).estimate).toBeCloseTo(0.007, 12);
+    expect(risk(5).high).toBeGreaterThan(0.008);
   });
 
-  it('does not trust a figure that one draw carries', () => {
-    const sums = weighted(40);
-    sums.greatest[20] = 20;
-    expect(riskByHeight(steps, 10_000, sums, 10_000)(15).method).toBe('counted');
+  it('takes none of the weighted ones where the count alone says more: a cause was missed', () => {
+    const risk = riskByHeight(plain, weighted(8));
+    expect(risk(5).method).toBe('counted');
+    expect(risk(5).estimate).toBe(0.004);
   });
+
+  it('bounds what no run met by the number of runs', () => {
+    expect(riskByHeight(plain, weighted(8))(15).high).toBeGreaterThan(8e-4 + 3.6e-4);
+    expect(riskByHeight(plain)(15).high).toBeCloseTo(3.6882e-4, 7);
+  });
+
+  it('does not listen to draws that weigh much: the mixture does not lead to them', () => {
+    expect(riskByHeight(plain, weighted(40, 0.5))(15).method).toBe('counted');
+  });
+});
+
+describe('the bounds of a case by height', () => {
+  it('never rise, and lie nowhere below what the plain count allows', () => {
+    const seen = emptyRunTallies(setup);
+    const seeing = { space: normalSpace(setup), centres };
+    tallyRuns(setup, 2, DRAWS, 0, 40, createBlockRoom(setup), seen, seeing);
+    expect(seen.all).toEqual(plain.all);
+    const none = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
+    none.events = 1;
+    const risks = caseRisks(seen, tail, none, undefined);
+    let weighed = 0;
+    for (const [i, tubs] of [...risks.tyres, risks.all].entries()) {
+      tubs.forEach((risk, t) => {
+        const tally = (seen.tyres[i] ?? seen.all).tubs[t]!;
+        for (const [of, steps] of [
+          [risk.touch, tally.steps],
+          [risk.contact, tally.contactSteps],
+        ] as const) {
+          const touches = touchesByHeight(steps);
+          for (let step = 1; step < HEIGHT_STEPS; step++) {
+            const here = of(step);
+            if (here.method === 'weighted') weighed++;
+            expect(here.high).toBeLessThanOrEqual(of(step - 1).high);
+            expect(here.high).toBeGreaterThanOrEqual(clopperPearson(touches[step]!, DRAWS).low);
+          }
+        }
+      });
+    }
+    expect(weighed).toBeGreaterThan(100);
+  }, 60_000);
 });

@@ -6,7 +6,7 @@ import { type PickedHeight, pickHeights } from '../src/pick.ts';
 import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { performHere, simulateUntilSettled } from '../src/simulate.ts';
-import type { Findings } from '../src/tasks.ts';
+import { type Findings, findingRisks } from '../src/tasks.ts';
 import { tubVerdict, type Verdict } from '../src/verdict.ts';
 import { demoCase } from './demo.ts';
 
@@ -22,17 +22,14 @@ describe('the verdict on a tub', () => {
   beforeAll(async () => {
     const setup = caseSetup(source);
     found = (await simulateUntilSettled(source, setup, performHere(source), () => {})).found;
-    const { runs, seasons } = found;
-    const risks = caseRisks(runs, found.tail, seasons, found.tailSeasons);
-    pick = pickHeights(source, setup, risks, runs, seasons)[TUB]!.height!;
+    pick = pickHeights(source, setup, findingRisks(found), found.runs)[TUB]!.height!;
   }, 120_000);
 
   const at = (topHeight: number, judged: Case = source, plain = false, runs = found.runs): Verdict => {
-    const { tail, seasons, tailSeasons } = found;
     const risks = plain
-      ? caseRisks(runs, undefined, seasons, undefined)
-      : caseRisks(runs, tail, seasons, tailSeasons);
-    return tubVerdict(judged, caseSetup(judged), risks, runs, seasons, TUB, topHeight);
+      ? caseRisks(runs, undefined, found.seasons, undefined)
+      : findingRisks({ ...found, runs });
+    return tubVerdict(judged, caseSetup(judged), risks, runs, TUB, topHeight);
   };
 
   it('at the pick’s own height gives the very figures of the pick', () => {
@@ -58,15 +55,7 @@ describe('the verdict on a tub', () => {
     const lax = { ...source, accept: { runRisk: 0.01, seasonRisk: 0.999 } };
     const seasons = { ...found.seasons, tubs: runs.all.tubs };
     const judged = (topHeight: number): Verdict =>
-      tubVerdict(
-        lax,
-        caseSetup(lax),
-        caseRisks(runs, undefined, seasons, undefined),
-        runs,
-        seasons,
-        TUB,
-        topHeight,
-      );
+      tubVerdict(lax, caseSetup(lax), caseRisks(runs, undefined, seasons, undefined), runs, TUB, topHeight);
     const rest = lowestHeights[TUB]!;
     expect(judged(rest)).toMatchObject({ standing: 'within', belowRest: false });
     expect(judged(rest - SIXTEENTH)).toMatchObject({ standing: 'not within', belowRest: true });

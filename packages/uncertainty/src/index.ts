@@ -7,6 +7,7 @@ export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
 export type { UpdatedLaw } from './distributions/updated.ts';
+export { exceedance, lowestWithin, type StepSums } from './exceedance.ts';
 export { type FailureOptions, failureProbability } from './failure-probability.ts';
 export {
   countValues,
@@ -24,7 +25,14 @@ export {
   type SobolIndices,
   sobolIndices,
 } from './indices.ts';
-export { clopperPearson, drawsToSupport, type Interval, upperBoundZeroHits, wilson } from './interval.ts';
+export {
+  clopperPearson,
+  drawsToSupport,
+  drawsToTell,
+  type Interval,
+  upperBoundZeroHits,
+  wilson,
+} from './interval.ts';
 export { kolmogorovDistance, kolmogorovTail } from './kolmogorov.ts';
 export {
   centralValue,
@@ -87,5 +95,11 @@ export {
   scrambledSobolPoints,
   sobolPoints,
 } from './sobol-points.ts';
+export {
+  countedProbability,
+  type Probability,
+  SEEN_FROM,
+  splitProbability,
+} from './split-probability.ts';
 export { BLOCK, fillUniforms } from './stream.ts';
 export { type TailInfluence, tailInfluence } from './tail-influence.ts';

@@ -91,3 +91,20 @@ export function drawsToSupport(risk: number, level = 0.95): number {
   while (bound(n) > risk) n += 1;
   return n;
 }
+
+/**
+ * About how many draws tell a probability near `estimate` from `limit`: with as large a share of hits among them the
+ * interval of clopperPearson lies on one side of it. Without hits the same as drawsToSupport. Found by doubling.
+ * @param estimate  0 to 1
+ * @param limit     inside (0, 1); else RangeError
+ * @param most      what is said where no fewer tell them apart
+ */
+export function drawsToTell(estimate: number, limit: number, most: number): number {
+  let n = drawsToSupport(limit);
+  while (n < most) {
+    const { low, high } = clopperPearson(Math.round(estimate * n), n);
+    if (high <= limit || low > limit) return n;
+    n *= 2;
+  }
+  return Math.max(n, most);
+}

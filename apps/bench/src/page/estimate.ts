@@ -4,10 +4,11 @@ import {
   lowestAccepted,
   type OutlineCloud,
   type Risk,
-  riskByHeight,
   SIXTEENTH,
   stepAt,
   type Tally,
+  type TubRisks,
+  tubRisks,
 } from '@tubgap/simulation';
 import type { Answer, Question } from '../worker/messages.ts';
 
@@ -16,7 +17,8 @@ const MOST_RUNS = 100_000;
 /** Cars whose seasons it counts at most. */
 const MOST_CARS = 1000;
 
-type Weighted = Extract<Answer, { kind: 'weighted' }>['tally'];
+/** Weighted runs, and of the counted ones those where their mixture does not lead to. */
+type Weighted = Pick<Extract<Answer, { kind: 'weighted' }>, 'tally' | 'unseen'>;
 
 /** What is known so far of the place in hand. */
 export interface Known {
@@ -95,7 +97,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
         break;
       case 'weighted':
         refining = false;
-        known = { ...known, weighted: data.tally };
+        known = { ...known, weighted: { tally: data.tally, unseen: data.unseen } };
         break;
       case 'problem':
         known = { ...known, problem: data.message };
@@ -157,32 +159,36 @@ export interface Risks {
   season?: Risk;
 }
 
+/** Risks by height from all that is known; undefined before there are any counts. */
+function knownRisks({ runs, weighted, seasons }: Known): { run: TubRisks; season?: TubRisks } | undefined {
+  if (runs === undefined) return undefined;
+  const { tally } = runs;
+  const ofSeason = seasons && tubRisks(seasons.tally, seasons.tally, undefined)[0]!;
+  return {
+    run: tubRisks(tally, weighted?.unseen ?? tally, weighted?.tally)[0]!,
+    ...(ofSeason && { season: ofSeason }),
+  };
+}
+
 /** What the counts say of a top height; undefined before there are any. */
 export function risksAt(known: Known, topHeight: number): Risks | undefined {
-  const { runs, weighted, seasons } = known;
-  if (runs === undefined) return undefined;
-  const { events, tubs } = runs.tally;
-  const tub = tubs[0]!;
-  const step = stepAt(tub.lowest, topHeight);
-  const sums = weighted?.tubs[0];
-  const of = (steps: Float64Array, part: 'steps' | 'contact'): Risk =>
-    riskByHeight(steps, events, sums?.[part], weighted?.events ?? 0)(step);
-  const season = seasons?.tally;
+  const risks = knownRisks(known);
+  if (risks === undefined) return undefined;
+  const step = stepAt(known.runs!.tally.tubs[0]!.lowest, topHeight);
   return {
-    close: of(tub.steps, 'steps'),
-    contact: of(tub.contactSteps, 'contact'),
-    ...(season && { season: riskByHeight(season.tubs[0]!.steps, season.events, undefined, 0)(step) }),
+    close: risks.run.touch(step),
+    contact: risks.run.contact(step),
+    ...(risks.season && { season: risks.season.touch(step) }),
   };
 }
 
 /** Lowest top height at which run and season risk keep what is accepted, m; undefined when none does or not all is counted. */
 export function lowestWithin(known: Known, accept: Case['accept']): number | undefined {
-  const { runs, weighted, seasons } = known;
-  if (!runs?.done || !seasons?.done) return undefined;
-  const tub = runs.tally.tubs[0]!;
-  const run = riskByHeight(tub.steps, runs.tally.events, weighted?.tubs[0]?.steps, weighted?.events ?? 0);
-  const season = riskByHeight(seasons.tally.tubs[0]!.steps, seasons.tally.events, undefined, 0);
-  const steps = [lowestAccepted(run, accept.runRisk), lowestAccepted(season, accept.seasonRisk)];
-  const found = steps.filter((step) => step !== undefined);
-  return found.length < steps.length ? undefined : tub.lowest + Math.max(...found) * SIXTEENTH;
+  const { runs, seasons } = known;
+  const risks = knownRisks(known);
+  if (!runs?.done || !seasons?.done || risks?.season === undefined) return undefined;
+  const run = lowestAccepted(risks.run.touch, accept.runRisk);
+  const season = lowestAccepted(risks.season.touch, accept.seasonRisk);
+  if (run === undefined || season === undefined) return undefined;
+  return runs.tally.tubs[0]!.lowest + Math.max(run, season) * SIXTEENTH;
 }

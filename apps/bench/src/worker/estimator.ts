@@ -117,7 +117,7 @@ export async function count(question: Question, listener: Listener): Promise<voi
 }
 
 /** Weighs runs that are moved to where touches happen: what counting leaves open where they are rare. */
-export async function refine({ source, tub, tyre }: Question, listener: Listener): Promise<void> {
+export async function refine({ source, tub, tyre, draws }: Question, listener: Listener): Promise<void> {
   const { seed } = source.simulation;
   const part = partOf(source, tub, tyre);
   const space = normalSpace(part.setup);
@@ -127,5 +127,12 @@ export async function refine({ source, tub, tyre }: Question, listener: Listener
     if (!(await listener.goOn())) return;
     addTail(tail, tailBlock(part.setup, space, centres, seed, block, part.room));
   }
-  listener.tell({ kind: 'weighted', tally: tail.tyres[part.tyre]! });
+  // The counted runs once more, told apart by whether the mixture leads to them.
+  const runs = emptyRunTallies(part.setup);
+  for (let block = 0; block < Math.ceil(draws / BLOCK); block++) {
+    if (!(await listener.goOn())) return;
+    tallyRuns(part.setup, seed, draws, block, block + 1, part.room, runs, { space, centres });
+  }
+  const own = part.tyre;
+  listener.tell({ kind: 'weighted', tally: tail.tyres[own]!, unseen: runs.unseen.tyres[own]! });
 }

@@ -149,8 +149,8 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
     text: learnedText(learned),
     heights: before.picks.flatMap((was, t) => {
       const is = after.picks[t]!;
-      if (!was.fits && !is.fits) return [];
-      const of = ({ fits, height }: typeof was) => (fits ? height?.topHeight : undefined);
+      if (was.verdict !== 'fits' && is.verdict !== 'fits') return [];
+      const of = ({ verdict, height }: typeof was) => (verdict === 'fits' ? height?.topHeight : undefined);
       return [{ tub: was.tub, before: of(was), after: of(is) }];
     }),
     chosen: {

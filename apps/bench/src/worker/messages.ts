@@ -35,6 +35,6 @@ export type Answer = { id: number } & (
   | { kind: 'cloud'; cloud: OutlineCloud; quantiles: readonly number[] }
   | { kind: 'ranked'; runs: DrawnRun[] }
   | { kind: 'seasons'; tally: Tally; done: boolean }
-  | { kind: 'weighted'; tally: TailTally }
+  | { kind: 'weighted'; tally: TailTally; unseen: Tally }
   | { kind: 'problem'; message: string }
 );

@@ -28,8 +28,8 @@ export async function runClasses(
     ...commonOf({ source, settings: [], draws, notes: [] }, []),
     chosen: chosen ?? null,
     kind: 'classes',
-    picks: picks.map(({ fits, reason, alone, height }) => ({
-      fits,
+    picks: picks.map(({ verdict, reason, alone, height }) => ({
+      verdict,
       reason,
       alone,
       topHeight: height?.topHeight ?? null,

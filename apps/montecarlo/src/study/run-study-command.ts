@@ -111,7 +111,10 @@ export function stopStudy(file: string, error: unknown): never {
 /** Whether no tub has a height that the runs support, although there is one to be found. */
 export function isTooFew(found: Study): boolean {
   if (found.kind === 'classes')
-    return found.picks.every(({ topHeight, reason }) => topHeight === null && reason.startsWith('too few'));
+    return (
+      found.picks.every(({ topHeight }) => topHeight === null) &&
+      found.picks.some(({ verdict }) => verdict === 'not known')
+    );
   const cells =
     found.kind === 'sweep'
       ? found.points[0]!.figures.at(-1)!

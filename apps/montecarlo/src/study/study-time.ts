@@ -1,5 +1,6 @@
 import {
   blocksOf,
+  NO_CENTRES,
   performStudyTask,
   runsOfBlock,
   type Study,
@@ -16,11 +17,14 @@ export interface BlockTimes {
 
 /** A weighted block against a plain one, where its centres are not known yet: measured on the demo. */
 const WEIGHTED_TO_PLAIN = 1.1;
-const NONE: StudyTask['centres'] = { points: [], causes: 0 };
 
-function secondsOf(study: Study, centres: StudyTask['centres']): number {
+function secondsOf(
+  study: Study,
+  drawnBy: StudyTask['drawnBy'],
+  centres: StudyTask['centres'] = NO_CENTRES,
+): number {
   const heights = study.points[0]!.setup.clearance.tubs.map(() => []);
-  const task = { firstPoint: 0, endPoint: 1, firstBlock: 0, endBlock: 1, centres, heights };
+  const task = { firstPoint: 0, endPoint: 1, firstBlock: 0, endBlock: 1, drawnBy, centres, heights };
   const times = [1, 2, 3, 4].map(() => {
     const start = performance.now();
     performStudyTask(study, task);
@@ -36,9 +40,9 @@ function secondsOf(study: Study, centres: StudyTask['centres']): number {
  */
 export function blockTimes(study: Study, centres?: StudyTask['centres']): BlockTimes {
   const base: Study = { points: study.points.slice(0, 1), seed: study.seed };
-  const plain = secondsOf(base, NONE);
+  const plain = secondsOf(base, 'plain', centres);
   if (centres === undefined) return { plain, weighted: WEIGHTED_TO_PLAIN * plain };
-  return { plain, weighted: centres.points.length === 0 ? 0 : secondsOf(base, centres) };
+  return { plain, weighted: centres.points.length === 0 ? 0 : secondsOf(base, 'weighted', centres) };
 }
 
 /** Seconds that one thread would take for a study of so many setups, the base among them. */

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { oneIn, type SheetTable } from '@tubgap/wording';
+import { unknownTubs } from '../fit-words.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
 
@@ -17,8 +18,9 @@ export const seasonRuns = (result: Result): number =>
   result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
 
 /** Whether the tub to build finds room on the car, as far as the case gives limits. */
-export function fitsCar(result: Result): 'yes' | 'no' | 'not given' {
+export function fitsCar(result: Result): 'yes' | 'no' | 'not given' | 'not known' {
   if (Object.keys(result.envelope).length === 0) return 'not given';
+  if (result.chosen === null && unknownTubs(result).length > 0) return 'not known';
   const fit = tubFits(result)[result.chosen ?? -1];
   return fit?.fitsBoth === true ? 'yes' : 'no';
 }

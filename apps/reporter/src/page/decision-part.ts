@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { wholeText } from '@tubgap/wording';
+import { unknownTubs, unknownWords } from '../fit-words.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
@@ -21,11 +22,12 @@ const picked = ({ headline, place, rows }: Decision): Markup =>
 /** The tyres would fit, the car has no room: what would have to change, the least pain first. */
 function withoutRoom(result: Result): Markup {
   const lower = lowerWords(result);
+  const unknown = unknownWords(result);
   return markup`<div class="answer"><h2>No tub can be named</h2>
 <p>No tub fits both the car and the tyres. What would have to change, the least first:</p>
 <ol>${waysOut(result).map((way) => markup`<li>${way}.</li>`)}</ol>${
     lower !== '' && markup`<p>Or, ${lower}.</p>`
-  }${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
+  }${unknown !== '' && markup`<p>Not known: ${unknown}.</p>`}${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
 }
 
 /** What stands in the way of each tub, when none can be named. */
@@ -33,7 +35,7 @@ function withoutPick(result: Result): Markup {
   if (result.nearest !== null) return withoutRoom(result);
   const draws = Math.max(...result.picks.map((pick) => pick.drawsNeeded));
   const cars = Math.max(...result.picks.map((pick) => pick.carsNeeded));
-  const short = draws > 0 || cars > 0;
+  const short = unknownTubs(result).length > 0;
   const reasons = [...new Set(result.picks.map((pick) => pick.reason))].map((reason) => {
     const tubs = result.picks.filter((pick) => pick.reason === reason).map((pick) => pick.tub);
     return markup`<b>${tubs.join(', ')}</b>: ${reason || 'no height found'}.`;
@@ -54,7 +56,7 @@ function withoutPick(result: Result): Markup {
   return markup`<div class="answer"><h2>No tub can be named</h2>
 <p>${
     short
-      ? 'Too few runs were simulated to speak of the risk that you accept.'
+      ? 'Not known: too few runs were simulated to speak of the risk that you accept.'
       : 'None of these tubs keeps the risk that you accept.'
   } You accept ${chance(result.accept.runRisk)} a run and ${chance(result.accept.seasonRisk)} a season of eating into the
 ${inches(result.build.reserve, 'up')} to be kept.</p>

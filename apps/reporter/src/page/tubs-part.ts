@@ -1,5 +1,6 @@
 import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { noHeightWord } from '../fit-words.ts';
 import { tubNote } from '../no-tub.ts';
 import { chance, inches, inchesAndMm } from './measures.ts';
 import { type Cell, figure, table } from './parts.ts';
@@ -25,7 +26,7 @@ function tubTable(result: Result): Markup {
       const note = tubNote(result, t);
       const figures: readonly string[] =
         height === undefined
-          ? ['none', '', '', '', '']
+          ? [noHeightWord(pick.verdict), '', '', '', '']
           : [
               inchesAndMm(height.topHeight, 'up'),
               inches(height.staticGaps[ahead]!, 'up'),

@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { angleWords, oneIn } from '@tubgap/wording';
+import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';
@@ -78,11 +79,16 @@ export function buildSheet(result: Result): string {
   const chosen = chosenTub(result);
   const title = `Build sheet: ${result.case.title}`;
   if (chosen === undefined) {
+    const unknown = unknownWords(result);
     return sheetPage(
       title,
       markup`${sheetHead(result, 'Build sheet', FIELDS)}
 ${SHEET_CAUTION}
-<main><p class="stop"><b>Nothing to build.</b> None of these tubs can be recommended for the accepted risk.</p>
+<main><p class="stop">${
+        unknown === ''
+          ? markup`<b>Nothing to build.</b> None of these tubs can be recommended for the accepted risk.`
+          : markup`<b>Not known yet what to build:</b> ${unknown}. Cut nothing by this sheet; simulate more runs.`
+      }</p>
 <ul>${result.picks.map((pick) => markup`<li><b>${pick.tub}</b>: ${pick.reason || 'fits, but was not chosen'}</li>`)}</ul>
 ${envelopeSection(result)}</main>
 ${sheetFoot(result)}`,

@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { loweringChanges } from '../change-words.ts';
+import { unknownWords, verdictWord } from '../fit-words.ts';
 import { changeText, leastPain, type TubFit, tubFits } from './envelope.ts';
 import { inchText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
@@ -47,10 +48,15 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
     ways.length > 0 &&
     markup`<ol>${ways.map((fit) => markup`<li><b>${fit.name}</b>, top ${inchText(fit.topHeight, 'up')}: ${changeText(fit)}.</li>`)}</ol>`;
   if (both.length === 0) {
-    return markup`<p class="stop"><b>No tub fits both the car and the tyres.</b>${
+    const unknown = unknownWords(result);
+    const none =
+      unknown === ''
+        ? 'No tub fits both the car and the tyres.'
+        : 'No tub is known to fit both the car and the tyres.';
+    return markup`<p class="stop"><b>${none}</b>${unknown !== '' && markup` Not known: ${unknown}.`}${
       list
         ? markup` The least that would have to change, in this order:`
-        : ' No change of lengths alone brings one in.'
+        : unknown === '' && ' No change of lengths alone brings one in.'
     }</p>${list}${otherWays(result, fits[result.nearest ?? -1])}`;
   }
   if (chosen !== undefined && !chosen.fitsBoth) {
@@ -68,11 +74,16 @@ function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: Tu
   });
   return [
     ...(limited ? [{ text: 'fits car', cell: (fit: TubFit): string => yes(fit.fitsCar) }] : []),
-    { text: 'fits tyres', cell: (fit) => yes(fit.fitsTyre) },
+    { text: 'fits tyres', cell: (fit) => verdictWord(fit.tyreVerdict) },
     {
       text: 'top inside',
       kind: 'n',
-      cell: (fit) => (fit.shortages === undefined ? 'none' : inchText(fit.topHeight, 'up')),
+      cell: (fit) =>
+        fit.shortages !== undefined
+          ? inchText(fit.topHeight, 'up')
+          : fit.tyreVerdict === 'not known'
+            ? 'not known'
+            : 'none',
     },
     {
       text: 'top outside',

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
+import { verdictWord } from '../fit-words.ts';
 import { changeText, tubFits } from './envelope.ts';
 
 const inches = (metres: number | undefined): string =>
@@ -31,8 +32,8 @@ export function envelopeTable(result: Result): SheetTable {
       result.case.name,
       fit.name,
       yes(fit.fitsCar),
-      yes(fit.fitsTyre),
-      yes(fit.fitsBoth),
+      verdictWord(fit.tyreVerdict),
+      verdictWord(fit.bothVerdict),
       inches(fit.topHeight),
       inches(fit.reach.top),
       inches(fit.reach.ahead),

@@ -27,6 +27,9 @@ export interface TubFit {
   /** Whether it finds room on the car at some height, and whether its pick does with the accepted risk. */
   fitsCar: boolean;
   fitsTyre: boolean;
+  /** The same of the tyres with what is not known told from what does not fit, and of both. */
+  tyreVerdict: Result['picks'][number]['verdict'];
+  bothVerdict: Result['picks'][number]['verdict'];
   fitsBoth: boolean;
   /** What is missing for both; undefined when no length says it: `reason` does. */
   shortages: Shortage[] | undefined;
@@ -73,10 +76,11 @@ function tubFit(result: Result, t: number): TubFit {
   const room = envelopeRoom(envelope, reach);
   const atLowest = envelopeRoom(envelope, tubReach(tub, lowest, envelope.lowestLeg));
   const fitsCar = [atLowest.above, atLowest.ahead, atLowest.behind].every((left) => missing(left) <= EPSILON);
-  const fitsTyre = pick.fits && pick.height !== undefined;
+  const fitsTyre = pick.verdict === 'fits' && pick.height !== undefined;
   const ofCar = (['above', 'ahead', 'behind'] as const)
     .map((what): Shortage => ({ what, by: missing(room[what]) }))
     .filter(({ by }) => by > EPSILON);
+  const fitsBoth = fitsTyre && ofCar.length === 0;
   return {
     name: tub.name,
     topHeight,
@@ -84,7 +88,9 @@ function tubFit(result: Result, t: number): TubFit {
     room,
     fitsCar,
     fitsTyre,
-    fitsBoth: fitsTyre && ofCar.length === 0,
+    tyreVerdict: pick.verdict,
+    fitsBoth,
+    bothVerdict: fitsBoth ? 'fits' : pick.verdict === 'not known' && fitsCar ? 'not known' : 'does not fit',
     shortages: pick.height === undefined ? undefined : [...ofCar, ...sideShortages(result, tub.insideWidth)],
     reason: pick.reason,
     riskAtLimit: riskAtLimit(result, t, envelope.highestTop),

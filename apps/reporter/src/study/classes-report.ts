@@ -60,7 +60,7 @@ export function classesTable(study: Classes): SheetTable {
         inches(fit.adds),
         inches(greatest(pick.alone)),
         inches(pick.topHeight),
-        pick.fits ? 1 : 0,
+        pick.verdict === 'fits' ? 1 : 0,
         pick.decidedBy ?? '',
         [fit.side, fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
         study.draws,
@@ -89,16 +89,17 @@ export function classesTable(study: Classes): SheetTable {
 
 function fitTable(study: Classes): string {
   const rows = study.tubs.map((tub, t) => {
-    const { topHeight, fits } = study.picks[t]!;
+    const { topHeight, verdict } = study.picks[t]!;
+    const none = verdict === 'not known' ? 'not known' : 'no height';
     return [
       tub.name,
       inchText(tub.diameter, 'nearest'),
       ...study.tyres.map((_, i) => {
         const { alone, side } = fitOf(study, t, i);
         if (side !== '') return 'too wide';
-        return alone === null ? 'no height' : inchText(alone, 'up');
+        return alone === null ? none : inchText(alone, 'up');
       }),
-      topHeight === null ? 'no height' : `${inchText(topHeight, 'up')}${fits ? '' : ' (too wide)'}`,
+      topHeight === null ? none : `${inchText(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,
     ];
   });
   return plainTable(['tub', 'inside', ...study.tyres, 'whole car, season too'], rows);

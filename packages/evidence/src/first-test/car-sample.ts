@@ -1,4 +1,12 @@
-import { type CarRuns, HEIGHT_STEPS, type Risk, riskByHeight } from '@tubgap/simulation';
+import {
+  addWeight,
+  type CarRuns,
+  emptySteps,
+  HEIGHT_STEPS,
+  type Risk,
+  riskByHeight,
+} from '@tubgap/simulation';
+import { SEEN_FROM } from '@tubgap/uncertainty';
 
 /** Which cars of a sample are meant: 1 or 0 a car. */
 export type Chosen = Uint8Array;
@@ -37,24 +45,22 @@ export function riskOf(
   setup: number,
   event: 'steps' | 'contactSteps',
 ): Risk {
-  const length = HEIGHT_STEPS + 1;
-  const counts = new Float64Array(length);
+  const counts = new Float64Array(HEIGHT_STEPS + 1);
+  const unseen = new Float64Array(HEIGHT_STEPS + 1);
   plain.setups[setup]![event].forEach((n, car) => {
     counts[n]! += cars.plain[car]!;
+    if (plain.ratios[car]! < SEEN_FROM) unseen[n]! += cars.plain[car]!;
   });
-  const sums = {
-    weight: new Float64Array(length),
-    square: new Float64Array(length),
-    greatest: new Float64Array(length),
-  };
+  const steps = emptySteps();
   let all = 0;
   weighted.setups[setup]![event].forEach((n, car) => {
     if (cars.weighted[car] === 0) return;
     const weight = weighted.weights[car]!;
     all += weight;
-    sums.weight[n]! += weight;
-    sums.square[n]! += weight * weight;
-    sums.greatest[n] = Math.max(sums.greatest[n]!, weight);
+    addWeight(steps, n, weight);
   });
-  return riskByHeight(counts, countOf(cars.plain), all > 0 ? sums : undefined, all)(step);
+  return riskByHeight(
+    { events: countOf(cars.plain), all: counts, unseen },
+    all > 0 ? { events: all, steps } : undefined,
+  )(step);
 }

@@ -162,7 +162,8 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
       angles,
       blocks,
       looked: places.length,
-      centres: weighted ? centres : { points: [], causes: 0 },
+      drawnBy: weighted ? 'weighted' : 'plain',
+      centres,
       prefix: weighted ? 'plan-tail/' : 'plan/',
     });
     const [whole, ...others] = found.setups;

@@ -1,10 +1,10 @@
 import type { Case } from '@tubgap/casefile';
 import { buildLoad, MOMENTS, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
-import { sampleQuantile } from '@tubgap/uncertainty';
+import { SEEN_FROM, sampleQuantile } from '@tubgap/uncertainty';
 import type { Risk } from '../risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { HardLook, HardRuns } from './hard-gaps.ts';
-import { hardRisk, rareGap } from './hard-risk.ts';
+import { type HardCount, hardRisk, rareGap } from './hard-risk.ts';
 
 /** Share of the accepted risk of a run that a hard point may take: so little hardly moves the pick. */
 const OWN_SHARE = 0.1;
@@ -27,7 +27,10 @@ export interface HardFigures {
   /** Chance that a run leaves less than the reserve at this point, and that it touches it. No height changes it. */
   risk: Risk;
   contact: Risk;
-  /** How much nearer the point may stand before it takes more than a tenth of the accepted risk, m; null: unknown. */
+  /**
+   * How much nearer the point may stand before it takes more than a tenth of the accepted risk, as far as causes of
+   * touches were seen, m; null: unknown.
+   */
   spare: number | null;
   /** How much further away it would have to stand to take no more than that, m; 0 when it does not. */
   moveBy: number;
@@ -59,7 +62,16 @@ function runFigures({ gap, angle, moment }: HardRuns) {
 /** Plain runs of the whole simulation in which each hard point is touched, [tyre][point], of `events`. */
 export interface HardCounts {
   touches: number[][];
+  /** Of them those where the mixture of the weighted runs does not lead to. */
+  unseen: number[][];
   events: number;
+}
+
+/** Plain runs of the look itself that touch a hard point. */
+function contactCount({ gap }: HardRuns, { ratios }: HardLook): HardCount {
+  const touching = Array.from(gap.keys()).filter((run) => gap[run]! < 0);
+  const unseen = touching.filter((run) => ratios[run]! < SEEN_FROM);
+  return { touches: touching.length, unseen: unseen.length, events: gap.length };
 }
 
 /** What is known of every hard point, each tyre by itself: [point][tyre]. */
@@ -81,14 +93,18 @@ export function hardFigures(
   return hardPoints.map((fan, h) =>
     setup.tyres.map((tyre, i): HardFigures => {
       const own = look.runs[h]![i]!;
-      const { weights } = look;
+      const moved = { gaps: own.weightedGap, weights: look.weights };
       const rest = standingHardGap(standing[i]!, fan, tyre.centralCar, tyre.centralTyre);
-      const rare = rareGap(own.gap, own.weightedGap, weights, OWN_SHARE * source.accept.runRisk);
-      const risk = hardRisk(own.weightedGap, weights, reserve, counts.touches[i]![h]!, counts.events);
-      const contacts = own.gap.reduce((sum, gap) => sum + (gap < 0 ? 1 : 0), 0);
+      const plain = { gaps: own.gap, ratios: look.ratios };
+      const rare = rareGap(plain, moved, OWN_SHARE * source.accept.runRisk);
+      const risk = hardRisk(moved, reserve, {
+        touches: counts.touches[i]![h]!,
+        unseen: counts.unseen[i]![h]!,
+        events: counts.events,
+      });
       // Whatever no run of the whole simulation comes too close to, none of them touches.
-      const contactEvents = risk.touches === 0 ? risk.events : own.gap.length;
-      const contact = hardRisk(own.weightedGap, weights, 0, contacts, contactEvents);
+      const none = { touches: 0, unseen: 0, events: counts.events };
+      const contact = hardRisk(moved, 0, risk.touches === 0 ? none : contactCount(own, look));
       const all = look.atPick?.all[i] ?? 0;
       const touches = look.atPick?.touches[h]?.[i];
       const smallest = own.gap.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);

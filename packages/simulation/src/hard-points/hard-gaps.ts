@@ -4,8 +4,7 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { fillSettled } from '../draws.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from '../tail/mixture.ts';
-import { drawMixture } from '../tail/mixture.ts';
+import { type Centres, drawMixture, plainRatios } from '../tail/mixture.ts';
 import { normalSpace } from '../tail/normal-space.ts';
 
 /** Plain runs that medians and angles come from, and weighted ones for what is rare. */
@@ -33,6 +32,8 @@ export interface HardTouches {
 export interface HardLook {
   /** [point][tyre] */
   runs: HardRuns[][];
+  /** Of the plain runs, the density of the mixture over the plain one. */
+  ratios: Float64Array;
   weights: Float64Array;
   /** At the pick, undefined without one: [point][tyre], and the weight of all touches, [tyre]. */
   atPick: { touches: HardTouches[][]; all: number[] } | undefined;
@@ -106,6 +107,7 @@ export function lookAtHardPoints(
   const space = normalSpace(setup);
   const room = createBlockRoom(setup);
   const runs = hardPoints.map(() => setup.tyres.map(emptyRuns));
+  const ratios = new Float64Array(PLAIN_BLOCKS * BLOCK);
   const weights = new Float64Array(WEIGHTED_BLOCKS * BLOCK);
   const atPick = {
     touches: hardPoints.map(() => setup.tyres.map((): HardTouches => ({ alone: 0, together: 0 }))),
@@ -119,6 +121,10 @@ export function lookAtHardPoints(
   };
   for (let block = 0; block < PLAIN_BLOCKS; block++) {
     drawBlock(setup, seed, block, BLOCK, room);
+    ratios.set(
+      plainRatios(space, centres, () => true, seed, '', block, BLOCK),
+      block * BLOCK,
+    );
     setup.tyres.forEach((_, i) => {
       blockGaps(setup, i, room, table);
       runs.forEach((own, h) => {
@@ -143,5 +149,5 @@ export function lookAtHardPoints(
     evaluateBlock(setup, room, BLOCK);
     addTouches(setup, place.topHeight, room, own, atPick);
   }
-  return { runs, weights, atPick: place === undefined ? undefined : atPick };
+  return { runs, ratios, weights, atPick: place === undefined ? undefined : atPick };
 }

@@ -1,99 +1,73 @@
-import { clopperPearson, studentQuantile } from '@tubgap/uncertainty';
-import { countedRisk, type Risk } from '../risk.ts';
+import { exceedance, lowestWithin, SEEN_FROM, splitProbability } from '@tubgap/uncertainty';
+import { type Risk, riskOf } from '../risk.ts';
 
-/** Plain touches with which the count is as good as 10 %, and effective weighted draws that make an estimate. */
-const ENOUGH_TOUCHES = 100;
-const LEAST_EFFECTIVE = 50;
-/** Share of a weighted estimate that a single draw may carry. */
-const MOST_SHARE = 0.1;
-/** Standard errors by which a count and a weighted estimate may differ. */
-const MOST_DIFFERENCE = 4;
-
-interface Sums {
-  weight: number;
-  square: number;
-  greatest: number;
+/** Smallest gaps of weighted runs to one hard point, m, and the weights of the runs. */
+export interface WeightedGaps {
+  gaps: Float64Array;
+  weights: Float64Array;
 }
 
-/** An estimate from weighted draws with its 95 % interval; undefined when too little stands behind it. */
-function weightedRisk({ weight, square, greatest }: Sums, events: number, counted: Risk): Risk | undefined {
-  if (!(weight > 0)) return undefined;
-  const effective = weight ** 2 / square;
-  if (effective < LEAST_EFFECTIVE || greatest > MOST_SHARE * weight) return undefined;
-  const estimate = Math.min(1, weight / events);
-  const cov = Math.sqrt(Math.max(0, square / weight ** 2 - 1 / events));
-  const reach = Math.exp(
-    studentQuantile(0.975, Math.max(2, effective - 1)) * Math.sqrt(Math.log1p(cov ** 2)),
-  );
-  return {
-    ...counted,
-    estimate,
-    low: estimate / reach,
-    high: Math.min(1, estimate * reach),
-    method: 'weighted',
-    cov,
-    effectiveDraws: effective,
-  };
+/** Plain runs in which a hard point is touched, and those of them where the mixture does not lead to. */
+export interface HardCount {
+  touches: number;
+  unseen: number;
+  events: number;
 }
 
-/**
- * Chance that a run leaves less than `gap`: counted, or weighted where the count is small, the weighted draws say enough
- * and both agree.
- * @param gaps  of the weighted runs, m
- * @param touches  plain runs with less, of `events`
- */
-export function hardRisk(
-  gaps: Float64Array,
-  weights: Float64Array,
-  gap: number,
-  touches: number,
-  events: number,
-): Risk {
-  const counted = countedRisk(touches, events);
-  if (touches >= ENOUGH_TOUCHES) return counted;
-  const sums: Sums = { weight: 0, square: 0, greatest: 0 };
+/** Chance that a run leaves less than `gap`, m: by the rule that every risk is told by. */
+export function hardRisk({ gaps, weights }: WeightedGaps, gap: number, count: HardCount): Risk {
+  const weighted = { draws: gaps.length, weight: 0, square: 0 };
   for (let run = 0; run < gaps.length; run++) {
-    if (gaps[run]! >= gap) continue;
     const weight = weights[run]!;
-    sums.weight += weight;
-    sums.square += weight ** 2;
-    sums.greatest = Math.max(sums.greatest, weight);
+    if (gaps[run]! >= gap || weight > 1 / SEEN_FROM) continue;
+    weighted.weight += weight;
+    weighted.square += weight ** 2;
   }
-  const found = weightedRisk(sums, gaps.length, counted);
-  if (found === undefined) return counted;
-  const error = Math.hypot(found.estimate * found.cov!, Math.sqrt(counted.estimate / events));
-  return Math.abs(found.estimate - counted.estimate) > MOST_DIFFERENCE * error ? counted : found;
+  const plain = { draws: count.events, hits: count.touches, unseen: count.unseen };
+  return riskOf(splitProbability({ plain, weighted }));
 }
 
+/** Steps into which the gaps are put where one is sought, and the share of plain runs among which it is. */
+const STEPS = 500;
+const AMONG = 0.05;
+
 /**
- * The gap that a run leaves less than with a chance of surely no more than `level`, m: the larger of what plain and
- * weighted runs support; undefined when neither can speak of a chance so small.
+ * The gap that a run leaves less than with a chance of no more than `level`, m, as far as causes of touches were seen;
+ * undefined when the runs cannot speak of a chance so small.
+ * @param plain  gaps of plain runs, m, and the density of the mixture over the plain one at each
+ * @param level  at most AMONG
  */
 export function rareGap(
-  gaps: Float64Array,
-  weightedGaps: Float64Array,
-  weights: Float64Array,
+  plain: Readonly<{ gaps: Float64Array; ratios: Float64Array }>,
+  moved: WeightedGaps,
   level: number,
 ): number | undefined {
-  const plain = gaps.toSorted();
-  let best: number | undefined;
-  for (let k = 0; k < plain.length && clopperPearson(k, plain.length).high <= level; k++) best = plain[k]!;
-  const order = Array.from(weightedGaps.keys()).sort((a, b) => weightedGaps[a]! - weightedGaps[b]!);
-  const events = weightedGaps.length;
-  const counted = countedRisk(0, events);
-  const sums: Sums = { weight: 0, square: 0, greatest: 0 };
-  for (let k = 0; k + 1 < order.length; k++) {
-    const weight = weights[order[k]!]!;
-    sums.weight += weight;
-    sums.square += weight ** 2;
-    sums.greatest = Math.max(sums.greatest, weight);
-    if (sums.weight > level * events) break;
-    const found = weightedRisk(sums, events, counted);
-    if (found === undefined) continue;
-    if (found.high > level) break;
-    // Strictly nearer than the next gap are only the runs summed so far.
-    const next = weightedGaps[order[k + 1]!]!;
-    if (best === undefined || next > best) best = next;
-  }
-  return best;
+  const widest = plain.gaps.toSorted()[Math.floor(AMONG * plain.gaps.length)]!;
+  const least = [...plain.gaps, ...moved.gaps].reduce((a, b) => Math.min(a, b), widest);
+  const step = (widest - least) / STEPS;
+  if (!(step > 0)) return undefined;
+  // Value n of the grid is the gap `widest − n step`; a run exceeds it when it leaves less.
+  const exceeded = (gap: number): number =>
+    Math.min(STEPS + 1, Math.max(0, Math.ceil((widest - gap) / step - 1e-9)));
+  const empty = (): Float64Array => new Float64Array(STEPS + 2);
+  const hits = empty();
+  const unseen = empty();
+  const weight = empty();
+  const square = empty();
+  plain.gaps.forEach((gap, run) => {
+    hits[exceeded(gap)]!++;
+    if (plain.ratios[run]! < SEEN_FROM) unseen[exceeded(gap)]!++;
+  });
+  moved.gaps.forEach((gap, run) => {
+    const own = moved.weights[run]!;
+    if (own > 1 / SEEN_FROM) return;
+    weight[exceeded(gap)]! += own;
+    square[exceeded(gap)]! += own ** 2;
+  });
+  const chance = exceedance({
+    plain: { draws: plain.gaps.length, hits, unseen },
+    weighted: { draws: moved.gaps.length, weight, square },
+  });
+  const found = lowestWithin(chance, STEPS + 1, level, 'seenHigh');
+  return found === undefined ? undefined : widest - found * step;
 }

@@ -3,7 +3,7 @@ import { BLOCK } from '@tubgap/uncertainty';
 import { clearWorst, takeRun } from '../count.ts';
 import { fillBlockAxleHeights } from '../run-risk.ts';
 import type { Centres } from '../tail/mixture.ts';
-import { createStudyRoom, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
+import { createStudyRoom, type DrawnBy, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 
 /** Runs of one setup, one a car. */
@@ -23,6 +23,8 @@ export interface SetupRuns {
 export interface CarRuns {
   /** Of each car: 1 for plain draws, else plain density over the mixture's. */
   weights: Float64Array;
+  /** Of each car: density of the mixture over the plain one. */
+  ratios: Float64Array;
   /** m, that steps are counted from. */
   lowest: number;
   /** In the order of the setups. */
@@ -39,7 +41,8 @@ export interface CarRunsAsked {
   blocks: number;
   /** Setups, from the first, whose gaps are looked at. */
   looked: number;
-  /** None: plain draws. */
+  drawnBy: DrawnBy;
+  /** Of the mixture; plain cars tell by them where it does not lead to. */
   centres: Centres;
   /** Before the names of the streams: other names, other draws. */
   prefix: string;
@@ -125,13 +128,16 @@ export function carRuns(setups: readonly StudySetup[], seed: number, asked: CarR
   const count = asked.blocks * BLOCK;
   const found: CarRuns = {
     weights: new Float64Array(count),
+    ratios: new Float64Array(count),
     lowest: base.setup.lowestHeights[0]!,
     setups: points.map(() => emptyRuns(count)),
   };
   for (let block = 0; block < asked.blocks; block++) {
     const address = { seed, prefix: asked.prefix, block };
-    const cars = drawStudyBlock(base, asked.centres, address, rooms[0]!, (one) => one.fixedForCar);
+    const { drawnBy, centres } = asked;
+    const cars = drawStudyBlock(base, drawnBy, centres, address, rooms[0]!, (one) => one.fixedForCar);
     found.weights.set(cars.weights, block * BLOCK);
+    found.ratios.set(cars.ratios, block * BLOCK);
     points.forEach((point, p) => {
       fillStudyColumns(point, { ...cars, prefix: `${asked.prefix}${p}/` }, rooms[p]!);
       takeBlock(point, rooms[p]!, asked, block * BLOCK, p < asked.looked, found.setups[p]!);

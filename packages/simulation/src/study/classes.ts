@@ -1,8 +1,8 @@
 import type { Case } from '@tubgap/casefile';
-import { caseRisks } from '../case-risks.ts';
 import { chosenTub, type Pick, pickHeights, sideProblem } from '../pick.ts';
 import { caseSetup } from '../setup.ts';
 import { type Perform, simulateUntilSettled } from '../simulate.ts';
+import { findingRisks } from '../tasks.ts';
 
 /** Which tyre fits which tub at which height, and all of them together. */
 export interface ClassFit {
@@ -31,8 +31,7 @@ export async function fitClasses(
 ): Promise<ClassFit> {
   const setup = caseSetup(source);
   const { found } = await simulateUntilSettled(source, setup, perform, tell);
-  const risks = caseRisks(found.runs, found.tail, found.seasons, found.tailSeasons);
-  const picks = pickHeights(source, setup, risks, found.runs, found.seasons);
+  const picks = pickHeights(source, setup, findingRisks(found), found.runs);
   return {
     draws: found.runs.all.events,
     picks,

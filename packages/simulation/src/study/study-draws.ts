@@ -1,7 +1,6 @@
 import { BLOCK } from '@tubgap/uncertainty';
 import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
-import type { Centres } from '../tail/mixture.ts';
-import { drawMixture } from '../tail/mixture.ts';
+import { type Centres, drawMixture, NO_CENTRES, plainRatios } from '../tail/mixture.ts';
 import { type Direction, fillNormals, setDirection } from '../tail/normal-space.ts';
 import type { StudyPoint } from './study-point.ts';
 
@@ -18,31 +17,43 @@ export interface StudyDraws extends BlockAddress {
   normals: ReadonlyMap<string, Float64Array>;
   /** 1 for plain draws, else plain density over the mixture's. */
   weights: Float64Array;
+  /** Density of the base's mixture over the plain one at each draw. */
+  ratios: Float64Array;
 }
 
+/** Whether draws are moved to where touches are, and then weighed. */
+export type DrawnBy = 'plain' | 'weighted';
+
 /**
- * Draws one block from the base's mixture, plainly where there are no centres. The weight of a draw depends on the
+ * Draws one block plainly or from the base's mixture. The weight of a draw depends on the
  * base's streams alone and so is the same for every setup: it does not stand in the way of their difference.
  * @param only  which directions are drawn; setups draw the others for themselves
  */
 export function drawStudyBlock(
-  base: StudyPoint,
+  { space }: StudyPoint,
+  drawnBy: DrawnBy,
   centres: Centres,
   address: BlockAddress,
   room: BlockRoom,
   only: (direction: Direction) => boolean = () => true,
 ): StudyDraws {
   const { seed, prefix, block } = address;
-  const { directions } = base.space;
+  const { directions } = space;
   const weights = new Float64Array(BLOCK);
   const isDrawn = (d: number): boolean => only(directions[d]!);
-  const normals = drawMixture(base.space, centres, isDrawn, seed, prefix, block, BLOCK, room, weights);
+  const from = drawnBy === 'plain' ? NO_CENTRES : centres;
+  const normals = drawMixture(space, from, isDrawn, seed, prefix, block, BLOCK, room, weights);
+  const ratios =
+    drawnBy === 'plain'
+      ? plainRatios(space, centres, isDrawn, seed, prefix, block, BLOCK)
+      : weights.map((weight) => 1 / weight);
   return {
     ...address,
     normals: new Map(
       directions.flatMap(({ stream }, d) => (isDrawn(d) ? [[stream, normals[d]!] as const] : [])),
     ),
     weights,
+    ratios,
   };
 }
 

@@ -159,7 +159,10 @@ export function studyFigures(
       const lowest = point.setup.lowestHeights[t]!;
       const atRest = point.restHeights[row]?.[t] ?? 0;
       const other = weighted.cells[row]![t]!;
-      const risk = riskByHeight(cell.steps.weight, plain.events, other.steps, weighted.events);
+      const risk = riskByHeight(
+        { events: plain.events, all: cell.steps.weight, unseen: cell.unseen },
+        weighted.events > 0 ? { events: weighted.events, steps: other.steps } : undefined,
+      );
       const step = lowestAccepted(risk, accepted);
       const even = evenHeight(totals, risk, { row, tub: t, lowest, atRest }, accepted);
       const beside = besideOf(row, t);

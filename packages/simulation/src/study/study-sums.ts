@@ -1,8 +1,9 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK, SEEN_FROM } from '@tubgap/uncertainty';
 import { clearWorst, createWorstRun, takeRun, type WorstRun } from '../count.ts';
 import type { BlockRoom } from '../run-risk.ts';
-import { addWeight, type WeightedSteps } from '../tail/weighted-tally.ts';
+import { addSteps, addWeight, emptySteps, type WeightedSteps } from '../tail/weighted-tally.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
+import type { StudyDraws } from './study-draws.ts';
 import type { StudyPoint } from './study-point.ts';
 
 /** What every run of one block did: [tyre or, last, all tyres][tub or hard point], one element a run. */
@@ -16,6 +17,8 @@ export interface BlockOutcome {
 /** Sums over draws with one tyre, or with all, in one tub; plain draws weigh 1. */
 export interface CellSums {
   steps: WeightedSteps;
+  /** Weight, by steps alike, of the draws that lie where the base's mixture does not lead to. */
+  unseen: Float64Array;
   /** Weight of the draws in which a leg is touched. */
   legs: number;
   /** Whether any draw asks for another height than in the base. */
@@ -42,11 +45,8 @@ export interface PointSums {
 }
 
 const emptyCell = (heights: number): CellSums => ({
-  steps: {
-    weight: new Float64Array(HEIGHT_STEPS + 1),
-    square: new Float64Array(HEIGHT_STEPS + 1),
-    greatest: new Float64Array(HEIGHT_STEPS + 1),
-  },
+  steps: emptySteps(),
+  unseen: new Float64Array(HEIGHT_STEPS + 1),
   legs: 0,
   moved: false,
   compared: Array.from({ length: heights }, () => ({ gained: 0, lost: 0, square: 0 })),
@@ -75,11 +75,8 @@ export function addPointSums(total: PointSums, more: PointSums): void {
   total.cells.forEach((tubs, i) => {
     tubs.forEach((cell, t) => {
       const other = more.cells[i]![t]!;
-      for (let n = 0; n <= HEIGHT_STEPS; n++) {
-        cell.steps.weight[n]! += other.steps.weight[n]!;
-        cell.steps.square[n]! += other.steps.square[n]!;
-        cell.steps.greatest[n] = Math.max(cell.steps.greatest[n]!, other.steps.greatest[n]!);
-      }
+      addSteps(cell.steps, other.steps);
+      for (let n = 0; n <= HEIGHT_STEPS; n++) cell.unseen[n]! += other.unseen[n]!;
       cell.legs += other.legs;
       cell.moved ||= other.moved;
       cell.compared.forEach((sums, k) => {
@@ -157,7 +154,7 @@ export function sumBlock(
   outcome: BlockOutcome,
   room: BlockRoom,
   base: BesideBase,
-  weights: Float64Array,
+  { weights, ratios }: Pick<StudyDraws, 'weights' | 'ratios'>,
   sums: PointSums,
 ): void {
   const last = point.setup.tyres.length;
@@ -169,6 +166,7 @@ export function sumBlock(
       const cell = sums.cells[row]![t]!;
       for (let run = 0; run < BLOCK; run++) {
         addWeight(cell.steps, steps[run]!, weights[run]!);
+        if (ratios[run]! < SEEN_FROM) cell.unseen[steps[run]!]! += weights[run]!;
         if (outcome.legs[row]![t]![run] === 1) cell.legs += weights[run]!;
       }
       const besideTub = point.tubOf[t]!;

@@ -4,7 +4,7 @@ import { stepAt } from '../heights.ts';
 import { createBlockRoom, evaluateBlock } from '../run-risk.ts';
 import { touchCentres } from '../tail/centres.ts';
 import type { Centres } from '../tail/mixture.ts';
-import { createStudyRoom, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
+import { createStudyRoom, type DrawnBy, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import {
   addPointSums,
@@ -22,7 +22,8 @@ export interface StudyTask {
   endPoint: number;
   firstBlock: number;
   endBlock: number;
-  /** Of the base; none: plain draws. */
+  drawnBy: DrawnBy;
+  /** Of the base: weighted draws come from them, plain ones are told apart by them. */
   centres: Centres;
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
@@ -33,8 +34,6 @@ export interface Study {
   points: readonly StudyPoint[];
   seed: number;
 }
-
-export const NO_CENTRES: Centres = { points: [], causes: 0 };
 
 /**
  * Makes a study ready; the first of the setups is the base, and its seed is everyone's.
@@ -67,12 +66,12 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Poin
   const steps = task.heights.map((heights, t) =>
     heights.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
-  const prefix = task.centres.points.length === 0 ? '' : 'tail/';
+  const prefix = task.drawnBy === 'plain' ? '' : 'tail/';
   const some = points.slice(task.firstPoint, task.endPoint);
   const rooms = some.map((point) => (point === base ? baseRoom : createStudyRoom(point)));
   const sums = some.map((point) => emptyPointSums(point, task.heights));
   for (let block = task.firstBlock; block < task.endBlock; block++) {
-    const draws = drawStudyBlock(base, task.centres, { seed, prefix, block }, baseRoom);
+    const draws = drawStudyBlock(base, task.drawnBy, task.centres, { seed, prefix, block }, baseRoom);
     const run = (point: StudyPoint, room: typeof baseRoom): BlockOutcome =>
       evaluated(point, () => {
         evaluateBlock(point.setup, room, BLOCK);
@@ -83,7 +82,7 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Poin
       const room = rooms[p]!;
       if (point !== base) fillStudyColumns(point, draws, room);
       const outcome = point === base ? beside.outcome : run(point, room);
-      sumBlock(point, outcome, room, beside, draws.weights, sums[p]!);
+      sumBlock(point, outcome, room, beside, draws, sums[p]!);
     });
   }
   return sums;
@@ -143,19 +142,20 @@ export async function runStudy(
 ): Promise<void> {
   for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
-    const part = (of: Centres, count: number): StudyTask[] => {
+    const part = (drawnBy: DrawnBy, count: number): StudyTask[] => {
       const step = Math.ceil(count / PARTS);
       return Array.from({ length: Math.ceil(count / step) }, (_, k) => ({
         firstPoint,
         endPoint,
         firstBlock: k * step,
         endBlock: Math.min(count, (k + 1) * step),
-        centres: of,
+        drawnBy,
+        centres,
         heights,
       }));
     };
-    const plainTasks = part(NO_CENTRES, blocks);
-    const weightedTasks = centres.points.length === 0 ? [] : part(centres, weightedBlocks(blocks));
+    const plainTasks = part('plain', blocks);
+    const weightedTasks = centres.points.length === 0 ? [] : part('weighted', weightedBlocks(blocks));
     const results = await perform([...plainTasks, ...weightedTasks]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const parts = results.map((sums) => sums[p]!);

@@ -7,8 +7,12 @@ import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
 import { refinedCentres } from './refined-centres.ts';
 import { partsOf, type Response, tyreResponse } from './response.ts';
 
-/** Runs drawn plainly to see where touches come from. */
+/**
+ * Runs drawn plainly to see where touches come from, in streams of their own: runs that gave the centres always lie
+ * near one, and would count too few of those that no centre leads to.
+ */
 const PILOT_BLOCKS = 8;
+const PILOT = 'pilot/';
 /** Share of the tightest of them that a start is taken from, and the least share of those that makes a cause of its own. */
 const TIGHTEST = 0.01;
 const OWN_CAUSE = 0.1;
@@ -32,7 +36,7 @@ function pilotRuns(setup: CaseSetup, seed: number, room: BlockRoom): PilotRuns[]
     setup.clearance.tubs.map((): PilotRuns => ({ heights: new Float64Array(runs), causes: new Array(runs) })),
   );
   for (let block = 0; block < PILOT_BLOCKS; block++) {
-    drawBlock(setup, seed, block, BLOCK, room);
+    drawBlock(setup, seed, block, BLOCK, room, PILOT);
     evaluateBlock(setup, room, BLOCK);
     room.tables.forEach((table, i) => {
       setup.clearance.tubs.forEach((_, t) => {
@@ -53,7 +57,7 @@ function pilotNormals(space: NormalSpace, seed: number): Float64Array[] {
   return space.directions.map((direction) => {
     const normals = new Float64Array(PILOT_BLOCKS * BLOCK);
     for (let block = 0; block < PILOT_BLOCKS; block++) {
-      fillNormals(direction, seed, '', block, BLOCK, normals.subarray(block * BLOCK, (block + 1) * BLOCK));
+      fillNormals(direction, seed, PILOT, block, BLOCK, normals.subarray(block * BLOCK, (block + 1) * BLOCK));
     }
     return normals;
   });

@@ -1,3 +1,4 @@
+import { BLOCK } from '@tubgap/uncertainty';
 import type { BlockRoom } from '../run-risk.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
 
@@ -15,6 +16,58 @@ const PLAIN_SHARE = 0.1;
 export function drawsPerCentre(centres: number, count: number): { moved: number; plain: number } {
   const moved = centres === 0 ? 0 : Math.floor(((1 - PLAIN_SHARE) * count) / centres);
   return { moved, plain: count - moved * centres };
+}
+
+export const NO_CENTRES: Centres = { points: [], causes: 0 };
+
+/** Adds one direction's part of every centre's exponent: the logarithm of its law over the plain one. */
+function addExponents(
+  points: readonly Float64Array[],
+  d: number,
+  normals: Float64Array,
+  count: number,
+  exponents: readonly Float64Array[],
+): void {
+  points.forEach((point, c) => {
+    const shift = point[d]!;
+    if (shift === 0) return;
+    const exponent = exponents[c]!;
+    for (let i = 0; i < count; i++) exponent[i]! += shift * (normals[i]! - 0.5 * shift);
+  });
+}
+
+/** Density of the mixture over the plain one, at least PLAIN_SHARE. */
+function densityRatio(exponents: readonly Float64Array[], i: number, count: number): number {
+  const { moved, plain } = drawsPerCentre(exponents.length, count);
+  let density = plain / count;
+  for (const exponent of exponents) density += (moved / count) * Math.exp(exponent[i]!);
+  return density;
+}
+
+/**
+ * Density of the mixture over the plain one at the plain draws of one block, which are left as they are: whether the
+ * mixture leads to where they lie. 1 without centres.
+ * @param only  directions that count, as for drawMixture
+ */
+export function plainRatios(
+  space: NormalSpace,
+  { points }: Centres,
+  only: (direction: number) => boolean,
+  seed: number,
+  prefix: string,
+  block: number,
+  count: number,
+): Float64Array {
+  const ratios = new Float64Array(count).fill(1);
+  if (points.length === 0) return ratios;
+  const exponents = points.map(() => new Float64Array(count));
+  const normals = new Float64Array(count);
+  space.directions.forEach((direction, d) => {
+    if (!only(d) || points.every((point) => point[d] === 0)) return;
+    fillNormals(direction, seed, prefix, block, count, normals);
+    addExponents(points, d, normals, count, exponents);
+  });
+  return ratios.map((_, i) => densityRatio(exponents, i, BLOCK));
 }
 
 /**
@@ -49,18 +102,9 @@ export function drawMixture(
       const end = plain + (c + 1) * moved;
       for (let i = plain + c * moved; i < end; i++) normals[i]! += shift;
     });
-    points.forEach((point, c) => {
-      const shift = point[d]!;
-      if (shift === 0) return;
-      const exponent = exponents[c]!;
-      for (let i = 0; i < count; i++) exponent[i]! += shift * (normals[i]! - 0.5 * shift);
-    });
+    addExponents(points, d, normals, count, exponents);
     setDirection(direction, normals, count, room.columns);
   });
-  for (let i = 0; i < count; i++) {
-    let density = plain / count;
-    for (const exponent of exponents) density += (moved / count) * Math.exp(exponent[i]!);
-    weights[i] = 1 / density;
-  }
+  for (let i = 0; i < count; i++) weights[i] = 1 / densityRatio(exponents, i, count);
   return all;
 }

@@ -75,13 +75,18 @@ function drawRound(
   return round;
 }
 
-/** The tightest draws whose weights make up a risk, tightest first, and how many of equal weight they are worth. */
+/**
+ * The tightest draws whose weights make up a risk, tightest first, and how many of equal weight they are worth. A draw
+ * that no height helps is tighter than any other.
+ */
 function touchingAt(
   heights: Float64Array,
   weights: Float64Array,
   risk: number,
 ): { draws: number[]; weight: number; effective: number } {
-  const order = Array.from(heights.keys()).sort((a, b) => heights[b]! - heights[a]! || a - b);
+  const order = Array.from(heights.keys()).sort((a, b) =>
+    heights[a] === heights[b] ? a - b : heights[b]! - heights[a]!,
+  );
   const draws: number[] = [];
   let weight = 0;
   let square = 0;
@@ -111,7 +116,7 @@ function centresOf(round: Round, risk: number, points: readonly Float64Array[]):
   const added: Float64Array[] = [];
   for (const heights of round.heights.flat()) {
     const { draws, weight, effective } = touchingAt(heights, round.weights, risk);
-    if (!Number.isFinite(heights[draws[0]!]!) || effective >= SERVED) continue;
+    if (effective >= SERVED) continue;
     const mean = meanOf(round, draws, weight, effective);
     if ([...points, ...added].every((other) => distance(other, mean) > NEAR)) added.push(mean);
   }

@@ -1,0 +1,73 @@
+import { drawsToTell } from '@tubgap/uncertainty';
+import type { Risk, RiskByHeight } from './risk.ts';
+import { HEIGHT_STEPS } from './tally.ts';
+
+/** What a simulation says of a tub; not known: more runs, or cars, would tell. */
+export type PickVerdict = 'fits' | 'does not fit' | 'not known';
+
+/** Runs and cars are never asked for in larger numbers than a case may give. */
+const MOST_ASKED = 100_000_000;
+
+const grouped = new Intl.NumberFormat('en-GB');
+
+/** What is wanted before anything can be said for the accepted risks; 0 and empty when nothing is. */
+export interface TooFew {
+  drawsNeeded: number;
+  carsNeeded: number;
+  reason: string;
+}
+
+/**
+ * Whether a height that keeps an accepted risk is there ('fits'), is surely none ('does not fit'), or cannot be told:
+ * the risk at the highest one searched, which every other exceeds, has the accepted one inside its interval.
+ */
+export function heightVerdict(risk: RiskByHeight, accepted: number): PickVerdict {
+  const least = risk(HEIGHT_STEPS - 1);
+  if (least.high <= accepted) return 'fits';
+  return least.low > accepted ? 'does not fit' : 'not known';
+}
+
+/** Events that would tell a risk from what is accepted, at least one more than there are. */
+const eventsNeeded = ({ estimate, events }: Risk, accepted: number): number =>
+  Math.max(events + 1, drawsToTell(estimate, accepted, MOST_ASKED));
+
+/**
+ * Whether more draws or cars are wanted for one tub.
+ * @param runs     risk of a run by height, of every tyre in it
+ * @param seasons  risk of a season by height
+ */
+export function tooFew(
+  runs: readonly RiskByHeight[],
+  seasons: RiskByHeight,
+  accept: Readonly<{ runRisk: number; seasonRisk: number }>,
+): TooFew {
+  const wanted = (risks: readonly RiskByHeight[], accepted: number): { needed: number; events: number } => {
+    const open = risks.filter((risk) => heightVerdict(risk, accepted) === 'not known');
+    const least = open.map((risk) => risk(HEIGHT_STEPS - 1));
+    return {
+      needed: Math.max(0, ...least.map((risk) => eventsNeeded(risk, accepted))),
+      events: least[0]?.events ?? 0,
+    };
+  };
+  const draws = wanted(runs, accept.runRisk);
+  const cars = wanted([seasons], accept.seasonRisk);
+  const asks = (
+    [
+      [draws, 'draws'],
+      [cars, 'cars'],
+    ] as const
+  )
+    .filter(([{ needed }]) => needed > 0)
+    .map(
+      ([{ needed, events }, what]) =>
+        `${grouped.format(needed)} ${what} (this run has ${grouped.format(events)})`,
+    );
+  return {
+    drawsNeeded: draws.needed,
+    carsNeeded: cars.needed,
+    reason:
+      asks.length === 0
+        ? ''
+        : `not known: too few draws for the accepted risk, which needs about ${asks.join(' and ')}`,
+  };
+}
