@@ -91,7 +91,10 @@ export interface CheckReading extends Reading {
   most: number | undefined;
 }
 
-/** Whether the tyre came within a thickness of the tub at a hub angle in some runs; 0 is the skin itself. */
+/**
+ * Whether the tyre came within a thickness of the tub at a hub angle in some runs; 0 is the skin itself. That it did not is
+ * known only where something was stuck on that place which would show it.
+ */
 export interface MarkReading extends Reading {
   tyre: string;
   angle: number;

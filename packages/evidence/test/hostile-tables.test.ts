@@ -35,7 +35,7 @@ const SOUND: Readonly<Record<string, string>> = {
   'check-tub.csv':
     'side,top_least_in,top_measured_in,centre_least_in,centre_most_in,centre_measured_in\nleft,39.25,39 5/16,0,0.5,1/4\nright,39.25,,0,0.5,\n',
   'marks.csv':
-    'tyre,angle_deg,mark,runs,thickness_in\ntall-slick,35,touched,3,0\ntall-slick,15,not touched,3,0.25\n',
+    'tyre,angle_deg,mark,witness,runs,thickness_in\ntall-slick,35,touched,,3,0\ntall-slick,15,not touched,chalk,3,0.25\n',
   'as-built.csv': 'tub,top_height_in,centre_forward_in\nstreet-42,39 5/16,0.25\n',
 };
 const RUN_LOG = loggedText(1);

@@ -60,6 +60,23 @@ const TOUCHED: ReadonlyMap<string, boolean> = new Map([
   ['no', false],
 ]);
 
+/** Whether something was stuck on the place that would show a touch; nobody who writes nothing says so. */
+const WITNESS: ReadonlyMap<string, boolean> = new Map([
+  ['', false],
+  ['no', false],
+  ['none', false],
+  ['yes', true],
+  ['chalk', true],
+  ['tape', true],
+  ['clay', true],
+  ['paint', true],
+  ['grease', true],
+]);
+
+/** Bare skin may be touched and show nothing, so that no mark on it says nothing. */
+const NO_WITNESS =
+  'no mark says nothing where nothing was stuck that would show one; where chalk, tape or clay was on that place, write yes under witness';
+
 /** The tables that a shop fills by hand, one kind a file. */
 export const HAND_TABLES: readonly HandTable[] = [
   {
@@ -125,12 +142,17 @@ export const HAND_TABLES: readonly HandTable[] = [
   {
     file: 'marks.csv',
     words: ['tyre', 'mark'],
-    optionalWords: ['date'],
+    optionalWords: ['date', 'witness'],
     columns: [ANGLE, RUNS, THICKNESS],
     take: ofTyre((reading, { words, numbers }, { built }, into) => {
       const touched = TOUCHED.get(words.mark!.toLowerCase());
       if (touched === undefined)
         return `mark ${quoted(words.mark!)} is not known; write touched or not touched`;
+      const witness = WITNESS.get((words.witness ?? '').toLowerCase());
+      if (witness === undefined) {
+        return `witness ${quoted(words.witness!)} is not known; write yes (or chalk, tape, clay, paint) or no`;
+      }
+      if (!touched && !witness) return NO_WITNESS;
       if (built === undefined) return BUILT_MISSING;
       into.marks.push({
         ...reading,
