@@ -17,6 +17,7 @@ const program = new Command()
 Examples:
   tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
+  tubgap judge mycar.yaml --tub street-42 --height "38 5/8 in"   whether the tub that stands is within what is accepted
   tubgap show mycar.yaml                                   a page to drag the tub on, at the desk or at the car
   tubgap sweep mycar.yaml --vary "run.trapSpeed = 200 mph to 240 mph by 10 mph"   what moves the height
   tubgap sweep mycar.yaml --file sweep.yaml --shard 3/10   one shard of ten; tubgap merge puts them together
@@ -31,7 +32,7 @@ Examples:
   tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
 
 Exit codes: 0 done; 1 a fault of the program; 2 something in the input to mend; 3 too few draws for the accepted risk;
-130 or 143 stopped by hand (128 and the signal's number).
+4 the tub that was judged is not within the accepted risk; 130 or 143 stopped by hand (128 and the signal's number).
 
 Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
 come first.`,
@@ -82,6 +83,57 @@ program
     );
     if (!options.json && reported.code === 0) process.stdout.write(`  Written to ${place}\n`);
     process.exit(reported.code === 0 ? simulated.code : reported.code);
+  });
+
+program
+  .command('judge')
+  .description(
+    'judge the tub that stands in the car: within what is accepted or not, with which risk, and what would mend it',
+  )
+  .argument('<case>', 'case file (YAML)')
+  .option(
+    '--tub <name>',
+    'tub that stands in the car; left out: the as-built table’s, or the case’s only one',
+  )
+  .option(
+    '--height <length>',
+    'inside top of the tub above the track, such as "39 1/4 in"; left out: the as-built table’s',
+  )
+  .option(
+    '--centre <length>',
+    'centre of its arc ahead of the axle, "-1/2 in" is behind; left out: the as-built table’s, else the case’s',
+  )
+  .option('--measured <folder>', 'folder of measurements with as-built.csv; left out: none is read')
+  .option('--draws <number>', 'simulated runs, 100,000,000 at most; left out: the case’s')
+  .option('--cars <number>', 'simulated cars for the season risk; left out: the case’s')
+  .option(...SEED)
+  .option(...SET, repeated)
+  .option(...WORKERS)
+  .option('--json', 'print the verdict as JSON in SI; left out: in words')
+  .addHelpText(
+    'after',
+    example(
+      'tubgap judge mycar.yaml --tub street-42 --height "38 5/8 in"',
+      'tubgap judge mycar.yaml --measured measurements',
+    ) +
+      '\nExit codes: 0 within what is accepted; 4 not within; 3 not known, too few runs; 2 something in the input to mend',
+  )
+  .action(async (file, options) => {
+    const words = [
+      'judge',
+      file,
+      ...given('tub', options.tub),
+      ...given('height', options.height),
+      ...given('centre', options.centre),
+      ...given('measured', options.measured),
+      ...given('draws', options.draws),
+      ...given('cars', options.cars),
+      ...given('seed', options.seed),
+      ...given('workers', options.workers),
+      ...settings(options.set),
+      ...(options.json ? ['--json'] : []),
+    ];
+    process.exit(await hand('montecarlo', words));
   });
 
 program

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Case } from '@tubgap/casefile';
+import { textOf } from '@tubgap/casefile/node';
 import { tyreColumn } from '@tubgap/core';
 import {
   BUILT_FILE,
@@ -17,7 +18,6 @@ import {
   rowsOf,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
-import { textOf } from './file-text.ts';
 
 /** Everything in a folder of measurements: what could be read, what was left out, and where it all comes from. */
 export interface MeasuredFolder {
@@ -99,9 +99,9 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     used.set(file, read.sha256);
     return read.text;
   };
-  const textOf = (file: string): string | undefined =>
+  const openedText = (file: string): string | undefined =>
     files.includes(file) ? take(file, LARGEST_TABLE) : undefined;
-  rejected.push(...readHandTables(textOf, source, setup, readings));
+  rejected.push(...readHandTables(openedText, source, setup, readings));
   const tyres = source.tyres.map(({ name }) => name);
   for (const file of files.filter((name) => LOG_FILE.test(name))) {
     const text = take(file, LARGEST_LOG);

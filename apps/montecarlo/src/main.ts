@@ -6,6 +6,7 @@ import { caseCopy, repeatCommand } from './case-copy.ts';
 import { openCheckpoint, runKey } from './checkpoint.ts';
 import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
+import { addJudgeCommand } from './judge/command.ts';
 import { type Lock, lockResults } from './lock.ts';
 import { BAD_INPUT, MADE_BY, readCase, settingOption, stop, TOO_FEW, wholeNumber } from './options.ts';
 import { defaultWorkers, openBench } from './pool.ts';
@@ -110,6 +111,7 @@ program
     }
   });
 
+addJudgeCommand(program);
 addStudyCommands(program);
 addShardCommands(program);
 addQueueCommands(program);

@@ -2,9 +2,10 @@ import { InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Case, Setting } from '@tubgap/casefile';
 import { openCase, readSetting } from '@tubgap/casefile/node';
 
-/** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk. */
+/** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk, 4 a tub that is not within it. */
 export const BAD_INPUT = 2;
 export const TOO_FEW = 3;
+export const NOT_WITHIN = 4;
 export const MADE_BY = 'tubgap 0.1.0';
 
 /** Reads a whole number of a command line. */

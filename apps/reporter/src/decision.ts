@@ -1,53 +1,19 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, inputWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
+import {
+  angleWords,
+  centreWords,
+  inputWords,
+  oneIn,
+  riskWords,
+  row,
+  sixteenths,
+  wholeText,
+  wrapped,
+} from '@tubgap/wording';
 import Table from 'cli-table3';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { limitingGap } from './tables.ts';
-
-const WIDTH = 100;
-
-const NO_BREAK = '\u00a0';
-
-/** Keeps a figure, its fraction and its unit on one line. */
-const unbroken = (text: string): string =>
-  text.replace(/(?<=\d) (?=\d+\/\d+ in\b|in\b|psi\b|mph\b|%)|(?<=1 in) (?=\d)/g, NO_BREAK);
-
-/** Breaks a text into lines of at most `WIDTH` characters, the later ones indented. */
-function wrap(text: string, indent: string): string {
-  const lines: string[] = [];
-  let line = '';
-  for (const word of unbroken(text).split(' ')) {
-    const limit = WIDTH - indent.length;
-    if (line !== '' && line.length + 1 + word.length > limit) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = line === '' ? word : `${line} ${word}`;
-    }
-  }
-  lines.push(line);
-  return lines.join(`\n${indent}`).replaceAll(NO_BREAK, ' ');
-}
-
-const LABEL = 16;
-export const row = (label: string, text: string): string =>
-  `${`  ${label}`.padEnd(LABEL)}${wrap(text, ' '.repeat(LABEL))}`;
-
-type Risk = NonNullable<Result['picks'][number]['height']>['runRisk'];
-
-/** A risk in words: what was seen, and what it can be at most. */
-export function riskWords(risk: Risk, event: string): string {
-  if (risk.estimate === 0) {
-    return `no touch in ${wholeText(risk.events)} simulated ${event}s; at most ${oneIn(risk.high)}`;
-  }
-  return `about ${oneIn(risk.estimate)} ${event}s; at most ${oneIn(risk.high)}`;
-}
-
-const place = (metres: number): string => {
-  if (Math.abs(metres) < 1e-4) return 'centred over the axle';
-  return `centre ${sixteenths(Math.abs(metres), 'down')} ${metres > 0 ? 'ahead of' : 'behind'} the axle`;
-};
 
 function summary(result: Result, t: number): string[] {
   const pick = result.picks[t]!;
@@ -61,7 +27,7 @@ function summary(result: Result, t: number): string[] {
   return [
     row(
       'BUILD',
-      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top ${sixteenths(height.topHeight, 'up')} above the track, ${place(tub.centreForward)}`,
+      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top ${sixteenths(height.topHeight, 'up')} above the track, ${centreWords(tub.centreForward)}`,
     ),
     row(
       'measured',
@@ -222,10 +188,10 @@ export function decisionText(result: Result): string {
       (bound) =>
         `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
     ),
-    ...result.cautions.map((caution) => `  Note: ${wrap(caution.text, '  ')}`),
-    ...result.warnings.map((warning) => `  Note: ${wrap(warning, '  ')}`),
+    ...result.cautions.map((caution) => `  Note: ${wrapped(caution.text, '  ')}`),
+    ...result.warnings.map((warning) => `  Note: ${wrapped(warning, '  ')}`),
     '',
-    `  ${wrap(CAUTION, '  ')}`,
+    `  ${wrapped(CAUTION, '  ')}`,
     '',
   );
   return parts.join('\n');

@@ -30,4 +30,5 @@ export { type CaseText, readCaseText } from './text/case-text.ts';
 export { type Cell, type CsvFault, csvRows, readCsv, type Table } from './text/csv.ts';
 export type { Setting } from './text/setting.ts';
 export { placeIn } from './text/value-path.ts';
+export { type TypedLength, typedLength } from './typed-length.ts';
 export { findUnit, formatQuantity, type QuantityKind, UNITS, type Unit } from './units.ts';

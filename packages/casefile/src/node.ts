@@ -5,6 +5,8 @@ import { issueText } from './issue.ts';
 import { parseCase } from './parse-case.ts';
 import type { Setting } from './text/setting.ts';
 
+export { textOf } from './text/file-text.ts';
+
 /**
  * A case from the disk: its values, its text and that of the files that it names, by their names, or lines that say
  * what is wrong.

@@ -20,6 +20,8 @@ export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } f
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { stepAt } from './heights.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
+export type { CarSpread } from './insight/car-spread.ts';
+export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
 export type { GapFigures } from './look.ts';
 export { LARGER_GROWTH } from './looks.ts';
 export { middleValue } from './middle.ts';
@@ -55,6 +57,7 @@ export { type TyreSides, tyreSides } from './side-rooms.ts';
 export { type Perform, performHere } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
+export { findMove, type Move, withCentre } from './study/find-move.ts';
 export type { Difference } from './study/paired-count.ts';
 export { findPlaces, type OpenPlaces, type PlacedTub, type TubPlaces } from './study/places.ts';
 export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
@@ -90,3 +93,4 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
+export { type Standing, type TyreStanding, tubVerdict, type Verdict } from './verdict.ts';

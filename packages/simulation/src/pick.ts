@@ -90,7 +90,7 @@ const inches = (metres: number): string => `${(metres / 0.0254).toFixed(2)} in`;
 const grouped = new Intl.NumberFormat('en-GB');
 
 /** Why no height keeps the risk: what is touched whatever the height. */
-function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
+export function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
   const { all } = runs;
   const share = (touches: number): number => touches / all.events;
   const told = (name: string, touches: number): string =>
@@ -193,7 +193,7 @@ function hopefulStep(risks: CaseRisks, tub: number, runRisk: number, seasonRisk:
 }
 
 /** Whether more draws or cars are wanted before anything can be said for the accepted risks. */
-function tooFew(
+export function tooFew(
   runs: RunTallies,
   seasons: Tally,
   runRisk: number,
@@ -219,7 +219,7 @@ function tooFew(
 }
 
 /** The tyre that asks for the most height; when several ask for the same, the one that touches most. */
-function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readonly number[]): number {
+export function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readonly number[]): number {
   let limiting = 0;
   steps.forEach((needed, i) => {
     const touch = (tyre: number): number => risks.tyres[tyre]![tub]!.touch(step).estimate;

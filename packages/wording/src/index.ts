@@ -2,5 +2,16 @@ export { angleWords } from './angle.ts';
 export { oneIn, wholeText } from './chance.ts';
 export { inputNamed, inputWords } from './input.ts';
 export { sixteenths, unbroken } from './length.ts';
+export { riskWords, type ToldRisk } from './risk.ts';
+export { row, wrapped } from './row.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
+export {
+  centreWords,
+  raiseWords,
+  standingWords,
+  type ToldLine,
+  type ToldVerdict,
+  type VerdictSubject,
+  verdictLines,
+} from './verdict.ts';

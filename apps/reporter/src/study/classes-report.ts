@@ -1,6 +1,6 @@
 import type { StudyOf } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
-import { row } from '../decision.ts';
+import { row } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
 import { inches } from './study-cells.ts';
 import { ending, headline, listText, plainTable, tubText } from './study-words.ts';

@@ -1,7 +1,7 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
-import { row } from '../decision.ts';
+import { row } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
 import { inches, rowNames } from './study-cells.ts';
 import {

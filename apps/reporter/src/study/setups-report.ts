@@ -1,6 +1,6 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
-import { row } from '../decision.ts';
+import { row } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
 import { ALL_TYRES } from '../tables.ts';
 import {

@@ -1,7 +1,6 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { oneIn, wholeText } from '@tubgap/wording';
+import { oneIn, row, wholeText } from '@tubgap/wording';
 import Table from 'cli-table3';
-import { row } from '../decision.ts';
 import { inchText } from '../sheets/lengths.ts';
 
 const INCH = 0.0254;

@@ -1,4 +1,4 @@
-import { row } from '../decision.ts';
+import { row } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
 import { comparedAt, toldTub } from './study-cells.ts';
 import {

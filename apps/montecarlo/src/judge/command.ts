@@ -1,0 +1,163 @@
+import type { Command } from '@commander-js/extra-typings';
+import { InvalidArgumentError } from '@commander-js/extra-typings';
+import { type Case, typedLength } from '@tubgap/casefile';
+import {
+  blocksOf,
+  findMove,
+  type JudgedTub,
+  judgeTub,
+  type Move,
+  type Perform,
+  type Progress,
+  type Standing,
+  studyDraws,
+} from '@tubgap/simulation';
+import { row, verdictLines, wrapped } from '@tubgap/wording';
+import { MOST_DRAWS, pickTime, tooManyDraws } from '../draw-count.ts';
+import { BAD_INPUT, NOT_WITHIN, readCase, settingOption, stop, TOO_FEW, wholeNumber } from '../options.ts';
+import { defaultWorkers, openBench } from '../pool.ts';
+import { progressBar } from '../progress.ts';
+import { openStudyBench } from '../study/bench.ts';
+import { type StandingTub, standingTub } from './standing-tub.ts';
+
+const EXIT_CODES: Readonly<Record<Standing, number>> = {
+  within: 0,
+  'not within': NOT_WITHIN,
+  'not known': TOO_FEW,
+};
+
+const CAUTION =
+  'Tyre contact at speed can kill. These figures come from a model with assumed inputs. The sanctioning body’s rules, the ' +
+  'tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after the ' +
+  'first runs, and stop when you find one.';
+
+/** Reads a length of the command line. */
+const lengthOption =
+  (label: string, least: number, most: number) =>
+  (words: string): number => {
+    const read = typedLength(words, label, least, most);
+    if (read.ok) return read.value;
+    throw new InvalidArgumentError(`read "${words}"; ${read.reason}.`);
+  };
+
+/** Judges a tub of a case by worker threads. */
+async function judgedBy(
+  workers: number,
+  { source, tub, topHeight }: StandingTub,
+  tell: Progress,
+): Promise<JudgedTub> {
+  const bench = openBench(source, workers);
+  const perform: Perform = async (tasks, done) => {
+    let finished = 0;
+    return Promise.all(
+      tasks.map(async (task) => {
+        const result = await bench.work(task);
+        finished++;
+        done(finished / tasks.length);
+        return result;
+      }),
+    );
+  };
+  try {
+    const judged = await judgeTub(source, { tub, topHeight }, perform, tell);
+    return judged!;
+  } finally {
+    await bench.close();
+  }
+}
+
+/** The move that would bring a tub within what is accepted, or null. */
+async function moveFor(workers: number, standing: StandingTub, tell: Progress): Promise<Move | null> {
+  const { source, tub, topHeight } = standing;
+  const draws = studyDraws(source.accept.runRisk);
+  const found = await findMove(
+    source,
+    tub,
+    topHeight,
+    blocksOf(draws),
+    (placed) => openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws),
+    async (moved: Case) => {
+      const { verdict } = await judgedBy(workers, { source: moved, tub, topHeight }, tell);
+      return verdict.standing;
+    },
+  );
+  return found ?? null;
+}
+
+/** Adds the verb that judges a tub that stands in the car. */
+export function addJudgeCommand(program: Command): void {
+  program
+    .command('judge')
+    .description(
+      'judge the tub that stands in the car: within what is accepted or not, and what would mend it',
+    )
+    .argument('<case>', 'case file (YAML)')
+    .option('--tub <name>', 'tub that stands in the car')
+    .option(
+      '--height <length>',
+      'inside top of the tub above the track',
+      lengthOption('the top height', 20, 80),
+    )
+    .option('--centre <length>', 'centre of its arc ahead of the axle', lengthOption('the centre', -12, 12))
+    .option('--measured <folder>', 'folder whose as-built.csv says what is left out')
+    .option(
+      '--draws <number>',
+      'simulated runs, in place of the case’s',
+      wholeNumber(1, Number.MAX_SAFE_INTEGER),
+    )
+    .option('--cars <number>', 'simulated cars, in place of the case’s', wholeNumber(1, 1_000_000))
+    .option('--seed <number>', 'seed, in place of the case’s', wholeNumber(0, Number.MAX_SAFE_INTEGER))
+    .option('--set <path=value>', 'value in place of the file’s; may be repeated', settingOption)
+    .option('--workers <number>', 'worker threads; the answer does not depend on them', wholeNumber(1, 256))
+    .option('--json', 'print the verdict as JSON, SI')
+    .action(async (file, options) => {
+      const { source } = readCase(file, options.set ?? []);
+      const { simulation } = source;
+      if (options.draws !== undefined) simulation.draws = options.draws;
+      if (options.cars !== undefined) simulation.cars = options.cars;
+      if (options.seed !== undefined) simulation.seed = options.seed;
+      const asked = standingTub(source, options);
+      if (!asked.ok) stop([...asked.lines, 'Nothing was run.'].join('\n'), BAD_INPUT);
+      const workers = options.workers ?? defaultWorkers();
+      const tooMany = tooManyDraws(source, simulation.draws, MOST_DRAWS, workers);
+      if (tooMany !== undefined) stop(`${tooMany}\nNothing was run.`, BAD_INPUT);
+      const time = pickTime(source, workers);
+      if (time !== undefined) process.stderr.write(`${time}\n`);
+      const bar = progressBar();
+      try {
+        const { centres: _, ...judged } = await judgedBy(workers, asked.standing, bar.tell);
+        const { standing } = judged.verdict;
+        const move = standing === 'within' ? undefined : await moveFor(workers, asked.standing, bar.tell);
+        bar.stop();
+        process.stdout.write(
+          options.json
+            ? `${JSON.stringify({ ...judged, ...(move === undefined ? {} : { move }) }, undefined, 2)}\n`
+            : textOf(source, { ...judged, move }),
+        );
+        process.exitCode = EXIT_CODES[standing];
+      } catch (error) {
+        bar.stop();
+        if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
+        stop(`${file}: this program failed (${String(error).slice(0, 300)}). Please report it.`, 1);
+      }
+    });
+}
+
+/** The verdict as it is printed. */
+function textOf(
+  source: Case,
+  judged: Omit<JudgedTub, 'centres'> & { move: Move | null | undefined },
+): string {
+  const runsPerSeason = source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  const lines = verdictLines(judged, { reserve: source.build.reserve, runsPerSeason });
+  return [
+    '',
+    `${source.title}${source.invented ? '  [an invented car]' : ''}`,
+    '',
+    ...lines.map(({ label, text }) => row(label, text)),
+    '',
+    `  ${wrapped(CAUTION, '  ')}`,
+    '',
+    '',
+  ].join('\n');
+}

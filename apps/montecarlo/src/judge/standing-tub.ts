@@ -1,0 +1,75 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Case } from '@tubgap/casefile';
+import { textOf } from '@tubgap/casefile/node';
+import { BUILT_FILE, LARGEST_TABLE, placeText, readAsBuilt } from '@tubgap/evidence';
+import { withCentre } from '@tubgap/simulation';
+
+/** What a command line says of the tub that stands. Lengths m. */
+export interface TubWords {
+  tub?: string | undefined;
+  height?: number | undefined;
+  centre?: number | undefined;
+  /** Folder with the as-built table. */
+  measured?: string | undefined;
+}
+
+/** The tub that stands, and the case with its centre where it stands. */
+export interface StandingTub {
+  source: Case;
+  /** Index among the case's tubs. */
+  tub: number;
+  /** m */
+  topHeight: number;
+}
+
+type Found = { ok: true; standing: StandingTub } | { ok: false; lines: string[] };
+
+const refused = (...lines: string[]): Found => ({ ok: false, lines });
+
+const SAY_WHICH =
+  'Say which tub stands how high: --tub NAME --height "39 1/4 in", or --measured FOLDER with as-built.csv in it.';
+
+/** The tub of the as-built table of a folder. */
+function builtIn(folder: string, source: Case): TubWords | string[] {
+  const file = join(folder, BUILT_FILE);
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(file);
+  } catch (error) {
+    return [`${file}: cannot be read (${(error as NodeJS.ErrnoException).code}). ${SAY_WHICH}`];
+  }
+  if (bytes.length > LARGEST_TABLE) return [`${file}: too large for a table that is typed by hand.`];
+  const { built, rejected } = readAsBuilt(
+    textOf(bytes),
+    source.tubs.map(({ name }) => name),
+  );
+  const left = rejected.map((one) => `${placeText(one)}  ${one.reason}`);
+  // A row that cannot be used may be the one that counts: the last.
+  if (built === undefined || left.length > 0)
+    return [...left, `${file}: every row must be whole; the last says which tub stands how high.`];
+  return { tub: built.tub, height: built.topHeight, centre: built.centreForward };
+}
+
+/** The tub that is asked about: by the command line, and where that leaves something out by the as-built table. */
+export function standingTub(source: Case, words: TubWords): Found {
+  const built = words.measured === undefined ? {} : builtIn(words.measured, source);
+  if (Array.isArray(built)) return refused(...built);
+  const only = source.tubs.length === 1 ? source.tubs[0]!.name : undefined;
+  const name = words.tub ?? built.tub ?? only;
+  if (name === undefined) return refused(SAY_WHICH);
+  const tub = source.tubs.findIndex((one) => one.name === name);
+  if (tub < 0) {
+    const names = source.tubs.map((one) => one.name).join(', ');
+    return refused(`--tub ${name}: the case has no such tub; it has ${names}.`);
+  }
+  // The table speaks of its own tub: its height and centre are not another's.
+  const ofTable = built.tub === name ? built : {};
+  const topHeight = words.height ?? ofTable.height;
+  if (topHeight === undefined) return refused(`--height is missing for the tub ${name}. ${SAY_WHICH}`);
+  const centre = words.centre ?? ofTable.centre;
+  return {
+    ok: true,
+    standing: { source: centre === undefined ? source : withCentre(source, tub, centre), tub, topHeight },
+  };
+}

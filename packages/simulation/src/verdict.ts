@@ -1,0 +1,151 @@
+import type { Case } from '@tubgap/casefile';
+import type { CaseRisks } from './case-risks.ts';
+import { missingRoom } from './envelope.ts';
+import { stepAt } from './heights.ts';
+import { SIXTEENTH } from './inches.ts';
+import { heightProblem, limitingTyre, lowestAccepted, sideProblem, tooFew } from './pick.ts';
+import type { Risk, RiskByHeight } from './risk.ts';
+import type { RunTallies } from './run-risk.ts';
+import type { CaseSetup } from './setup.ts';
+import { HEIGHT_STEPS, type Tally } from './tally.ts';
+
+/** How something stands beside what the shop accepts; not known: there were too few runs to tell. */
+export type Standing = 'within' | 'not within' | 'not known';
+
+/** How one tyre stands in the tub. */
+export interface TyreStanding {
+  tyre: string;
+  standing: Standing;
+  /** Of going under the reserve in a run, and of real contact. */
+  runRisk: Risk;
+  contactRisk: Risk;
+}
+
+/** What is said of one tub at one height: of that tub, whatever tub would be built anew. */
+export interface Verdict {
+  tub: string;
+  /** m, as asked about. */
+  topHeight: number;
+  /** Of the arc's centre, m ahead of the axle. */
+  centreForward: number;
+  /** The worst of the tyres, the season and the sides. */
+  standing: Standing;
+  accepted: { runRisk: number; seasonRisk: number };
+  tyres: TyreStanding[];
+  /** The tyre that asks for the most height, and its risks. */
+  limitingTyre: string;
+  runRisk: Risk;
+  contactRisk: Risk;
+  seasonRisk: Risk;
+  season: Standing;
+  /** The top stands below the lowest height that clears at rest: the risks are those of that height, and here larger. */
+  belowRest: boolean;
+  /** Lowest height that is looked at, m. */
+  lowestHeight: number;
+  /** Why the sides do not take the car's tyres; empty when they do or the case does not say. */
+  sides: string;
+  /** Lowest top height at which this tub, where it stands, is within what is accepted, m; undefined when none is found. */
+  heightNeeded: number | undefined;
+  /** Why none is found; empty when one is. */
+  whyNoHeight: string;
+  /** Lengths that the car lacks for the tub at `heightNeeded`, m, one for each side that is short. */
+  roomMissing: number[];
+  /** How many draws, or cars, the accepted risk asks for before a height can be found; 0 when there are enough. */
+  drawsNeeded: number;
+  carsNeeded: number;
+}
+
+const WORST_FIRST: readonly Standing[] = ['not within', 'not known', 'within'];
+
+const worstOf = (standings: readonly Standing[]): Standing =>
+  WORST_FIRST.find((standing) => standings.includes(standing))!;
+
+/**
+ * Within: the upper end of the 95 % interval is, here and at every height above. Not within: the lower end is above
+ * what is accepted. Between the two more runs would tell.
+ */
+function standingAt(
+  risk: RiskByHeight,
+  step: number,
+  accepted: number,
+  needed: number | undefined,
+): Standing {
+  const here = risk(step);
+  if (needed === undefined ? here.high <= accepted : step >= needed) return 'within';
+  return here.low > accepted ? 'not within' : 'not known';
+}
+
+/**
+ * Judges one tub of a case at one height by the risks that heights are picked by: at the pick's own height it gives the
+ * pick's own figures. Unconditional: of every run and season of every car that fits the case.
+ * @param topHeight  m; a height between two sixteenths of an inch counts as the lower one
+ */
+export function tubVerdict(
+  source: Case,
+  setup: CaseSetup,
+  risks: CaseRisks,
+  runs: RunTallies,
+  seasons: Tally,
+  tub: number,
+  topHeight: number,
+): Verdict {
+  const { runRisk, seasonRisk } = source.accept;
+  const lowest = setup.lowestHeights[tub]!;
+  const step = stepAt(lowest, topHeight);
+  const needed = risks.tyres.map((tubs) => lowestAccepted(tubs[tub]!.touch, runRisk));
+  const seasonNeeded = lowestAccepted(risks.seasons[tub]!, seasonRisk);
+  const tyres = setup.tyres.map(({ name }, i): TyreStanding => {
+    const { touch, contact } = risks.tyres[i]![tub]!;
+    return {
+      tyre: name,
+      standing: standingAt(touch, step, runRisk, needed[i]),
+      runRisk: touch(step),
+      contactRisk: contact(step),
+    };
+  });
+  const season = standingAt(risks.seasons[tub]!, step, seasonRisk, seasonNeeded);
+  const belowRest = topHeight < lowest - 1e-9;
+  const sides = sideProblem(source, source.tubs[tub]!);
+  const standings = [...tyres.map(({ standing }) => standing), season];
+  const limiting =
+    tyres[
+      limitingTyre(
+        risks,
+        tub,
+        step,
+        needed.map((one) => one ?? HEIGHT_STEPS),
+      )
+    ]!;
+  const found = [...needed, seasonNeeded].filter((one) => one !== undefined);
+  const isFound = found.length === needed.length + 1;
+  const heightNeeded = isFound ? lowest + Math.max(...found) * SIXTEENTH : undefined;
+  const { drawsNeeded, carsNeeded, reason } = tooFew(
+    runs,
+    seasons,
+    runRisk,
+    seasonRisk,
+    needed.includes(undefined),
+    seasonNeeded === undefined,
+  );
+  return {
+    tub: source.tubs[tub]!.name,
+    topHeight,
+    centreForward: source.tubs[tub]!.centreForward,
+    standing: belowRest || sides !== '' ? 'not within' : worstOf(standings),
+    accepted: { runRisk, seasonRisk },
+    tyres,
+    limitingTyre: limiting.tyre,
+    runRisk: limiting.runRisk,
+    contactRisk: limiting.contactRisk,
+    seasonRisk: risks.seasons[tub]!(step),
+    season,
+    belowRest,
+    lowestHeight: lowest,
+    sides,
+    heightNeeded,
+    whyNoHeight: isFound ? '' : (reason ?? heightProblem(source, runs, tub, runRisk)),
+    roomMissing: heightNeeded === undefined ? [] : missingRoom(source, tub, heightNeeded),
+    drawsNeeded,
+    carsNeeded,
+  };
+}

@@ -1,0 +1,158 @@
+import type { CarSpread, GapFigures, Move, Verdict } from '@tubgap/simulation';
+import { angleWords } from './angle.ts';
+import { oneIn } from './chance.ts';
+import { sixteenths } from './length.ts';
+import { riskWords } from './risk.ts';
+
+/** One line of a verdict: what it is about, and what is said. */
+export interface ToldLine {
+  label: string;
+  text: string;
+}
+
+/** A verdict with what is known beside it. */
+export interface ToldVerdict {
+  verdict: Verdict;
+  tight?: GapFigures | undefined;
+  carSpread?: CarSpread | undefined;
+  /** Null where a move was looked for and none was found; left out where none was looked for. */
+  move?: Move | null | undefined;
+}
+
+/** What the case says that a verdict's words need. */
+export interface VerdictSubject {
+  /** Gap to be kept, m. */
+  reserve: number;
+  runsPerSeason: number;
+}
+
+const NEGLIGIBLE = 1e-4;
+
+/** Where a tub's centre stands along the car. */
+export function centreWords(centreForward: number): string {
+  if (Math.abs(centreForward) < NEGLIGIBLE) return 'centred over the axle';
+  const side = centreForward > 0 ? 'ahead of' : 'behind';
+  return `centre ${sixteenths(Math.abs(centreForward), 'down')} ${side} the axle`;
+}
+
+const STANDING_WORDS = {
+  within: 'within what is accepted',
+  'not within': 'NOT within what is accepted',
+  'not known': 'whether it is within what is accepted is NOT KNOWN from so few runs',
+} as const;
+
+const LABELS = { within: 'WITHIN', 'not within': 'NOT WITHIN', 'not known': 'NOT KNOWN' } as const;
+
+/** The tub that was asked about and how it stands, in one line. */
+export const standingWords = ({ tub, topHeight, centreForward, standing }: Verdict): string =>
+  `${tub} tub, top ${sixteenths(topHeight, 'down')} above the track, ${centreWords(centreForward)}: ${STANDING_WORDS[standing]}`;
+
+/** What the car lacks of room for a tub; empty when it lacks none. */
+const roomWords = (missing: readonly number[]): string =>
+  missing.length === 0
+    ? ''
+    : ` (the car lacks ${missing.map((length) => sixteenths(length, 'up')).join(' and ')} of room for that)`;
+
+/** How far the tub has to go up, or why no height helps: 'raise it by 1 7/16 in, to 40 1/16 in'. */
+export function raiseWords({
+  topHeight,
+  heightNeeded,
+  whyNoHeight,
+  drawsNeeded,
+  carsNeeded,
+  roomMissing,
+}: Verdict): string {
+  if (heightNeeded !== undefined) {
+    return `raise it by ${sixteenths(heightNeeded - topHeight, 'up')}, to ${sixteenths(heightNeeded, 'up')}${roomWords(roomMissing)}`;
+  }
+  if (drawsNeeded > 0 || carsNeeded > 0) return `how far it must go up is not known: ${whyNoHeight}`;
+  return `no height of this tub does: ${whyNoHeight}`;
+}
+
+function moveWords(move: Move | null | undefined): string[] {
+  if (move === undefined) return [];
+  if (move === null) return ['moving it along the car alone does not do it'];
+  const { by, centreForward, roomMissing } = move;
+  const way = by > 0 ? 'forward' : 'back';
+  return [
+    `or leave the height and move it ${sixteenths(Math.abs(by), 'nearest')} ${way}, ${centreWords(centreForward)}${roomWords(roomMissing)}`,
+  ];
+}
+
+function mendLine({ verdict, move }: ToldVerdict): ToldLine {
+  const { standing, heightNeeded, topHeight, sides } = verdict;
+  if (standing === 'within') {
+    const spare = heightNeeded === undefined ? 0 : Math.max(0, topHeight - heightNeeded);
+    return {
+      label: 'To mend',
+      text: `nothing; the lowest height that is within is ${sixteenths(heightNeeded ?? topHeight, 'up')}${spare < NEGLIGIBLE ? ', where it stands' : `, ${sixteenths(spare, 'down')} lower`}`,
+    };
+  }
+  const isUp = heightNeeded === undefined || heightNeeded > topHeight + NEGLIGIBLE;
+  const words = [
+    ...(sides === '' ? [] : [`another tub or wheel: ${sides}`]),
+    ...(isUp ? [raiseWords(verdict)] : []),
+    ...moveWords(move),
+    ...(standing === 'not known' ? ['or simulate more runs to know'] : []),
+  ];
+  return { label: 'To mend', text: words.join('; ') };
+}
+
+function riskLines(
+  { verdict, carSpread }: ToldVerdict,
+  { reserve, runsPerSeason }: VerdictSubject,
+): ToldLine[] {
+  const { accepted, runRisk, contactRisk, seasonRisk, limitingTyre, tyres, belowRest, lowestHeight } =
+    verdict;
+  const percent = (share: number): string => `${Math.round(100 * share)} %`;
+  const touching = (chance: number): string =>
+    chance > 0 ? `in ${oneIn(chance)} runs` : 'in hardly any run';
+  const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
+  return [
+    ...(belowRest
+      ? [
+          {
+            label: 'At rest',
+            text: `lower than ${sixteenths(lowestHeight, 'up')}, the lowest that clears at rest; the risks below are those at that height, and here they are greater`,
+          },
+        ]
+      : []),
+    {
+      label: 'Risk, a run',
+      text: `${limitingTyre} goes under the ${sixteenths(reserve, 'up')} reserve in ${riskWords(runRisk, 'run')} (accepted: ${oneIn(accepted.runRisk)}); real contact: ${riskWords(contactRisk, 'run')}`,
+    },
+    ...others.map(({ tyre, runRisk: risk }) => ({ label: '', text: `${tyre}: ${riskWords(risk, 'run')}` })),
+    ...(carSpread === undefined
+      ? []
+      : [
+          {
+            label: 'cars like it',
+            text: `the tightest ${percent(carSpread.worstShare)} of them ${touching(carSpread.worst)}, the rest ${touching(carSpread.rest)}`,
+          },
+        ]),
+    {
+      label: 'a season',
+      text: `${runsPerSeason} runs: ${riskWords(seasonRisk, 'season')} (accepted: ${oneIn(accepted.seasonRisk)})`,
+    },
+  ];
+}
+
+const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none, it touches');
+
+/** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
+export function verdictLines(told: ToldVerdict, subject: VerdictSubject): ToldLine[] {
+  const { verdict, tight } = told;
+  return [
+    { label: LABELS[verdict.standing], text: standingWords(verdict) },
+    ...riskLines(told, subject),
+    ...(tight === undefined
+      ? []
+      : [
+          {
+            label: 'Tight',
+            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of a middling run ${gapWords(tight.p50)}, of one in twenty ${gapWords(tight.p05)}`,
+          },
+        ]),
+    mendLine(told),
+  ];
+}
