@@ -1,7 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Case } from '@tubgap/casefile';
-import type { ShortAssessment } from '@tubgap/evidence';
-import { type Pick, type Risk, SIXTEENTH } from '@tubgap/simulation';
+import type { AsBuilt, ShortAssessment } from '@tubgap/evidence';
+import { type Pick, type Risk, SIXTEENTH, type Verdict } from '@tubgap/simulation';
 
 /** Risks of one tub by height, from `lowest` in sixteenths of an inch. */
 interface TubTable {
@@ -17,6 +17,11 @@ export interface AssessedCase {
   picks: Pick[];
   chosen: number | undefined;
   tubs: TubTable[];
+}
+
+/** The same with the verdict on the tub that stands in the car; undefined where none was asked about. */
+export interface JudgedCase extends AssessedCase {
+  standing: Verdict | undefined;
 }
 
 /** Steps kept: 25 in. */
@@ -40,10 +45,12 @@ export function riskTable({ risks, picks, chosen, setup }: ShortAssessment): Ass
 export const stepOf = ({ lowest }: TubTable, height: number): number =>
   Math.max(0, Math.min(STEPS - 1, Math.floor((height - lowest) / SIXTEENTH + 1e-6)));
 
-/** Assesses a case in a thread of its own. */
-export function assessElsewhere(source: Case): Promise<AssessedCase> {
+/** Assesses a case in a thread of its own. @param built  the tub in the car, to be judged with it */
+export function assessElsewhere(source: Case, built?: AsBuilt): Promise<JudgedCase> {
   return new Promise((resolve, reject) => {
-    const worker = new Worker(new URL('./assess-worker.js', import.meta.url), { workerData: { source } });
+    const worker = new Worker(new URL('./assess-worker.js', import.meta.url), {
+      workerData: { source, built },
+    });
     worker.once('message', resolve);
     worker.once('error', reject);
     worker.once('exit', (code) => {

@@ -7,20 +7,16 @@ import { ResultsError, writeResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
 import { csvText } from '@tubgap/wording';
 import { assessElsewhere } from './assessed-case.ts';
-import { growthPictures, learnPage } from './learn-page.ts';
-import {
-  beforeAfterSheet,
-  contributionSheet,
-  growthSheet,
-  rejectedSheet,
-  worthSheet,
-} from './learn-tables.ts';
 import { learnWords } from './learn-words.ts';
-import { LEARNED_FILE, LearningRefused, learn, withEnough } from './learning.ts';
+import { learn, withEnough } from './learning.ts';
+import { isNotWithin, mustStop, type Refusal } from './outcome.ts';
+import { outcomeFiles } from './outcome-files.ts';
 import { type PlanSubject, planPage, planSheet, planWords } from './plan-words.ts';
+import { refusalLines, rejectedLines } from './refusal-words.ts';
 
-/** Exit codes: 0 done, 1 this program's fault, 2 the input. */
+/** Exit codes: 0 done, 1 this program's fault, 2 the input, 4 a measured car that must not run or a tub not within what is accepted. */
 const BAD_INPUT = 2;
+const MUST_NOT_RUN = 4;
 const MADE_BY = 'tubgap 0.1.0';
 const INCH = 0.0254;
 
@@ -37,7 +33,6 @@ function readCase(file: string, set: readonly Setting[]): Case {
 
 /** What went wrong, said: refused input, a disk that refuses, or a fault of this program. */
 function stopFor(file: string, error: unknown): never {
-  if (error instanceof LearningRefused) return stop(error.lines.join('\n'), BAD_INPUT);
   if (error instanceof ResultsError) return stop(error.message, 1);
   if (error instanceof RangeError) return stop(`${file}: ${error.message}`, BAD_INPUT);
   const { code, path } = error as NodeJS.ErrnoException;
@@ -80,23 +75,6 @@ const program = new Command()
   .name('tubgap-learner')
   .description('Learns from what a shop measures of its car, and plans a first test.');
 
-const GUIDE = `What measurements of one car taught.
-
-learned.yaml        copy it into the case's folder and write into the case: learned: learned.yaml
-learn.html          before and after on one page
-before-after.csv    picks, risks, inputs and shares side by side
-contributions.csv   what each measurement taught alone
-measure-next.csv    what each further measurement is worth in height
-growth.csv, .svg    growth by speed with its band, and the points of the run logs
-rejected-rows.csv   rows and files that were left out, with the reason
-
-The same case, measurements and seed give the same files. Heights here come from few draws: they compare. Build by
-tubgap pick with the learned file, never by this folder.
-
-Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
-come first.
-`;
-
 program
   .command('learn')
   .description('learn from a folder of measurements and write what it changes')
@@ -110,29 +88,21 @@ program
   .action(async (file, options) => {
     const source = readCase(file, options.set ?? []);
     try {
-      const learning = await learn(source, options.measured, {
+      const outcome = await learn(source, options.measured, {
         draws: options.draws,
         cars: options.cars,
         seed: options.seed ?? source.simulation.seed,
         madeBy: MADE_BY,
       });
-      const pictures = growthPictures(learning);
-      const svgs = pictures.map(({ tyre, svg }, i) => [
-        i === 0 ? 'growth.svg' : `growth-${tyre}.svg`,
-        `${svg}\n`,
-      ]);
-      const place = writeResults(options.results, `${source.name}-learned`, {
-        [LEARNED_FILE]: learning.text,
-        'learn.html': learnPage(learning),
-        'before-after.csv': await csvText(beforeAfterSheet(learning)),
-        'contributions.csv': await csvText(contributionSheet(learning)),
-        'measure-next.csv': await csvText(worthSheet(learning)),
-        'growth.csv': await csvText(growthSheet(learning)),
-        ...Object.fromEntries(svgs),
-        'rejected-rows.csv': await csvText(rejectedSheet(learning)),
-        'READ-ME.txt': GUIDE,
-      });
-      process.stdout.write(learnWords(learning, place));
+      const files = await outcomeFiles(outcome, MADE_BY);
+      if (files === undefined) {
+        const { refusal } = outcome.result as { refusal: Refusal };
+        stop([...rejectedLines(outcome.measured), ...refusalLines(refusal)].join('\n'), BAD_INPUT);
+      }
+      const place = writeResults(options.results, `${source.name}-learned`, files);
+      process.stdout.write(learnWords(outcome, place));
+      const isStopped = mustStop(outcome.stops) || isNotWithin(outcome.standing);
+      process.exitCode = isStopped ? MUST_NOT_RUN : 'learning' in outcome.result ? 0 : BAD_INPUT;
     } catch (error) {
       stopFor(file, error);
     }

@@ -36,7 +36,7 @@ export {
 } from './readings.ts';
 export { type Rub, rubRaise } from './rub.ts';
 export { conflictText, settledBelief } from './settled-belief.ts';
-export { assessShort, type ShortAssessment, sharesAt } from './short-assessment.ts';
+export { assessShort, type ShortAssessment, sharesAt, standingVerdict } from './short-assessment.ts';
 export { readHandTables } from './tables/hand-readings.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
 export { LARGEST_LOG, LARGEST_TABLE } from './tables/table-text.ts';
