@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk } from '@tubgap/simulation';
-import type { Known, Risks } from './estimate.ts';
+import type { Known } from './estimate.ts';
+import type { Risks } from './risks.ts';
 import { angleText, givenText, lengthText, oneIn, outOf, type Units, wholeText } from './words.ts';
 
 interface Figure {

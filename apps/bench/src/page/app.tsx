@@ -6,11 +6,11 @@ import { Answer } from './answer.tsx';
 import type { BenchState } from './bench-state.ts';
 import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
-import { lowestWithin, risksAt } from './estimate.ts';
 import { Rest } from './rest.tsx';
+import { lowestWithin, risksAt } from './risks.ts';
 import { RunPanel } from './run-panel.tsx';
 import { type Place, standingAt, tightMoment } from './shown.ts';
-import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
+import { type Drawn, frameOf, sideDrawing } from './side-drawing.ts';
 import { useBench } from './use-bench.ts';
 import { centreText, lengthText, type Units } from './words.ts';
 
@@ -53,9 +53,9 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
   const frame = useRef<Drawn['frame'] | undefined>(undefined);
   const grabbed = useRef({ topHeight, centre: 0 });
 
-  const rare = known.ranked?.at(-1);
+  const rare = known.ranked?.rare;
   const standing = useMemo(() => standingAt(place), [place]);
-  const tight = useMemo(() => tightMoment(place, rare), [place, rare]);
+  const tight = useMemo(() => tightMoment(place, rare?.run), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
   const within = useMemo(
     () => lowestWithin(known, source.accept),
@@ -67,7 +67,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
   if (!dragging) frame.current = frameOf(place, source, frame.current);
   const { gap, tightAngle } = tight.shown.state;
-  const runName = rare === undefined ? 'the middling run' : rankWords(rare);
+  const runName = rare?.name ?? 'the middling run';
   const svg = sideView(
     sideDrawing({
       place,
@@ -182,7 +182,11 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
               risks={risks}
               tyre={name}
               units={units}
-              tight={rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }}
+              tight={
+                known.rankedElsewhere
+                  ? undefined
+                  : rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }
+              }
             />
             {problems.map((words) => (
               <p class="fault" key={words} role="alert">
