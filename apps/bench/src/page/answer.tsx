@@ -65,7 +65,8 @@ function Chance({ title, risk, of, mark, limit }: ChanceProps) {
 }
 
 /** How far the counting has come. */
-function progress({ runs, seasons, weighted, outdated }: Known): string {
+function progress({ runs, seasons, weighted, outdated, problem }: Known): string {
+  if (problem !== undefined) return runs === undefined ? 'Nothing was counted.' : 'No more is counted.';
   if (runs === undefined) return 'Counting…';
   if (outdated) return 'Counting anew…';
   const counted = `${wholeText(runs.tally.events)} runs${runs.done ? '' : ' so far'}`;
@@ -113,7 +114,9 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
       </section>
       <div class="found">
         {tight === undefined ? (
-          <p class="tight">Tightest place of the rare run: counting…</p>
+          <p class="tight">
+            Tightest place of the rare run: {known.problem === undefined ? 'counting…' : 'not known'}
+          </p>
         ) : (
           <p class="tight">
             Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}

@@ -74,7 +74,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
       source,
       standing,
       units,
-      cloud: played === undefined ? known.cloud : 'none',
+      cloud: played === undefined && (known.cloud || !known.problem) ? known.cloud : 'none',
       run: played ?? {
         shown: tight.shown,
         label: `${runName}, ${tight.moment}`,
@@ -219,7 +219,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
                   ? `Set the lowest within your limits with ${name}: ${lengthText(within, units)}`
                   : counted
                     ? 'No height of this tub keeps your limits'
-                    : 'Lowest height within your limits: counting…'}
+                    : `Lowest height within your limits: ${known.problem === undefined ? 'counting…' : 'not known'}`}
               </button>
             </section>
             <section class="follow" aria-label="One run along the track">

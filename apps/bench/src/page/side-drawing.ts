@@ -94,7 +94,7 @@ export function sideDrawing(drawn: Drawn): SideView {
         runs: cloud?.runs ?? NO_RUNS,
         label:
           cloud === undefined
-            ? 'simulated runs: counting…'
+            ? 'simulated runs: not counted yet'
             : `${cloud.runs.length} simulated runs, each at its largest`,
       },
     }),
