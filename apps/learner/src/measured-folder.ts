@@ -14,6 +14,7 @@ import {
   type Rejected,
   readHandTables,
   readLog,
+  rowsOf,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 import { textOf } from './file-text.ts';
@@ -52,9 +53,7 @@ function usedRows(readings: Readings, file: string): number {
   if (file === BUILT_FILE) return 1;
   const log = readings.logs.find((one) => one.file === file);
   if (log) return log.samples;
-  return Object.values(readings)
-    .flat()
-    .filter((reading) => reading.file === file).length;
+  return rowsOf(readings, file);
 }
 
 /** Bytes that a letter takes at most: a file beyond that is not even opened. */

@@ -75,7 +75,7 @@ export {
   weightedBlocks,
 } from './study/study-tasks.ts';
 export { touchCentres } from './tail/centres.ts';
-export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';
+export { type Direction, type NormalSpace, normalSpace, setDirection } from './tail/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './tail/response.ts';
 export { addTail, emptyTailTallies, tailBlock } from './tail/tail-risk.ts';
 export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
