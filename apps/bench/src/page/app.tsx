@@ -4,6 +4,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
 import type { BenchState } from './bench-state.ts';
+import { HiddenSettings } from './brought-list.tsx';
 import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
 import { Rest } from './rest.tsx';
@@ -188,6 +189,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
                   : rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }
               }
             />
+            <HiddenSettings brought={bench.brought} />
             {problems.map((words) => (
               <p class="fault" key={words} role="alert">
                 {words}

@@ -3,13 +3,15 @@ import { caseSetup } from '@tubgap/simulation';
 import { useCallback, useEffect, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { withLessonApart } from '../carried/lesson-apart.ts';
-import { type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
+import { allSettings, type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
+import { type Brought, broughtSettings } from './brought-settings.ts';
 import { type Estimator, type Known, openEstimator } from './estimate.ts';
 import { begin, type Change, changed, type History } from './history.ts';
 import { linkOf, readLink } from './link.ts';
+import { measuredState } from './measured-car.ts';
 
-type ReadCase = Extract<BenchCase, { ok: true }>;
+export type ReadCase = Extract<BenchCase, { ok: true }>;
 
 /** All that the page's parts share. */
 export interface Bench {
@@ -18,6 +20,8 @@ export interface Bench {
   /** The last state that could be read. */
   now: ReadCase;
   known: Known;
+  /** All that is set otherwise than in the case that the page was made with. */
+  brought: readonly Brought[];
   /** What was wrong with the link that the page was opened with. */
   linkProblem: string | undefined;
   /** Sets a new state; false with the reasons when it cannot be read, and nothing is set. */
@@ -28,6 +32,23 @@ export interface Bench {
 
 /** How long a state rests before it goes into the address, ms. */
 const REST = 400;
+
+/** A tub may be dragged down onto the standing tyre here; no case has one there. */
+const LOW = 'heights';
+
+/** What the case reader would not take of a state, the place of the tub and the car that was measured among it. */
+function stateProblems(carried: Carried, state: BenchState): string[] {
+  const { car } = state.measures;
+  const states = car === undefined ? [state] : [state, measuredState(state, car)];
+  return states.flatMap((one) => {
+    const written = readCarried(carried, allSettings(carried, one));
+    const found = written.ok ? caseIn(carried, one) : written;
+    const issues = found.ok
+      ? []
+      : found.issues.filter(({ code, path }) => !(code === 'contradiction' && path === LOW));
+    return issues.map(({ path, message }) => `${path}: ${message}`);
+  });
+}
 
 /** A case as the page begins with it, its first state, and what the page's address says. */
 function opened(whole: Carried, link: string): { carried: Carried; state: BenchState; problem?: string } {
@@ -46,15 +67,14 @@ function opened(whole: Carried, link: string): { carried: Carried; state: BenchS
       problem: `The link is of the case ${asked.case ?? 'of no name'}; this page holds ${plain.value.name}.`,
     };
   }
-  const tried = caseIn(carried, state);
-  if (!tried.ok) {
-    return {
-      carried,
-      state: first,
-      problem: `The link cannot be used: ${tried.issues.map(({ message }) => message).join('; ')}`,
-    };
-  }
-  return { carried, state };
+  const problems = [...asked.problems, ...stateProblems(carried, state)];
+  return problems.length === 0
+    ? { carried, state }
+    : {
+        carried,
+        state: first,
+        problem: `The link cannot be used; the page begins as its case says. ${problems.join('; ')}`,
+      };
 }
 
 /** The page's state, its case and what is known of it; `link` is what its address says after #. @throws Error when the page carries no sound case */
@@ -107,5 +127,9 @@ export function useBench(first: Carried, link: string): Bench {
     setCarried(next.carried);
     change({ kind: 'open', state: next.state });
   }, []);
-  return { carried, history, now, known, linkProblem: begun.problem, set, change, open };
+  const brought = useMemo(
+    () => broughtSettings(begun.carried, carried, history.now, now),
+    [carried, history.now.values, history.now.notches, history.now.units, now.tub, now.tyre],
+  );
+  return { carried, history, now, known, brought, linkProblem: begun.problem, set, change, open };
 }
