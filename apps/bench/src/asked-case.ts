@@ -1,8 +1,9 @@
-import { existsSync, statSync } from 'node:fs';
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import type { Case, Setting } from '@tubgap/casefile';
 import { openCase } from '@tubgap/casefile/node';
+import { CHECK_FILES } from '@tubgap/evidence';
 import { CASE_FILE, RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
 import type { Carried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
@@ -68,10 +69,17 @@ function pickIn(folder: string): Carried['start'] {
   return { tub: pick.tub, tyre: limitingTyre, topHeight };
 }
 
-/** A page's case, begun at the pick of its results. */
-function begun({ source, carried }: Whole, results: string): Asked {
+/** The check sheet's tables of a results folder, for what they let pass. */
+function sheetTables(results: string): Record<string, string> {
+  const files = [...new Set(Object.values(CHECK_FILES))].filter((file) => existsSync(join(results, file)));
+  return Object.fromEntries(files.map((file) => [file, readFileSync(join(results, file), 'utf8')]));
+}
+
+/** A page's case, begun at the pick of its results; their check sheet goes with it where the case is theirs. */
+function begun({ source, carried }: Whole, results: string, same: boolean): Asked {
   const start = pickIn(results);
-  return { source, carried: { ...carried, ...(start && { start }) }, results };
+  const sheet = start?.tub !== undefined && same && { tub: start.tub, tables: sheetTables(results) };
+  return { source, carried: { ...carried, ...(start && { start }), ...(sheet && { sheet }) }, results };
 }
 
 /**
@@ -81,9 +89,11 @@ function begun({ source, carried }: Whole, results: string): Asked {
  * @throws BadInputError or ResultsError, which say what is to mend
  */
 export function readAsked(file: string, folders: string, set: readonly Setting[]): Asked {
-  if (statSync(file, { throwIfNoEntry: false })?.isDirectory()) return begun(readCopy(file, set), file);
+  if (statSync(file, { throwIfNoEntry: false })?.isDirectory()) {
+    return begun(readCopy(file, set), file, set.length === 0);
+  }
   const whole = readWhole(file, set);
   const results = join(folders, whole.source.name);
-  if (isOf(results, whole)) return begun(whole, results);
+  if (isOf(results, whole)) return begun(whole, results, true);
   return { ...whole, results: undefined, ...(existsSync(results) && { outdated: results }) };
 }
