@@ -71,6 +71,24 @@ describe.skipIf(!canOpen)('what a link or a saved case brings to the bench page'
     expect((await listed(page)).join('\n')).toContain('226 mph');
   });
 
+  it('leaves out measures of a saved case whose car cannot be, and says so', async () => {
+    const file = join(folder, 'demo', 'measured.yaml');
+    const measures = {
+      gaps: { 'left 0': '6' },
+      marks: [],
+      car: { tub: 'street-42', topHeight: -1e300, notches: {}, values: {} },
+    };
+    const remark = JSON.stringify({ tub: 'street-42', tyre: 'tall-slick', units: 'inch', measures });
+    writeFileSync(file, `${readFileSync(join(DEMO, 'case.yaml'), 'utf8')}\n# shown: ${remark}\n`);
+    context = await browser.newContext();
+    const { page, heard } = await openBench(context);
+    await page.waitForSelector('.files');
+    await page.locator('input[type=file]').setInputFiles(file);
+    await page.getByText('What was measured cannot be of this case and is left out').waitFor();
+    expect(await page.getByRole('textbox', { name: 'Measured gap left, straight up' }).inputValue()).toBe('');
+    expect(heard).toEqual([]);
+  });
+
   it.each([
     ['top=-1e308', /top|heights/],
     ['top=1e24', /heights/],

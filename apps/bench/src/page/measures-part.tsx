@@ -19,6 +19,13 @@ import { pressureText } from './words.ts';
 
 const FIRST_MARK = { angle: '', runs: '', thickness: '' };
 
+const degreesOf = ({ angle }: Extract<CheckedPlace, { kind: 'gap' }>): number =>
+  Math.round((angle * 180) / Math.PI);
+
+/** Gaps by hub angle in degrees. */
+const gapsBy = (angles: readonly number[], gaps: readonly number[]): ReadonlyMap<number, number> =>
+  new Map(angles.map((angle, i) => [angle, gaps[i]!]));
+
 interface Props {
   bench: Bench;
   standing: Standing;
@@ -43,7 +50,10 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
   const locked = changed.length > 0;
   const there = measured.ok ? measured : now;
   const own = there.source.tubs[there.tub]!;
-  const within = lowestWithin(known, source.accept);
+  const within = useMemo(
+    () => lowestWithin(known, source.accept),
+    [known.runs, known.seasons, known.weighted],
+  );
   const { sheet } = carried;
   // The sheet is of one tub of the case as it was picked; the page's own count is of what is shown.
   const picked = car.tub === sheet?.tub && Object.keys({ ...car.values, ...car.notches }).length === 0;
@@ -55,33 +65,40 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
         : pageLimits(there.setup, there.tub, lowest),
     [sheet, picked, there, lowest],
   );
-  const names = source.hardPoints.map(({ name }) => name);
-  const rows = checkRows(measures, limits, names, units);
+  const names = useMemo(() => source.hardPoints.map(({ name }) => name), [source.hardPoints]);
+  const rows = useMemo(() => checkRows(measures, limits, names, units), [measures, limits, names, units]);
   const typed = rows.filter(({ text }) => text.trim() !== '');
   const verdict = typed.length === 0 ? undefined : judgeChecks(rows, [], names);
   const judged = new Map(
     verdict === undefined ? [] : rows.map((row, i) => [row, verdict.values[i]!] as const),
   );
+  const shownGaps = useMemo(
+    () => gapsBy(limits.angles, middleStaticGaps(now.setup, now.tub, state.topHeight, limits.angles)),
+    [now.setup, now.tub, state.topHeight, limits],
+  );
+  const measuredGaps = useMemo(
+    () => gapsBy(limits.angles, middleStaticGaps(there.setup, there.tub, car.topHeight, limits.angles)),
+    [there.setup, there.tub, car.topHeight, limits],
+  );
+  const otherGaps = useMemo(() => gapsBy(GAP_ANGLES, standing.gaps), [standing]);
   /** What is to be seen with the build tyre in a place; m. */
   const see =
-    (at: typeof now, topHeight: number) =>
+    (gaps: ReadonlyMap<number, number>, topHeight: number, centre: number) =>
     (place: CheckedPlace): number | undefined => {
       switch (place.kind) {
         case 'gap':
-          return middleStaticGaps(at.setup, at.tub, topHeight, [(place.angle * 180) / Math.PI])[0];
+          return gaps.get(degreesOf(place));
         case 'top height':
           return topHeight;
         case 'centre forward':
-          return at.source.tubs[at.tub]!.centreForward;
+          return centre;
         case 'hard point':
           return undefined;
       }
     };
   /** The same where another tyre is shown. */
   const seeShown = (place: CheckedPlace): number | undefined =>
-    place.kind === 'gap'
-      ? standing.gaps[GAP_ANGLES.findIndex((angle) => angle === Math.round((place.angle * 180) / Math.PI))]
-      : undefined;
+    place.kind === 'gap' ? otherGaps.get(degreesOf(place)) : undefined;
 
   const set = (what: string, changes: Partial<Measures>): void => {
     const next = { ...measures, ...changes };
@@ -133,8 +150,10 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
             : rows.filter(({ place }) => place.kind === 'gap' && seeShown(place) !== undefined)
         }
         judged={judged}
-        toSee={standing.builds ? see(now, state.topHeight) : seeShown}
-        expected={see(there, car.topHeight)}
+        toSee={
+          standing.builds ? see(shownGaps, state.topHeight, source.tubs[now.tub]!.centreForward) : seeShown
+        }
+        expected={see(measuredGaps, car.topHeight, own.centreForward)}
         typed={standing.builds}
         locked={locked}
         onType={({ key, place }, text) =>

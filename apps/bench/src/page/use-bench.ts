@@ -3,6 +3,7 @@ import { caseSetup } from '@tubgap/simulation';
 import { useCallback, useEffect, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { withLessonApart } from '../carried/lesson-apart.ts';
+import { NO_MEASURES } from '../carried/measures.ts';
 import { allSettings, type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
 import { type Brought, broughtSettings } from './brought-settings.ts';
@@ -22,7 +23,7 @@ export interface Bench {
   known: Known;
   /** All that is set otherwise than in the case that the page was made with. */
   brought: readonly Brought[];
-  /** What was wrong with the link that the page was opened with. */
+  /** What was wrong with the link that the page was opened with, or with what a saved case holds beside the case. */
   linkProblem: string | undefined;
   /** Sets a new state; false with the reasons when it cannot be read, and nothing is set. */
   set: (what: string, state: BenchState) => string[];
@@ -36,18 +37,20 @@ const REST = 400;
 /** A tub may be dragged down onto the standing tyre here; no case has one there. */
 const LOW = 'heights';
 
-/** What the case reader would not take of a state, the place of the tub and the car that was measured among it. */
+/** What the case reader would not take of a state, the place of the tub among it. */
 function stateProblems(carried: Carried, state: BenchState): string[] {
+  const written = readCarried(carried, allSettings(carried, state));
+  const found = written.ok ? caseIn(carried, state) : written;
+  const issues = found.ok
+    ? []
+    : found.issues.filter(({ code, path }) => !(code === 'contradiction' && path === LOW));
+  return issues.map(({ path, message }) => `${path}: ${message}`);
+}
+
+/** The same of the car that was measured. */
+function measuredProblems(carried: Carried, state: BenchState): string[] {
   const { car } = state.measures;
-  const states = car === undefined ? [state] : [state, measuredState(state, car)];
-  return states.flatMap((one) => {
-    const written = readCarried(carried, allSettings(carried, one));
-    const found = written.ok ? caseIn(carried, one) : written;
-    const issues = found.ok
-      ? []
-      : found.issues.filter(({ code, path }) => !(code === 'contradiction' && path === LOW));
-    return issues.map(({ path, message }) => `${path}: ${message}`);
-  });
+  return car === undefined ? [] : stateProblems(carried, measuredState(state, car));
 }
 
 /** A case as the page begins with it, its first state, and what the page's address says. */
@@ -55,10 +58,16 @@ function opened(whole: Carried, link: string): { carried: Carried; state: BenchS
   const { carried, learned } = withLessonApart(whole);
   const plain = readCarried(carried, learned === undefined ? [] : [{ path: 'learned', value: learned }]);
   if (!plain.ok) throw new Error(plain.issues.map(issueText).join('\n'));
-  const bare = firstState(carried, plain.value, caseSetup(plain.value));
+  const saved = firstState(carried, plain.value, caseSetup(plain.value));
+  const faults = measuredProblems(carried, saved);
+  const bare = faults.length === 0 ? saved : { ...saved, measures: NO_MEASURES };
   const first = learned === undefined ? bare : { ...bare, values: { learned } };
   const asked = readLink(link);
-  if (asked === undefined) return { carried, state: first };
+  if (asked === undefined) {
+    if (faults.length === 0) return { carried, state: first };
+    const problem = `What was measured cannot be of this case and is left out. ${faults.join('; ')}`;
+    return { carried, state: first, problem };
+  }
   const state = { ...first, ...asked.state };
   if (asked.case !== plain.value.name) {
     return {
@@ -67,7 +76,7 @@ function opened(whole: Carried, link: string): { carried: Carried; state: BenchS
       problem: `The link is of the case ${asked.case ?? 'of no name'}; this page holds ${plain.value.name}.`,
     };
   }
-  const problems = [...asked.problems, ...stateProblems(carried, state)];
+  const problems = [...asked.problems, ...stateProblems(carried, state), ...measuredProblems(carried, state)];
   return problems.length === 0
     ? { carried, state }
     : {
@@ -81,6 +90,7 @@ function opened(whole: Carried, link: string): { carried: Carried; state: BenchS
 export function useBench(first: Carried, link: string): Bench {
   const begun = useMemo(() => opened(first, link), []);
   const [carried, setCarried] = useState(begun.carried);
+  const [linkProblem, setProblem] = useState(begun.problem);
   const [history, change] = useReducer(changed, begin(begun.state));
   const [known, setKnown] = useState<Known>({});
   const estimator = useRef<Estimator | undefined>(undefined);
@@ -125,11 +135,12 @@ export function useBench(first: Carried, link: string): Bench {
   const open = useCallback((whole: Carried) => {
     const next = opened(whole, '');
     setCarried(next.carried);
+    setProblem(next.problem);
     change({ kind: 'open', state: next.state });
   }, []);
   const brought = useMemo(
     () => broughtSettings(begun.carried, carried, history.now, now),
     [carried, history.now.values, history.now.notches, history.now.units, now.tub, now.tyre],
   );
-  return { carried, history, now, known, brought, linkProblem: begun.problem, set, change, open };
+  return { carried, history, now, known, brought, linkProblem, set, change, open };
 }
