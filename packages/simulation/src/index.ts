@@ -7,14 +7,16 @@ export type { DecidingBound } from './bound-tail.ts';
 export { type CaseRisks, caseRisks, type TubRisks } from './case-risks.ts';
 export { type Caution, caseCautions } from './cautions.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
+export { type Focus, focusOn } from './closeup/focus.ts';
+export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './closeup/outline-cloud.ts';
 export {
   type DrawnRun,
-  OUTLINE_ANGLES,
-  type OutlineCloud,
-  outlineCloud,
-  runsAtRanks,
-} from './closeup/closest-runs.ts';
-export { type Focus, focusOn } from './closeup/focus.ts';
+  keepTightest,
+  runOfStep,
+  type TightestRuns,
+  tightestOf,
+  tightestOfBoth,
+} from './closeup/tightest-runs.ts';
 export { ModelRangeError } from './count.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
