@@ -13,6 +13,15 @@ import { canOpen, openBrowser } from './browser.ts';
 const INCH = 0.0254;
 const button = (page: Page, name: string): Locator => page.getByRole('button', { name });
 
+/** Adds a mark that is said to be none, after some runs at 35°, on a witness that was stuck there. */
+async function addAbsence(page: Page, runs: string): Promise<void> {
+  await button(page, 'Add a mark').click();
+  await page.getByRole('combobox', { name: 'mark', exact: true }).selectOption('no');
+  await page.getByRole('combobox', { name: 'stuck on that place' }).selectOption('yes');
+  await page.getByRole('textbox', { name: 'angle, °' }).fill('35');
+  await page.getByRole('textbox', { name: 'in runs' }).fill(runs);
+}
+
 async function type(page: Page, gap: string): Promise<void> {
   for (const place of ['left, straight up', 'left, 15° ahead', 'right, straight up'])
     await page.getByRole('textbox', { name: `Measured gap ${place}` }).fill(gap);
@@ -39,8 +48,7 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     await counted(page);
     const before = await counts(page);
     await type(page, '4.8');
-    await button(page, 'Add a mark').click();
-    await page.getByRole('textbox', { name: 'in runs' }).fill('10');
+    await addAbsence(page, '10');
     await page.getByRole('textbox', { name: 'witness' }).fill('1.25');
     await button(page, 'Learn from what was typed in').click();
     // The page works on while it learns.
@@ -129,7 +137,7 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     };
     const gap = page.getByRole('textbox', { name: 'Measured gap left, straight up' });
     await gap.fill('6');
-    await button(page, 'Add a mark').click();
+    await addAbsence(page, '1');
     const first = await saved();
     expect(first['as-built.csv']).toContain('street-42,39.3125,0.2500');
     expect(first['marks.csv']).toContain('tall-slick,35,not touched');

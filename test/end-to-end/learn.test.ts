@@ -25,7 +25,7 @@ beforeAll(() => {
   cpSync(join(DEMO, '../demo-measurements'), join(folder, 'measured'), { recursive: true });
   learned = tubgap(folder, 'learn', 'demo/case.yaml', '--measured', 'measured', ...SMALL);
   place = join(folder, 'results', 'winged-door-car-learned');
-}, 120_000);
+}, 400_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -33,10 +33,17 @@ describe('tubgap learn on the demo’s invented measurements', () => {
   it('ends well and says what to build, the risk, the growth, what taught and what to measure next', () => {
     expect(learned.err).toBe('');
     expect(learned.code).toBe(0);
-    expect(learned.out).toMatch(/LEARNED\s+from 10 files/);
-    expect(learned.out).toMatch(/Build\s+street-42 tub: top .* in, was .* in: .* lower/);
+    expect(learned.out).toMatch(/LEARNED\s+from 11 files/);
+    expect(learned.out).toMatch(/Build anew\s+street-42 tub: top .* in, was .* in: .* lower/);
     expect(learned.out).toMatch(/Growth\s+tall-slick at 224 mph: \d\.\d\d in/);
     expect(learned.out).toMatch(/run log: .* lower alone/);
+    // The tub that was measured comes first, judged as it is believed now and as it was.
+    expect(learned.out).toMatch(
+      /WITHIN\s+street-42 tub, top 39 5\/16 in [\s\S]*Before\s+street-42 tub[\s\S]*LEARNED/,
+    );
+    expect(learned.out).toMatch(
+      /Check sheet\s+NOT PASSED YET: 19 of 26 pass; 7 not measured: gap at -30°, right/,
+    );
     expect(learned.out).toMatch(/Measure next/);
     expect(learned.out).toMatch(/rollout\.csv:\d+:\d+ [\s\S]*kPa/);
     expect(learned.out).toMatch(/How sure\s+4 searches[\s\S]*different cars[\s\S]*\(R-hat 1\.0/);
@@ -49,6 +56,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
       [
         'READ-ME.txt',
         'before-after.csv',
+        'check-verdict.csv',
         'contributions.csv',
         'growth.csv',
         'growth.svg',
@@ -108,6 +116,101 @@ describe('tubgap learn on the demo’s invented measurements', () => {
       /free bump travel.* was learned starting from 1\.\d+ in .*moved to a middle of 2\.4 in/,
     );
   });
+});
+
+/** What was printed, without its line breaks. */
+const inOneLine = (text: string): string => text.replace(/\s+/g, ' ');
+
+describe('tubgap learn stops a car', () => {
+  const measured = (name: string, files: Record<string, string>): Finished => {
+    mkdirSync(join(folder, name));
+    for (const [file, text] of Object.entries(files)) writeFileSync(join(folder, name, file), text);
+    return tubgap(
+      folder,
+      'learn',
+      'demo/case.yaml',
+      '--measured',
+      name,
+      '--results',
+      `out-${name}`,
+      ...SMALL,
+    );
+  };
+  const paper = (name: string, file: string): string =>
+    readFileSync(join(folder, `out-${name}`, 'winged-door-car-learned', file), 'utf8');
+  const built = (top: string): string => `tub,top_height_in\nstreet-42,${top}\n`;
+
+  it('whose check sheet fails: first of all, in words, with every value, papers and cautions', async () => {
+    const sheet = readFileSync(join(folder, 'measured', 'check-sheet.csv'), 'utf8')
+      .replace(/(left,15,.*),6 1\/4/, '$1,4 5/8')
+      .replace(/(right,0,.*),6 3\/16/, '$1,5 3/4');
+    const { code, out } = measured('low', { 'check-sheet.csv': sheet, 'as-built.csv': built('39 5/16') });
+    expect(code).toBe(4);
+    const [first] = out.split('\n');
+    expect(first).toMatch(/^ {2}DO NOT RUN {4}the check sheet: FAIL: gap at 15°, left; gap at 0°, right\./);
+    expect(out).toMatch(
+      /gap at 15°, left: 4\.625 in, passes at 5\.7829 in and over: FAIL by 1\.1579 in\s+\(check-sheet/,
+    );
+    expect(out).toMatch(/can kill[\s\S]*qualified chassis builder/);
+    expect(paper('low', 'learn.html')).toMatch(/<b>Do not run:<\/b> the check sheet: FAIL/);
+    const rows = await readTable(join(folder, 'out-low', 'winged-door-car-learned', 'check-verdict.csv'));
+    expect(
+      rows
+        .filter(({ judgement }) => judgement === 'FAIL')
+        .map(({ side }) => side)
+        .sort(),
+    ).toEqual(['left', 'right']);
+    expect(rows.filter(({ judgement }) => judgement === 'PASS')).toHaveLength(13);
+  }, 240_000);
+
+  it('that rubs where its case says no car can: causes outside the case, a raise by the mark, and papers', () => {
+    const { code, out } = measured('rub', {
+      'as-built.csv': built('40 1/4'),
+      'marks.csv': 'tyre,angle_deg,mark,runs\ntall-slick,35,rub,2\n',
+    });
+    expect(code).toBe(4);
+    expect(out.split('\n')[0]).toMatch(
+      /^ {2}DO NOT RUN {4}a rub that the case calls impossible: tall-slick at 35°/,
+    );
+    expect(out).toMatch(
+      /Look for\s+a mount, bracket or weld[\s\S]*bends[\s\S]*tyre shake[\s\S]*landing[\s\S]*another tyre/,
+    );
+    // By the mark alone: the case's own height, and all that an ordinary run leaves there.
+    const raise = /by the mark alone the top must go up by (\d+)( \d+\/\d+)? in, to (\d+)/.exec(
+      inOneLine(out),
+    );
+    expect(Number(raise?.[1])).toBeGreaterThanOrEqual(1);
+    expect(Number(raise?.[3])).toBeGreaterThan(41);
+    expect(inOneLine(out)).toMatch(/Case alone street-42 tub, top 40 1\/4 in .* this clears nothing/);
+    expect(out).not.toMatch(/widen or move the law/);
+    expect(paper('rub', 'learn.html')).toMatch(/<b>Do not run:<\/b> a rub that the case calls impossible/);
+    expect(existsSync(join(folder, 'out-rub', 'winged-door-car-learned', 'learned.yaml'))).toBe(false);
+  }, 240_000);
+
+  it('never by the absence of a mark where nothing was stuck that would show one: that says nothing, and is said', () => {
+    const { code, err } = measured('bare', {
+      'as-built.csv': built('38 1/2'),
+      'marks.csv': 'tyre,angle_deg,mark,runs\ntall-slick,0,not touched,6\n',
+    });
+    expect(code).toBe(2);
+    expect(err).toMatch(/marks\.csv:2 {2}left out: no mark says nothing where nothing was stuck/);
+    expect(err).toMatch(/there is nothing to learn from/);
+  });
+
+  it('says how far a tub that stands too low must go up, before and after', () => {
+    const { code, out } = measured('short', {
+      'as-built.csv': built('37 1/2'),
+      'tyre-mass.csv': 'tyre,mass_lb\ntall-slick,43\n',
+    });
+    expect(code).toBe(4);
+    const line = inOneLine(out);
+    expect(line).toMatch(
+      /an invented car\] NOT WITHIN street-42 tub, top 37 1\/2 in .* raise it by [12] \d+\/\d+ in, to 39/,
+    );
+    expect(line).toMatch(
+      /Before street-42 tub, top 37 1\/2 in .* NOT within .* raise it by .* LEARNED .* Build anew/,
+    );
+  }, 240_000);
 });
 
 describe('tubgap learn refuses', () => {

@@ -101,6 +101,18 @@ describe('the check sheet', () => {
     expect(lowest).toBeCloseTo((setOut - setOutRow.lower) / INCH, 6);
     expect(lowest).toBeGreaterThanOrEqual((height.topHeight - rows[0]!.lower) / INCH - 1e-6);
   });
+
+  it('gives blanks for top and centre, left and right, with the limits that it prints', async () => {
+    const own = await tableRows(paper(demo, 'check-tub.csv'));
+    expect(own.map(({ side }) => side)).toEqual(['left', 'right']);
+    for (const row of own) {
+      expect([row.top_measured_in, row.centre_measured_in]).toEqual(['', '']);
+      expect(Number(row.top_least_in)).toBeCloseTo((setOut - setOutRow.lower) / INCH, 3);
+      const middle = tub.centreForward / INCH;
+      expect(Number(row.centre_least_in)).toBeCloseTo(middle - setOutRow.back / INCH, 3);
+      expect(Number(row.centre_most_in)).toBeCloseTo(middle + setOutRow.ahead / INCH, 3);
+    }
+  });
 });
 
 /** Side view of a tub's middle skin or inside as straight pieces, m: leg, arc, leg. */

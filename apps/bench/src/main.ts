@@ -1,24 +1,14 @@
 #!/usr/bin/env node
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Command } from '@commander-js/extra-typings';
-import { type Case, issueLines, parseCase, type Setting } from '@tubgap/casefile';
 import { settingOption } from '@tubgap/casefile/command-line';
 import { outliveOutput } from '@tubgap/casefile/output';
-import {
-  holdFolder,
-  holdsResults,
-  makeFolder,
-  RESULT_FILE,
-  ResultsError,
-  ResultsRefused,
-  readResults,
-  writeFileWhole,
-} from '@tubgap/results';
-import { type Carried, isPage, withCarried } from './carried/carried.ts';
-import { textWith, UnwritableError } from './carried/case-text.ts';
+import { holdFolder, makeFolder, ResultsError, ResultsRefused, writeFileWhole } from '@tubgap/results';
+import { BadInputError, readAsked } from './asked-case.ts';
+import { isPage, withCarried } from './carried/carried.ts';
 import { stillOf } from './still.tsx';
 
 /** Exit codes: 0 done, 1 this program's fault, 2 the input. */
@@ -31,51 +21,6 @@ const PAGE_FILE = 'at-the-car.html';
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);
   process.exit(code);
-}
-
-/** A case with every file that it names, read; ends with what is to mend when it is not sound. */
-function readWhole(file: string, set: readonly Setting[]): { source: Case; carried: Carried } {
-  const name = basename(file);
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    stop(`${file}: cannot be read (${code}). Give the path of a case file.`, BAD_INPUT);
-  }
-  const files: Record<string, string> = { [name]: text };
-  const load = (path: string): string | undefined => {
-    try {
-      files[path] = readFileSync(join(dirname(file), path), 'utf8');
-    } catch {
-      return undefined;
-    }
-    return files[path];
-  };
-  const read = parseCase({ file, text, load, set });
-  if (!read.ok) stop(issueLines(read.issues).join('\n'), BAD_INPUT);
-  try {
-    files[name] = set.length === 0 ? text : textWith(text, read.value, set);
-  } catch (error) {
-    if (error instanceof UnwritableError) stop(`--set ${error.message}`, BAD_INPUT);
-    throw error;
-  }
-  return { source: read.value, carried: { file: name, files } };
-}
-
-/** The tub to build of finished results as it is set out, where the page then begins; undefined when there is none for this case. */
-function pickIn(folder: string, source: Case): Carried['start'] {
-  if (!existsSync(join(folder, RESULT_FILE))) return undefined;
-  try {
-    const result = readResults(folder);
-    const pick = result.chosen === null ? undefined : result.picks[result.chosen];
-    if (pick?.height === undefined || result.case.name !== source.name) return undefined;
-    const { topHeight, limitingTyre } = pick.height;
-    return { tub: pick.tub, tyre: limitingTyre, topHeight: result.tolerances?.setOut.topHeight ?? topHeight };
-  } catch (error) {
-    if (error instanceof ResultsError) return undefined;
-    throw error;
-  }
 }
 
 /** Writes a page where no results are; only a page of this program gives way to it. @throws ResultsRefused */
@@ -110,31 +55,36 @@ new Command()
   .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : BAD_INPUT))
   .name('tubgap-bench')
   .description('Writes a page on which the tub of a case can be dragged and the risk seen.')
-  .argument('<case>', 'case file (YAML)')
+  .argument(
+    '<case>',
+    'case file (YAML), or a results folder: the page is then of the case as it was read for them',
+  )
   .option('--results <folder>', 'folder that holds the results folders', 'results')
   .option('--out <file>', `page to write; left out: ${PAGE_FILE} in the case’s results folder`)
   .option('--set <path=value>', 'value in place of the file’s; may be repeated', settingOption)
   .option('--no-open', 'only write the page')
   .action((file, options) => {
     try {
-      const { source, carried } = readWhole(file, options.set ?? []);
-      const results = join(options.results, source.name);
-      const hold = options.out === undefined ? holdFolder(results) : undefined;
-      const start = pickIn(results, source);
-      const begun = { ...carried, ...(start && { start }) };
-      const page = withCarried(readFileSync(fileURLToPath(PAGE), 'utf8'), begun, stillOf(begun));
+      const { source, carried, results, outdated } = readAsked(file, options.results, options.set ?? []);
+      const page = withCarried(readFileSync(fileURLToPath(PAGE), 'utf8'), carried, stillOf(carried));
+      if (outdated !== undefined) {
+        process.stderr.write(
+          `${outdated} holds results of another state of this case, or of other settings: the page begins where the case says, not at their pick.\n`,
+        );
+      }
       const beside = join(options.results, `${source.name}-${PAGE_FILE}`);
-      const inResults = hold !== undefined && holdsResults(results, 'pick');
-      const target = options.out ?? (inResults ? join(results, PAGE_FILE) : beside);
-      if (inResults) {
+      const target = options.out ?? (results === undefined ? beside : join(results, PAGE_FILE));
+      if (options.out === undefined && results !== undefined) {
+        const hold = holdFolder(results);
         const remarks = [...hold.remarks, ...hold.add({ [PAGE_FILE]: page })];
         for (const remark of remarks) process.stderr.write(`${remark}\n`);
+        hold.free();
       } else writeAlone(target, page);
-      hold?.free();
       const address = pathToFileURL(resolve(target)).href;
       process.stdout.write(`${target}\n${address}\n`);
       if (options.open) openPage(address);
     } catch (error) {
+      if (error instanceof BadInputError) stop(error.message, BAD_INPUT);
       if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       const { code } = error as NodeJS.ErrnoException;
       if (code !== undefined)

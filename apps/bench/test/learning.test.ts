@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { parseCase } from '@tubgap/casefile';
+import { caseSetup } from '@tubgap/simulation';
 import { describe, expect, it } from 'vitest';
 import { NO_MEASURES } from '../src/carried/measures.ts';
+import { checkRows, pageLimits } from '../src/page/check-rows.ts';
 import { measuredTables } from '../src/page/measured-tables.ts';
 import { movedText } from '../src/page/range-words.ts';
 import { learnFromTables } from '../src/worker/learning.ts';
@@ -13,20 +15,24 @@ const read = parseCase({ file: 'case.yaml', text: load('case.yaml'), load });
 if (!read.ok) throw new Error('the demo cannot be read');
 const source = { ...read.value, simulation: { draws: 4096, cars: 64, seed: 1 } };
 
-const MARK = { tyre: 'tall-slick', angle: '35', touched: true, runs: '2', thickness: '' };
+const MARK = { tyre: 'tall-slick', angle: '35', touched: true, witness: true, runs: '2', thickness: '' };
 /** The demo as it is built, with gaps and marks typed in. */
-const tables = (top: number, gaps: Record<string, string>, ...marks: (typeof MARK)[]) =>
-  measuredTables({ ...NO_MEASURES, gaps, marks }, 'inch', {
+const tables = (top: number, gaps: Record<string, string>, ...marks: (typeof MARK)[]) => {
+  const measures = { ...NO_MEASURES, gaps, marks };
+  const rows = checkRows(measures, pageLimits(caseSetup(source), 1, top * INCH), [], 'inch');
+  return measuredTables(measures, rows, 'inch', {
     tub: 'street-42',
     topHeight: top * INCH,
     centre: INCH / 4,
   });
+};
 
 describe('learning from what was typed in', () => {
   it('begins with STOP where a tyre was inside the gap to be kept, and learns nothing from what cannot be', () => {
     const learnt = learnFromTables({ source, tables: tables(40.25, {}, MARK) }, () => {});
     if (!('refused' in learnt)) throw new Error('it learned');
     expect(learnt.refused[0]).toMatch(/^STOP: the tyre has been inside .*tall-slick at 35°.*Do not run/);
+    expect(learnt.refused[1]).toMatch(/^STOP: the tyre has touched where nothing in this case lets it/);
     expect(learnt.refused.join('\n')).toMatch(
       /^Mark 1, touched at 35° in 2 runs: at odds .* fewer than 1 time in 100,000/m,
     );
@@ -51,7 +57,24 @@ describe('learning from what was typed in', () => {
   }, 120_000);
 
   it('names a reading that was left out by its place on the page', () => {
-    const learnt = learnFromTables({ source, tables: tables(38, { 'left 15': '600' }) }, () => {});
+    const typed = { ...tables(38, {}), 'check-sheet.csv': 'side,angle_deg,measured_in\nleft,15,600\n' };
+    const learnt = learnFromTables({ source, tables: typed }, () => {});
     expect('refused' in learnt && learnt.refused[0]).toMatch(/^Gap at 15° left left out: /);
   });
+
+  it('takes in nothing that cannot be, and no absence of a mark on bare skin', () => {
+    expect(Object.keys(tables(38, { 'left 15': '600', 'right 15': '-2' }))).toEqual(['as-built.csv']);
+    const bare = { ...MARK, touched: false, witness: false };
+    expect(Object.keys(tables(38, {}, bare))).toEqual(['as-built.csv']);
+    expect(tables(38, {}, { ...bare, witness: true })['marks.csv']).toContain('not touched,yes');
+  });
+
+  it('begins with STOP where the check sheet fails', () => {
+    const learnt = learnFromTables(
+      { source, tables: tables(38, { 'left 0': '1', 'right 0': '1' }) },
+      () => {},
+    );
+    const first = 'refused' in learnt ? learnt.refused[0] : learnt.remarks[0];
+    expect(first).toMatch(/^STOP: the car does not run\. FAIL: gap at 0°, left; gap at 0°, right\./);
+  }, 120_000);
 });

@@ -145,12 +145,12 @@ program
 program
   .command('show')
   .description('write and open a page on which the tub can be dragged and the risk seen; it works offline')
-  .argument('<case>', 'case file (YAML)')
+  .argument('<case>', 'case file (YAML), or a results folder of a case, such as results/mycar')
   .option(...RESULTS)
   .option('--out <file>', 'file to write the page to; left out: at-the-car.html in the case’s results folder')
   .option(...SET, repeated)
   .option('--no-open', 'only write the page; left out: open it too, where that can be')
-  .addHelpText('after', example('tubgap show mycar.yaml'))
+  .addHelpText('after', example('tubgap show mycar.yaml', 'tubgap show results/mycar'))
   .action(async (file, options) => {
     const words = [
       file,

@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
-import type { ShortAssessment } from '@tubgap/evidence';
-import { type Pick, type Risk, SIXTEENTH } from '@tubgap/simulation';
+import type { AsBuilt, ShortAssessment } from '@tubgap/evidence';
+import { type Pick, type Risk, SIXTEENTH, type Verdict } from '@tubgap/simulation';
 import { elsewhere } from './elsewhere.ts';
 
 /** Risks of one tub by height, from `lowest` in sixteenths of an inch. */
@@ -17,6 +17,11 @@ export interface AssessedCase {
   picks: Pick[];
   chosen: number | undefined;
   tubs: TubTable[];
+}
+
+/** The same with the verdict on the tub that stands in the car; undefined where none was asked about. */
+export interface JudgedCase extends AssessedCase {
+  standing: Verdict | undefined;
 }
 
 /** Steps kept: 25 in. */
@@ -40,6 +45,6 @@ export function riskTable({ risks, picks, chosen, setup }: ShortAssessment): Ass
 export const stepOf = ({ lowest }: TubTable, height: number): number =>
   Math.max(0, Math.min(STEPS - 1, Math.floor((height - lowest) / SIXTEENTH + 1e-6)));
 
-/** Assesses a case in a thread of its own. */
-export const assessElsewhere = (source: Case): Promise<AssessedCase> =>
-  elsewhere(new URL('./assess-worker.js', import.meta.url), { source });
+/** Assesses a case in a thread of its own. @param built  the tub in the car, to be judged with it */
+export const assessElsewhere = (source: Case, built?: AsBuilt): Promise<JudgedCase> =>
+  elsewhere(new URL('./assess-worker.js', import.meta.url), { source, built });

@@ -3,8 +3,9 @@ import { inputNamed, inputWords, shareWords, sixteenths, wholeText } from '@tubg
 import { stepOf } from './assessed-case.ts';
 import { buildWords, riskWords, sureWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
+import type { Outcome } from './outcome.ts';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
-import { touchWords } from './touch-words.ts';
+import { seenPart } from './seen-page.ts';
 import { chanceText, heightChange, hundredths, mph, percent } from './words.ts';
 
 /** The pictures of the growth curves, one a tyre. */
@@ -178,13 +179,12 @@ function originTable({ measured }: Learning): Markup {
 }
 
 /** Before and after on one page. */
-export function learnPage(learning: Learning): string {
+export function learnPage(outcome: Outcome, learning: Learning): string {
   const { source, learned, measured, conflicts, summary } = learning;
   const risk = riskWords(learning);
   const shares = sharesTable(learning);
   const logs = logWords(learning);
-  const touch = touchWords(measured, learning.reserve);
-  const body = markup`${touch !== undefined && markup`<p class="caution"><b>Stop:</b> ${touch}.</p>`}<div class="answer"><p class="first">${buildWords(learning)}</p>
+  const body = markup`${seenPart(outcome)}<div class="answer"><p class="first">Build anew: ${buildWords(learning)}</p>
 ${risk !== undefined && markup`<p>${risk}</p>`}
 <p>Measure next: ${worthWords(learning, 1)}</p></div>
 ${CAUTION}

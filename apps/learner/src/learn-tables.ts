@@ -1,7 +1,8 @@
-import { countLeftOut } from '@tubgap/evidence';
+import { type CheckedValue, checkedPlaceText, countLeftOut } from '@tubgap/evidence';
 import type { SheetTable } from '@tubgap/wording';
 import { type AssessedCase, stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
+import type { Outcome } from './outcome.ts';
 
 const INCH = 0.0254;
 const inches = (metres: number): number => Number((metres / INCH).toFixed(4));
@@ -132,7 +133,7 @@ export const growthSheet = ({ growth }: Learning): SheetTable => ({
   ]),
 });
 
-export const rejectedSheet = ({ measured }: Learning): SheetTable => ({
+export const rejectedSheet = ({ measured }: Pick<Outcome, 'measured'>): SheetTable => ({
   header: ['file', 'line', 'column', 'reason'],
   rows: [
     ...measured.rejected.map(({ file, line, column, reason }) => [
@@ -148,4 +149,24 @@ export const rejectedSheet = ({ measured }: Learning): SheetTable => ({
 export const worthSheet = ({ worths }: Learning): SheetTable => ({
   header: ['measurement', 'expected_height_saved_in', 'outcome_p10_in', 'outcome_p90_in'],
   rows: worths.map(({ label, expected, low, high }) => [label, inches(expected), inches(low), inches(high)]),
+});
+
+/** Every value of the check sheet with its limits and what became of it. */
+export const checkedSheet = (values: readonly CheckedValue[]): SheetTable => ({
+  header: ['side', 'what', 'file', 'line', 'measured_in', 'least_in', 'most_in', 'judgement', 'outside_in'],
+  rows: values.map((value) => {
+    const length = (metres: number | undefined): number | '' => (metres === undefined ? '' : inches(metres));
+    const { side, file, line, measured, least, most, judgement, outside } = value;
+    return [
+      side,
+      checkedPlaceText(value),
+      file,
+      line === 0 ? '' : line,
+      length(measured),
+      length(least),
+      length(most),
+      judgement === 'pass' || judgement === 'fail' ? judgement.toUpperCase() : judgement,
+      inches(outside),
+    ];
+  }),
 });

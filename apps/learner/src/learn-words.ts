@@ -1,9 +1,12 @@
 import { countLeftOut, placeText } from '@tubgap/evidence';
-import { inputWords, sixteenths, wholeText } from '@tubgap/wording';
+import { inputWords, row, sixteenths, wholeText } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
-import { touchWords } from './touch-words.ts';
-import { chanceText, heightChange, hundredths, labelled, mph, percent } from './words.ts';
+import type { Outcome } from './outcome.ts';
+import { refusalLines, rejectedLines } from './refusal-words.ts';
+import { standingRows } from './standing-words.ts';
+import { type Said, stopRows, stopText } from './stop-words.ts';
+import { chanceText, heightChange, hundredths, mph, percent } from './words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
 function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'before' | 'after'): string {
@@ -84,56 +87,69 @@ export function sureWords({ learned: { sampling } }: Learning): string {
   }`;
 }
 
-/** What a fabricator reads in ten seconds. @param place  of the results folder */
-export function learnWords(learning: Learning, place: string): string {
+/** What was learned and what a tub built anew would be, a row each. */
+function learnedRows(learning: Learning): Said[] {
   const { source, measured, conflicts, tyre } = learning;
   const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
   const left = countLeftOut(measured.rejected);
   const shown = measured.rejected.slice(0, 8);
   const risk = riskWords(learning);
-  const touch = touchWords(measured, learning.reserve);
-  const lines = [
+  return [
+    {
+      label: 'LEARNED',
+      text: `from ${measured.origins.length} ${measured.origins.length === 1 ? 'file' : 'files'}, ${rows} readings${
+        left > 0 ? `; ${left} ${left === 1 ? 'row' : 'rows'} left out, see below` : '; no row left out'
+      }`,
+    },
+    { label: 'Build anew', text: buildWords(learning) },
+    ...(risk === undefined ? [] : [{ label: 'Risk', text: risk }]),
+    {
+      label: 'Growth',
+      text: `${source.tyres[tyre]!.name} at ${mph(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
+    },
+    ...contributionWords(learning).map((text, i) => ({ label: i === 0 ? 'What taught' : '', text })),
+    { label: 'Measure next', text: worthWords(learning) },
+    ...conflicts.map((conflict, i) => ({
+      label: i === 0 ? 'Look again' : '',
+      text: `${conflict.reading} sits badly with ${conflict.against} (1 time in ${Math.round(1 / conflict.chance)})`,
+    })),
+    ...shown.map((one, i) => ({ label: i === 0 ? 'Left out' : '', text: `${placeText(one)} ${one.reason}` })),
+    ...(measured.rejected.length > shown.length
+      ? [{ label: '', text: `and ${left - countLeftOut(shown)} more in rejected-rows.csv` }]
+      : []),
+    ...(measured.unknown.length > 0 ? [{ label: 'Not read', text: measured.unknown.join(', ') }] : []),
+    { label: 'How sure', text: sureWords(learning) },
+    {
+      label: 'Use it',
+      text: 'copy learned.yaml into the case’s folder, write the line "learned: learned.yaml" into the case, and run tubgap pick: only that height is one to build by',
+    },
+  ];
+}
+
+/** What a fabricator reads in ten seconds; what stops the car comes first. @param place  of the results folder */
+export function learnWords(outcome: Outcome, place: string): string {
+  const { source, measured, stops, standing, result } = outcome;
+  const stop = stopText(stops);
+  const rows = [
+    ...stopRows(stops),
+    ...(standing === undefined ? [] : standingRows(source, standing, stops.rubs.length > 0)),
+    ...('learning' in result
+      ? learnedRows(result.learning)
+      : [...rejectedLines(measured), ...refusalLines(result.refusal)].map((text, i) => ({
+          label: i === 0 ? 'Not learned' : '',
+          text: text.trim(),
+        }))),
+  ];
+  return [
+    ...(stop === '' ? [] : [row('DO NOT RUN', stop)]),
     '',
     `  ${source.title}${source.invented ? ' [an invented car]' : ''}`,
     '',
-    ...(touch === undefined ? [] : [labelled('STOP', touch)]),
-    labelled(
-      'LEARNED',
-      `from ${measured.origins.length} ${measured.origins.length === 1 ? 'file' : 'files'}, ${rows} readings${
-        left > 0 ? `; ${left} ${left === 1 ? 'row' : 'rows'} left out, see below` : '; no row left out'
-      }`,
-    ),
-    labelled('Build', buildWords(learning)),
-    ...(risk === undefined ? [] : [labelled('Risk', risk)]),
-    labelled(
-      'Growth',
-      `${source.tyres[tyre]!.name} at ${mph(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
-    ),
-    ...contributionWords(learning).map((words, i) => labelled(i === 0 ? 'What taught' : '', words)),
-    labelled('Measure next', worthWords(learning)),
-    ...(conflicts.length === 0
-      ? []
-      : conflicts.map((conflict, i) =>
-          labelled(
-            i === 0 ? 'Look again' : '',
-            `${conflict.reading} sits badly with ${conflict.against} (1 time in ${Math.round(1 / conflict.chance)})`,
-          ),
-        )),
-    ...shown.map((one, i) => labelled(i === 0 ? 'Left out' : '', `${placeText(one)} ${one.reason}`)),
-    ...(measured.rejected.length > shown.length
-      ? [labelled('', `and ${left - countLeftOut(shown)} more in rejected-rows.csv`)]
-      : []),
-    ...(measured.unknown.length > 0 ? [labelled('Not read', measured.unknown.join(', '))] : []),
-    labelled('How sure', sureWords(learning)),
-    labelled(
-      'Use it',
-      'copy learned.yaml into the case’s folder, write the line "learned: learned.yaml" into the case, and run tubgap pick: only that height is one to build by',
-    ),
+    ...rows.map(({ label, text }) => row(label, text)),
     '',
     '  Tyre contact at speed can kill. Learned from this car alone and no better than its measurements; the',
     "  sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
     `  Written to ${place}`,
     '',
-  ];
-  return lines.join('\n');
+  ].join('\n');
 }

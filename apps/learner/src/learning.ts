@@ -1,20 +1,25 @@
 import { type Case, type LearnedFile, learnedCase, learnedText, withoutLearned } from '@tubgap/casefile';
 import { carColumn } from '@tubgap/core';
 import {
+  type Agreement,
+  type Believed,
   type Conflict,
   type Contributions,
-  conflictText,
   contributionsOf,
-  countLeftOut,
   evidenceParts,
   findConflicts,
   type GrowthCurve,
   growthCurve,
+  impossibleRubs,
+  isImpossibleRub,
   type LearnedSummary,
   learnedFile,
+  type MarkReading,
   measurementWorths,
   openCarHeights,
-  placeText,
+  type Part,
+  type Rub,
+  rubRaise,
   runDepartures,
   settledBelief,
   sharesAt,
@@ -24,11 +29,11 @@ import {
   wholeCarSpace,
   wholeCars,
 } from '@tubgap/evidence';
-import { caseSetup } from '@tubgap/simulation';
+import { type CaseSetup, caseSetup } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/uncertainty';
-import { type AssessedCase, assessElsewhere } from './assessed-case.ts';
+import { type AssessedCase, assessElsewhere, type JudgedCase } from './assessed-case.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
-import { touchWords } from './touch-words.ts';
+import { findStops, mustStop, type Outcome, type Refusal, type StandingTub, type Stops } from './outcome.ts';
 
 /** Name under which a case knows the learned file unless the shop gives it another. */
 export const LEARNED_FILE = 'learned.yaml';
@@ -59,58 +64,10 @@ export interface Learning {
   tyre: number;
   tub: number;
   finishSpeed: number;
-  /** Gap to be kept, m. */
-  reserve: number;
   before: AssessedCase;
   after: AssessedCase;
   /** At the pick before, and at the pick after, in the tub that all heights speak of; undefined without one. */
   shares: { before: Shares; after: Shares } | undefined;
-}
-
-/** Why nothing was learned, in lines. */
-export class LearningRefused extends Error {
-  readonly lines: string[];
-  constructor(lines: string[]) {
-    super(lines.join('\n'));
-    this.lines = lines;
-  }
-}
-
-/** Rows left out that are shown where nothing is written. */
-const MOST_SHOWN = 20;
-
-const rejectedLines = ({ rejected }: MeasuredFolder): string[] => {
-  const more = countLeftOut(rejected.slice(MOST_SHOWN));
-  return [
-    ...rejected.slice(0, MOST_SHOWN).map((one) => `${placeText(one)}  left out: ${one.reason}`),
-    ...(more === 0 ? [] : [`and ${more} more left out`]),
-  ];
-};
-
-/** Refuses to learn where readings are at odds, or where the chains do not agree. */
-function refuseDoubtful(
-  conflicts: readonly Conflict[],
-  settled: boolean,
-  measured: MeasuredFolder,
-  reserve: number,
-): void {
-  const refused = conflicts.filter((conflict) => conflict.refused);
-  if (refused.length === 0 && settled) return;
-  const touch = touchWords(measured, reserve);
-  const lines = [...rejectedLines(measured), ...(touch === undefined ? [] : [`STOP: ${touch}.`])];
-  if (refused.length > 0) {
-    throw new LearningRefused([
-      ...lines,
-      'Evidence and assumptions disagree; nothing was learned:',
-      ...refused.map(conflictText).map(({ reading, against }) => `  ${reading}\n    ${against}`),
-      'Read these again: unit, pressure, tyre, which tub. If a reading is right, the case is not: widen or move the law that it speaks against.',
-    ]);
-  }
-  throw new LearningRefused([
-    ...lines,
-    'The sampler\u2019s chains do not agree: these measurements leave several different cars possible. Nothing was learned.',
-    'Leave out the files that say least and try again, or add a measurement: a run log with a long roll-out says most.',
-  ]);
 }
 
 /** The tub and the tyre that heights speak of: the pick of the case before, or the largest tub and the tyre of the logs. */
@@ -140,45 +97,89 @@ export function withEnough(source: Case, { draws, cars, seed }: Omit<LearnOption
   };
 }
 
-/**
- * Learns from a folder of measurements what can be learned of a case's car and tyres.
- * @throws LearningRefused when there is nothing to learn from, readings are at odds, or chains do not agree
- */
-export async function learn(opened: Case, folder: string, options: LearnOptions): Promise<Learning> {
-  const { seed, madeBy } = options;
-  const source = withEnough(withoutLearned(opened), options);
-  const setup = caseSetup(source);
-  const measured = readMeasuredFolder(folder, source, setup);
-  const parts = evidenceParts(source, setup, measured.readings);
-  if (parts.length === 0) {
-    throw new LearningRefused([
-      ...rejectedLines(measured),
-      `${folder}: there is nothing to learn from. Files are known by their names: rollout.csv, tyre-mass.csv, loaded-radius.csv, travel.csv, check-sheet.csv, marks.csv with as-built.csv, and run-log-….csv.`,
-    ]);
-  }
-  if (spaceOf(setup, parts, seed).directions.length === 0) {
-    throw new LearningRefused([
-      'The case takes everything as exact that these measurements speak of: there is nothing to learn. Give these inputs laws first.',
-    ]);
-  }
-  const assessing = assessElsewhere(source);
-  // Its failure is told where it is waited for, not when it happens.
+/** What a folder says of a case before anything is sampled, and how the case itself stands. */
+interface Opened {
+  source: Case;
+  setup: CaseSetup;
+  measured: MeasuredFolder;
+  stops: Stops;
+  parts: Part[];
+  before: Promise<JudgedCase>;
+}
+
+/** An assessment that goes on while other work is done; its failure is told where it is waited for. */
+async function begun(assessing: Promise<JudgedCase>): Promise<() => Promise<JudgedCase>> {
   assessing.catch(() => undefined);
   await new Promise((resolve) => setImmediate(resolve));
+  return () => assessing;
+}
+
+const standingOf = (before: JudgedCase, after?: JudgedCase): StandingTub | undefined =>
+  before.standing && { before: before.standing, after: after?.standing };
+
+/** What is said where nothing was learned; with what the case itself says of the tub in the car. */
+async function refused({ source, measured, stops, before }: Opened, refusal: Refusal): Promise<Outcome> {
+  const isSeen = mustStop(stops) || stops.checks !== undefined;
+  const standing = isSeen ? standingOf(await before) : undefined;
+  return { source, measured, stops, standing, result: { refusal } };
+}
+
+/** Rubs that the case cannot explain, each with the raise that it asks for by itself. */
+async function rubsOf(
+  { source, setup, before }: Pick<Opened, 'source' | 'setup' | 'before'>,
+  conflicts: readonly Conflict[],
+  seed: number,
+): Promise<Rub[]> {
+  const marks = conflicts.filter(isImpossibleRub).flatMap(({ mark }) => mark ?? []);
+  if (marks.length === 0) return [];
+  const { picks } = await before;
+  const asked = (mark: MarkReading): number | undefined =>
+    picks.find(({ tub }) => tub === mark.built.tub)?.height?.topHeight;
+  return marks.map((mark) => rubRaise(source, setup, mark, asked(mark), seed));
+}
+
+/** Learns from a folder of measurements what can be learned of a case's car and tyres, or says why nothing is. */
+export async function learn(asked: Case, folder: string, options: LearnOptions): Promise<Outcome> {
+  const { seed } = options;
+  const source = withEnough(withoutLearned(asked), options);
+  const setup = caseSetup(source);
+  const measured = readMeasuredFolder(folder, source, setup);
+  const stops = findStops(source, measured, setup.clearance.reserve);
+  const parts = evidenceParts(source, setup, measured.readings);
+  const before = (await begun(assessElsewhere(source, measured.built)))();
+  const opened: Opened = { source, setup, measured, stops, parts, before };
+  if (parts.length === 0) return refused(opened, { kind: 'nothing measured', folder });
+  const space = spaceOf(setup, parts, seed);
+  stops.rubs = await rubsOf(opened, impossibleRubs(space, parts, seed), seed);
+  if (stops.rubs.length > 0) return refused(opened, { kind: 'impossible rub' });
+  if (space.directions.length === 0) return refused(opened, { kind: 'nothing uncertain' });
   const { believed, agreement } = settledBelief(setup, parts, seed);
   const conflicts = findConflicts(believed, seed);
-  refuseDoubtful(conflicts, agreement.settled, measured, setup.clearance.reserve);
+  stops.rubs = await rubsOf(opened, conflicts, seed);
+  if (stops.rubs.length > 0) return refused(opened, { kind: 'impossible rub' });
+  const odd = conflicts.filter((conflict) => conflict.refused);
+  if (odd.length > 0) return refused(opened, { kind: 'at odds', conflicts: odd });
+  if (!agreement.settled) return refused(opened, { kind: 'chains apart' });
+  return learned(opened, believed, agreement, conflicts, options);
+}
+
+/** Puts what is believed in short, and says what it changes. */
+async function learned(
+  { source, setup, measured, stops, before: assessing }: Opened,
+  believed: Believed,
+  agreement: Agreement,
+  conflicts: Conflict[],
+  { seed, madeBy }: LearnOptions,
+): Promise<Outcome> {
   const before = await assessing;
   const { tub, tyre } = placeOf(source, before);
   const whole = wholeCarSpace(setup, seed);
   const heights = openCarHeights(setup, tyre, tub);
   const summary = summarise(believed, whole, heights, seed);
-  const learned = learnedFile(source, believed, summary, agreement, measured.origins, madeBy, seed);
-  const updated = learnedCase(source, learned, LEARNED_FILE);
+  const file = learnedFile(source, believed, summary, agreement, measured.origins, madeBy, seed);
+  const updated = learnedCase(source, file, LEARNED_FILE);
   if ('problem' in updated) throw new Error(updated.problem.reason);
-  const assessingAfter = assessElsewhere(updated);
-  assessingAfter.catch(() => undefined);
-  await new Promise((resolve) => setImmediate(resolve));
+  const assessingAfter = await begun(assessElsewhere(updated, measured.built));
   const believedCars = wholeCars(whole, believed.space, believed.points, seed, 4000);
   const departures = runDepartures(heights, whole, believedCars, seed);
   const accepted = source.accept.runRisk;
@@ -204,7 +205,7 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
     const trap = setup.tyres[i]!.centralCar[carColumn('trapSpeed')]!;
     return growthCurve(setup, believed, whole, i, own, 1.08 * trap, seed);
   });
-  const after = await assessingAfter;
+  const after = await assessingAfter();
   const heightBefore = before.picks[tub]?.height?.topHeight;
   const heightAfter = after.picks[tub]?.height?.topHeight ?? heightBefore;
   const shares =
@@ -214,11 +215,11 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
           before: sharesAt(source, setup, tyre, tub, heightBefore),
           after: sharesAt(updated, caseSetup(updated), tyre, tub, heightAfter),
         };
-  return {
+  const learning: Learning = {
     source,
     measured,
-    learned,
-    text: learnedText(learned),
+    learned: file,
+    text: learnedText(file),
     summary,
     conflicts,
     contributions,
@@ -227,9 +228,9 @@ export async function learn(opened: Case, folder: string, options: LearnOptions)
     tyre,
     tub,
     finishSpeed,
-    reserve: setup.clearance.reserve,
     before,
     after,
     shares,
   };
+  return { source, measured, stops, standing: standingOf(before, after), result: { learning } };
 }

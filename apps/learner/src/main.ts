@@ -6,23 +6,22 @@ import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
 import { buildOf, holdResults, ResultsError, type ResultsHold, ResultsRefused } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
-import { growthPictures, learnPage } from './learn-page.ts';
-import {
-  beforeAfterSheet,
-  contributionSheet,
-  growthSheet,
-  rejectedSheet,
-  worthSheet,
-} from './learn-tables.ts';
 import { learnWords } from './learn-words.ts';
-import { LEARNED_FILE, LearningRefused, learn } from './learning.ts';
+import { learn } from './learning.ts';
 import { planElsewhere } from './make-plan.ts';
+import { isNotWithin, mustStop, type Refusal } from './outcome.ts';
+import { outcomeFiles } from './outcome-files.ts';
 import { planPage, planSheet } from './plan-page.ts';
 import { overruling, type PlanSubject, planWords, refusalWords } from './plan-words.ts';
+import { refusalLines, rejectedLines } from './refusal-words.ts';
 
-/** Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk. */
+/**
+ * Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk, 4 a measured car that
+ * must not run or a tub not within what is accepted.
+ */
 const BAD_INPUT = 2;
 const TOO_FEW = 3;
+const MUST_NOT_RUN = 4;
 /** This program and its build. */
 const { madeBy: MADE_BY } = buildOf(new URL(import.meta.url));
 const INCH = 0.0254;
@@ -40,7 +39,6 @@ function readCase(file: string, set: readonly Setting[]): Case {
 
 /** What went wrong, said: refused input, a disk that refuses, or a fault of this program. */
 function stopFor(file: string, error: unknown): never {
-  if (error instanceof LearningRefused) return stop(error.lines.join('\n'), BAD_INPUT);
   if (error instanceof ResultsError)
     return stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
   if (error instanceof RangeError) return stop(`${file}: ${error.message}`, BAD_INPUT);
@@ -65,24 +63,6 @@ const program = new Command()
   .name('tubgap-learner')
   .description('Learns from what a shop measures of its car, and plans a first test.');
 
-const GUIDE = `What measurements of one car taught.
-
-learned.yaml        copy it into the case's folder and write into the case: learned: learned.yaml
-learn.html          before and after on one page
-before-after.csv    picks, risks, inputs and shares side by side
-contributions.csv   what each measurement taught alone
-measure-next.csv    what each further measurement is worth in height
-growth.csv, .svg    growth by speed with its band, and the points of the run logs
-rejected-rows.csv   rows and files that were left out, with the reason
-written.json        what this program wrote here; what you change of it is kept
-
-The same case, measurements and seed give the same files. Heights here come from few draws: they compare. Build by
-tubgap pick with the learned file, never by this folder.
-
-Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
-come first.
-`;
-
 program
   .command('learn')
   .description('learn from a folder of measurements and write what it changes')
@@ -99,30 +79,22 @@ program
     try {
       hold = holdResults(options.results, `${source.name}-learned`, { kind: 'learned' });
       tell(hold.remarks);
-      const learning = await learn(source, options.measured, {
+      const outcome = await learn(source, options.measured, {
         draws: options.draws,
         cars: options.cars,
         seed: options.seed ?? source.simulation.seed,
         madeBy: MADE_BY,
       });
-      const pictures = growthPictures(learning);
-      const svgs = pictures.map(({ tyre, svg }, i) => [
-        i === 0 ? 'growth.svg' : `growth-${tyre}.svg`,
-        `${svg}\n`,
-      ]);
-      const files = {
-        [LEARNED_FILE]: learning.text,
-        'learn.html': learnPage(learning),
-        'before-after.csv': await csvText(beforeAfterSheet(learning)),
-        'contributions.csv': await csvText(contributionSheet(learning)),
-        'measure-next.csv': await csvText(worthSheet(learning)),
-        'growth.csv': await csvText(growthSheet(learning)),
-        ...Object.fromEntries(svgs),
-        'rejected-rows.csv': await csvText(rejectedSheet(learning)),
-        'READ-ME.txt': GUIDE,
-      };
+      const files = await outcomeFiles(outcome, MADE_BY);
+      if (files === undefined) {
+        const { refusal } = outcome.result as { refusal: Refusal };
+        hold.free();
+        stop([...rejectedLines(outcome.measured), ...refusalLines(refusal)].join('\n'), BAD_INPUT);
+      }
       tell(hold.write(files, 'tubgap learn'));
-      process.stdout.write(learnWords(learning, hold.place));
+      process.stdout.write(learnWords(outcome, hold.place));
+      const isStopped = mustStop(outcome.stops) || isNotWithin(outcome.standing);
+      process.exitCode = isStopped ? MUST_NOT_RUN : 'learning' in outcome.result ? 0 : BAD_INPUT;
     } catch (error) {
       stopFor(file, error);
     } finally {

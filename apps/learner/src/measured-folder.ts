@@ -5,6 +5,7 @@ import type { Case } from '@tubgap/casefile';
 import { textOf } from '@tubgap/casefile/node';
 import { tyreColumn } from '@tubgap/core';
 import {
+  type AsBuilt,
   BUILT_FILE,
   countLeftOut,
   LARGEST_LOG,
@@ -13,14 +14,18 @@ import {
   type Origin,
   type Readings,
   type Rejected,
+  readAsBuilt,
   readHandTables,
   readLog,
+  rowsOf,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 
 /** Everything in a folder of measurements: what could be read, what was left out, and where it all comes from. */
 export interface MeasuredFolder {
   readings: Readings;
+  /** The tub in the car; undefined where no table says so, or one does so doubtfully. */
+  built: AsBuilt | undefined;
   rejected: Rejected[];
   origins: Origin[];
   /** Files that are no measurement this program knows. */
@@ -52,9 +57,19 @@ function usedRows(readings: Readings, file: string): number {
   if (file === BUILT_FILE) return 1;
   const log = readings.logs.find((one) => one.file === file);
   if (log) return log.samples;
-  return Object.values(readings)
-    .flat()
-    .filter((reading) => reading.file === file).length;
+  return rowsOf(readings, file);
+}
+
+/** The tub in the car. A row that cannot be used may be the one that counts, the last: then nothing is said of it. */
+function builtTub(
+  openedText: (file: string) => string | undefined,
+  source: Case,
+  rejected: readonly Rejected[],
+): AsBuilt | undefined {
+  const text = rejected.some(({ file }) => file === BUILT_FILE) ? undefined : openedText(BUILT_FILE);
+  if (text === undefined) return undefined;
+  const tubs = source.tubs.map(({ name }) => name);
+  return readAsBuilt(text, tubs).built;
 }
 
 /** Bytes that a letter takes at most: a file beyond that is not even opened. */
@@ -103,6 +118,7 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
   const openedText = (file: string): string | undefined =>
     files.includes(file) ? take(file, LARGEST_TABLE) : undefined;
   rejected.push(...readHandTables(openedText, source, setup, readings));
+  const built = builtTub(openedText, source, rejected);
   const tyres = source.tyres.map(({ name }) => name);
   for (const file of files.filter((name) => LOG_FILE.test(name))) {
     const text = take(file, LARGEST_LOG);
@@ -130,5 +146,5 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     }),
   );
   const known = new Set([...used.keys(), ...rejected.map(({ file }) => file)]);
-  return { readings, rejected, origins, unknown: files.filter((file) => !known.has(file)) };
+  return { readings, built, rejected, origins, unknown: files.filter((file) => !known.has(file)) };
 }

@@ -3,7 +3,7 @@ import { oneIn, sixteenths, wholeText } from '@tubgap/wording';
 const INCH = 0.0254;
 
 /** Rarer than this, few draws cannot tell one chance from another. */
-const RAREST = 1e-6;
+export const RAREST = 1e-6;
 
 /** A chance as '1 in N', as far as a learner's few draws can tell. */
 export const chanceText = (chance: number): string =>

@@ -8,7 +8,7 @@ import { reportPage } from './page/report-page.ts';
 import { buildSheet } from './sheets/build-sheet.ts';
 import { checkSheet } from './sheets/check-sheet.ts';
 import { envelopeTable } from './sheets/envelope-table.ts';
-import { checkTable } from './sheets/gap-checks.ts';
+import { checkTable, tubCheckTable } from './sheets/gap-checks.ts';
 import { templateFiles } from './template/templates.ts';
 
 /** A file that is made from a result alone, for the bench or the office. */
@@ -47,6 +47,14 @@ const PAPERS: readonly Paper[] = [
     file: 'check-sheet.csv',
     about: 'the blanks of the check sheet, to type the measures back into',
     make: (result) => (result.chosen === null ? undefined : csvText(checkTable(result))),
+  },
+  {
+    file: 'check-tub.csv',
+    about: 'the blanks of the tub’s own place, the same way: top and centre, left and right',
+    make: (result) => {
+      const table = tubCheckTable(result);
+      return table && csvText(table);
+    },
   },
   {
     file: 'check-hard-points.csv',

@@ -6,11 +6,22 @@ import {
   type DrawColumns,
   fillColumns,
   normalSpace,
+  setDirection,
 } from '@tubgap/simulation';
-import { fillFromNormals } from '@tubgap/uncertainty';
+import {
+  BLOCK,
+  fillFromNormals,
+  normalQuantile,
+  SOBOL_DIMENSIONS,
+  scrambledSobolPoints,
+} from '@tubgap/uncertainty';
 
-/** Runs that stand for all the ways in which a run may go, the same for every car that is looked at. */
-export const COMMON_RUNS = 48;
+/**
+ * Runs that stand for all the ways in which a run may go, the same for every car that is looked at: a power of two, for
+ * they are scrambled Sobol' points. Few to begin with, and at most as many as a block of draws holds.
+ */
+export const FEWEST_RUNS = 256;
+export const MOST_RUNS = BLOCK;
 
 /** One car as a point of the space says, with what changes from run to run at its middle, or as in the common runs. */
 export interface CarState {
@@ -21,6 +32,8 @@ export interface CarState {
   nuisance: (name: string) => number;
   /** This car's values beside those of the common runs, a tyre; filled when first asked for. */
   runs: () => readonly DrawColumns[];
+  /** How many those are. */
+  runCount: number;
 }
 
 /**
@@ -32,6 +45,8 @@ export interface CarSpace {
   directions: readonly Direction[];
   nuisances: readonly string[];
   dimension: number;
+  /** Common runs that stand for what changes from run to run. */
+  runCount: number;
   /** The car at a point; overwritten by the next call. */
   at: (point: Float64Array) => CarState;
 }
@@ -39,23 +54,48 @@ export interface CarSpace {
 const one = new Float64Array(1);
 
 /**
+ * What changes from run to run, over some runs that spread evenly over all the ways in which a run may go: scrambled
+ * Sobol' points, an input a dimension; inputs beyond the last dimension are drawn.
+ */
+function commonRuns(
+  setup: CaseSetup,
+  seed: number,
+  directions: readonly Direction[],
+  count: number,
+): DrawColumns[] {
+  const columns = createColumns(setup.tyres);
+  const counts = setup.tyres.map(() => count);
+  fillColumns(setup.tyres, seed, 'evidence/', 0, counts, 'run', columns);
+  const numbers = new Float64Array(count);
+  directions
+    .filter(({ fixedForCar }) => !fixedForCar)
+    .slice(0, SOBOL_DIMENSIONS)
+    .forEach((direction, k) => {
+      scrambledSobolPoints(k + 1, seed, `evidence/${direction.stream}`)(0, numbers, count);
+      for (let run = 0; run < count; run++) numbers[run] = normalQuantile(numbers[run]!);
+      setDirection(direction, numbers, count, columns);
+    });
+  return columns;
+}
+
+/**
  * Opens the space of a case.
+ * @param seed  of the common runs: another one has others
  * @param speaks  whether the evidence speaks of a stream
+ * @param runCount  common runs, a power of two, at most MOST_RUNS
  */
 export function openCarSpace(
   setup: CaseSetup,
   seed: number,
   speaks: (stream: string) => boolean,
   nuisances: readonly string[],
+  runCount: number,
 ): CarSpace {
-  const directions = normalSpace(setup).directions.filter(
-    ({ fixedForCar, stream }) => fixedForCar && speaks(stream),
-  );
+  const every = normalSpace(setup).directions;
+  const directions = every.filter(({ fixedForCar, stream }) => fixedForCar && speaks(stream));
   const car = setup.tyres.map((tyre) => tyre.centralCar.slice());
   const tyre = setup.tyres.map((own) => own.centralTyre.slice());
-  const columns = createColumns(setup.tyres);
-  const counts = setup.tyres.map(() => COMMON_RUNS);
-  fillColumns(setup.tyres, seed, 'evidence/', 0, counts, 'run', columns);
+  let columns: DrawColumns[] | undefined;
   let point = new Float64Array(0);
   let runsFilled = false;
   const state: CarState = {
@@ -63,18 +103,20 @@ export function openCarSpace(
     tyre,
     nuisance: (name) => point[directions.length + nuisances.indexOf(name)]!,
     runs: () => {
-      if (!runsFilled) fillRuns();
+      columns ??= commonRuns(setup, seed, every, runCount);
+      if (!runsFilled) fillRuns(columns);
       runsFilled = true;
       return columns;
     },
+    runCount,
   };
-  function fillRuns(): void {
+  function fillRuns(into: readonly DrawColumns[]): void {
     setup.tyres.forEach((own, i) => {
       CAR_INPUTS.forEach((_, c) => {
-        if (own.car[c]!.each === 'car') columns[i]!.car[c]!.fill(car[i]![c]!, 0, COMMON_RUNS);
+        if (own.car[c]!.each === 'car') into[i]!.car[c]!.fill(car[i]![c]!, 0, runCount);
       });
       TYRE_INPUTS.forEach((_, c) => {
-        if (own.tyre[c]!.each === 'car') columns[i]!.tyre[c]!.fill(tyre[i]![c]!, 0, COMMON_RUNS);
+        if (own.tyre[c]!.each === 'car') into[i]!.tyre[c]!.fill(tyre[i]![c]!, 0, runCount);
       });
     });
   }
@@ -93,6 +135,7 @@ export function openCarSpace(
     directions,
     nuisances,
     dimension: directions.length + nuisances.length,
+    runCount,
     at: (where) => {
       point = where as Float64Array<ArrayBuffer>;
       runsFilled = false;

@@ -2,11 +2,11 @@ import { coastingLoad, grownTyre, rollingDrop } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
 import { sampleQuantile } from '@tubgap/uncertainty';
 import type { CarSpace } from './car-space.ts';
-import { thinned } from './conflicts.ts';
 import { fitLogs, middlePressure } from './log/log-fit.ts';
 import { offsetName, offsetShare, slipFreeRadius } from './parts/rolling.ts';
 import { type Believed, spaceOf } from './posterior.ts';
 import type { LogReading } from './readings.ts';
+import { thinned } from './thinned.ts';
 import { wholeCars } from './whole-car.ts';
 
 /** Nine in ten cars lie between low and high; m. */

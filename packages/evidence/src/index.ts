@@ -1,6 +1,15 @@
 export { type CarHeights, openCarHeights } from './car-heights.ts';
 export type { CarSpace, CarState } from './car-space.ts';
-export { type Conflict, findConflicts } from './conflicts.ts';
+export {
+  CHECK_FILES,
+  type CheckedValue,
+  type CheckVerdict,
+  type Judgement,
+  judgeChecks,
+} from './check-verdict.ts';
+export { checkedPlaceText, checkedText, checkSummary } from './check-words.ts';
+export { commonRunError } from './common-runs.ts';
+export { type Conflict, findConflicts, impossibleRubs, isImpossibleRub } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
 export { type FirstTest, planFirstTest, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
@@ -20,17 +29,24 @@ export { removeImplausible } from './plausible.ts';
 export { type Believed, believe, type Effort, priorPoints, spaceOf } from './posterior.ts';
 export {
   type AsBuilt,
+  type CheckedPlace,
+  type CheckReading,
   countLeftOut,
   type LogReading,
+  type MarkReading,
   noReadings,
   placeText,
   type Readings,
   type Rejected,
+  rowsOf,
 } from './readings.ts';
+export { type Rub, rubRaise } from './rub.ts';
 export { conflictText, settledBelief } from './settled-belief.ts';
-export { assessShort, type ShortAssessment, sharesAt } from './short-assessment.ts';
+export { assessShort, type ShortAssessment, sharesAt, standingVerdict } from './short-assessment.ts';
+export { CENTRE_MEASURED, MEASURED_GAP, MEASURED_HARD_GAP, TOP_MEASURED } from './tables/columns.ts';
 export { readHandTables } from './tables/hand-readings.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
+export type { NumberColumn } from './tables/measured-table.ts';
 export { LARGEST_LOG, LARGEST_TABLE } from './tables/table-text.ts';
 export { insideReserve, touchPlace, touchText } from './touched.ts';
 export { wholeCarSpace, wholeCars } from './whole-car.ts';

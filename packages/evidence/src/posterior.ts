@@ -1,6 +1,6 @@
 import type { CaseSetup } from '@tubgap/simulation';
 import { type LogLikelihood, numberSource, type PosteriorDraws, samplePosterior } from '@tubgap/uncertainty';
-import { type CarSpace, openCarSpace } from './car-space.ts';
+import { type CarSpace, FEWEST_RUNS, openCarSpace } from './car-space.ts';
 import type { Part } from './parts/part.ts';
 
 /** How long the sampler works. */
@@ -9,6 +9,8 @@ export interface Effort {
   /** Draws of each of the four chains that count. */
   draws: number;
   pilot: number;
+  /** Common runs, see openCarSpace; FEWEST_RUNS when left out. */
+  runCount?: number;
 }
 
 /** Cars that agree with some parts of the evidence, as points of their space. */
@@ -38,10 +40,19 @@ export function jointLikelihood(space: CarSpace, parts: readonly Part[]): LogLik
 }
 
 /** Opens the space that some parts speak of. */
-export const spaceOf = (setup: CaseSetup, parts: readonly Part[], seed: number): CarSpace =>
-  openCarSpace(setup, seed, (stream) => parts.some(({ streams }) => streams.has(stream)), [
-    ...new Set(parts.flatMap(({ nuisances }) => nuisances)),
-  ]);
+export const spaceOf = (
+  setup: CaseSetup,
+  parts: readonly Part[],
+  seed: number,
+  runCount = FEWEST_RUNS,
+): CarSpace =>
+  openCarSpace(
+    setup,
+    seed,
+    (stream) => parts.some(({ streams }) => streams.has(stream)),
+    [...new Set(parts.flatMap(({ nuisances }) => nuisances))],
+    runCount,
+  );
 
 export function pointsOf({ chains, dimension, draws }: PosteriorDraws): Float64Array[] {
   return chains.flatMap((chain) =>
@@ -50,8 +61,12 @@ export function pointsOf({ chains, dimension, draws }: PosteriorDraws): Float64A
 }
 
 /** Cars that agree with the evidence. */
-export function believe(setup: CaseSetup, parts: readonly Part[], { seed, draws, pilot }: Effort): Believed {
-  const space = spaceOf(setup, parts, seed);
+export function believe(
+  setup: CaseSetup,
+  parts: readonly Part[],
+  { seed, draws, pilot, runCount }: Effort,
+): Believed {
+  const space = spaceOf(setup, parts, seed, runCount);
   const cheap = parts.filter(({ costly }) => !costly);
   const posterior = samplePosterior(jointLikelihood(space, parts), space.dimension, {
     seed: `learn ${seed}`,

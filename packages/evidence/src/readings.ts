@@ -73,7 +73,28 @@ export interface GapReading extends Reading {
   built: AsBuilt;
 }
 
-/** Whether the tyre came within a thickness of the tub at a hub angle in some runs; 0 is the skin itself. */
+/** Something on the check sheet that passes or fails the car. */
+export type CheckedPlace =
+  | { kind: 'gap'; angle: number }
+  | { kind: 'hard point'; name: string }
+  | { kind: 'top height' }
+  | { kind: 'centre forward' };
+
+/** One blank of the check sheet, filled or not, with what passes; m. */
+export interface CheckReading extends Reading {
+  side: string;
+  place: CheckedPlace;
+  /** Undefined: nothing is written there. */
+  measured: number | undefined;
+  /** Undefined where the table gives none. */
+  least: number | undefined;
+  most: number | undefined;
+}
+
+/**
+ * Whether the tyre came within a thickness of the tub at a hub angle in some runs; 0 is the skin itself. That it did not is
+ * known only where something was stuck on that place which would show it.
+ */
 export interface MarkReading extends Reading {
   tyre: string;
   angle: number;
@@ -119,7 +140,17 @@ export interface Readings {
   gaps: GapReading[];
   marks: MarkReading[];
   logs: LogReading[];
+  /** What passes or fails the car; nothing is learned from it. */
+  checks: CheckReading[];
 }
+
+/** Rows of a file that some readings come from, each once. */
+export const rowsOf = (readings: Readings, file: string): number =>
+  new Set(
+    Object.values(readings)
+      .flat()
+      .flatMap((reading) => (reading.file === file ? [reading.line] : [])),
+  ).size;
 
 export const noReadings = (): Readings => ({
   rollouts: [],
@@ -129,4 +160,5 @@ export const noReadings = (): Readings => ({
   gaps: [],
   marks: [],
   logs: [],
+  checks: [],
 });

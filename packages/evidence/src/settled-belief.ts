@@ -1,4 +1,5 @@
 import type { CaseSetup } from '@tubgap/simulation';
+import { enoughCommonRuns } from './common-runs.ts';
 import type { Conflict } from './conflicts.ts';
 import { type Agreement, agreementOf } from './learned.ts';
 import { type Believed, believe } from './posterior.ts';
@@ -14,10 +15,13 @@ export function settledBelief(
   parts: Believed['parts'],
   seed: number,
 ): { believed: Believed; agreement: Agreement & { settled: boolean } } {
-  const [first, longer] = EFFORTS.map((effort) => () => believe(setup, parts, { seed, ...effort }));
+  const { runCount, enough } = enoughCommonRuns(setup, parts, seed);
+  const [first, longer] = EFFORTS.map((effort) => () => believe(setup, parts, { seed, ...effort, runCount }));
   const quick = first!();
   const agreement = agreementOf(quick);
-  if (agreement.settled) return { believed: quick, agreement };
+  if (agreement.settled || !enough) {
+    return { believed: quick, agreement: { ...agreement, settled: agreement.settled && enough } };
+  }
   const believed = longer!();
   return { believed, agreement: agreementOf(believed) };
 }

@@ -12,18 +12,27 @@ import {
   type Pick,
   performTask,
   pickHeights,
+  type RunTallies,
   roundTasks,
   type ShareFigures,
+  tubVerdict,
+  type Verdict,
   weightedTasks,
+  withCentre,
 } from '@tubgap/simulation';
+import type { AsBuilt } from './readings.ts';
 
 /** Risks and picks of a case from few draws: enough to compare it with another, not to build by. */
 export interface ShortAssessment {
   setup: CaseSetup;
   risks: CaseRisks;
+  runs: RunTallies;
   picks: Pick[];
   chosen: number | undefined;
 }
+
+/** Centres closer than this, m, are one. */
+const SAME_PLACE = 1e-5;
 
 /** Weighted blocks: fewer than a pick to build by has. */
 const TAIL_BLOCKS = 16;
@@ -40,7 +49,26 @@ export function assessShort(source: Case): ShortAssessment {
   const found = gather(setup, [...opening, ...rest]);
   const risks = findingRisks(found);
   const picks = pickHeights(source, setup, risks, found.runs);
-  return { setup, risks, picks, chosen: chosenTub(source, picks) };
+  return { setup, risks, runs: found.runs, picks, chosen: chosenTub(source, picks) };
+}
+
+/**
+ * The verdict on a tub that stands, by a short assessment of its case: with its centre where it stands, for which the
+ * runs are simulated anew unless it is the case's own.
+ * @throws RangeError when the case has no such tub
+ */
+export function standingVerdict(
+  source: Case,
+  { tub, topHeight, centreForward }: AsBuilt,
+  short: ShortAssessment,
+): Verdict {
+  const t = source.tubs.findIndex(({ name }) => name === tub);
+  if (t < 0) throw new RangeError(`the case has no tub ${tub}`);
+  const isElsewhere =
+    centreForward !== undefined && Math.abs(centreForward - source.tubs[t]!.centreForward) > SAME_PLACE;
+  const own = isElsewhere ? withCentre(source, t, centreForward) : source;
+  const { setup, risks, runs } = isElsewhere ? assessShort(own) : short;
+  return tubVerdict(own, setup, risks, runs, t, topHeight);
 }
 
 /** Where the gap goes with one tyre in one tub at a height. */

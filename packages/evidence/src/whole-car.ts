@@ -1,10 +1,10 @@
 import type { CaseSetup, Direction } from '@tubgap/simulation';
 import { numberSource } from '@tubgap/uncertainty';
-import { type CarSpace, openCarSpace } from './car-space.ts';
+import { type CarSpace, FEWEST_RUNS, openCarSpace } from './car-space.ts';
 
 /** The space of everything that is fixed for a car, whatever the evidence speaks of. */
 export const wholeCarSpace = (setup: CaseSetup, seed: number): CarSpace =>
-  openCarSpace(setup, seed, () => true, []);
+  openCarSpace(setup, seed, () => true, [], FEWEST_RUNS);
 
 /** Whether a direction belongs to the tub as it was built. */
 export const ofTheBuild = ({ targets }: Direction): boolean => targets[0]?.input.group === 'builder';

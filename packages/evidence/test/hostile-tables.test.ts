@@ -30,8 +30,12 @@ const SOUND: Readonly<Record<string, string>> = {
   'travel.csv': 'tyre,travel_in,runs\ntall-slick,2.25,4\n',
   'check-sheet.csv':
     'case,side,angle_deg,static_gap_in,limit_in,measured_in\ndemo,left,0,5.1,4.9,5 1/16\ndemo,right,15,6.1,5.9,\n',
+  'check-hard-points.csv':
+    'case,side,hard_point,static_gap_in,limit_in,measured_in\ndemo,left,cage bar,9.45,5,9 1/2\ndemo,right,cage bar,9.45,5,\n',
+  'check-tub.csv':
+    'side,top_least_in,top_measured_in,centre_least_in,centre_most_in,centre_measured_in\nleft,39.25,39 5/16,0,0.5,1/4\nright,39.25,,0,0.5,\n',
   'marks.csv':
-    'tyre,angle_deg,mark,runs,thickness_in\ntall-slick,35,touched,3,0\ntall-slick,15,not touched,3,0.25\n',
+    'tyre,angle_deg,mark,witness,runs,thickness_in\ntall-slick,35,touched,,3,0\ntall-slick,15,not touched,chalk,3,0.25\n',
   'as-built.csv': 'tub,top_height_in,centre_forward_in\nstreet-42,39 5/16,0.25\n',
 };
 const RUN_LOG = loggedText(1);

@@ -71,6 +71,23 @@ describe('a table of measurements', () => {
     expect(without.rejected[0]!.reason).toMatch(/as-built.csv is missing/);
   });
 
+  it('counts the absence of a mark only where a witness was stuck on that place, and says so of the rest', () => {
+    const bare = readTable('marks.csv', 'tyre,angle_deg,mark,runs\ntall-slick,0,not touched,6\n');
+    expect(bare.readings.marks).toEqual([]);
+    expect(bare.rejected).toHaveLength(1);
+    expect(bare.rejected[0]).toMatchObject({ file: 'marks.csv', line: 2 });
+    expect(bare.rejected[0]!.reason).toMatch(/no mark says nothing where nothing was stuck/);
+    const rows = ['no', '', 'chalk', 'Tape', 'clay', 'yes', 'perhaps'].map(
+      (witness) => `tall-slick,0,not touched,${witness},6`,
+    );
+    const asked = readTable('marks.csv', ['tyre,angle_deg,mark,witness,runs', ...rows].join('\n'));
+    expect(asked.readings.marks.map(({ line }) => line)).toEqual([4, 5, 6, 7]);
+    expect(asked.rejected.map(({ line }) => line)).toEqual([2, 3, 8]);
+    expect(asked.rejected[2]!.reason).toMatch(/"perhaps" is not known; write yes/);
+    const touched = readTable('marks.csv', 'tyre,angle_deg,mark,runs\ntall-slick,0,touched,6\n');
+    expect(touched.readings.marks).toHaveLength(1);
+  });
+
   it('reads the check sheet as it was printed, blanks left out', () => {
     const text =
       'case,side,angle_deg,static_gap_in,limit_in,measured_in\ndemo,left,0,5.1000,4.9000,5 1/16\ndemo,right,15,6.1000,5.9000,\n';

@@ -8,14 +8,16 @@ export { type CaseRisks, type TubRisks, tubRisks } from './case-risks.ts';
 export type { Caution } from './caution.ts';
 export { caseCautions } from './cautions.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
+export { type Focus, focusOn } from './closeup/focus.ts';
+export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './closeup/outline-cloud.ts';
 export {
   type DrawnRun,
-  OUTLINE_ANGLES,
-  type OutlineCloud,
-  outlineCloud,
-  runsAtRanks,
-} from './closeup/closest-runs.ts';
-export { type Focus, focusOn } from './closeup/focus.ts';
+  keepTightest,
+  runOfStep,
+  type TightestRuns,
+  tightestOf,
+  tightestOfBoth,
+} from './closeup/tightest-runs.ts';
 export { ModelRangeError } from './count.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
@@ -79,7 +81,7 @@ export {
 } from './study/study-tasks.ts';
 export { touchCentres } from './tail/centres.ts';
 export { NO_CENTRES } from './tail/mixture.ts';
-export { type Direction, type NormalSpace, normalSpace } from './tail/normal-space.ts';
+export { type Direction, type NormalSpace, normalSpace, setDirection } from './tail/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './tail/response.ts';
 export { addTail, emptyTailTallies, tailBlock } from './tail/tail-risk.ts';
 export { addWeight, emptySteps } from './tail/weighted-tally.ts';

@@ -1,16 +1,24 @@
-import { carColumn } from '@tubgap/core';
+import { BLOCK } from '@tubgap/uncertainty';
 import { describe, expect, it } from 'vitest';
 import {
   caseSetup,
   caseState,
   createBlockRoom,
+  emptyRunTallies,
   FIRST_PLACE,
   focusOn,
   followRun,
+  HEIGHT_STEPS,
+  keepTightest,
   NO_CENTRES,
   openWorkplace,
   performTask,
-  runsAtRanks,
+  runOfStep,
+  SIXTEENTH,
+  type TightestRuns,
+  tallyRuns,
+  tightestOf,
+  tightestOfBoth,
 } from '../src/index.ts';
 import { demoCase } from './demo.ts';
 
@@ -73,12 +81,23 @@ describe('a run followed down the track', () => {
   });
 });
 
-describe('runs at ranks', () => {
-  it('need the height at which they are ranked, worked out again from their own values', () => {
-    const { setup: small, tyre } = focusOn(setup, { tub, tyre: 0 });
-    const runs = runsAtRanks(small, tyre, 1, 2, [0.5, 0.999], createBlockRoom(small));
-    expect(runs[1]!.requiredHeight).toBeGreaterThan(runs[0]!.requiredHeight);
-    for (const run of runs) {
+describe('tightest runs', () => {
+  const { setup: small, tyre } = focusOn(setup, { tub, tyre: 0 });
+  const room = createBlockRoom(small);
+  const tallies = emptyRunTallies(small);
+  const kept: TightestRuns = [];
+  for (const block of [0, 1]) {
+    tallyRuns(small, 1, 2 * BLOCK, block, block + 1, room, tallies);
+    keepTightest(small, tyre, room, BLOCK, kept);
+  }
+  const { steps, lowest } = tallies.tyres[tyre]!.tubs[0]!;
+
+  it('are of every step that is counted, and need the height they are kept for, worked out from their own values', () => {
+    expect(kept.filter((run) => run !== undefined).length).toBeGreaterThan(20);
+    steps.forEach((count, n) => {
+      const run = kept[n];
+      expect(run !== undefined).toBe(count > 0);
+      if (run === undefined) return;
       const state = caseState(small, {
         tyre,
         tub: 0,
@@ -89,7 +108,20 @@ describe('runs at ranks', () => {
         axleHeight: run.axleHeight,
       });
       expect(state.requiredHeight).toBe(run.requiredHeight);
-      expect(run.car[carColumn('mass')]).toBeGreaterThan(0);
-    }
+      if (n === HEIGHT_STEPS) return;
+      expect(run.requiredHeight).toBeLessThanOrEqual(lowest + n * SIXTEENTH + 1e-9);
+      if (n > 0) expect(run.requiredHeight).toBeGreaterThan(lowest + (n - 1) * SIXTEENTH);
+    });
+  });
+
+  it('stand for a step or for one above it, never for one below', () => {
+    const top = kept.length - 1;
+    expect(tightestOf(kept)).toBe(kept[top]);
+    expect(runOfStep(kept, top)).toBe(kept[top]);
+    expect(runOfStep(kept, top + 1)).toBeUndefined();
+    const gap = kept.findIndex((run, n) => run === undefined && n > 0 && kept[n - 1] !== undefined);
+    expect(gap).toBeGreaterThan(0);
+    expect(runOfStep(kept, gap)!.requiredHeight).toBeGreaterThan(lowest + gap * SIXTEENTH);
+    expect(tightestOfBoth(kept, [undefined, kept[top]])[1]).toBe(kept[top]);
   });
 });

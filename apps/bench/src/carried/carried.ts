@@ -6,6 +6,8 @@ export interface Carried {
   files: Readonly<Record<string, string>>;
   /** Where to begin, topHeight in m; what is left out the page finds itself. */
   start?: { tub?: string; tyre?: string; topHeight?: number };
+  /** The check sheet of the results that the page lies beside: its tables by file name, and the tub it is of. */
+  sheet?: { tub: string; tables: Readonly<Record<string, string>> };
 }
 
 const PLACE = ['<div id="page" inert>', '</div>\n    <!-- end of the page -->'] as const;

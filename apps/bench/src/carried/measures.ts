@@ -9,7 +9,10 @@ const mark = z.object({
   tyre: short,
   /** Degrees from straight up, ahead positive. */
   angle: short,
-  touched: z.boolean(),
+  /** Left out: nobody has said yet. */
+  touched: z.boolean().optional(),
+  /** Whether something was stuck on that place that would show a touch; left out: nobody has said yet. */
+  witness: z.boolean().optional(),
   runs: short,
   /** Of the witness, as typed; empty: the skin itself. */
   thickness: short,
@@ -30,19 +33,21 @@ const car = z.object({
 const measures = z.object({
   /** By side and angle: 'left 15'. */
   gaps: texts,
+  /** The rest of the check sheet, by side and place: 'left top', 'right centre', 'left point cage bar'. */
+  checks: texts.default({}),
   marks: z.array(mark).max(100),
   /** The car that they were taken of; left out as long as there are none. */
   car: car.optional(),
 });
 
-/** A mark, or none, that was looked for after some runs: on the tub's skin or on a witness stuck to it. */
+/** A mark, or none, that was looked for after some runs: on the tub's skin or on a witness stuck to it. Preset to nothing. */
 export type Mark = z.output<typeof mark>;
 /** The car as it stood on the page when the first reading was typed in. */
 export type MeasuredCar = z.output<typeof car>;
 /** What was typed in at the car, as it was typed. */
 export type Measures = z.output<typeof measures>;
 
-export const NO_MEASURES: Measures = { gaps: {}, marks: [] };
+export const NO_MEASURES: Measures = { gaps: {}, checks: {}, marks: [] };
 
 /** Measures that a link or a saved case holds; none when they are not as this page writes them. */
 export function readMeasures(raw: unknown): Measures {

@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk } from '@tubgap/simulation';
-import type { Known, Risks } from './estimate.ts';
+import type { Known } from './estimate.ts';
+import type { Risks } from './risks.ts';
 import { angleText, givenText, lengthText, oneIn, outOf, type Units, wholeText } from './words.ts';
 
 interface Figure {
@@ -64,7 +65,8 @@ function Chance({ title, risk, of, mark, limit }: ChanceProps) {
 }
 
 /** How far the counting has come. */
-function progress({ runs, seasons, weighted, outdated }: Known): string {
+function progress({ runs, seasons, weighted, outdated, problem }: Known): string {
+  if (problem !== undefined) return runs === undefined ? 'Nothing was counted.' : 'No more is counted.';
   if (runs === undefined) return 'Counting…';
   if (outdated) return 'Counting anew…';
   const counted = `${wholeText(runs.tally.events)} runs${runs.done ? '' : ' so far'}`;
@@ -112,7 +114,9 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
       </section>
       <div class="found">
         {tight === undefined ? (
-          <p class="tight">Tightest place of the rare run: counting…</p>
+          <p class="tight">
+            Tightest place of the rare run: {known.problem === undefined ? 'counting…' : 'not known'}
+          </p>
         ) : (
           <p class="tight">
             Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}

@@ -4,13 +4,14 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
 import type { BenchState } from './bench-state.ts';
+import { HiddenSettings } from './brought-list.tsx';
 import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
-import { lowestWithin, risksAt } from './estimate.ts';
 import { Rest } from './rest.tsx';
+import { lowestWithin, risksAt } from './risks.ts';
 import { RunPanel } from './run-panel.tsx';
 import { type Place, standingAt, tightMoment } from './shown.ts';
-import { type Drawn, frameOf, rankWords, sideDrawing } from './side-drawing.ts';
+import { type Drawn, frameOf, sideDrawing } from './side-drawing.ts';
 import { useBench } from './use-bench.ts';
 import { centreText, leastText, lengthText, type Units } from './words.ts';
 
@@ -53,9 +54,9 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
   const frame = useRef<Drawn['frame'] | undefined>(undefined);
   const grabbed = useRef({ topHeight, centre: 0 });
 
-  const rare = known.ranked?.at(-1);
+  const rare = known.ranked?.rare;
   const standing = useMemo(() => standingAt(place), [place]);
-  const tight = useMemo(() => tightMoment(place, rare), [place, rare]);
+  const tight = useMemo(() => tightMoment(place, rare?.run), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
   const within = useMemo(
     () => lowestWithin(known, source.accept),
@@ -67,14 +68,14 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
   if (!dragging) frame.current = frameOf(place, source, frame.current);
   const { gap, tightAngle } = tight.shown.state;
-  const runName = rare === undefined ? 'the middling run' : rankWords(rare);
+  const runName = rare?.name ?? 'the middling run';
   const svg = sideView(
     sideDrawing({
       place,
       source,
       standing,
       units,
-      cloud: played === undefined ? known.cloud : 'none',
+      cloud: played === undefined && (known.cloud || !known.problem) ? known.cloud : 'none',
       run: played ?? {
         shown: tight.shown,
         label: `${runName}, ${tight.moment}`,
@@ -182,8 +183,13 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
               risks={risks}
               tyre={name}
               units={units}
-              tight={rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }}
+              tight={
+                known.rankedElsewhere
+                  ? undefined
+                  : rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }
+              }
             />
+            <HiddenSettings brought={bench.brought} />
             {problems.map((words) => (
               <p class="fault" key={words} role="alert">
                 {words}
@@ -215,7 +221,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
                   ? `Set the lowest within your limits with ${name}: ${leastText(within, units)}`
                   : counted
                     ? 'No height of this tub keeps your limits'
-                    : 'Lowest height within your limits: counting…'}
+                    : `Lowest height within your limits: ${known.problem === undefined ? 'counting…' : 'not known'}`}
               </button>
             </section>
             <section class="follow" aria-label="One run along the track">

@@ -1,32 +1,30 @@
 import type { Case } from '@tubgap/casefile';
-import {
-  type DrawnRun,
-  lowestAccepted,
-  type OutlineCloud,
-  type Risk,
-  SIXTEENTH,
-  stepAt,
-  type Tally,
-  type TubRisks,
-  tubRisks,
-} from '@tubgap/simulation';
+import { type OutlineCloud, type Tally, type TightestRuns, tightestOfBoth } from '@tubgap/simulation';
 import type { Answer, Question } from '../worker/messages.ts';
+import { openWorker, type PageWorker } from './page-worker.ts';
+import { type RankedRuns, rankedRuns } from './ranked-runs.ts';
+import { closeRisk } from './risks.ts';
 
+/** Why nothing is counted where no worker starts. */
+const NO_WORKER =
+  'This browser lets the page start no worker, so nothing is counted: open the page in another browser, or from the disk of this computer.';
 /** Runs that the page counts at most: the last is there in a second or so. */
 const MOST_RUNS = 100_000;
 /** Cars whose seasons it counts at most. */
 const MOST_CARS = 1000;
 
 /** Weighted runs, and of the counted ones those where their mixture does not lead to. */
-type Weighted = Pick<Extract<Answer, { kind: 'weighted' }>, 'tally' | 'unseen'>;
+type Weighted = Omit<Extract<Answer, { kind: 'weighted' }>, 'kind' | 'id'>;
 
 /** What is known so far of the place in hand. */
 export interface Known {
-  runs?: { tally: Tally; done: boolean };
+  runs?: { tally: Tally; tightest: TightestRuns; done: boolean };
   weighted?: Weighted;
   seasons?: { tally: Tally; done: boolean };
   cloud?: OutlineCloud;
-  ranked?: DrawnRun[];
+  ranked?: RankedRuns;
+  /** The ranked runs are those of another place of the tub; here there are none yet. */
+  rankedElsewhere?: true;
   /** Why nothing more can be said. */
   problem?: string;
   /** All this was counted for the question before; the newest one has no answer yet. */
@@ -47,16 +45,9 @@ export interface Estimator {
   ask: (asked: Asked) => void;
 }
 
-/** A worker that runs the page's own script, strictly and with its names to itself, as the page does. */
-export function openWorker(): Worker {
-  const script = document.getElementById('engine')!.textContent!;
-  const address = URL.createObjectURL(
-    new Blob([`(()=>{'use strict';${script}\n})()`], { type: 'text/javascript' }),
-  );
-  return new Worker(address);
-}
+type EstimateWorker = PageWorker<Question, Answer>;
 
-let begun: Worker | undefined;
+let begun: EstimateWorker | undefined;
 
 /** Begins the worker that will count, while the page is still being made: it takes as long to start. */
 export function beginWorker(): void {
@@ -65,10 +56,11 @@ export function beginWorker(): void {
 
 /** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
 export function openEstimator(tell: (known: Known) => void): Estimator {
-  const counter = begun ?? openWorker();
+  const counter: EstimateWorker = begun ?? openWorker();
   begun = undefined;
-  let refiner: Worker | undefined;
+  let refiner: EstimateWorker | undefined;
   let refining = false;
+  let failed = false;
   let id = 0;
   let inputs = '';
   let known: Known = {};
@@ -78,12 +70,22 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
     told = what;
     tell(what);
   };
+  const rank = (): void => {
+    const { runs } = known;
+    const risk = closeRisk(known);
+    if (runs === undefined || risk === undefined) return;
+    const kept = known.weighted ? tightestOfBoth(runs.tightest, known.weighted.tightest) : runs.tightest;
+    const ranked = rankedRuns(risk, question!.source.accept.runRisk, kept, runs.tally.events, runs.done);
+    const { rankedElsewhere: _, ...rest } = known;
+    if (ranked !== undefined) known = { ...rest, ranked };
+  };
 
-  const take = ({ data }: MessageEvent<Answer>): void => {
+  const take = (data: Answer): void => {
     if (data.id !== id) return;
     switch (data.kind) {
       case 'runs':
-        known = { ...known, runs: { tally: data.tally, done: data.done } };
+        known = { ...known, runs: { tally: data.tally, tightest: data.tightest, done: data.done } };
+        rank();
         break;
       case 'seasons':
         known = { ...known, seasons: { tally: data.tally, done: data.done } };
@@ -92,38 +94,40 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       case 'cloud':
         known = { ...known, cloud: data.cloud };
         break;
-      case 'ranked':
-        known = { ...known, ranked: data.runs };
-        break;
       case 'weighted':
         refining = false;
-        known = { ...known, weighted: { tally: data.tally, unseen: data.unseen } };
+        known = {
+          ...known,
+          weighted: { tally: data.tally, unseen: data.unseen, tightest: data.tightest },
+        };
+        rank();
         break;
       case 'problem':
         known = { ...known, problem: data.message };
     }
     say(known);
   };
+  const fail = (): void => {
+    failed = true;
+    known = { ...known, problem: NO_WORKER };
+    say(known);
+  };
   const refine = (): void => {
     if (refiner === undefined) {
       refiner = openWorker();
-      refiner.onmessage = take;
+      refiner.listen(take, fail);
     }
     refining = true;
-    refiner.postMessage({ ...question!, kind: 'refine' } satisfies Question);
+    refiner.ask({ ...question!, kind: 'refine' });
   };
-  counter.onmessage = take;
-  counter.onerror = () => {
-    known = { ...known, problem: 'This browser lets the page start no worker; open it in another.' };
-    say(known);
-  };
+  counter.listen(take, fail);
 
   return {
     ask: (asked) => {
       id++;
       // Its longest step cannot be stopped from within.
       if (refining) {
-        refiner?.terminate();
+        refiner?.end();
         refiner = undefined;
         refining = false;
       }
@@ -132,7 +136,10 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       inputs = asked.inputs;
       known = withCloud
         ? {}
-        : { ...(known.cloud && { cloud: known.cloud }), ...(known.ranked && { ranked: known.ranked }) };
+        : {
+            ...(known.cloud && { cloud: known.cloud }),
+            ...(known.ranked && { ranked: known.ranked, rankedElsewhere: true }),
+          };
       question = {
         id,
         kind: 'count',
@@ -143,52 +150,9 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
         cars: Math.min(MOST_CARS, simulation.cars),
         withCloud,
       };
-      counter.postMessage(question);
-      say({ ...told, outdated: true });
+      counter.ask(question);
+      if (failed) fail();
+      else say({ ...told, outdated: true });
     },
   };
-}
-
-/** Chances at one top height. */
-export interface Risks {
-  /** Of going under the gap to be kept. */
-  close: Risk;
-  /** Of contact. */
-  contact: Risk;
-  /** Of a season in which a run goes under it. */
-  season?: Risk;
-}
-
-/** Risks by height from all that is known; undefined before there are any counts. */
-function knownRisks({ runs, weighted, seasons }: Known): { run: TubRisks; season?: TubRisks } | undefined {
-  if (runs === undefined) return undefined;
-  const { tally } = runs;
-  const ofSeason = seasons && tubRisks(seasons.tally, seasons.tally, undefined)[0]!;
-  return {
-    run: tubRisks(tally, weighted?.unseen ?? tally, weighted?.tally)[0]!,
-    ...(ofSeason && { season: ofSeason }),
-  };
-}
-
-/** What the counts say of a top height; undefined before there are any. */
-export function risksAt(known: Known, topHeight: number): Risks | undefined {
-  const risks = knownRisks(known);
-  if (risks === undefined) return undefined;
-  const step = stepAt(known.runs!.tally.tubs[0]!.lowest, topHeight);
-  return {
-    close: risks.run.touch(step),
-    contact: risks.run.contact(step),
-    ...(risks.season && { season: risks.season.touch(step) }),
-  };
-}
-
-/** Lowest top height at which run and season risk keep what is accepted, m; undefined when none does or not all is counted. */
-export function lowestWithin(known: Known, accept: Case['accept']): number | undefined {
-  const { runs, seasons } = known;
-  const risks = knownRisks(known);
-  if (!runs?.done || !seasons?.done || risks?.season === undefined) return undefined;
-  const run = lowestAccepted(risks.run.touch, accept.runRisk);
-  const season = lowestAccepted(risks.season.touch, accept.seasonRisk);
-  if (run === undefined || season === undefined) return undefined;
-  return runs.tally.tubs[0]!.lowest + Math.max(run, season) * SIXTEENTH;
 }

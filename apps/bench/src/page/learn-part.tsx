@@ -4,8 +4,8 @@ import type { Lesson } from '../worker/lesson.ts';
 import type { LearnAnswer, LearnQuestion } from '../worker/messages.ts';
 import type { BenchCase } from './bench-case.ts';
 import { withoutLesson } from './bench-state.ts';
-import { openWorker } from './estimate.ts';
 import { LessonWords } from './lesson-words.tsx';
+import { openWorker, type PageWorker } from './page-worker.ts';
 import type { Bench } from './use-bench.ts';
 
 type Teaching =
@@ -44,9 +44,9 @@ export function LearnPart({
   const state = bench.history.now;
   const [teaching, setTeaching] = useState<Teaching>({ kind: 'none' });
   const [seconds, setSeconds] = useState(0);
-  const worker = useRef<Worker | undefined>(undefined);
+  const worker = useRef<PageWorker<LearnQuestion, LearnAnswer> | undefined>(undefined);
   const stop = (): void => {
-    worker.current?.terminate();
+    worker.current?.end();
     worker.current = undefined;
   };
   useEffect(() => stop, []);
@@ -70,19 +70,21 @@ export function LearnPart({
     setSeconds(0);
     setTeaching({ kind: 'working', words: 'Starting', since });
     worker.current = openWorker();
-    worker.current.onmessage = ({ data }: MessageEvent<LearnAnswer>) => {
-      if (data.kind === 'doing') {
-        setTeaching({ kind: 'working', words: data.words, since });
-        return;
-      }
-      stop();
-      done(data.learnt);
-    };
-    worker.current.onerror = () => {
-      stop();
-      done({ refused: ['This browser stopped the work; save the tables and run tubgap learn.'] });
-    };
-    worker.current.postMessage({ kind: 'learn', lesson } satisfies LearnQuestion);
+    worker.current.listen(
+      (answer) => {
+        if (answer.kind === 'doing') {
+          setTeaching({ kind: 'working', words: answer.words, since });
+          return;
+        }
+        stop();
+        done(answer.learnt);
+      },
+      () => {
+        stop();
+        done({ refused: ['This browser stopped the work; save the tables and run tubgap learn.'] });
+      },
+    );
+    worker.current?.ask({ kind: 'learn', lesson });
   };
   const use = (learned: string): void => {
     const refused = bench.set('', { ...state, values: { ...state.values, learned } });

@@ -33,18 +33,28 @@ function measuresIn(text: string | null): Measures {
 }
 
 /** What a link says, in so far as it can be understood; undefined when it says nothing. */
-export function readLink(text: string): { case: string | null; state: Partial<BenchState> } | undefined {
+export function readLink(
+  text: string,
+): { case: string | null; state: Partial<BenchState>; problems: string[] } | undefined {
   const parts = new URLSearchParams(text);
   if (!parts.has('top') && !parts.has('tub')) return undefined;
+  const problems: string[] = [];
   const metres = (name: string): number | undefined => {
-    const value = Number(parts.get(name) ?? Number.NaN) / 1000;
-    return Number.isFinite(value) ? value : undefined;
+    const text = parts.get(name);
+    if (text === null) return undefined;
+    const value = text.trim() === '' ? Number.NaN : Number(text) / 1000;
+    if (Number.isFinite(value)) return value;
+    problems.push(`${name}: read "${text.slice(0, 40)}"; millimetres are needed`);
+    return undefined;
   };
   const notches: Record<string, Notch[]> = {};
   const values: Record<string, string> = {};
   for (const [key, value] of parts) {
     if (key.startsWith(NOTCH)) {
-      const numbers = value.split(' ').map(Number).filter(Number.isFinite);
+      const numbers = value === '' ? [] : value.split(' ').map(Number);
+      if (numbers.length % 2 !== 0 || !numbers.every(Number.isFinite)) {
+        problems.push(`${key}: read "${value.slice(0, 40)}"; pairs of an angle and a depth are needed`);
+      }
       notches[key.slice(NOTCH.length)] = Array.from({ length: Math.floor(numbers.length / 2) }, (_, i) => ({
         angle: numbers[2 * i]!,
         depth: numbers[2 * i + 1]! / 1000,
@@ -52,17 +62,19 @@ export function readLink(text: string): { case: string | null; state: Partial<Be
     } else if (!(OWN as readonly string[]).includes(key)) values[key] = value;
   }
   const topHeight = metres('top');
+  const centre = metres('centre');
   return {
     case: parts.get('case'),
     state: {
       ...(parts.has('tub') ? { tub: parts.get('tub')! } : {}),
       ...(parts.has('tyre') ? { tyre: parts.get('tyre')! } : {}),
       ...(topHeight === undefined ? {} : { topHeight }),
-      centre: metres('centre'),
+      centre,
       notches,
       values,
       units: parts.get('units') === 'mm' ? 'mm' : 'inch',
       measures: measuresIn(parts.get('measures')),
     },
+    problems,
   };
 }

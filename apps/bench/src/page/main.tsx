@@ -10,6 +10,7 @@ import { beginWorker } from './estimate.ts';
 if (typeof document === 'undefined') answerQuestions();
 else {
   beginWorker();
+  document.getElementById('asleep')?.remove();
   const place = document.getElementById('page')!;
   try {
     const carried = JSON.parse(document.getElementById('carried')!.textContent!) as Carried;

@@ -1,4 +1,5 @@
 import type { Mark } from '../carried/measures.ts';
+import { markProblem } from './measured-tables.ts';
 import type { Units } from './words.ts';
 
 interface FieldProps {
@@ -20,6 +21,32 @@ function Field({ label, value, locked, numeric = false, onType }: FieldProps) {
         readOnly={locked}
         onInput={({ currentTarget }) => onType(currentTarget.value)}
       />
+    </label>
+  );
+}
+
+interface ChoiceProps {
+  label: string;
+  value: boolean | undefined;
+  words: { yes: string; no: string };
+  locked: boolean;
+  onChoose: (value: boolean | undefined) => void;
+}
+
+/** Yes or no, and nothing as long as nobody has said. */
+function Choice({ label, value, words, locked, onChoose }: ChoiceProps) {
+  return (
+    <label>
+      {label}
+      <select
+        value={value === undefined ? '' : value ? 'yes' : 'no'}
+        disabled={locked}
+        onChange={({ currentTarget: { value } }) => onChoose(value === '' ? undefined : value === 'yes')}
+      >
+        <option value="">say which</option>
+        <option value="no">{words.no}</option>
+        <option value="yes">{words.yes}</option>
+      </select>
     </label>
   );
 }
@@ -61,17 +88,20 @@ export function MarkRows({ marks, tyres, units, locked, onChange, onRemove }: Pr
             locked={locked}
             onType={(angle) => onChange(i, { angle })}
           />
-          <label>
-            mark
-            <select
-              value={mark.touched ? 'yes' : 'no'}
-              disabled={locked}
-              onChange={({ currentTarget }) => onChange(i, { touched: currentTarget.value === 'yes' })}
-            >
-              <option value="no">not touched</option>
-              <option value="yes">touched</option>
-            </select>
-          </label>
+          <Choice
+            label="mark"
+            value={mark.touched}
+            words={{ yes: 'touched', no: 'not touched' }}
+            locked={locked}
+            onChoose={(touched) => onChange(i, { touched })}
+          />
+          <Choice
+            label="chalk, tape or clay was stuck on that place"
+            value={mark.witness}
+            words={{ yes: 'yes', no: 'no' }}
+            locked={locked}
+            onChoose={(witness) => onChange(i, { witness })}
+          />
           <Field
             label="in runs"
             value={mark.runs}
@@ -88,6 +118,11 @@ export function MarkRows({ marks, tyres, units, locked, onChange, onRemove }: Pr
           <button type="button" disabled={locked} onClick={() => onRemove(i)}>
             Remove
           </button>
+          {markProblem(mark, units) !== undefined && (
+            <p class="fault" role="status">
+              {markProblem(mark, units)}
+            </p>
+          )}
         </div>
       ))}
     </>

@@ -1,18 +1,30 @@
+import { type CheckedPlace, judgeChecks } from '@tubgap/evidence';
+import { GAP_ANGLES, middleStaticGaps } from '@tubgap/simulation';
 import { useMemo, useState } from 'preact/hooks';
 import { type Mark, type Measures, NO_MEASURES } from '../carried/measures.ts';
 import { caseIn } from './bench-case.ts';
+import { checkRows, pageLimits, sheetLimits } from './check-rows.ts';
+import { CheckTable } from './check-table.tsx';
+import { CheckVerdictWords } from './check-verdict-words.tsx';
 import { download } from './download.ts';
-import { GapTable } from './gap-table.tsx';
 import { LearnPart } from './learn-part.tsx';
 import { MarkRows } from './mark-rows.tsx';
 import { carOf, changedSince, measuredState, placeText, sameValues } from './measured-car.ts';
 import { MeasuredPlace } from './measured-place.tsx';
 import { isEmpty, measuredTables } from './measured-tables.ts';
-import { type Standing, standingAt } from './shown.ts';
+import { lowestWithin } from './risks.ts';
+import type { Standing } from './shown.ts';
 import type { Bench } from './use-bench.ts';
 import { pressureText } from './words.ts';
 
-const FIRST_MARK = { angle: '35', touched: false, runs: '1', thickness: '' };
+const FIRST_MARK = { angle: '', runs: '', thickness: '' };
+
+const degreesOf = ({ angle }: Extract<CheckedPlace, { kind: 'gap' }>): number =>
+  Math.round((angle * 180) / Math.PI);
+
+/** Gaps by hub angle in degrees. */
+const gapsBy = (angles: readonly number[], gaps: readonly number[]): ReadonlyMap<number, number> =>
+  new Map(angles.map((angle, i) => [angle, gaps[i]!]));
 
 interface Props {
   bench: Bench;
@@ -23,7 +35,7 @@ interface Props {
 
 /** The gaps to see, room to type in what is measured, and marks found after runs: saved as tables, or learned from. */
 export function MeasuresPart({ bench, standing, pressure }: Props) {
-  const { history, now, carried } = bench;
+  const { history, now, carried, known } = bench;
   const state = history.now;
   const { units, measures } = state;
   const { source, tyre } = now;
@@ -36,12 +48,57 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
   );
   const changed = measured.ok ? changedSince(now, state, measured, then) : ['other values of the car'];
   const locked = changed.length > 0;
-  const expected = useMemo(() => {
-    if (!standing.builds) return undefined;
-    if (!locked || !measured.ok) return standing.gaps;
-    const { setup, tub } = measured;
-    return standingAt({ setup, tub, tyre: setup.buildIndex, topHeight: car.topHeight }).gaps;
-  }, [measured, locked, standing, car.topHeight]);
+  const there = measured.ok ? measured : now;
+  const own = there.source.tubs[there.tub]!;
+  const within = useMemo(
+    () => lowestWithin(known, source.accept),
+    [known.runs, known.seasons, known.weighted],
+  );
+  const { sheet } = carried;
+  // The sheet is of one tub of the case as it was picked; the page's own count is of what is shown.
+  const picked = car.tub === sheet?.tub && Object.keys({ ...car.values, ...car.notches }).length === 0;
+  const lowest = locked || !standing.builds ? undefined : within;
+  const limits = useMemo(
+    () =>
+      picked && sheet !== undefined
+        ? sheetLimits(sheet, there.source, there.setup)
+        : pageLimits(there.setup, there.tub, lowest),
+    [sheet, picked, there, lowest],
+  );
+  const names = useMemo(() => source.hardPoints.map(({ name }) => name), [source.hardPoints]);
+  const rows = useMemo(() => checkRows(measures, limits, names, units), [measures, limits, names, units]);
+  const typed = rows.filter(({ text }) => text.trim() !== '');
+  const verdict = typed.length === 0 ? undefined : judgeChecks(rows, [], names);
+  const judged = new Map(
+    verdict === undefined ? [] : rows.map((row, i) => [row, verdict.values[i]!] as const),
+  );
+  const shownGaps = useMemo(
+    () => gapsBy(limits.angles, middleStaticGaps(now.setup, now.tub, state.topHeight, limits.angles)),
+    [now.setup, now.tub, state.topHeight, limits],
+  );
+  const measuredGaps = useMemo(
+    () => gapsBy(limits.angles, middleStaticGaps(there.setup, there.tub, car.topHeight, limits.angles)),
+    [there.setup, there.tub, car.topHeight, limits],
+  );
+  const otherGaps = useMemo(() => gapsBy(GAP_ANGLES, standing.gaps), [standing]);
+  /** What is to be seen with the build tyre in a place; m. */
+  const see =
+    (gaps: ReadonlyMap<number, number>, topHeight: number, centre: number) =>
+    (place: CheckedPlace): number | undefined => {
+      switch (place.kind) {
+        case 'gap':
+          return gaps.get(degreesOf(place));
+        case 'top height':
+          return topHeight;
+        case 'centre forward':
+          return centre;
+        case 'hard point':
+          return undefined;
+      }
+    };
+  /** The same where another tyre is shown. */
+  const seeShown = (place: CheckedPlace): number | undefined =>
+    place.kind === 'gap' ? otherGaps.get(degreesOf(place)) : undefined;
 
   const set = (what: string, changes: Partial<Measures>): void => {
     const next = { ...measures, ...changes };
@@ -51,11 +108,10 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
     set(`mark ${index}`, {
       marks: measures.marks.map((mark, i) => (i === index ? { ...mark, ...changes } : mark)),
     });
-  const built = measured.ok ? measured.source.tubs[measured.tub]! : source.tubs[now.tub]!;
-  const tables = measuredTables(measures, units, {
-    tub: built.name,
+  const tables = measuredTables(measures, rows, units, {
+    tub: own.name,
     topHeight: car.topHeight,
-    centre: built.centreForward,
+    centre: own.centreForward,
   });
   const save = (): void => {
     for (const [file, text] of Object.entries(tables)) download(file, text);
@@ -85,15 +141,38 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
           onForget={() => bench.set('', { ...state, measures: NO_MEASURES })}
         />
       )}
-      <GapTable
+      <CheckTable
         caption={`From ${name} at ${pressureText(pressure, units)} straight to the tub, loaded as the case says, everything at its middle value${others}`}
         units={units}
-        toSee={standing.gaps}
-        expected={expected}
-        gaps={measures.gaps}
+        rows={
+          standing.builds
+            ? rows
+            : rows.filter(({ place }) => place.kind === 'gap' && seeShown(place) !== undefined)
+        }
+        judged={judged}
+        toSee={
+          standing.builds ? see(shownGaps, state.topHeight, source.tubs[now.tub]!.centreForward) : seeShown
+        }
+        expected={see(measuredGaps, car.topHeight, own.centreForward)}
+        typed={standing.builds}
         locked={locked}
-        onType={(key, text) => set(key, { gaps: { ...measures.gaps, [key]: text } })}
+        onType={({ key, place }, text) =>
+          set(
+            key,
+            place.kind === 'gap'
+              ? { gaps: { ...measures.gaps, [key]: text } }
+              : { checks: { ...measures.checks, [key]: text } },
+          )
+        }
       />
+      {verdict !== undefined && (
+        <CheckVerdictWords
+          verdict={verdict}
+          from={limits.from}
+          known={rows.some(({ least }) => least !== undefined)}
+          tyre={source.tyres[tyre]!.name}
+        />
+      )}
       <h3 class="marks-title">Marks on the tub, or on a witness stuck to it</h3>
       <MarkRows
         marks={measures.marks}

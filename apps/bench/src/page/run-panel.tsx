@@ -1,9 +1,9 @@
 import { runTrace } from '@tubgap/drawing';
-import { type DrawnRun, FIRST_PLACE, followRun } from '@tubgap/simulation';
+import { FIRST_PLACE, followRun } from '@tubgap/simulation';
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { RankedRuns } from './ranked-runs.ts';
 import { choiceOf, momentsOf, type Place, shownState } from './shown.ts';
 import type { Drawn } from './side-drawing.ts';
-import { rankWords } from './side-drawing.ts';
 import { distanceText, fineText, givenText, speedText, type Units } from './words.ts';
 
 const SAMPLES = 40;
@@ -12,7 +12,7 @@ const AFTER = { 'after the lift': 1.04, parachute: 1.09 } as const;
 
 interface Props {
   place: Place;
-  runs: readonly DrawnRun[];
+  runs: RankedRuns;
   reserve: number;
   units: Units;
   /** Told what to show in the side view; undefined: the run is not followed any more. */
@@ -24,10 +24,10 @@ type Here = { place: number } | { moment: number };
 
 /** One run from the start line to the parachute, played or stepped through. */
 export function RunPanel({ place, runs, reserve, units, onShow }: Props) {
-  const [chosen, setChosen] = useState(1);
+  const [chosen, setChosen] = useState<keyof RankedRuns>('rare');
   const [here, setHere] = useState<Here>({ place: FIRST_PLACE });
   const [playing, setPlaying] = useState(false);
-  const drawn = runs[chosen];
+  const drawn = runs[chosen].run;
   const traced = useMemo(() => {
     const run = followRun(place.setup, choiceOf(place, drawn));
     const places = Array.from(
@@ -151,10 +151,13 @@ export function RunPanel({ place, runs, reserve, units, onShow }: Props) {
         </button>
         <label>
           Run{' '}
-          <select value={chosen} onChange={(event) => setChosen(Number(event.currentTarget.value))}>
-            {runs.map((run, i) => (
-              <option key={run.rank} value={i}>
-                {rankWords(run)}
+          <select
+            value={chosen}
+            onChange={(event) => setChosen(event.currentTarget.value as keyof RankedRuns)}
+          >
+            {(['middling', 'rare'] as const).map((key) => (
+              <option key={key} value={key}>
+                {runs[key].name}
               </option>
             ))}
           </select>

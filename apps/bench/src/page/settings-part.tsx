@@ -3,6 +3,7 @@ import { INCH } from '@tubgap/simulation';
 import { useMemo, useState } from 'preact/hooks';
 import { readCarried } from './bench-case.ts';
 import type { Notch } from './bench-state.ts';
+import { BroughtList } from './brought-list.tsx';
 import { ControlList } from './control-list.tsx';
 import { type Control, controlsOf, shownValue } from './controls.ts';
 import type { Bench } from './use-bench.ts';
@@ -158,6 +159,7 @@ export function SettingsPart({ bench }: { bench: Bench }) {
         faults={Object.fromEntries(Object.entries(faults).filter(([, words]) => words !== ''))}
         onSet={set}
       />
+      <BroughtList brought={bench.brought} />
     </section>
   );
 }

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { HardPoint } from '@tubgap/core';
 import type { SideView } from '@tubgap/drawing';
-import { type DrawnRun, GAP_ANGLES, INCH, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
+import { GAP_ANGLES, INCH, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
 import type { Place, ShownState, Standing } from './shown.ts';
 import { centreText, givenText, leastText, lengthText, type Units } from './words.ts';
 
@@ -94,7 +94,7 @@ export function sideDrawing(drawn: Drawn): SideView {
         runs: cloud?.runs ?? NO_RUNS,
         label:
           cloud === undefined
-            ? 'simulated runs: counting…'
+            ? 'simulated runs: not counted yet'
             : `${cloud.runs.length} simulated runs, each at its largest`,
       },
     }),
@@ -112,7 +112,3 @@ export function sideDrawing(drawn: Drawn): SideView {
     }),
   };
 }
-
-/** What a run shown in the drawing is called. */
-export const rankWords = ({ rank }: DrawnRun): string =>
-  rank < 0.6 ? 'a middling run' : `the 1 run in ${Math.round(1 / (1 - rank)).toLocaleString('en-GB')}`;

@@ -3,13 +3,16 @@ import { caseSetup } from '@tubgap/simulation';
 import { useCallback, useEffect, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { withLessonApart } from '../carried/lesson-apart.ts';
-import { type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
+import { NO_MEASURES } from '../carried/measures.ts';
+import { allSettings, type BenchCase, caseIn, firstState, readCarried } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
+import { type Brought, broughtSettings } from './brought-settings.ts';
 import { type Estimator, type Known, openEstimator } from './estimate.ts';
 import { begin, type Change, changed, type History } from './history.ts';
 import { linkOf, readLink } from './link.ts';
+import { measuredState } from './measured-car.ts';
 
-type ReadCase = Extract<BenchCase, { ok: true }>;
+export type ReadCase = Extract<BenchCase, { ok: true }>;
 
 /** All that the page's parts share. */
 export interface Bench {
@@ -18,7 +21,9 @@ export interface Bench {
   /** The last state that could be read. */
   now: ReadCase;
   known: Known;
-  /** What was wrong with the link that the page was opened with. */
+  /** All that is set otherwise than in the case that the page was made with. */
+  brought: readonly Brought[];
+  /** What was wrong with the link that the page was opened with, or with what a saved case holds beside the case. */
   linkProblem: string | undefined;
   /** Sets a new state; false with the reasons when it cannot be read, and nothing is set. */
   set: (what: string, state: BenchState) => string[];
@@ -29,15 +34,40 @@ export interface Bench {
 /** How long a state rests before it goes into the address, ms. */
 const REST = 400;
 
+/** A tub may be dragged down onto the standing tyre here; no case has one there. */
+const LOW = 'heights';
+
+/** What the case reader would not take of a state, the place of the tub among it. */
+function stateProblems(carried: Carried, state: BenchState): string[] {
+  const written = readCarried(carried, allSettings(carried, state));
+  const found = written.ok ? caseIn(carried, state) : written;
+  const issues = found.ok
+    ? []
+    : found.issues.filter(({ code, path }) => !(code === 'contradiction' && path === LOW));
+  return issues.map(({ path, message }) => `${path}: ${message}`);
+}
+
+/** The same of the car that was measured. */
+function measuredProblems(carried: Carried, state: BenchState): string[] {
+  const { car } = state.measures;
+  return car === undefined ? [] : stateProblems(carried, measuredState(state, car));
+}
+
 /** A case as the page begins with it, its first state, and what the page's address says. */
 function opened(whole: Carried, link: string): { carried: Carried; state: BenchState; problem?: string } {
   const { carried, learned } = withLessonApart(whole);
   const plain = readCarried(carried, learned === undefined ? [] : [{ path: 'learned', value: learned }]);
   if (!plain.ok) throw new Error(plain.issues.map(issueText).join('\n'));
-  const bare = firstState(carried, plain.value, caseSetup(plain.value));
+  const saved = firstState(carried, plain.value, caseSetup(plain.value));
+  const faults = measuredProblems(carried, saved);
+  const bare = faults.length === 0 ? saved : { ...saved, measures: NO_MEASURES };
   const first = learned === undefined ? bare : { ...bare, values: { learned } };
   const asked = readLink(link);
-  if (asked === undefined) return { carried, state: first };
+  if (asked === undefined) {
+    if (faults.length === 0) return { carried, state: first };
+    const problem = `What was measured cannot be of this case and is left out. ${faults.join('; ')}`;
+    return { carried, state: first, problem };
+  }
   const state = { ...first, ...asked.state };
   if (asked.case !== plain.value.name) {
     return {
@@ -46,21 +76,21 @@ function opened(whole: Carried, link: string): { carried: Carried; state: BenchS
       problem: `The link is of the case ${asked.case ?? 'of no name'}; this page holds ${plain.value.name}.`,
     };
   }
-  const tried = caseIn(carried, state);
-  if (!tried.ok) {
-    return {
-      carried,
-      state: first,
-      problem: `The link cannot be used: ${tried.issues.map(({ message }) => message).join('; ')}`,
-    };
-  }
-  return { carried, state };
+  const problems = [...asked.problems, ...stateProblems(carried, state), ...measuredProblems(carried, state)];
+  return problems.length === 0
+    ? { carried, state }
+    : {
+        carried,
+        state: first,
+        problem: `The link cannot be used; the page begins as its case says. ${problems.join('; ')}`,
+      };
 }
 
 /** The page's state, its case and what is known of it; `link` is what its address says after #. @throws Error when the page carries no sound case */
 export function useBench(first: Carried, link: string): Bench {
   const begun = useMemo(() => opened(first, link), []);
   const [carried, setCarried] = useState(begun.carried);
+  const [linkProblem, setProblem] = useState(begun.problem);
   const [history, change] = useReducer(changed, begin(begun.state));
   const [known, setKnown] = useState<Known>({});
   const estimator = useRef<Estimator | undefined>(undefined);
@@ -105,7 +135,12 @@ export function useBench(first: Carried, link: string): Bench {
   const open = useCallback((whole: Carried) => {
     const next = opened(whole, '');
     setCarried(next.carried);
+    setProblem(next.problem);
     change({ kind: 'open', state: next.state });
   }, []);
-  return { carried, history, now, known, linkProblem: begun.problem, set, change, open };
+  const brought = useMemo(
+    () => broughtSettings(begun.carried, carried, history.now, now),
+    [carried, history.now.values, history.now.notches, history.now.units, now.tub, now.tyre],
+  );
+  return { carried, history, now, known, brought, linkProblem, set, change, open };
 }

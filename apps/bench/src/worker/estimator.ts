@@ -9,10 +9,11 @@ import {
   emptyTailTallies,
   emptyTally,
   focusOn,
+  keepTightest,
   normalSpace,
   outlineCloud,
-  runsAtRanks,
   TAIL_BLOCKS,
+  type TightestRuns,
   tailBlock,
   tallyRuns,
   tallySeasons,
@@ -21,11 +22,10 @@ import {
 import { BLOCK } from '@tubgap/uncertainty';
 import type { Answer, Question } from './messages.ts';
 
-/** Blocks of draws that the outlines and the ranked runs come from. */
+/** Blocks of draws that the outlines come from. */
 const LOOK_BLOCKS = 2;
 const CLOUD_RUNS = 60;
 const CLOUD_QUANTILES = [0.5, 0.99, 0.999] as const;
-const RANKS = [0.5, 0.999] as const;
 /** Cars of one step of the season risk. */
 const CARS_A_STEP = 8;
 
@@ -71,11 +71,10 @@ async function stepwise(
   return true;
 }
 
-/** Which runs stand at the ranks shown, and how the outlines scatter. */
+/** How the outlines scatter. */
 function look({ setup, room, tyre }: Part, { source, withCloud }: Question, listener: Listener): void {
-  const { seed } = source.simulation;
-  listener.tell({ kind: 'ranked', runs: runsAtRanks(setup, tyre, seed, LOOK_BLOCKS, RANKS, room) });
   if (!withCloud) return;
+  const { seed } = source.simulation;
   const cloud = outlineCloud(setup, tyre, seed, LOOK_BLOCKS, CLOUD_RUNS, CLOUD_QUANTILES, room);
   listener.tell({ kind: 'cloud', cloud, quantiles: CLOUD_QUANTILES });
 }
@@ -86,6 +85,7 @@ export async function count(question: Question, listener: Listener): Promise<voi
   const { seed } = source.simulation;
   const part = partOf(source, question.tub, question.tyre);
   const runs = emptyRunTallies(part.setup);
+  const tightest: TightestRuns = [];
   const blocks = Math.ceil(draws / BLOCK);
   const lookAt = Math.min(LOOK_BLOCKS, blocks) - 1;
   const counted = await stepwise(
@@ -93,9 +93,10 @@ export async function count(question: Question, listener: Listener): Promise<voi
     listener,
     (block) => {
       tallyRuns(part.setup, seed, draws, block, block + 1, part.room, runs);
+      keepTightest(part.setup, part.tyre, part.room, Math.min(BLOCK, draws - block * BLOCK), tightest);
       if (block === lookAt) look(part, question, listener);
     },
-    (done) => listener.tell({ kind: 'runs', tally: runs.tyres[part.tyre]!, done }),
+    (done) => listener.tell({ kind: 'runs', tally: runs.tyres[part.tyre]!, tightest, done }),
   );
   if (!counted) return;
   const car = partOf(source, question.tub, undefined);
@@ -123,9 +124,11 @@ export async function refine({ source, tub, tyre, draws }: Question, listener: L
   const space = normalSpace(part.setup);
   const centres = touchCentres(part.setup, space, seed, part.room);
   const tail = emptyTailTallies(part.setup);
+  const tightest: TightestRuns = [];
   for (let block = 0; block < TAIL_BLOCKS; block++) {
     if (!(await listener.goOn())) return;
     addTail(tail, tailBlock(part.setup, space, centres, seed, block, part.room));
+    keepTightest(part.setup, part.tyre, part.room, BLOCK, tightest);
   }
   // The counted runs once more, told apart by whether the mixture leads to them.
   const runs = emptyRunTallies(part.setup);
@@ -134,5 +137,5 @@ export async function refine({ source, tub, tyre, draws }: Question, listener: L
     tallyRuns(part.setup, seed, draws, block, block + 1, part.room, runs, { space, centres });
   }
   const own = part.tyre;
-  listener.tell({ kind: 'weighted', tally: tail.tyres[own]!, unseen: runs.unseen.tyres[own]! });
+  listener.tell({ kind: 'weighted', tally: tail.tyres[own]!, unseen: runs.unseen.tyres[own]!, tightest });
 }

@@ -1,10 +1,13 @@
 import { type Case, learnedCase, learnedText } from '@tubgap/casefile';
 import {
   assessShort,
+  checkSummary,
   conflictText,
   evidenceParts,
   findConflicts,
   insideReserve,
+  isImpossibleRub,
+  judgeChecks,
   learnedFile,
   openCarHeights,
   placeText,
@@ -45,6 +48,10 @@ export type Learnt =
       remarks: string[];
     }
   | { refused: string[] };
+
+/** A rub that no car of the case makes is the most important reading there is. */
+const IMPOSSIBLE_RUB =
+  'STOP: the tyre has touched where nothing in this case lets it. Do not run. Look for what the model does not know: a mount that gave, a tub or body that flexed, tyre shake, a landing, another tyre or another case. Save what was measured and run tubgap learn: it says by how much the top must go up by that mark alone.';
 
 /** Runs and cars for the heights before and after: as many as the page counts. */
 const MOST_RUNS = 100_000;
@@ -92,7 +99,13 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
   const setup = caseSetup(source);
   const { readings, rejected, origins } = readLesson(lesson, setup);
   const touched = insideReserve(readings.marks, setup.clearance.reserve);
+  const checked = judgeChecks(
+    readings.checks,
+    rejected,
+    source.hardPoints.map(({ name }) => name),
+  );
   const remarks = [
+    ...(checked?.whole === 'fail' ? [`STOP: the car does not run. ${checkSummary(checked)}.`] : []),
     ...(touched.length === 0 ? [] : [`STOP: ${touchText(touched.map(touchPlace))}.`]),
     ...rejected.map((one) => `${typedPlace(one, lesson)} left out: ${one.reason}`),
   ];
@@ -113,6 +126,7 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
     return {
       refused: [
         ...remarks,
+        ...(conflicts.some(isImpossibleRub) ? [IMPOSSIBLE_RUB] : []),
         'These measures do not go together with the case or with each other:',
         ...lines(true),
         'Measure these again: unit, side, pressure, tyre, and where the tub stands. If a measure is right, the case is not.',

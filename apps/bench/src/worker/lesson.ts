@@ -7,6 +7,7 @@ import {
   type Readings,
   type Rejected,
   readHandTables,
+  rowsOf,
 } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 
@@ -24,13 +25,12 @@ export function readLesson(
 ): { readings: Readings; rejected: Rejected[]; origins: Origin[] } {
   const readings = noReadings();
   const rejected = readHandTables((file) => tables[file], source, setup, readings);
-  const rows = Object.values(readings).flat() as { file: string }[];
   const origins = Object.keys(tables).map(
     (file): Origin => ({
       file,
       kind: 'typed in at the car',
       sha256: 'typed in',
-      rows: file === BUILT_FILE ? 1 : rows.filter((row) => row.file === file).length,
+      rows: file === BUILT_FILE ? 1 : rowsOf(readings, file),
       leftOut: countLeftOut(rejected.filter((row) => row.file === file)),
       dates: [],
     }),

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import type { DrawnRun, emptyTailTallies, OutlineCloud, Tally } from '@tubgap/simulation';
+import type { emptyTailTallies, OutlineCloud, Tally, TightestRuns } from '@tubgap/simulation';
 
 import type { Learnt } from './learning.ts';
 import type { Lesson } from './lesson.ts';
@@ -31,10 +31,9 @@ export type LearnAnswer = { kind: 'doing'; words: string } | { kind: 'learnt'; l
 
 /** What came out, as soon as there is something to show and again when it is better known. */
 export type Answer = { id: number } & (
-  | { kind: 'runs'; tally: Tally; done: boolean }
+  | { kind: 'runs'; tally: Tally; tightest: TightestRuns; done: boolean }
   | { kind: 'cloud'; cloud: OutlineCloud; quantiles: readonly number[] }
-  | { kind: 'ranked'; runs: DrawnRun[] }
   | { kind: 'seasons'; tally: Tally; done: boolean }
-  | { kind: 'weighted'; tally: TailTally; unseen: Tally }
+  | { kind: 'weighted'; tally: TailTally; unseen: Tally; tightest: TightestRuns }
   | { kind: 'problem'; message: string }
 );

@@ -158,9 +158,11 @@ ${placeRows(chosen)}</div>
 <figure>${sideDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
 ${hardPointRows(result)}
-<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>${
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${
+      result.hardPoints.length > 0 && markup` and <span class="file">check-hard-points.csv</span>`
+    }: <i>tubgap learn</i> says of every one whether it passes${
       result.hardPoints.length > 0 &&
-      markup` and <span class="file">check-hard-points.csv</span>. The gaps to hard points only pass or fail the car: <i>tubgap learn</i> learns nothing from them`
+      markup`. The gaps to hard points only pass or fail the car: nothing is learned from them`
     }.</p>
 <div class="columns"><div>
 <h2>3 After the first runs</h2>

@@ -1,4 +1,5 @@
 import type { Result } from '@tubgap/results';
+import type { SheetTable } from '@tubgap/wording';
 import { chosenTub } from './chosen-tub.ts';
 
 /** One place where a gap is measured at the tub to build, m and rad. */
@@ -42,12 +43,10 @@ export function gapChecks(result: Result): GapCheck[] {
 /** Inches to four digits; a limit is rounded up. */
 const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
 const inchesUp = (metres: number): string => (Math.ceil((metres / 0.0254) * 1e4 - 1e-6) / 1e4).toFixed(4);
+const inchesDown = (metres: number): string => (Math.floor((metres / 0.0254) * 1e4 + 1e-6) / 1e4).toFixed(4);
 
 /** The check sheet's blanks as a table that is typed back: one row an angle and side. */
-export function checkTable(result: Result): {
-  header: readonly string[];
-  rows: readonly (readonly (string | number)[])[];
-} {
+export function checkTable(result: Result): SheetTable {
   const checks = gapChecks(result);
   return {
     header: ['case', 'side', 'angle_deg', 'static_gap_in', 'limit_in', 'measured_in'],
@@ -62,4 +61,38 @@ export function checkTable(result: Result): {
       ]),
     ),
   };
+}
+
+/**
+ * The blanks of the tub's own place, one row a side: the inside top above the track, and the tub's centre ahead of the
+ * axle; what passes lies at its limits or between them.
+ */
+export function tubCheckTable(result: Result): SheetTable | undefined {
+  const chosen = chosenTub(result);
+  if (chosen === undefined) return undefined;
+  const { tub, setOut, passes, allowed } = chosen;
+  const [back, ahead] = [tub.centreForward - (allowed?.back ?? 0), tub.centreForward + (allowed?.ahead ?? 0)];
+  const header = [
+    'case',
+    'side',
+    'top_set_out_in',
+    'top_least_in',
+    'top_measured_in',
+    'centre_set_out_in',
+    'centre_least_in',
+    'centre_most_in',
+    'centre_measured_in',
+  ];
+  const rows = SIDES.map((side) => [
+    result.case.name,
+    side,
+    inches(setOut),
+    inchesUp(passes),
+    '',
+    inches(tub.centreForward),
+    inchesUp(back),
+    inchesDown(ahead),
+    '',
+  ]);
+  return { header, rows };
 }

@@ -1,5 +1,6 @@
 import { choleskyFactor, type NumberSource, normalCumulative, solveLower } from '@tubgap/uncertainty';
 import type { CarState } from '../car-space.ts';
+import type { MarkReading } from '../readings.ts';
 
 /** Kinds of evidence, in the words of what is printed. */
 export type EvidenceKind =
@@ -17,6 +18,8 @@ export interface Part {
   file: string;
   /** Names of the readings, for whoever looks them up: 'rollout.csv:4, 105.8 in at 6 psi'. */
   names: readonly string[];
+  /** The readings themselves in that order, where they are marks. */
+  marks?: readonly MarkReading[];
   /** Streams of the inputs it speaks of. */
   streams: ReadonlySet<string>;
   nuisances: readonly string[];

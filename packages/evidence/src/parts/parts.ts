@@ -2,10 +2,11 @@ import type { Case } from '@tubgap/casefile';
 import type { CaseSetup } from '@tubgap/simulation';
 import type { Readings } from '../readings.ts';
 import { gapPart } from './gaps.ts';
-import { markPart, tellTalePart } from './in-runs.ts';
+import { markPart } from './marks.ts';
 import type { Part } from './part.ts';
 import { rollingPart } from './rolling.ts';
 import { loadedPart, massPart, rolloutPart } from './standing.ts';
+import { tellTalePart } from './tell-tales.ts';
 
 /** Readings of one tyre and one file stand together: their errors have something in common. */
 function grouped<R extends { tyre: string; file: string }>(

@@ -18,9 +18,18 @@ const length = (head: string, low: number, high: number, optional?: true): Numbe
 export const ROLLOUT = length('rollout', 50, 140);
 export const LOADED_RADIUS = length('loaded_radius', 7, 22);
 export const TRAVEL = length('travel', -6, 12);
-export const MEASURED_GAP = length('measured', -1, 20, true);
+export const MEASURED_GAP = length('measured', 0, 20, true);
+/** A hard point may be further off than any tub. */
+export const MEASURED_HARD_GAP = length('measured', 0, 60, true);
+/** Less than this gap and the car does not run; one below 0 asks for nothing. */
+export const GAP_LIMIT = length('limit', -60, 60, true);
 export const TOP_HEIGHT = length('top_height', 20, 80);
 export const CENTRE_FORWARD = length('centre_forward', -12, 12, true);
+export const TOP_MEASURED = length('top_measured', 20, 80, true);
+export const TOP_LEAST = length('top_least', 20, 80, true);
+export const CENTRE_MEASURED = length('centre_measured', -12, 12, true);
+export const CENTRE_LEAST = length('centre_least', -24, 24, true);
+export const CENTRE_MOST = length('centre_most', -24, 24, true);
 /** How far off the reading may be, one standard deviation, when the shop knows better than the usual. */
 export const LENGTH_SD = length('sd', 0.005, 2, true);
 /** Of a witness stuck to the tub; left out or 0: the skin itself. */

@@ -1,4 +1,5 @@
 import type { AsBuilt, Readings, Rejected } from '../readings.ts';
+import { CHECK_TABLES } from './check-tables.ts';
 import {
   ANGLE,
   CENTRE_FORWARD,
@@ -7,7 +8,6 @@ import {
   LOADED_RADIUS,
   MASS,
   MASS_SD,
-  MEASURED_GAP,
   PRESSURE,
   ROLLOUT,
   RUNS,
@@ -15,7 +15,8 @@ import {
   TOP_HEIGHT,
   TRAVEL,
 } from './columns.ts';
-import { type MeasuredRow, type NumberColumn, readMeasuredTable } from './measured-table.ts';
+import { BUILT_MISSING, type HandTable, ofRow, type TableContext } from './hand-table.ts';
+import { type MeasuredRow, readMeasuredTable } from './measured-table.ts';
 import { leftOut, quoted } from './table-text.ts';
 
 const INCH = 0.0254;
@@ -26,29 +27,10 @@ const USUAL_SD = {
   mass: 0.14,
   loaded: 0.06 * INCH,
   travel: 0.1 * INCH,
-  gap: 0.09 * INCH,
 };
-
-/** What reading one file needs to know of the others. */
-export interface TableContext {
-  tyres: readonly string[];
-  built: AsBuilt | undefined;
-}
-
-interface HandTable {
-  file: string;
-  words: readonly string[];
-  optionalWords: readonly string[];
-  columns: readonly NumberColumn[];
-  /** Takes a row in, or says why not. */
-  take: (row: MeasuredRow, file: string, context: TableContext, into: Readings) => string | undefined;
-}
 
 const tyreProblem = (name: string, { tyres }: TableContext): string | undefined =>
   tyres.includes(name) ? undefined : `the case runs no tyre ${quoted(name)}; it has ${tyres.join(', ')}`;
-
-/** What every reading keeps of its row. */
-const ofRow = ({ line, words }: MeasuredRow, file: string) => ({ file, line, date: words.date ?? '' });
 
 /** Takes in rows that speak of a tyre, once the case is known to run it. */
 const ofTyre =
@@ -65,9 +47,6 @@ const ofTyre =
     return tyreProblem(tyre, context) ?? take({ ...ofRow(row, file), tyre }, row, context, into);
   };
 
-const BUILT_MISSING =
-  'as-built.csv is missing: it must say which tub is in the car and how high (tub, top_height_in)';
-
 const TOUCHED: ReadonlyMap<string, boolean> = new Map([
   ['touched', true],
   ['rub', true],
@@ -80,6 +59,23 @@ const TOUCHED: ReadonlyMap<string, boolean> = new Map([
   ['no touch', false],
   ['no', false],
 ]);
+
+/** Whether something was stuck on the place that would show a touch; nobody who writes nothing says so. */
+const WITNESS: ReadonlyMap<string, boolean> = new Map([
+  ['', false],
+  ['no', false],
+  ['none', false],
+  ['yes', true],
+  ['chalk', true],
+  ['tape', true],
+  ['clay', true],
+  ['paint', true],
+  ['grease', true],
+]);
+
+/** Bare skin may be touched and show nothing, so that no mark on it says nothing. */
+const NO_WITNESS =
+  'no mark says nothing where nothing was stuck that would show one; where chalk, tape or clay was on that place, write yes under witness';
 
 /** The tables that a shop fills by hand, one kind a file. */
 export const HAND_TABLES: readonly HandTable[] = [
@@ -144,35 +140,19 @@ export const HAND_TABLES: readonly HandTable[] = [
     }),
   },
   {
-    file: 'check-sheet.csv',
-    words: ['side'],
-    optionalWords: ['date'],
-    columns: [ANGLE, MEASURED_GAP, LENGTH_SD],
-    take: (row, file, { built }, into) => {
-      const { words, numbers } = row;
-      // A blank of the sheet that nobody has measured yet.
-      if (numbers.measured === undefined) return undefined;
-      if (built === undefined) return BUILT_MISSING;
-      into.gaps.push({
-        ...ofRow(row, file),
-        side: words.side!,
-        angle: numbers.angle!,
-        gap: numbers.measured,
-        sd: numbers.sd ?? USUAL_SD.gap,
-        built,
-      });
-      return undefined;
-    },
-  },
-  {
     file: 'marks.csv',
     words: ['tyre', 'mark'],
-    optionalWords: ['date'],
+    optionalWords: ['date', 'witness'],
     columns: [ANGLE, RUNS, THICKNESS],
     take: ofTyre((reading, { words, numbers }, { built }, into) => {
       const touched = TOUCHED.get(words.mark!.toLowerCase());
       if (touched === undefined)
         return `mark ${quoted(words.mark!)} is not known; write touched or not touched`;
+      const witness = WITNESS.get((words.witness ?? '').toLowerCase());
+      if (witness === undefined) {
+        return `witness ${quoted(words.witness!)} is not known; write yes (or chalk, tape, clay, paint) or no`;
+      }
+      if (!touched && !witness) return NO_WITNESS;
       if (built === undefined) return BUILT_MISSING;
       into.marks.push({
         ...reading,
@@ -185,6 +165,7 @@ export const HAND_TABLES: readonly HandTable[] = [
       return undefined;
     }),
   },
+  ...CHECK_TABLES,
 ];
 
 export const BUILT_FILE = 'as-built.csv';

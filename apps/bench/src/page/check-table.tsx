@@ -1,0 +1,146 @@
+import type { CheckedPlace, CheckedValue } from '@tubgap/evidence';
+import type { CheckRow } from './check-rows.ts';
+import { SIDES } from './measured-tables.ts';
+import { angleHeading, centreText, fineText, leastText, lengthText, type Units } from './words.ts';
+
+/** Nearer to what is to be seen than a tape can tell, m. */
+const AS_EXPECTED = 0.0008;
+
+/** How far a reading is from what is to be seen, in words. */
+function difference(value: number, expected: number | undefined, units: Units): string {
+  if (expected === undefined) return '';
+  const more = value - expected;
+  if (Math.abs(more) < AS_EXPECTED) return 'as expected';
+  return `${fineText(Math.abs(more), units)} ${more < 0 ? 'LESS' : 'more'}`;
+}
+
+export const placeHeading = (place: CheckedPlace): string => {
+  switch (place.kind) {
+    case 'gap':
+      return angleHeading(Math.round((place.angle * 180) / Math.PI));
+    case 'top height':
+      return 'top above the track';
+    case 'centre forward':
+      return 'centre ahead of the axle';
+    case 'hard point':
+      return `to ${place.name}`;
+  }
+};
+
+const fieldName = (place: CheckedPlace, side: string): string =>
+  place.kind === 'gap' || place.kind === 'hard point'
+    ? `Measured gap ${side}, ${placeHeading(place)}`
+    : `Measured ${placeHeading(place)}, ${side}`;
+
+function seeText(place: CheckedPlace, see: number | undefined, units: Units): string {
+  if (see === undefined) return '';
+  if (place.kind === 'gap') return leastText(see, units);
+  return place.kind === 'centre forward' ? centreText(see, units) : lengthText(see, units);
+}
+
+/** What passes, rounded to the careful side. */
+function passText({ place, least, most }: CheckRow, units: Units): string {
+  if (place.kind === 'centre forward') {
+    return least === undefined || most === undefined
+      ? ''
+      : `passes from ${fineText(least, units)} to ${fineText(most, units)}`;
+  }
+  return least === undefined ? '' : `passes at ${leastText(least, units)}`;
+}
+
+/** What is said of one value: that it cannot be, or whether it passes, and how far it is from what is to be seen. */
+function Said({
+  row,
+  judged,
+  expected,
+  units,
+}: {
+  row: CheckRow;
+  judged: CheckedValue | undefined;
+  expected: number | undefined;
+  units: Units;
+}) {
+  if (row.problem !== undefined) return <b class="differs fails">{row.problem}</b>;
+  if (row.measured === undefined) return <span class="differs" />;
+  const off = difference(row.measured, expected, units);
+  const words =
+    judged?.judgement === 'fail'
+      ? `FAIL by ${fineText(judged.outside, units)}`
+      : judged?.judgement === 'pass'
+        ? 'PASS'
+        : 'not judged: no limit known';
+  return (
+    <span class="differs">
+      <b class={judged?.judgement === 'fail' ? 'fails' : ''}>{words}</b>
+      {off === '' ? '' : `, ${off}`}
+    </span>
+  );
+}
+
+interface Props {
+  caption: string;
+  units: Units;
+  /** Of the check sheet, left and right of each place one after the other. */
+  rows: readonly CheckRow[];
+  judged: ReadonlyMap<CheckRow, CheckedValue>;
+  /** In the place shown, m; undefined where that is not known. */
+  toSee: (place: CheckedPlace) => number | undefined;
+  /** The same where the car was measured. */
+  expected: (place: CheckedPlace) => number | undefined;
+  /** Whether the tyre shown is the one that the sheet is filled in with. */
+  typed: boolean;
+  /** Whether nothing can be typed in now. */
+  locked: boolean;
+  onType: (row: CheckRow, text: string) => void;
+}
+
+/** The check sheet: what is to be seen, what passes, and room to type in what is measured. */
+export function CheckTable({ caption, units, rows, judged, toSee, expected, typed, locked, onType }: Props) {
+  const places = rows
+    .filter((_, i) => i % SIDES.length === 0)
+    .map((row, i) => ({ row, first: SIDES.length * i }));
+  return (
+    <table class="gaps">
+      <caption>{caption}</caption>
+      <thead>
+        <tr>
+          <th scope="col">from the hub</th>
+          <th scope="col">to see</th>
+          {typed &&
+            SIDES.map((side) => (
+              <th key={side} scope="col">
+                measured {side}
+              </th>
+            ))}
+        </tr>
+      </thead>
+      <tbody>
+        {places.map(({ row, first }) => (
+          <tr key={row.key}>
+            <th scope="row">{placeHeading(row.place)}</th>
+            <td>
+              {seeText(row.place, toSee(row.place), units)}
+              {typed && <span class="differs">{passText(row, units)}</span>}
+            </td>
+            {typed &&
+              rows.slice(first, first + SIDES.length).map((one) => (
+                <td key={one.key}>
+                  <input
+                    type="text"
+                    inputMode="text"
+                    autocomplete="off"
+                    aria-label={fieldName(one.place, one.side)}
+                    aria-invalid={one.problem !== undefined}
+                    value={one.text}
+                    readOnly={locked}
+                    onInput={({ currentTarget }) => onType(one, currentTarget.value)}
+                  />
+                  <Said row={one} judged={judged.get(one)} expected={expected(one.place)} units={units} />
+                </td>
+              ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

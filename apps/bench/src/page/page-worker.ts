@@ -1,0 +1,43 @@
+/** A worker of the page, or what stands for one where the browser lets the page start none. */
+export interface PageWorker<Question, Answer> {
+  ask: (question: Question) => void;
+  /** Says who hears the answers, and who hears that there will be none; heard at once where that is known already. */
+  listen: (take: (answer: Answer) => void, fail: () => void) => void;
+  end: () => void;
+}
+
+/** A worker that runs the page's own script, strictly and with its names to itself, as the page does. */
+function startWorker(): Worker {
+  const script = document.getElementById('engine')!.textContent!;
+  const address = URL.createObjectURL(
+    new Blob([`(()=>{'use strict';${script}\n})()`], { type: 'text/javascript' }),
+  );
+  return new Worker(address);
+}
+
+/** Starts a worker of the page. */
+export function openWorker<Question, Answer>(): PageWorker<Question, Answer> {
+  let failed = false;
+  let tell: (() => void) | undefined;
+  const fail = (): void => {
+    failed = true;
+    tell?.();
+  };
+  let worker: Worker | undefined;
+  try {
+    worker = startWorker();
+    worker.onerror = fail;
+  } catch {
+    // Some browsers throw where others let the worker tell an error.
+    failed = true;
+  }
+  return {
+    ask: (question) => worker?.postMessage(question),
+    listen: (take, whenFailed) => {
+      tell = whenFailed;
+      if (worker !== undefined) worker.onmessage = ({ data }: MessageEvent<Answer>) => take(data);
+      if (failed) tell();
+    },
+    end: () => worker?.terminate(),
+  };
+}

@@ -1,0 +1,53 @@
+import type { Case } from '@tubgap/casefile';
+import type { Risk, Verdict } from '@tubgap/simulation';
+import { raiseWords, riskWords, standingWords, verdictLines } from '@tubgap/wording';
+import type { StandingTub } from './outcome.ts';
+import type { Said } from './stop-words.ts';
+import { RAREST } from './words.ts';
+
+const subjectOf = (source: Case) => ({
+  reserve: source.build.reserve,
+  runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+});
+
+/** A risk no rarer than a learner's few draws can tell. */
+const told = (risk: Risk): Risk =>
+  risk.estimate > 0 && risk.estimate < RAREST
+    ? { ...risk, estimate: RAREST, high: Math.max(RAREST, risk.high) }
+    : risk;
+
+const toldVerdict = (verdict: Verdict): Verdict => ({
+  ...verdict,
+  tyres: verdict.tyres.map((tyre) => ({
+    ...tyre,
+    runRisk: told(tyre.runRisk),
+    contactRisk: told(tyre.contactRisk),
+  })),
+  runRisk: told(verdict.runRisk),
+  contactRisk: told(verdict.contactRisk),
+  seasonRisk: told(verdict.seasonRisk),
+});
+
+/** A verdict in one sentence: how the tub stands, the risk of a run, and how far it must go up. */
+export function verdictSentence(verdict: Verdict): string {
+  const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict)}`;
+  return `${standingWords(verdict)}; under the reserve in ${riskWords(told(verdict.runRisk), 'run')}${raise}`;
+}
+
+/**
+ * The tub that was measured: as it is believed now, then as the case alone has it.
+ * @param isRefuted  a rub shows that the case leaves something out: its verdict is then no clearance
+ */
+export function standingRows(source: Case, { before, after }: StandingTub, isRefuted: boolean): Said[] {
+  if (isRefuted) {
+    return [
+      {
+        label: 'Case alone',
+        text: `${verdictSentence(before)}. The rub shows that the case leaves something out: this clears nothing`,
+      },
+    ];
+  }
+  const now = verdictLines({ verdict: toldVerdict(after ?? before) }, subjectOf(source));
+  if (after === undefined) return now;
+  return [...now, { label: 'Before', text: verdictSentence(before) }];
+}

@@ -1,0 +1,78 @@
+import {
+  type CheckedValue,
+  checkedText,
+  checkSummary,
+  type Rub,
+  touchPlace,
+  touchText,
+} from '@tubgap/evidence';
+import { sixteenths } from '@tubgap/wording';
+import type { Stops } from './outcome.ts';
+import { hundredths } from './words.ts';
+
+/** One thing that is said of the measured car, under its label. */
+export interface Said {
+  label: string;
+  text: string;
+}
+
+/** Causes of a rub that the model does not know. Common practice, no source. */
+export const RUB_CAUSES = [
+  'a mount, bracket or weld of tub or axle that has moved or broken',
+  'tub or body that bends under air, weight or landing',
+  'tyre shake, or the landing of a wheel-stand',
+  'another tyre, wheel or pressure than the case says, or a tyre that is coming apart',
+  'a case that does not describe this car: tub, height, springs, travel, ride height, power',
+] as const;
+
+/** How far a rub asks the top to go up by itself, and how that was found. */
+export function rubText({ mark, ordinaryGap, nearer, raiseBy }: Rub): string {
+  const found = `an ordinary run of the case leaves ${hundredths(ordinaryGap)} there, the tyre came ${hundredths(nearer)} nearer (blur of a mark included), and whatever is missing in the case is taken to act on every run`;
+  const raise =
+    raiseBy === undefined
+      ? 'no height of this tub is known to mend it'
+      : `by the mark alone the top must go up by ${sixteenths(raiseBy, 'up')}, to ${sixteenths(mark.built.topHeight + raiseBy, 'up')}`;
+  return `${touchPlace(mark)} (${mark.file}:${mark.line}): no car of this case rubs there in ${mark.runs} ${mark.runs === 1 ? 'run' : 'runs'}; ${raise} (${found})`;
+}
+
+const outside = ({ judgement }: CheckedValue): boolean => judgement !== 'pass';
+
+/** What stops the car, the first thing that is read; empty when nothing does. */
+export function stopText({ checks, touched, rubs }: Stops): string {
+  const impossible = new Set(rubs.map(({ mark }) => mark));
+  const marks = touched.filter((mark) => !impossible.has(mark));
+  return [
+    ...(checks?.whole === 'fail' ? [`the check sheet: ${checkSummary(checks)}`] : []),
+    ...(rubs.length > 0
+      ? [
+          `a rub that the case calls impossible: ${rubs.map(({ mark }) => `${touchPlace(mark)} (${mark.file}:${mark.line})`).join(', ')}`,
+        ]
+      : []),
+    ...(marks.length > 0
+      ? [touchText(marks.map((mark) => `${touchPlace(mark)} (${mark.file}:${mark.line})`))]
+      : []),
+  ].join('. ');
+}
+
+/** Check sheet and rubs in detail, under their labels. */
+export function stopRows(stops: Stops): Said[] {
+  const { checks, rubs } = stops;
+  const failed = checks?.values.filter(({ judgement }) => judgement === 'fail') ?? [];
+  return [
+    ...(checks === undefined ? [] : [{ label: 'Check sheet', text: checkSummary(checks) }]),
+    ...failed.map((value) => ({ label: '', text: checkedText(value) })),
+    ...rubs.map((rub, i) => ({ label: i === 0 ? 'Rub' : '', text: rubText(rub) })),
+    ...(rubs.length === 0
+      ? []
+      : [
+          {
+            label: 'Look for',
+            text: `${RUB_CAUSES.join('; ')}. The raise mends none of these: a qualified chassis builder looks at the car before it runs again`,
+          },
+        ]),
+  ];
+}
+
+/** Values of the check sheet that did not pass, each in words. */
+export const unpassed = ({ checks }: Stops): string[] =>
+  (checks?.values ?? []).filter(outside).map(checkedText);

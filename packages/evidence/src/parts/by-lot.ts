@@ -1,0 +1,5 @@
+import type { NumberSource } from '@tubgap/uncertainty';
+
+/** Some of the common runs, taken by lot: what really happened to a car. */
+export const byLot = (count: number, runCount: number, { uniform }: NumberSource): number[] =>
+  Array.from({ length: count }, () => Math.floor(uniform() * runCount));
