@@ -13,7 +13,7 @@ const demo = new URL('../../../datasets/demo/', import.meta.url);
 const load = (name: string): string => readFileSync(new URL(name, demo), 'utf8');
 const read = parseCase({ file: 'case.yaml', text: load('case.yaml'), load });
 if (!read.ok) throw new Error('the demo cannot be read');
-const source = { ...read.value, simulation: { draws: 4096, cars: 64, seed: 1 } };
+const source = { ...read.value, simulation: { draws: 32_768, cars: 128, seed: 1 } };
 
 const MARK = { tyre: 'tall-slick', angle: '35', touched: true, witness: true, runs: '2', thickness: '' };
 /** The demo as it is built, with gaps and marks typed in. */

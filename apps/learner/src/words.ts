@@ -23,5 +23,3 @@ export const mph = (speed: number): string => `${Math.round(speed / 0.44704)} mp
 export const feet = (metres: number): string => `${wholeText(Math.round(metres / 0.3048))} ft`;
 
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
-
-export { row as labelled } from '@tubgap/wording';

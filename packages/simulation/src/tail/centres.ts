@@ -136,7 +136,7 @@ function searchPoint(
 ): Float64Array | undefined {
   const dimension = parts.length;
   const normals = new Float64Array(BLOCK);
-  const margin = (u: Float64Array, n: number, out: Float64Array): void => {
+  const marginOf = (u: Float64Array, n: number, out: Float64Array): void => {
     for (let from = 0; from < n; from += BLOCK) {
       const count = Math.min(BLOCK, n - from);
       parts.forEach((d, k) => {
@@ -145,11 +145,13 @@ function searchPoint(
       });
       const required = small.evaluate(count);
       for (let i = 0; i < count; i++) {
-        out[from + i] = Math.max(-NO_HEIGHT, height - required[i]!);
+        // What lies outside the model is no touch: the search turns away from it.
+        const margin = Number.isNaN(required[i]!) ? NO_HEIGHT : height - required[i]!;
+        out[from + i] = Math.max(-NO_HEIGHT, margin);
       }
     }
   };
-  const counted = countedMargin(margin, dimension);
+  const counted = countedMargin(marginOf, dimension);
   const origin = new Float64Array(1);
   counted.evaluate(new Float64Array(dimension), 1, origin);
   if (!(origin[0]! > 0)) return undefined;
