@@ -148,6 +148,7 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
       copy.build.tyre = hostile;
       copy.tyres[0]!.name = hostile;
       for (const pick of copy.picks) if (pick.height) pick.height.limitingTyre = hostile;
+      if (copy.outlines.pick?.gaps) copy.outlines.pick.gaps.tyre = hostile;
       for (const point of copy.hardPoints) point.name = hostile;
       for (const input of copy.inputs) Object.assign(input, { label: hostile, basis: hostile });
       copy.warnings = [hostile];

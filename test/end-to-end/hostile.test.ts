@@ -103,22 +103,23 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   truncateSync(join(measured, 'run-log-3.csv'), 3_000_000_000);
   const done = tubgap(folder, 'learn', 'demo/case.yaml', '--measured', 'measured', '--results', 'learned');
   expect(done.code).toBe(2);
-  expect(done.err).not.toMatch(/\bat .*\.js:\d|undefined|NaN[^"]/);
+  const said = (done.out + done.err).replace(/\s+/g, ' ');
+  expect(said).not.toMatch(/\bat .*\.js:\d|undefined|NaN[^"]/);
   for (const told of [
-    /^rollout\.csv:2:12 {2}left out: pressure_psi: "NaN" is no number/m,
-    /^rollout\.csv:3:1 {2}left out: this quote is never closed/m,
-    /^travel\.csv {2}left out: line \d holds a zero byte/m,
-    /^tyre-mass\.csv:2 {2}left out: the case runs no tyre "other"; it has tall-slick, class-radial/m,
-    /^loaded-radius\.csv {2}left out: the first line names 300001 columns; at most 200 are read/m,
-    /^check-sheet\.csv {2}left out: it is no file/m,
-    /^marks\.csv {2}left out: the file is empty; its first line names the columns: tyre, mark/m,
-    /^as-built\.csv:2 {2}left out: the case has no tub "straße-42"; it has street-42/m,
-    /^run-log-1\.csv {2}left out: line 2 has 500001 columns; at most 2000 are read/m,
-    /^run-log-2\.csv {2}left out: line 1 holds a zero byte: .* Save it again as CSV in UTF-8/m,
-    /^run-log-3\.csv {2}left out: the file has 3000000000 bytes; at most 100000000 letters are read/m,
+    /rollout\.csv:2:12 left out: pressure_psi: "NaN" is no number/,
+    /rollout\.csv:3:1 left out: this quote is never closed/,
+    /travel\.csv left out: line \d holds a zero byte/,
+    /tyre-mass\.csv:2 left out: the case runs no tyre "other"; it has tall-slick, class-radial/,
+    /loaded-radius\.csv left out: the first line names 300001 columns; at most 200 are read/,
+    /check-sheet\.csv left out: it is no file/,
+    /marks\.csv left out: the file is empty; its first line names the columns: tyre, mark/,
+    /as-built\.csv:2 left out: the case has no tub "straße-42"; it has street-42/,
+    /run-log-1\.csv left out: line 2 has 500001 columns; at most 2000 are read/,
+    /run-log-2\.csv left out: line 1 holds a zero byte: .* Save it again as CSV in UTF-8/,
+    /run-log-3\.csv left out: the file has 3000000000 bytes; at most 100000000 letters are read/,
     /there is nothing to learn from/,
   ]) {
-    expect(done.err).toMatch(told);
+    expect(said).toMatch(told);
   }
 }, 60_000);
 

@@ -132,7 +132,7 @@ describe('the results of a pick', () => {
     for (const words of [
       ['report', join(RESULTS, CAR)],
       ['year', join(RESULTS, CAR), '--to', '.'],
-      ['show', CASE, '--no-open', '--results', RESULTS],
+      ['show', join(RESULTS, CAR), '--no-open'],
       ['revision', join(RESULTS, CAR), join(RESULTS, CAR)],
     ]) {
       renameSync(place(), inFolder(RESULTS, `.${CAR}.before`));
@@ -150,7 +150,7 @@ describe('the results of a pick', () => {
     const before = filesBelow(place());
     for (const words of [
       ['report', join(RESULTS, CAR)],
-      ['show', CASE, '--no-open', '--results', RESULTS],
+      ['show', join(RESULTS, CAR), '--no-open'],
     ]) {
       const done = run(...words);
       expect(done.err).toMatch(/another run is writing it \(process \d+ on .*\)\. Wait for it/);

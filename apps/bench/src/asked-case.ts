@@ -4,7 +4,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type { Case, Setting } from '@tubgap/casefile';
 import { openCase } from '@tubgap/casefile/node';
 import { CHECK_FILES } from '@tubgap/evidence';
-import { CASE_FILE, RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
+import { bringBackCut, CASE_FILE, RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
 import type { Carried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
 
@@ -89,11 +89,13 @@ function begun({ source, carried }: Whole, results: string, same: boolean): Aske
  * @throws BadInputError or ResultsError, which say what is to mend
  */
 export function readAsked(file: string, folders: string, set: readonly Setting[]): Asked {
+  bringBackCut(file);
   if (statSync(file, { throwIfNoEntry: false })?.isDirectory()) {
     return begun(readCopy(file, set), file, set.length === 0);
   }
   const whole = readWhole(file, set);
   const results = join(folders, whole.source.name);
+  bringBackCut(results);
   if (isOf(results, whole)) return begun(whole, results, true);
   return { ...whole, results: undefined, ...(existsSync(results) && { outdated: results }) };
 }

@@ -4,10 +4,11 @@ import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Command } from '@commander-js/extra-typings';
+import type { Setting } from '@tubgap/casefile';
 import { settingOption } from '@tubgap/casefile/command-line';
 import { outliveOutput } from '@tubgap/casefile/output';
 import { holdFolder, makeFolder, ResultsError, ResultsRefused, writeFileWhole } from '@tubgap/results';
-import { BadInputError, readAsked } from './asked-case.ts';
+import { type Asked, BadInputError, readAsked } from './asked-case.ts';
 import { isPage, withCarried } from './carried/carried.ts';
 import { stillOf } from './still.tsx';
 
@@ -21,6 +22,16 @@ const PAGE_FILE = 'at-the-car.html';
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);
   process.exit(code);
+}
+
+/** What the page is to be made of, or the end with what is to mend in it. */
+function askedOf(file: string, folders: string, set: readonly Setting[]): Asked {
+  try {
+    return readAsked(file, folders, set);
+  } catch (error) {
+    if (error instanceof BadInputError || error instanceof ResultsError) stop(error.message, BAD_INPUT);
+    throw error;
+  }
 }
 
 /** Writes a page where no results are; only a page of this program gives way to it. @throws ResultsRefused */
@@ -65,7 +76,7 @@ new Command()
   .option('--no-open', 'only write the page')
   .action((file, options) => {
     try {
-      const { source, carried, results, outdated } = readAsked(file, options.results, options.set ?? []);
+      const { source, carried, results, outdated } = askedOf(file, options.results, options.set ?? []);
       const page = withCarried(readFileSync(fileURLToPath(PAGE), 'utf8'), carried, stillOf(carried));
       if (outdated !== undefined) {
         process.stderr.write(
@@ -76,15 +87,17 @@ new Command()
       const target = options.out ?? (results === undefined ? beside : join(results, PAGE_FILE));
       if (options.out === undefined && results !== undefined) {
         const hold = holdFolder(results);
-        const remarks = [...hold.remarks, ...hold.add({ [PAGE_FILE]: page })];
-        for (const remark of remarks) process.stderr.write(`${remark}\n`);
-        hold.free();
+        try {
+          const remarks = [...hold.remarks, ...hold.add({ [PAGE_FILE]: page })];
+          for (const remark of remarks) process.stderr.write(`${remark}\n`);
+        } finally {
+          hold.free();
+        }
       } else writeAlone(target, page);
       const address = pathToFileURL(resolve(target)).href;
       process.stdout.write(`${target}\n${address}\n`);
       if (options.open) openPage(address);
     } catch (error) {
-      if (error instanceof BadInputError) stop(error.message, BAD_INPUT);
       if (error instanceof ResultsError) stop(error.message, error instanceof ResultsRefused ? BAD_INPUT : 1);
       const { code } = error as NodeJS.ErrnoException;
       if (code !== undefined)

@@ -61,7 +61,9 @@ function picksTable({ source, before, after }: Learning): Markup {
   });
 }
 
-const contributionTable = ({ contributions }: Learning): Markup =>
+const NOT_TOLD = 'not told';
+
+const contributionTable = ({ contributions, quickHolds }: Learning): Markup =>
   tableOf({
     caption:
       'Each alone, as if it were the only measurement; they overlap and do not add up. Heights from a quick estimate, good for comparing',
@@ -79,7 +81,7 @@ const contributionTable = ({ contributions }: Learning): Markup =>
           String(readings),
           `${inputWords(label)}${tyre === '' ? '' : `, ${tyre}`}`,
           percent(spreadLeft),
-          heightChange(change),
+          quickHolds ? heightChange(change) : NOT_TOLD,
         ],
       ),
       [
@@ -87,17 +89,18 @@ const contributionTable = ({ contributions }: Learning): Markup =>
         String(contributions.parts.reduce((sum, { readings }) => sum + readings, 0)),
         `spread between cars ${hundredths(contributions.spreadAfter)}, was ${hundredths(contributions.spreadBefore)}`,
         '',
-        heightChange(contributions.all.heightChange),
+        quickHolds ? heightChange(contributions.all.heightChange) : NOT_TOLD,
       ],
     ],
   });
 
-const worthTable = ({ worths }: Learning): Markup =>
+const worthTable = ({ worths, quickHolds }: Learning): Markup =>
   tableOf({
-    caption:
-      'What a measurement is worth: how far the height may fall, on average and in eight outcomes of ten',
+    caption: quickHolds
+      ? 'What a measurement is worth: how far the height may fall, on average and in eight outcomes of ten'
+      : 'What a measurement is worth is not told: the height hangs on where the legs of this tub end, which quick figures do not follow',
     head: ['measurement', 'saves on average', 'eight in ten outcomes'],
-    rows: worths
+    rows: (quickHolds ? worths : [])
       .slice(0, 8)
       .map(({ label, expected, low, high }) => [
         label,

@@ -56,7 +56,7 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
   return { header: ['what', 'of', 'quantity', 'before', 'after'], rows };
 }
 
-export const contributionSheet = ({ contributions, measured }: Learning): SheetTable => ({
+export const contributionSheet = ({ contributions, measured, quickHolds }: Learning): SheetTable => ({
   header: [
     'measurement',
     'files',
@@ -78,7 +78,7 @@ export const contributionSheet = ({ contributions, measured }: Learning): SheetT
       part.tyre,
       Number(part.spreadLeft.toFixed(3)),
       Number(part.narrowed.toFixed(3)),
-      inches(part.heightChange),
+      quickHolds ? inches(part.heightChange) : '',
     ]),
     [
       'all together',
@@ -89,7 +89,7 @@ export const contributionSheet = ({ contributions, measured }: Learning): SheetT
       '',
       '',
       Number(contributions.all.narrowed.toFixed(3)),
-      inches(contributions.all.heightChange),
+      quickHolds ? inches(contributions.all.heightChange) : '',
     ],
   ],
 });
@@ -146,9 +146,15 @@ export const rejectedSheet = ({ measured }: Pick<Outcome, 'measured'>): SheetTab
   ],
 });
 
-export const worthSheet = ({ worths }: Learning): SheetTable => ({
+export const worthSheet = ({ worths, quickHolds }: Learning): SheetTable => ({
   header: ['measurement', 'expected_height_saved_in', 'outcome_p10_in', 'outcome_p90_in'],
-  rows: worths.map(({ label, expected, low, high }) => [label, inches(expected), inches(low), inches(high)]),
+  // Blank where the quick heights do not follow the simulated ones.
+  rows: (quickHolds ? worths : []).map(({ label, expected, low, high }) => [
+    label,
+    inches(expected),
+    inches(low),
+    inches(high),
+  ]),
 });
 
 /** Every value of the check sheet with its limits and what became of it. */

@@ -51,21 +51,24 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
 }
 
 /** What each part taught, in words. */
-export const contributionWords = ({ contributions }: Learning): string[] =>
-  contributions.parts
+export function contributionWords({ contributions, quickHolds }: Learning): string[] {
+  const left = (share: number): string => (share < 0.95 ? `, ${percent(share)} of its spread left` : '');
+  return contributions.parts
     .slice()
     .sort((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
-    .map(
-      ({ kind, label, spreadLeft, heightChange: change }) =>
-        `${kind}: ${heightChange(change)}${Math.abs(change) < 0.0254 / 32 ? ' height' : ''} alone (${inputWords(label)}${
-          spreadLeft < 0.95 ? `, ${percent(spreadLeft)} of its spread left` : ''
-        })`,
-    );
+    .map(({ kind, label, spreadLeft, heightChange: change }) => {
+      const what = `${inputWords(label)}${left(spreadLeft)}`;
+      if (!quickHolds) return `${kind}: ${what}`;
+      return `${kind}: ${heightChange(change)}${Math.abs(change) < 0.0254 / 32 ? ' height' : ''} alone (${what})`;
+    });
+}
 
 const HALF_SIXTEENTH = 0.0254 / 32;
 
 /** What to measure next, in words; the first of those worth anything. */
-export function worthWords({ worths }: Learning, most = 3): string {
+export function worthWords({ worths, quickHolds }: Learning, most = 3): string {
+  if (!quickHolds)
+    return 'not told: the height now hangs on where the legs of this tub end, and quick figures do not follow that';
   const known = worths.filter(({ expected }) => expected >= HALF_SIXTEENTH / 2).slice(0, most);
   if (known.length === 0) return 'nothing that would change the height by a sixteenth';
   return known

@@ -59,6 +59,8 @@ export interface Learning {
   conflicts: Conflict[];
   contributions: Contributions;
   worths: Worth[];
+  /** Whether the quick heights of contributions and worths follow the simulated ones; where not, they are not told. */
+  quickHolds: boolean;
   growth: GrowthCurve[];
   /** Tyre and tub that all heights speak of. */
   tyre: number;
@@ -163,6 +165,13 @@ export async function learn(asked: Case, folder: string, options: LearnOptions):
   return learned(opened, believed, agreement, conflicts, options);
 }
 
+/** By how much the quick height may miss the simulated one, m: a height that jumps to the ends of a tub's legs it misses by far. */
+const QUICK_MISS = 0.5 * 0.0254;
+
+/** Whether the quick estimate moves the height of the tub as the simulation does. */
+const quickHolds = ({ all }: Contributions, was: number | undefined, is: number | undefined): boolean =>
+  was !== undefined && is !== undefined && Math.abs(all.heightChange - (is - was)) <= QUICK_MISS;
+
 /** Puts what is believed in short, and says what it changes. */
 async function learned(
   { source, setup, measured, stops, before: assessing }: Opened,
@@ -224,6 +233,7 @@ async function learned(
     conflicts,
     contributions,
     worths,
+    quickHolds: quickHolds(contributions, heightBefore, after.picks[tub]?.height?.topHeight),
     growth,
     tyre,
     tub,

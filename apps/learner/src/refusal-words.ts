@@ -28,7 +28,9 @@ export function refusalLines(refusal: Refusal): string[] {
     case 'at odds':
       return [
         'Evidence and assumptions disagree; nothing was learned:',
-        ...refusal.conflicts.map(conflictText).map(({ reading, against }) => `  ${reading}\n    ${against}`),
+        ...refusal.conflicts
+          .map(conflictText)
+          .map(({ reading, against }) => `${reading}: ${against.replace(/\s+/g, ' ')}`),
         'Read these again: unit, pressure, tyre, which tub. If a reading is right, the case is not: widen or move the law that it speaks against.',
       ];
     case 'impossible rub':

@@ -1,6 +1,7 @@
 export { buildOf } from './build.ts';
 export { CASE_FILE, CASE_FOLDER, RESULT_FILE } from './folder.ts';
 export {
+  bringBackCut,
   type FolderHold,
   holdFolder,
   holdResults,

@@ -2,9 +2,12 @@ import type { Result } from '@tubgap/results';
 import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
 import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
 
+/** A chance so far below its bound that the figure itself says nothing, beside its bound. */
+const FAR_BELOW = 100;
+
 /** A chance in words: what was seen, and what it can be at most. */
 export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
-  return risk.estimate === 0
+  return risk.touches === 0 && risk.estimate * FAR_BELOW < risk.high
     ? `none of ${wholeText(risk.events)} simulated runs comes too close, so fewer than ${oneIn(risk.high)} do`
     : `about ${oneIn(risk.estimate)} runs come too close, at most ${oneIn(risk.high)}`;
 }
