@@ -97,7 +97,8 @@ describe('tubgap plan', () => {
       const before = steps[k]!;
       expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
       expect(Number(step.gap_p50_in)).toBeLessThan(Number(before.gap_p50_in));
-      expect(Number(step.all_cars_under_reserve)).toBeGreaterThan(Number(before.all_cars_under_reserve));
+      const risk = Number(step.all_cars_under_reserve);
+      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_under_reserve));
     });
     const { runRisk } = pick.height as { runRisk: { high: number } };
     expect(Number(steps.at(-1)!.all_cars_under_reserve_at_most)).toBeCloseTo(runRisk.high, 6);

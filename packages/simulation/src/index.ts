@@ -100,4 +100,5 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
+export { type TubRoom, takesLessRoom } from './tub-preference.ts';
 export { type Standing, type TyreStanding, tubVerdict, type Verdict } from './verdict.ts';

@@ -1,4 +1,5 @@
 import type { StudyOf } from '@tubgap/results';
+import { type TubRoom, takesLessRoom } from '@tubgap/simulation';
 import type { SheetTable } from '@tubgap/wording';
 import { row } from '@tubgap/wording';
 import { inchText } from '../sheets/lengths.ts';
@@ -33,15 +34,19 @@ function fitOf(study: Classes, tub: number, tyre: number): Fit {
 
 const goesIn = ({ alone, side }: Fit): boolean => alone !== null && side === '';
 
-/** Index of the smallest tub that a tyre, or every tyre, goes into; the lower one of equal size. */
-function smallest(
+/** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose. */
+function leastRoom(
   study: Classes,
   fits: (tub: number) => boolean,
   height: (tub: number) => number,
 ): number | undefined {
+  const room = (t: number): TubRoom => ({ diameter: study.tubs[t]!.diameter, topHeight: height(t) });
   return [...study.tubs.keys()]
     .filter(fits)
-    .toSorted((a, b) => study.tubs[a]!.diameter - study.tubs[b]!.diameter || height(a) - height(b))[0];
+    .reduce<number | undefined>(
+      (best, t) => (best === undefined || takesLessRoom(room(t), room(best)) ? t : best),
+      undefined,
+    );
 }
 
 /** Which tyre fits which tub at which height, and what each adds to the car. */
@@ -118,13 +123,13 @@ function priceRows(study: Classes, tub: number): string[] {
 
 /** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */
 export function classesText(study: Classes): string {
-  const common = smallest(
+  const common = leastRoom(
     study,
     (t) => study.tyres.every((_, i) => goesIn(fitOf(study, t, i))),
     (t) => greatest(study.picks[t]!.alone)!,
   );
   const alone = study.tyres.map((tyre, i) => {
-    const tub = smallest(
+    const tub = leastRoom(
       study,
       (t) => goesIn(fitOf(study, t, i)),
       (t) => fitOf(study, t, i).alone!,
@@ -137,7 +142,7 @@ export function classesText(study: Classes): string {
       'COMMON TUB',
       common === undefined
         ? `none: no tub of the case takes ${listText(study.tyres)} at any height`
-        : `${tubText(study.tubs[common]!)} is the smallest for ${listText(study.tyres)}: top at least ${inchText(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
+        : `${tubText(study.tubs[common]!)} takes least room for ${listText(study.tyres)}: top at least ${inchText(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
     ),
     ...(common !== undefined && study.chosen !== common
       ? [
