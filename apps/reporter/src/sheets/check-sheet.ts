@@ -158,11 +158,10 @@ ${placeRows(chosen)}</div>
 <figure>${sideDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
 ${hardPointRows(result)}
-<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which is what the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, measure in millimetres and go by them. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, go by millimetres. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${
       result.hardPoints.length > 0 && markup` and <span class="file">check-hard-points.csv</span>`
-    }: <i>tubgap learn</i> says of every one whether it passes${
-      result.hardPoints.length > 0 &&
-      markup`. The gaps to hard points only pass or fail the car: nothing is learned from them`
+    }: <i>tubgap learn</i> says of each whether it passes${
+      result.hardPoints.length > 0 && markup`; gaps to hard points only pass or fail the car`
     }.</p>
 <div class="columns"><div>
 <h2>3 After the first runs</h2>

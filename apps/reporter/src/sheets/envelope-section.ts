@@ -7,7 +7,7 @@ import { inchText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
 
 /** Tubs and ways out that a page has room for; envelope.csv holds all. */
-const MOST_TUBS = 5;
+const MOST_TUBS = 4;
 const MOST_WAYS = 3;
 
 const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
