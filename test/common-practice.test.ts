@@ -22,7 +22,6 @@ import {
 } from './prior-draws.ts';
 
 const COUNT = 5_120;
-const SLOW = { timeout: 60_000 };
 
 // Tyres of the table below: invented sizes near common ones.
 const slick35: PriorTyre = {
@@ -145,7 +144,7 @@ const second = [
   [radial28, 200, 0.44, 2.49, 3.01, 3.88, 0.51, 0.006, 0.0001, 0, 5, 10],
 ] as const;
 
-test('risks keep their order over gap, speed, size and construction', SLOW, () => {
+test('risks keep their order over gap, speed, size and construction', () => {
   expect(second.length).toBe(5);
   const rows = second.map(([tyre, speed]) => ({
     ...equalGaps(tyre, speed, [3, 4, 5, 6]),
@@ -202,7 +201,7 @@ const safe = (statement: string, risk: number): Verdict => ({
 const winged = 260;
 const gaps = [4, 5.5, 6] as const;
 
-test('the model has the order of common practice; what the trade calls safe is reported', SLOW, () => {
+test('the model has the order of common practice; what the trade calls safe is reported', () => {
   const verdicts: Verdict[] = [];
   const orders = (statement: string, holds: boolean, shown: string): void => {
     verdicts.push({ statement, agrees: holds, shown, miss: 'the order is the other way round' });

@@ -86,7 +86,7 @@ describe.skipIf(!canOpen)('check sheet on the bench page', () => {
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
     expect(heard).toEqual([]);
-  }, 120_000);
+  });
 
   it('is judged by the lowest height within the limits where the page lies beside no results', async () => {
     context = await browser.newContext();
@@ -109,7 +109,7 @@ describe.skipIf(!canOpen)('check sheet on the bench page', () => {
     );
     await field(page, name).fill('9');
     expect(await plain(page.locator('td', { has: field(page, name) }))).toMatch(/PASS/);
-  }, 120_000);
+  });
 
   it.each(['600', '-2 in', '-0.1 mm'])(
     'takes no %s for a gap, and says so where it is typed',

@@ -55,7 +55,7 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     await button(page, 'up').click();
     await button(page, 'Undo').click();
     const lesson = page.locator('.lesson');
-    await lesson.waitFor({ timeout: 90_000 });
+    await lesson.waitFor();
     const words = ((await lesson.textContent()) ?? '').replaceAll('\u00a0', ' ');
     // Less growth lets a smaller tub in than the one shown.
     expect(words).toMatch(/before street-42 at 39 \d+\/\d+ in, after short-39 at 38( \d+\/\d+)? in/);
@@ -98,13 +98,13 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     expect({ touches, events: runs.events }).toEqual(after[0]);
 
     await button(page, 'Undo').click();
-    await expect.poll(async () => counts(page), { timeout: 60_000 }).toEqual(before);
+    await expect.poll(async () => counts(page)).toEqual(before);
     expect(await page.locator('.in-use').count()).toBe(0);
 
     // Opened again, and by the link: the same counts, the same readings, and the way back.
     await page.locator('input[type=file]').setInputFiles(join(folder, 'demo', 'saved.yaml'));
     await page.locator('.in-use').waitFor();
-    await expect.poll(async () => counts(page), { timeout: 60_000 }).toEqual(after);
+    await expect.poll(async () => counts(page)).toEqual(after);
     const travel = page.getByRole('textbox', { name: 'Bump travel' });
     expect(await travel.getAttribute('readonly')).not.toBeNull();
     expect(await page.locator('.settings').textContent()).toContain('cannot be set by hand as well');
@@ -112,14 +112,14 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     await expect.poll(() => page.url()).toContain('learned=');
     const linked = await openBench(context, BENCH, new URL(page.url()).hash.slice(1));
     await counted(linked.page);
-    await expect.poll(async () => counts(linked.page), { timeout: 60_000 }).toEqual(after);
+    await expect.poll(async () => counts(linked.page)).toEqual(after);
     await linked.page.close();
     await button(page, 'Go back to the case as it was').click();
-    await expect.poll(async () => counts(page), { timeout: 60_000 }).toEqual(before);
+    await expect.poll(async () => counts(page)).toEqual(before);
     expect(await travel.getAttribute('readonly')).toBeNull();
     expect(heard).toEqual([]);
     await context.close();
-  }, 240_000);
+  });
 
   it('keeps the place that readings were taken in when the tub is moved, and asks before more are typed', async () => {
     const context = await browser.newContext({ acceptDownloads: true });
@@ -170,7 +170,7 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     expect(await gap.inputValue()).toBe('6');
     expect(heard).toEqual([]);
     await context.close();
-  }, 120_000);
+  });
 
   it('learns nothing from measures that cannot be, names the worst, and can be stopped', async () => {
     const context = await browser.newContext();
@@ -182,10 +182,10 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     expect(await page.locator('.lesson').count()).toBe(0);
     await button(page, 'Learn from what was typed in').click();
     const lesson = page.locator('.lesson.refused');
-    await lesson.waitFor({ timeout: 90_000 });
+    await lesson.waitFor();
     expect(await lesson.textContent()).toMatch(/Nothing was learned.*Gap of 3 in at 0° left: at odds with/);
     expect(await button(page, 'Use what was learned').count()).toBe(0);
     expect(heard).toEqual([]);
     await context.close();
-  }, 180_000);
+  });
 });

@@ -25,6 +25,7 @@ export async function openBench(
   size = { width: 1280, height: 900 },
 ): Promise<Heard> {
   const page = await context.newPage();
+  page.setDefaultTimeout(0);
   await page.setViewportSize(size);
   const heard: string[] = [];
   const address = pathToFileURL(file).href;
@@ -43,7 +44,7 @@ export async function openBench(
 
 /** Waits until every run and season is counted. */
 export async function counted(page: Page): Promise<void> {
-  await page.locator('.progress', { hasText: /Weighing|weighed/ }).waitFor({ timeout: 120_000 });
+  await page.locator('.progress', { hasText: /Weighing|weighed/ }).waitFor();
 }
 
 /** Counts behind the chances shown: too close, contact, season. */

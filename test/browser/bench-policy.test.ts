@@ -54,17 +54,17 @@ describe.skipIf(!canOpen)('policy of the bench page', () => {
     expect(rules).toMatchObject({ 'default-src': "'none'", 'base-uri': "'none'", 'form-action': "'none'" });
     context = await browser.newContext();
     const page = await context.newPage();
+    page.setDefaultTimeout(0);
     const heard: string[] = [];
     page.on('console', (message) => heard.push(message.text()));
     page.on('pageerror', (error) => heard.push(String(error)));
     await page.goto(address);
     await counted(page);
     expect(heard.filter((text) => !text.includes('favicon'))).toEqual([]);
-  }, 120_000);
+  });
 
   it('runs nothing that was put into the page, and counts all the same', {
     repeats: 3,
-    timeout: 60_000,
   }, async () => {
     const made = join(folder, 'injected.html');
     writeFileSync(made, benchText().replace('<body>', `<body>${INJECTED}`));
@@ -88,6 +88,7 @@ describe.skipIf(!canOpen)('policy of the bench page', () => {
   it('says so where scripts are off, and promises no count', async () => {
     context = await browser.newContext({ javaScriptEnabled: false });
     const page = await context.newPage();
+    page.setDefaultTimeout(0);
     await page.goto(address);
     await page.getByText('no script runs in this page').waitFor();
     expect(await promises(page)).toEqual([]);
@@ -98,6 +99,7 @@ describe.skipIf(!canOpen)('policy of the bench page', () => {
     headers = { 'content-security-policy': "script-src 'none'" };
     context = await browser.newContext();
     const page = await context.newPage();
+    page.setDefaultTimeout(0);
     await page.goto(address);
     const said = page.getByText('no script runs in this page');
     expect(await said.isVisible()).toBe(false);
@@ -113,6 +115,7 @@ describe.skipIf(!canOpen)('policy of the bench page', () => {
     headers = sent as Record<string, string>;
     context = await browser.newContext();
     const page = await context.newPage();
+    page.setDefaultTimeout(0);
     await page.addInitScript(before);
     await page.goto(address);
     await page.getByText('No risk can be given').waitFor();

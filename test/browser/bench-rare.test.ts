@@ -53,7 +53,7 @@ describe.skipIf(!canOpen)('rare run of the bench page', () => {
       const context = await browser.newContext();
       const link = `case=winged-door-car&tub=street-42&tyre=${tyre}&top=${from * 25.4}`;
       const { page, heard } = await openBench(context, made, link);
-      await page.locator('.progress', { hasText: 'weighed' }).waitFor({ timeout: 120_000 });
+      await page.locator('.progress', { hasText: 'weighed' }).waitFor();
       const seen: Record<'within' | 'not', number[]> = { within: [], not: [] };
       for (let top = from; top <= to; top += 1 / 16) {
         const { verdict, gap } = await said(page);
@@ -67,7 +67,6 @@ describe.skipIf(!canOpen)('rare run of the bench page', () => {
       expect(heard).toEqual([]);
       await context.close();
     },
-    180_000,
   );
 
   it('is named after the accepted risk, in the sentence and in the list of runs to follow', async () => {
@@ -81,5 +80,5 @@ describe.skipIf(!canOpen)('rare run of the bench page', () => {
     ]);
     expect(await page.locator('.tight').textContent()).toContain('the 1 run in 2,000');
     await context.close();
-  }, 120_000);
+  });
 });

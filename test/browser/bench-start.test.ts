@@ -47,6 +47,7 @@ describe.skipIf(!canOpen)('first picture of the bench page', () => {
     // The browser runs scripts for this test, the page has none left.
     writeFileSync(unscripted, text.replace(/<script(?! type="application).*?<\/script>/gs, ''));
     const page = await context.newPage();
+    page.setDefaultTimeout(0);
     await page.setViewportSize({ width: 1280, height: 900 });
     await page.goto(pathToFileURL(unscripted).href);
     return seen(page);

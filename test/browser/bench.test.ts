@@ -98,7 +98,7 @@ describe.skipIf(!canOpen)('bench page', () => {
         await opened.close();
       }
     }
-  }, 180_000);
+  });
 
   it('moves the tub to scale under the mouse, follows with the risk, and takes it back', async () => {
     const { page, heard } = await openBench(await fresh());
@@ -131,7 +131,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     await page.getByRole('button', { name: 'Redo' }).click();
     expect(await whereText(page)).toContain('38 5/16 in');
     expect(heard).toEqual([]);
-  }, 120_000);
+  });
 
   it('is worked by keys alone', async () => {
     const { page } = await openBench(await fresh());
@@ -209,7 +209,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     await expect.poll(() => field(other, 'Speed at the finish').inputValue()).toBe('229');
     await counted(other);
     expect(await whereText(other)).toBe(where);
-    await expect.poll(() => counts(other), { timeout: 120_000 }).toEqual(before);
+    await expect.poll(() => counts(other)).toEqual(before);
 
     // As `tubgap pick` opens and counts it.
     const opened = openCase(saved);
@@ -225,7 +225,7 @@ describe.skipIf(!canOpen)('bench page', () => {
       events: runs.events,
     });
     expect(before[0]!.touches).toBeGreaterThan(20);
-  }, 240_000);
+  });
 
   it('says what is wrong with a value or a file and keeps what it had', async () => {
     const { page, heard } = await openBench(await fresh());
@@ -288,15 +288,13 @@ describe.skipIf(!canOpen)('bench page', () => {
     await counted(page);
     await page.getByRole('button', { name: 'Follow a run along the track' }).click();
     await page.getByRole('button', { name: 'Play the run' }).click();
-    await expect
-      .poll(() => page.locator('.moments [aria-pressed=true]').count(), { timeout: 30_000 })
-      .toBe(1);
+    await expect.poll(() => page.locator('.moments [aria-pressed=true]').count()).toBe(1);
     expect(await page.locator('.moments [aria-pressed=true]').textContent()).toContain('tightest');
     const gap = /tightest: [a-z ]+, ([\d.]+)/.exec((await page.locator('.trace').textContent()) ?? '');
     const shown = (await page.locator('.picture').textContent()) ?? '';
     expect(shown.replaceAll('\u00a0', ' ')).toContain(`${gap?.[1]} in left`);
     expect(heard).toEqual([]);
-  }, 120_000);
+  });
 
   it('shows names as they are, whatever is in them, and runs none of it', async () => {
     const hostile = '</script><script>window.hit = 1</script><img src=x onerror="window.hit = 1">';
@@ -343,6 +341,5 @@ describe.skipIf(!canOpen)('bench page', () => {
       expect(strict.violations.map(({ nodes }) => nodes[0]?.html)).toEqual([]);
       expect(strict.passes.length).toBe(1);
     },
-    120_000,
   );
 });

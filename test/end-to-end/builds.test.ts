@@ -45,7 +45,7 @@ describe('another build under the same version', () => {
     const found = (results: string): string =>
       readFileSync(join(folder, results, 'winged-door-car', 'result.json'), 'utf8');
     expect(found('cut')).toBe(found('alone'));
-  }, 240_000);
+  });
 
   it('refuses to go on with shards of this one, and leaves them', async () => {
     const words = [...SWEEP, '--results', 'shards'];
@@ -63,43 +63,39 @@ describe('another build under the same version', () => {
       expect(done.code).toBe(2);
     }
     expect(filesBelow(place)).toEqual(before);
-  }, 120_000);
+  });
 
-  it.skipIf(!hasRedis())(
-    'gets nothing of a sweep at the same Redis, and both sides are told',
-    async () => {
-      const redis = await ownRedis();
-      const started: Running[] = [];
-      const start = (main: string, words: readonly string[]): Running => {
-        const one = run(main, words, redis.env);
-        started.push(one);
-        return one;
-      };
-      try {
-        const stranger = start(other, ['work', '--workers', '1']);
-        await until('the worker of the other build', () => stranger.said().includes('At redis'));
-        const sweep = start(APP, [...SWEEP, '--results', 'queue', '--queue', '--shards', '4']);
-        await until('the word of the other build', () => sweep.said().includes('get nothing of this sweep'));
-        expect(sweep.said()).toMatch(
-          /Also at redis:\S+: 1 worker of build [0-9a-f]{12}; this is tubgap 0\.1\.0, build/,
-        );
-        const late = start(other, ['work', '--workers', '1']);
-        await until('the word of the sweep', () => late.said().includes('waits for workers of'));
-        expect((await start(APP, ['queue']).end).out).toMatch(
-          /^0 workers; 2 workers of build [0-9a-f]{12}\n[0-9a-f]{16} {2}winged-door-car, 4 shards: 4 waiting\n$/,
-        );
-        start(APP, ['work', '--workers', '1']);
-        expect((await sweep.end).code).toBe(0);
-        const { code } = await run(APP, [...SWEEP, '--results', 'whole']).end;
-        expect(code).toBe(0);
-        const found = (results: string): Record<string, string> => filesBelow(join(folder, results, NAME));
-        expect(found('queue')).toEqual(found('whole'));
-        expect(stranger.said() + late.said()).not.toMatch(/shard/);
-      } finally {
-        for (const { child } of started) child.kill('SIGKILL');
-        await redis.remove();
-      }
-    },
-    240_000,
-  );
+  it.skipIf(!hasRedis())('gets nothing of a sweep at the same Redis, and both sides are told', async () => {
+    const redis = await ownRedis();
+    const started: Running[] = [];
+    const start = (main: string, words: readonly string[]): Running => {
+      const one = run(main, words, redis.env);
+      started.push(one);
+      return one;
+    };
+    try {
+      const stranger = start(other, ['work', '--workers', '1']);
+      await until('the worker of the other build', () => stranger.said().includes('At redis'));
+      const sweep = start(APP, [...SWEEP, '--results', 'queue', '--queue', '--shards', '4']);
+      await until('the word of the other build', () => sweep.said().includes('get nothing of this sweep'));
+      expect(sweep.said()).toMatch(
+        /Also at redis:\S+: 1 worker of build [0-9a-f]{12}; this is tubgap 0\.1\.0, build/,
+      );
+      const late = start(other, ['work', '--workers', '1']);
+      await until('the word of the sweep', () => late.said().includes('waits for workers of'));
+      expect((await start(APP, ['queue']).end).out).toMatch(
+        /^0 workers; 2 workers of build [0-9a-f]{12}\n[0-9a-f]{16} {2}winged-door-car, 4 shards: 4 waiting\n$/,
+      );
+      start(APP, ['work', '--workers', '1']);
+      expect((await sweep.end).code).toBe(0);
+      const { code } = await run(APP, [...SWEEP, '--results', 'whole']).end;
+      expect(code).toBe(0);
+      const found = (results: string): Record<string, string> => filesBelow(join(folder, results, NAME));
+      expect(found('queue')).toEqual(found('whole'));
+      expect(stranger.said() + late.said()).not.toMatch(/shard/);
+    } finally {
+      for (const { child } of started) child.kill('SIGKILL');
+      await redis.remove();
+    }
+  });
 });

@@ -20,7 +20,7 @@ beforeAll(async () => {
   rmSync(small, { recursive: true, force: true });
   result = readFileSync(join(folder, 'demo', 'result.json'), 'utf8');
   study = readFileSync(join(folder, 'study', 'study.json'), 'utf8');
-}, 120_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -68,7 +68,7 @@ describe('a single digit that was changed', () => {
       expect([done.code, done.out]).toEqual([2, '']);
     }
     writeResult(result);
-  }, 60_000);
+  });
 });
 
 describe('parts that do not belong together, though every number is sound', () => {

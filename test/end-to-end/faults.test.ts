@@ -42,7 +42,7 @@ beforeAll(async () => {
   small = join(folder, 'small');
   expect((await startApp(folder, [...SWEEP, '--results', 'whole']).end).code).toBe(0);
   whole = found('whole');
-}, 120_000);
+});
 
 afterAll(() => {
   try {
@@ -69,7 +69,7 @@ it('a full disk ends a run in words, leaves no half results, and the run goes on
   const done = await startApp(folder, words).end;
   expect(done.code).toBe(0);
   expect(found('small')).toEqual(whole);
-}, 120_000);
+});
 
 it('a full disk ends a pick in words, its finished parts stay, and the next one goes on from them', async ({
   skip,
@@ -98,7 +98,7 @@ it('a full disk ends a pick in words, its finished parts stay, and the next one 
   const resultIn = (results: string): string =>
     readFileSync(join(folder, results, 'winged-door-car', 'result.json'), 'utf8');
   expect(resultIn('small')).toBe(resultIn('roomy'));
-}, 120_000);
+});
 
 it('of two runs that write the same results one is refused, and a killed run’s hold is taken over', async () => {
   const words = [...SWEEP, '--results', 'both', '--shards', '4', '--workers', '1'];
@@ -113,7 +113,7 @@ it('of two runs that write the same results one is refused, and a killed run’s
   expect((await startApp(folder, words).end).code).toBe(0);
   expect(found('both')).toEqual(whole);
   expect(readdirSync(join(folder, 'both'))).toEqual([NAME]);
-}, 120_000);
+});
 
 it('half-written and damaged shards are worked out again, not taken in', async () => {
   for (const i of [1, 2, 3]) {
@@ -129,7 +129,7 @@ it('half-written and damaged shards are worked out again, not taken in', async (
   expect(done.err).toContain('Went on from 1 of 4 shards');
   expect(done.code).toBe(0);
   expect(found('half')).toEqual(whole);
-}, 120_000);
+});
 
 /** A clock that jumps by years, back and forth, for every program that is started with its settings. */
 function jumpingClock(library: string): { env: NodeJS.ProcessEnv; jumps: () => number; stop: () => void } {
@@ -139,7 +139,7 @@ function jumpingClock(library: string): { env: NodeJS.ProcessEnv; jumps: () => n
   const jumping = setInterval(() => {
     writeFileSync(`${clock}.next`, ['-9y', '+9y', '-1h', '+1d'][jumps++ % 4]!);
     renameSync(`${clock}.next`, clock);
-  }, 300);
+  });
   return {
     env: {
       LD_PRELOAD: library,
@@ -162,7 +162,7 @@ it('clock jumps of years, back and forth, change no byte', async ({ skip }) => {
   expect([done.code, done.err]).toEqual([0, expect.not.stringContaining('failed')]);
   expect(jumps()).toBeGreaterThan(3);
   expect(found('clock')).toEqual(whole);
-}, 120_000);
+});
 
 it('nor do they through the queue, where the clocks of coordinator, worker and Redis disagree', async ({
   skip,
@@ -185,4 +185,4 @@ it('nor do they through the queue, where the clocks of coordinator, worker and R
     worker.child.kill('SIGKILL');
     await redis.remove();
   }
-}, 120_000);
+});

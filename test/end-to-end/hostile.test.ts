@@ -38,7 +38,7 @@ it('a name with a script, a formula or a quote in it runs nowhere: not in pages,
     // A cell that begins so is run by a spreadsheet, whether in quotes or not; a number may begin with a minus.
     expect(text, name).not.toMatch(/(^|,|\n)"?(=|@|\+[^\d.]|-[^\d.,"\n])/);
   }
-}, 60_000);
+});
 
 it('no name leads out of the folder', () => {
   for (const [line, bad] of [
@@ -53,7 +53,7 @@ it('no name leads out of the folder', () => {
     expect(done.err, bad).toMatch(/case\.yaml:\d+:\d+ /);
     expect(done.err + done.out).not.toContain('root:');
   }
-}, 60_000);
+});
 
 it('texts that are no case end in a sentence with a place, soon and without a stack', () => {
   const bombs: [string, string | Buffer][] = [
@@ -76,7 +76,7 @@ it('texts that are no case end in a sentence with a place, soon and without a st
     expect(done.err, name).not.toMatch(/\bat .*\.js:\d/);
     expect(done.err.length, name).toBeLessThan(20_000);
   }
-}, 120_000);
+});
 
 it('marks and line ends of other systems are read as the same case', () => {
   write(demo);
@@ -84,7 +84,7 @@ it('marks and line ends of other systems are read as the same case', () => {
   expect(plain.code).toBe(0);
   write(`\ufeff${demo.replaceAll('\n', '\r\n')}`);
   expect(state()).toEqual(plain);
-}, 60_000);
+});
 
 it('a folder of measurements that cannot be read ends in lines with places, whatever is in it', () => {
   write(demo);
@@ -121,7 +121,7 @@ it('a folder of measurements that cannot be read ends in lines with places, what
   ]) {
     expect(said).toMatch(told);
   }
-}, 60_000);
+});
 
 it('physical nonsense is refused with its place, the reason and what is valid, in the case and by --set', () => {
   write(demo);
@@ -152,7 +152,7 @@ it('physical nonsense is refused with its place, the reason and what is valid, i
     expect(done.err).toMatch(told);
   }
   expect(existsSync(join(folder, 'nonsense'))).toBe(false);
-}, 60_000);
+});
 
 it('a thousand million runs are refused with the limit and the time that they would take, tens of millions begin with it', async () => {
   write(demo);
@@ -186,7 +186,7 @@ it('a thousand million runs are refused with the limit and the time that they wo
   expect((await large.end).err).toMatch(
     /^Up to 50,000,000 simulated runs and [\d,]+ cars, 2 tyres in 1 tub: at most about \d+ (minutes|hours) on /,
   );
-}, 120_000);
+});
 
 it('fifty tubs and twenty tyres are begun with the time and the memory that they take', async () => {
   const tubs = readFileSync(join(folder, 'demo', 'tubs.csv'), 'utf8');

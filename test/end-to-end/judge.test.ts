@@ -24,7 +24,7 @@ beforeAll(() => {
   const result = JSON.parse(readFileSync(join(folder, 'picks/winged-door-car/result.json'), 'utf8'));
   const { height } = result.picks[result.chosen];
   pick = { topHeight: height.topHeight, height };
-}, 240_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -38,7 +38,7 @@ describe('tubgap judge', () => {
     expect(verdict).toMatchObject({ tub: 'street-42', standing: 'within' });
     for (const name of ['runRisk', 'contactRisk', 'seasonRisk', 'limitingTyre'])
       expect(verdict[name]).toEqual(pick.height[name]);
-  }, 120_000);
+  });
 
   it('says of a standing tub that is too low what would mend it, by the as-built table, and ends in 4', () => {
     mkdirSync(join(folder, 'measured'));
@@ -54,14 +54,14 @@ describe('tubgap judge', () => {
     expect(out).toMatch(/Tight\s+tall-slick, finish, \d+° ahead of the top/);
     expect(out).toMatch(/To mend\s+raise it by 5\/8 in, to 39 /);
     expect(out).toMatch(/can kill/);
-  }, 120_000);
+  });
 
   it('does not know with too few runs, and ends in 3', () => {
     const words = ['--tub', 'street-42', '--height', '42 in', '--draws', '64', '--cars', '8'];
     const { code, out } = tubgap(folder, 'judge', 'demo/case.yaml', ...words);
     expect(code).toBe(3);
     expect(out).toMatch(/NOT KNOWN[\s\S]*too few draws/);
-  }, 120_000);
+  });
 
   it('refuses what it cannot read, in words, before anything is run', () => {
     for (const [words, said] of [
@@ -105,7 +105,7 @@ describe('tubgap plan', () => {
     const page = readFileSync(planFile('first-test.html'), 'utf8');
     expect(page).toMatch(/within what is accepted[\s\S]*the same, all such cars/);
     expect(page).not.toMatch(/OVERRULED/);
-  }, 120_000);
+  });
 
   const low = ['--tub', 'street-42', '--tyre', 'tall-slick', '--height', '37 1/2 in', ...FEW];
 
@@ -117,7 +117,7 @@ describe('tubgap plan', () => {
     expect(err).toMatch(/To mend\s+raise it by 1 \d+\/\d+ in, to 39/);
     expect(err).toMatch(/--overrule/);
     expect(existsSync(join(folder, 'refused'))).toBe(false);
-  }, 120_000);
+  });
 
   it('prints on every paper who overruled that, and gives no step after the one that stops', async () => {
     const who = ['--overrule', 'A. Builder: dyno only', '--results', 'results'];
@@ -133,7 +133,7 @@ describe('tubgap plan', () => {
     expect(steps.length).toBeLessThan(5);
     expect(steps.at(-1)).toMatchObject({ witness_in: '', overruled: 'A. Builder: dyno only' });
     expect(steps.reduce((sum, step) => sum + Number(step.stops), 0)).toBeCloseTo(1, 3);
-  }, 120_000);
+  });
 
   it('names what the case has when asked for something else', () => {
     const { code, err } = tubgap(folder, 'plan', 'demo/case.yaml', '--tub', 'other');

@@ -103,7 +103,7 @@ describe('the results of a pick', () => {
     expect(readdirSync(inFolder(RESULTS.trim(), CAR))).toEqual([]);
     mine = filled();
     expect(mine).not.toBe(sheet());
-  }, 120_000);
+  });
 
   it('keep a filled check sheet through report and the same pick, and put it aside where its blank is another', async () => {
     writeFileSync(place('check-sheet.csv'), mine);
@@ -125,7 +125,7 @@ describe('the results of a pick', () => {
     expect(readFileSync(place('check-sheet.changed.csv'), 'utf8')).toBe(mine);
     expect(sheet()).not.toBe(mine);
     expect(sheet()).toMatch(/,$/m);
-  }, 180_000);
+  });
 
   it('lie aside after a cut between the two renames, and come back for report, year, show and revision', () => {
     const whole = filesBelow(place());
@@ -141,7 +141,7 @@ describe('the results of a pick', () => {
       expect(Object.keys(filesBelow(place()))).toEqual(Object.keys(whole));
       expect(readdirSync(inFolder(RESULTS))).toEqual([CAR]);
     }
-  }, 60_000);
+  });
 
   it('are not written by report or show while another process writes them', () => {
     const lock = inFolder(RESULTS, `.${CAR}.lock`);
@@ -187,7 +187,7 @@ it('parts of a pick that was cut stay while another one of that case runs, and a
     /^Finished parts of another run of this case stay for it; remove them/,
   );
   expect(parts()).toEqual(expect.arrayContaining(kept));
-}, 120_000);
+});
 
 it.each([
   ['learn', '-learned', MEASURED],
@@ -221,7 +221,7 @@ it('a sweep runs where no file can be linked, in one go and in shards, and tells
   expect(two.code).toBe(0);
   expect(filesBelow(inFolder('fat', NAME))).toEqual(before);
   expect(readdirSync(inFolder('fat'))).toEqual([NAME]);
-}, 120_000);
+});
 
 it('an old file that cannot be deleted is told, and the new results stand', ({ skip }) => {
   const words = ['plan', CASE, ...PLAN, '--results', 'hard'];
@@ -242,4 +242,4 @@ it('an old file that cannot be deleted is told, and the new results stand', ({ s
   } finally {
     execFileSync('chattr', ['-i', inFolder('hard', `.${place}.before`, 'first-test.csv')]);
   }
-}, 60_000);
+});

@@ -25,7 +25,7 @@ beforeAll(() => {
   cpSync(join(DEMO, '../demo-measurements'), join(folder, 'measured'), { recursive: true });
   learned = tubgap(folder, 'learn', 'demo/case.yaml', '--measured', 'measured', ...SMALL);
   place = join(folder, 'results', 'winged-door-car-learned');
-}, 400_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -161,7 +161,7 @@ describe('tubgap learn stops a car', () => {
         .sort(),
     ).toEqual(['left', 'right']);
     expect(rows.filter(({ judgement }) => judgement === 'PASS')).toHaveLength(13);
-  }, 240_000);
+  });
 
   it('that rubs where its case says no car can: causes outside the case, a raise by the mark, and papers', () => {
     const { code, out } = measured('rub', {
@@ -185,7 +185,7 @@ describe('tubgap learn stops a car', () => {
     expect(out).not.toMatch(/widen or move the law/);
     expect(paper('rub', 'learn.html')).toMatch(/<b>Do not run:<\/b> a rub that the case calls impossible/);
     expect(existsSync(join(folder, 'out-rub', 'winged-door-car-learned', 'learned.yaml'))).toBe(false);
-  }, 240_000);
+  });
 
   it('never by the absence of a mark where nothing was stuck that would show one: that says nothing, and is said', () => {
     const { code, err } = measured('bare', {
@@ -210,7 +210,7 @@ describe('tubgap learn stops a car', () => {
     expect(line).toMatch(
       /Before street-42 tub, top 37 1\/2 in .* NOT within .* raise it by .* LEARNED .* Build anew/,
     );
-  }, 240_000);
+  });
 });
 
 describe('tubgap learn refuses', () => {

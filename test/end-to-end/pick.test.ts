@@ -27,7 +27,7 @@ beforeAll(() => {
   picked = tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL);
   const [name] = readdirSync(join(folder, 'results'));
   place = join(folder, 'results', name!);
-}, 120_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -161,7 +161,7 @@ describe('the same seed', () => {
     const runsOf = (text: string): string => JSON.stringify(JSON.parse(text).runs);
     const other = readFileSync(join(folder, 'other', name!, 'result.json'), 'utf8');
     expect(runsOf(other)).not.toBe(runsOf(before.get('result.json')!));
-  }, 120_000);
+  });
 });
 
 describe('a car whose window is low', () => {
@@ -184,7 +184,7 @@ describe('a car whose window is low', () => {
     const envelope = await readTable(join(folder, 'low', name!, 'envelope.csv'));
     expect(envelope.find((row) => row.tub === fitting[0]!.tub)!.fits_both).toBe('no');
     expect(envelope.find((row) => row.tub === fitting[1]!.tub)!.fits_both).toBe('yes');
-  }, 120_000);
+  });
 });
 
 describe('a results folder alone', () => {
@@ -207,7 +207,7 @@ describe('a results folder alone', () => {
     expect(tubgap(alone, ...given).code).toBe(3);
     expect(bytes(join(alone, 'results', name!))).toEqual(first);
     rmSync(alone, { recursive: true, force: true });
-  }, 120_000);
+  });
 });
 
 describe('a case that is edited while its pick runs', () => {
@@ -226,7 +226,7 @@ describe('a case that is edited while its pick runs', () => {
     const [name] = readdirSync(join(folder, 'results'));
     expect((await run.end).code).toBe(0);
     expect(bytes(join(folder, 'edited', name!))).toEqual(bytes(place));
-  }, 120_000);
+  });
 });
 
 describe('what can go wrong', () => {
@@ -257,7 +257,7 @@ describe('what can go wrong', () => {
     const sheet = readFileSync(join(folder, 'few', name!, 'build-sheet.html'), 'utf8');
     expect(sheet).toContain('Not known yet what to build');
     expect(sheet).not.toContain('Nothing to build');
-  }, 60_000);
+  });
 
   it('a fault in the case: file, line, column and field, exit code 2, results untouched', () => {
     const before = bytes(place);
@@ -302,5 +302,5 @@ describe('tubgap state', () => {
     expect(wrong.code).toBe(2);
     expect(wrong.err).toMatch(/^--set run\.trapSpead .*Did you mean trapSpeed\?/);
     expect(tubgap(folder, ...words.with(3, 'tall-64')).code).toBe(2);
-  }, 60_000);
+  });
 });

@@ -44,7 +44,7 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     const { code, err } = await startApp(folder, [...SWEEP, '--results', 'whole']).end;
     expect([code, err.includes('failed')]).toEqual([0, false]);
     whole = found('whole');
-  }, 120_000);
+  });
 
   afterEach(() => {
     for (const { child } of started.splice(0)) child.kill('SIGKILL');
@@ -58,18 +58,18 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
   it('gives the bytes of one machine although a worker is killed in a shard and another joins', async () => {
     const first = worker();
     const run = sweep('killed');
-    await until('the first shard', () => shardsDone('killed') >= 1, 60);
+    await until('the first shard', () => shardsDone('killed') >= 1);
     first.child.kill('SIGKILL');
     worker();
     expect((await run.end).code).toBe(0);
     expect(found('killed')).toEqual(whole);
     expect(readdirSync(join(folder, 'killed'))).toEqual([NAME]);
-  }, 120_000);
+  });
 
   it('goes on after the coordinator is killed, and counts nothing twice', async () => {
     worker();
     const first = sweep('again');
-    await until('a shard', () => shardsDone('again') >= 1, 60);
+    await until('a shard', () => shardsDone('again') >= 1);
     first.child.kill('SIGKILL');
     await first.end;
     expect(existsSync(join(folder, 'again', NAME))).toBe(false);
@@ -77,12 +77,12 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect(second.err).toMatch(/Went on from \d of 4 shards that were done/);
     expect(second.code).toBe(0);
     expect(found('again')).toEqual(whole);
-  }, 120_000);
+  });
 
   it('outlives Redis killed in mid-run, and one that comes back having lost every job', async () => {
     worker();
     const run = sweep('redis');
-    await until('a shard', () => shardsDone('redis') >= 1, 60);
+    await until('a shard', () => shardsDone('redis') >= 1);
     await redis.kill();
     await until('the word that Redis is away', () => run.said().includes('is away'));
     await redis.start();
@@ -90,7 +90,7 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect((await run.end).code).toBe(0);
     expect(run.said()).toContain('is back');
     expect(found('redis')).toEqual(whole);
-  }, 120_000);
+  });
 
   it('refuses what is no job of its own, and goes on with the rest', async () => {
     const hand = worker();
@@ -103,7 +103,7 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect(found('strange')).toEqual(whole);
     expect(hand.said()).toMatch(/shard strange-\d: the job is of another layout or version; nothing was run/);
     expect(hand.said()).toMatch(/shard strange-3: the job is of another layout/);
-  }, 120_000);
+  });
 
   it('lists a shard that cannot be worked out with its reason, does the others, and mends it when asked again', async () => {
     expect((await startApp(folder, [...SWEEP, '--results', 'poison', '--shard', '1/4']).end).code).toBe(0);
@@ -122,12 +122,12 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect(shardsDone('poison')).toBe(3);
     expect((await sweep('poison').end).code).toBe(0);
     expect(found('poison')).toEqual(whole);
-  }, 120_000);
+  });
 
   it('is cancelled from anywhere, keeps what is done, and goes on when asked again', async () => {
     const first = worker();
     const run = sweep('cancel');
-    await until('a shard', () => shardsDone('cancel') >= 1, 60);
+    await until('a shard', () => shardsDone('cancel') >= 1);
     first.child.kill('SIGKILL');
     const listed = (await app('queue').end).out;
     const [, key] = /^([0-9a-f]{16}) {2}winged-door-car, 4 shards: /m.exec(listed)!;
@@ -138,7 +138,7 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     worker();
     expect((await sweep('cancel').end).code).toBe(0);
     expect(found('cancel')).toEqual(whole);
-  }, 120_000);
+  });
 
   it('is shown and cancelled whatever else lies in the queue', async () => {
     const run = sweep('junk');
@@ -154,7 +154,7 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     const cancelled = await app('queue', '--cancel', key!).end;
     expect([cancelled.code, cancelled.out]).toEqual([0, expect.stringContaining('4 shards taken out')]);
     expect((await run.end).code).toBe(130);
-  }, 120_000);
+  });
 
   it('takes no address of another machine without a password, and shows none', async () => {
     const to = (url: string, i: number): Promise<{ code: number | null; err: string }> =>
@@ -173,5 +173,5 @@ describe.skipIf(!hasRedis())('a sweep through the queue', () => {
     expect([odd!.code, odd!.err.includes('secret')]).toEqual([2, false]);
     expect(far!.err).toMatch(/has no database 99 .*\. End REDIS_URL with the number of one that it has/);
     expect(far!.code).toBe(2);
-  }, 60_000);
+  });
 });

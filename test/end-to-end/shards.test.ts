@@ -59,7 +59,7 @@ it('shards of an array job, worked out in any order, merge to the bytes of one r
   }
   expect((await app('merge', 'left', 'right', '--results', 'apart')).code).toBe(0);
   expect(found('apart')).toEqual(found('one'));
-}, 120_000);
+});
 
 it('merge names what is doubled, foreign, damaged or missing, and writes nothing', async () => {
   const refused = async (told: RegExp): Promise<void> => {
@@ -95,7 +95,7 @@ it('merge names what is doubled, foreign, damaged or missing, and writes nothing
     );
   }
   expect((await app(...SWEEP, '--shards', '6')).err).toMatch(/6 shards for 5 points.*5 are the most/);
-}, 120_000);
+});
 
 it('without a queue the same shards run on this machine, and go on from those that are done', async () => {
   cpSync(join(folder, SHARD_FOLDER), join(folder, 'local', `${NAME}-shards`), { recursive: true });
@@ -104,4 +104,4 @@ it('without a queue the same shards run on this machine, and go on from those th
   expect(done.err).toContain('Went on from 3 of 4 shards that were done.');
   expect(found('local')).toEqual(found('one'));
   expect(readdirSync(join(folder, 'local'))).toEqual([NAME]);
-}, 60_000);
+});

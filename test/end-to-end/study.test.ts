@@ -100,7 +100,7 @@ describe('tubgap sweep', () => {
     );
     expect(one.out).toContain('class-radial has a speed at the finish of its own');
     expect(one.out).toMatch(/Build\s+by tubgap pick/);
-  }, 180_000);
+  });
 
   it('varies one input at a time, reads heights and tyres off the same runs, and keeps the spread of what it moves', async () => {
     const done = sweep(
@@ -142,7 +142,7 @@ describe('tubgap sweep', () => {
     expect(done.out).toMatch(
       /speed at the finish 340 mph:\s+tall-slick: The\s+launch acceleration cannot reach/,
     );
-  }, 180_000);
+  });
 
   it('answers what it cannot run with the place, what was read and what to do, and writes nothing', async () => {
     writeFileSync(
@@ -188,7 +188,7 @@ describe('tubgap sweep', () => {
     }
     expect(cases).toHaveLength(14);
     expect(existsSync(join(folder, 'nothing'))).toBe(false);
-  }, 180_000);
+  });
 });
 
 describe('tubgap compare', () => {
@@ -217,7 +217,7 @@ describe('tubgap compare', () => {
     const repeated = [...words!.split(' '), '--results', join(folder, 'repeated')];
     expect(tubgap(join(folder, 'classes', 'winged-door-car-compare'), ...repeated).code).toBe(0);
     expect(filesOf('repeated', 'winged-door-car-compare')).toEqual(files);
-  }, 180_000);
+  });
 
   it('finds no difference at all between a case and itself, and tells a stiffer stop from nothing', async () => {
     const same = run(
@@ -251,7 +251,7 @@ describe('tubgap compare', () => {
     expect(Number(b.risk_change_ci95_high)).toBeLessThan(0);
     expect(other.out).toMatch(/against A: .* in less/);
     expect(other.out).toMatch(/fewer of [\d,]+ runs go under the reserve/);
-  }, 180_000);
+  });
 
   it('sets both ends of an input and of the wheelbase beside the case; the tub stays on the body', async () => {
     const done = run(
@@ -278,7 +278,7 @@ describe('tubgap compare', () => {
     const bad = run('compare', 'demo/case.yaml', '--ends', 'run.trapSpeed = 200 mph', '--results', 'bad');
     expect(bad.code).toBe(2);
     expect(bad.err).toMatch(/has 1 values; write the two ends/);
-  }, 180_000);
+  });
 });
 
 describe('tubgap place', () => {
@@ -301,7 +301,7 @@ describe('tubgap place', () => {
       '<svg',
     );
     expect(done.out).toMatch(/BEST PLACE\s+street-42 .*: centre .* ahead of the axle/);
-  }, 180_000);
+  });
 });
 
 it('a hard point that no height clears is named, in words and in the table', async () => {
@@ -323,4 +323,4 @@ it('a hard point that no height clears is named, in words and in the table', asy
   );
   const rows = await table('barred', 'winged-door-car-sweep', 'sweep.csv');
   expect(rows.filter(({ decided_by }) => decided_by === 'cage bar').length).toBeGreaterThan(0);
-}, 60_000);
+});

@@ -51,5 +51,5 @@ describe('the answer does not depend on who works it out', () => {
     expect(again.err).toMatch(/Went on from \d+ finished parts of a run that was cut/);
     expect(resultOf('cut')).toBe(whole);
     expect(readdirSync(join(folder, 'cut'))).toHaveLength(1);
-  }, 300_000);
+  });
 });

@@ -85,7 +85,6 @@ describe.each(caseQuestions())('$name', ({ name, question }) => {
         const atContact = differences(own.contactHeight, contact);
         expect(atContact[0]).toBeLessThan(NEWTON_STOP);
       },
-      60_000,
     );
   }
 });

@@ -79,19 +79,15 @@ async function throughput(
     const run = startApp(folder, words, redis.env);
     const done: { at: number; seconds: number }[][] = hands.map(() => []);
     const count = (): number => done.reduce((sum, some) => sum + some.length, 0);
-    await until(
-      'all shards',
-      () => {
-        hands.forEach((hand, h) => {
-          const told = [...hand.said().matchAll(/shard \d+ of \d+ in ([\d.]+) s/g)];
-          for (const [, seconds] of told.slice(done[h]!.length)) {
-            done[h]!.push({ at: performance.now(), seconds: Number(seconds) });
-          }
-        });
-        return count() >= shards;
-      },
-      240,
-    );
+    await until('all shards', () => {
+      hands.forEach((hand, h) => {
+        const told = [...hand.said().matchAll(/shard \d+ of \d+ in ([\d.]+) s/g)];
+        for (const [, seconds] of told.slice(done[h]!.length)) {
+          done[h]!.push({ at: performance.now(), seconds: Number(seconds) });
+        }
+      });
+      return count() >= shards;
+    });
     const { code } = await run.end;
     if (code !== 0) throw new Error(`the sweep ended with ${code}: ${run.said()}`);
     // From when every worker has its base ready: the latest of their first shards.

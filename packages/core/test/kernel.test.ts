@@ -21,7 +21,6 @@ import { kernelRun } from './kernel-run.ts';
 import { outlineOf, round, shapeDraw } from './shapes.ts';
 import { checkedState } from './state-laws.ts';
 
-const SLOW = { timeout: 60_000 };
 /** As in the search's own test: no tub of the kind fits. */
 const NO_HEIGHT = 3;
 
@@ -36,7 +35,7 @@ const caseDraw = fc.record({
   growthFactor: fc.constantFrom(1, 1.25),
 });
 
-test('the kernel gives the bits of the highest of the states, in every tub, with every tyre', SLOW, () => {
+test('the kernel gives the bits of the highest of the states, in every tub, with every tyre', () => {
   const decided = new Set<string>();
   let compared = 0;
   fc.assert(
@@ -178,35 +177,31 @@ function denseHardGap(outline: Float64Array, point: HardPoint, drop: number, for
   return least;
 }
 
-test(
-  'the gap to a hard point is within 0.2 mm of a dense search, and its sign says whether it is touched',
-  SLOW,
-  () => {
-    const draw = fc.record({
-      shape: shapeDraw,
-      point: hardDraw,
-      drop: between(-0.02, 0.08),
-      forward: between(0, 0.02),
-    });
-    fc.assert(
-      fc.property(draw, ({ shape, point, drop, forward }) => {
-        fc.pre(!standsUnderTyre(point));
-        const outline = outlineOf(shape);
-        const fan = hardPointFan(point);
-        const dense = denseHardGap(outline, point, drop, forward);
-        const found = hardGap(outline, fan, drop, forward, Number.POSITIVE_INFINITY);
-        // Beyond 20° from its corners a point far from the tyre may have a nearer place; a touch never does.
-        if (dense < 0.05) expect(found - dense).toBeLessThan(2e-4);
-        if (dense < -2e-4) expect(found).toBeLessThan(0);
-        if (dense > 2e-4) expect(found).toBeGreaterThan(0);
-        // Stopped early it says Infinity only where there is enough room.
-        const early = hardGap(outline, fan, drop, forward, 0.01);
-        expect(early === found || dense > 0.01 - 1e-9).toBe(true);
-      }),
-      { numRuns: 300, endOnFailure: true },
-    );
-  },
-);
+test('the gap to a hard point is within 0.2 mm of a dense search, and its sign says whether it is touched', () => {
+  const draw = fc.record({
+    shape: shapeDraw,
+    point: hardDraw,
+    drop: between(-0.02, 0.08),
+    forward: between(0, 0.02),
+  });
+  fc.assert(
+    fc.property(draw, ({ shape, point, drop, forward }) => {
+      fc.pre(!standsUnderTyre(point));
+      const outline = outlineOf(shape);
+      const fan = hardPointFan(point);
+      const dense = denseHardGap(outline, point, drop, forward);
+      const found = hardGap(outline, fan, drop, forward, Number.POSITIVE_INFINITY);
+      // Beyond 20° from its corners a point far from the tyre may have a nearer place; a touch never does.
+      if (dense < 0.05) expect(found - dense).toBeLessThan(2e-4);
+      if (dense < -2e-4) expect(found).toBeLessThan(0);
+      if (dense > 2e-4) expect(found).toBeGreaterThan(0);
+      // Stopped early it says Infinity only where there is enough room.
+      const early = hardGap(outline, fan, drop, forward, 0.01);
+      expect(early === found || dense > 0.01 - 1e-9).toBe(true);
+    }),
+    { numRuns: 300, endOnFailure: true },
+  );
+});
 
 test('a low bar is measured against the outline beside it, and one under the tyre is refused', () => {
   // Bug: the outline was followed to 120° only; a bar 0.7 in from the tyre at 135° was told 4.27 in.

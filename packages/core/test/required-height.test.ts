@@ -64,9 +64,7 @@ function byEnd(outline: Float64Array, tub: Tub, offset: number, reserve: number)
 // 0.001 in is asked for; a scan every 0.01° itself misses up to r/2 (0.005°)² over the wall's lean.
 const THOUSANDTH = 2.54e-5;
 
-test('required and contact height are within a thousandth of an inch of a dense search', {
-  timeout: 30_000,
-}, () => {
+test('required and contact height are within a thousandth of an inch of a dense search', {}, () => {
   let compared = 0;
   let worst = 0;
   fc.assert(
@@ -166,9 +164,7 @@ test('a peak is not hidden between table points where the lobe begins', () => {
 const gapAt = (outline: Float64Array, tub: Tub, offset: number, crown: number): number =>
   smallestGap(outline, tub, { ahead: offset, above: crown - tub.radius }).gap;
 
-test('at the required height the smallest gap is the reserve, found by bisection', {
-  timeout: 30_000,
-}, () => {
+test('at the required height the smallest gap is the reserve, found by bisection', {}, () => {
   let compared = 0;
   const draw = fc.record({
     shape: shapeDraw,

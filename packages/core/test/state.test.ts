@@ -20,7 +20,6 @@ import { between, carDraw, reserveDraw, runDraw, tubDraw, tyreDraw } from './dra
 import { kernelRun } from './kernel-run.ts';
 import { checkedState } from './state-laws.ts';
 
-const SLOW = { timeout: 60_000 };
 const NO_HEIGHT = 3;
 const DEGREE = Math.PI / 180;
 
@@ -56,7 +55,7 @@ const withTyre = (drawn: DrawnCase, changes: Partial<Record<TyreInput, number>>)
 };
 const read = (drawn: DrawnCase, name: CarInput): number => drawn.car[carColumn(name)]!;
 
-test('a standing car closes nothing, also with its ride height reset', SLOW, () => {
+test('a standing car closes nothing, also with its ride height reset', () => {
   // Bug: the static gap left out the ride height change, and the closing of a car at rest was that change.
   fc.assert(
     fc.property(caseDraw, (drawn) => {
@@ -72,7 +71,7 @@ test('a standing car closes nothing, also with its ride height reset', SLOW, () 
   );
 });
 
-test('a larger growth never asks for less height', SLOW, () => {
+test('a larger growth never asks for less height', () => {
   fc.assert(
     fc.property(caseDraw, (drawn) => {
       const setup = {
@@ -89,7 +88,7 @@ test('a larger growth never asks for less height', SLOW, () => {
   );
 });
 
-test('at a given thrust more speed never asks for less height, nor does more downforce', SLOW, () => {
+test('at a given thrust more speed never asks for less height, nor does more downforce', () => {
   fc.assert(
     fc.property(
       caseDraw,
@@ -130,7 +129,7 @@ test('at a given thrust more speed never asks for less height, nor does more dow
   );
 });
 
-test('a tub that is built too low by an amount needs to be meant higher by that amount', SLOW, () => {
+test('a tub that is built too low by an amount needs to be meant higher by that amount', () => {
   fc.assert(
     fc.property(caseDraw, between(-0.01, 0.01), between(-0.01, 0.01), (drawn, error, aside) => {
       const state = checkedState(request(withCar(drawn, { topHeightError: 0, centreError: 0 }), 'finish'));
@@ -145,7 +144,7 @@ test('a tub that is built too low by an amount needs to be meant higher by that 
   );
 });
 
-test('the tub keeps its place over the axle when another tyre is fitted', SLOW, () => {
+test('the tub keeps its place over the axle when another tyre is fitted', () => {
   fc.assert(
     fc.property(caseDraw, tyreDraw, (drawn, build) => {
       const pressure = build.setup.referencePressure;
@@ -172,7 +171,7 @@ test('the tub keeps its place over the axle when another tyre is fitted', SLOW, 
   );
 });
 
-test('ballast that was missing at the build lowers the body by half its weight over the rate', SLOW, () => {
+test('ballast that was missing at the build lowers the body by half its weight over the rate', () => {
   fc.assert(
     fc.property(caseDraw, between(1, 40), (drawn, added) => {
       // Within the free travel, so that the spring alone answers.
@@ -188,37 +187,33 @@ test('ballast that was missing at the build lowers the body by half its weight o
   );
 });
 
-test(
-  'torque roll drops the worse side by its amount at full thrust, and the axle goes forward by slope and give',
-  SLOW,
-  () => {
-    fc.assert(
-      fc.property(
-        caseDraw,
-        between(0, 0.02),
-        between(0, 0.006),
-        between(-0.1, 0.3),
-        (drawn, roll, give, slope) => {
-          const soft = withCar(drawn, {
-            bumpTravel: 1,
-            droopTravel: 1,
-            bump: 0,
-            torqueRoll: 0,
-            bushingGive: 0,
-            axlePathSlope: 0,
-          });
-          const launch = checkedState(request(soft, 'launch'));
-          const moved = checkedState(
-            request(withCar(soft, { torqueRoll: roll, bushingGive: give, axlePathSlope: slope }), 'launch'),
-          );
-          expect(moved.bodyDrop - launch.bodyDrop).toBeCloseTo(roll, 10);
-          expect(moved.forward).toBeCloseTo(slope * moved.bodyDrop + give, 12);
-        },
-      ),
-      { numRuns: 30 },
-    );
-  },
-);
+test('torque roll drops the worse side by its amount at full thrust, and the axle goes forward by slope and give', () => {
+  fc.assert(
+    fc.property(
+      caseDraw,
+      between(0, 0.02),
+      between(0, 0.006),
+      between(-0.1, 0.3),
+      (drawn, roll, give, slope) => {
+        const soft = withCar(drawn, {
+          bumpTravel: 1,
+          droopTravel: 1,
+          bump: 0,
+          torqueRoll: 0,
+          bushingGive: 0,
+          axlePathSlope: 0,
+        });
+        const launch = checkedState(request(soft, 'launch'));
+        const moved = checkedState(
+          request(withCar(soft, { torqueRoll: roll, bushingGive: give, axlePathSlope: slope }), 'launch'),
+        );
+        expect(moved.bodyDrop - launch.bodyDrop).toBeCloseTo(roll, 10);
+        expect(moved.forward).toBeCloseTo(slope * moved.bodyDrop + give, 12);
+      },
+    ),
+    { numRuns: 30 },
+  );
+});
 
 test('the axle path follows the slope of its instant centre', () => {
   // By hand: centre 0.8 m ahead and 0.2 m up, axle 0.42 m up; 50 mm of bump move the axle 13.75 mm.

@@ -13,8 +13,6 @@ import { LOGGER, loggedText } from './synthetic.ts';
 
 /** How many damaged texts are read of each kind; 100,000 in all were read once by hand. */
 const RUNS = Number(process.env.TUBGAP_HOSTILE_RUNS ?? 150);
-/** Milliseconds that a slow machine may take for all texts of one test. */
-const PATIENCE = 120_000 + 60 * RUNS;
 
 const context = {
   tyres: ['tall-slick', 'class-radial'],
@@ -95,89 +93,64 @@ const damaged = (text: string, cuts: readonly Cut[]): string =>
   cuts.reduce((left, [at, length, put]) => left.slice(0, at) + put + left.slice(at + length), text);
 
 describe('what a shop hands in', () => {
-  it.each(Object.keys(SOUND))(
-    '%s damaged in any way is read or left out, in words with a place',
-    (file) => {
-      expect(checked(file, SOUND[file]!).rejected).toEqual([]);
-      fc.assert(
-        fc.property(cutsOf(SOUND[file]!), (cuts) => void checked(file, damaged(SOUND[file]!, cuts))),
-        { numRuns: RUNS },
-      );
-    },
-    PATIENCE,
-  );
+  it.each(Object.keys(SOUND))('%s damaged in any way is read or left out, in words with a place', (file) => {
+    expect(checked(file, SOUND[file]!).rejected).toEqual([]);
+    fc.assert(
+      fc.property(cutsOf(SOUND[file]!), (cuts) => void checked(file, damaged(SOUND[file]!, cuts))),
+      { numRuns: RUNS },
+    );
+  });
 
-  it(
-    'a run log damaged in any way is read or left out, in words with a place',
-    () => {
-      expect(checked('run-log-1.csv', RUN_LOG).rejected).toEqual([]);
-      fc.assert(
-        fc.property(cutsOf(RUN_LOG), (cuts) => void checked('run-log-1.csv', damaged(RUN_LOG, cuts))),
-        {
-          numRuns: RUNS,
-        },
-      );
-    },
-    PATIENCE,
-  );
+  it('a run log damaged in any way is read or left out, in words with a place', () => {
+    expect(checked('run-log-1.csv', RUN_LOG).rejected).toEqual([]);
+    fc.assert(
+      fc.property(cutsOf(RUN_LOG), (cuts) => void checked('run-log-1.csv', damaged(RUN_LOG, cuts))),
+      {
+        numRuns: RUNS,
+      },
+    );
+  });
 
-  it(
-    'any cells under sound heads are read or left out',
-    () => {
-      const cell = fc.oneof(
-        fc.double().map(String),
-        fc.constantFrom('0', '-1', '6', 'tall-slick', ''),
-        NASTY,
-      );
-      const rows = (head: string) =>
-        fc
-          .array(fc.array(cell, { minLength: 1, maxLength: 6 }), { maxLength: 12 })
-          .map((lines) => [head, ...lines.map((cells) => cells.join(','))].join('\n'));
-      const one = fc
-        .constantFrom(...Object.entries(SOUND))
-        .chain(([file, text]) => rows(text.split('\n')[0]!).map((made) => [file, made] as const));
-      fc.assert(
-        fc.property(one, ([file, text]) => void checked(file, text)),
-        { numRuns: RUNS },
-      );
-    },
-    PATIENCE,
-  );
+  it('any cells under sound heads are read or left out', () => {
+    const cell = fc.oneof(fc.double().map(String), fc.constantFrom('0', '-1', '6', 'tall-slick', ''), NASTY);
+    const rows = (head: string) =>
+      fc
+        .array(fc.array(cell, { minLength: 1, maxLength: 6 }), { maxLength: 12 })
+        .map((lines) => [head, ...lines.map((cells) => cells.join(','))].join('\n'));
+    const one = fc
+      .constantFrom(...Object.entries(SOUND))
+      .chain(([file, text]) => rows(text.split('\n')[0]!).map((made) => [file, made] as const));
+    fc.assert(
+      fc.property(one, ([file, text]) => void checked(file, text)),
+      { numRuns: RUNS },
+    );
+  });
 
-  it(
-    'any log of 150 samples is binned or left out',
-    () => {
-      const sample = fc.tuple(
-        fc.oneof(fc.double({ min: 0, max: 1, noNaN: true }), fc.constantFrom(0, 1e-9, 1e300, -1)),
-        fc.oneof(fc.double({ min: -1e3, max: 1e3, noNaN: true }), fc.constantFrom(0, 1e308, -1e308, 5e-324)),
-        fc.oneof(fc.double({ min: -1e4, max: 1e4, noNaN: true }), fc.constantFrom(0, 1e308, -1e308, 5e-324)),
-        fc.oneof(fc.double({ min: -10, max: 110, noNaN: true }), fc.constantFrom(0, 1e308)),
-      );
-      const text = fc.array(sample, { minLength: 150, maxLength: 150 }).map((samples) => {
-        let time = 0;
-        const lines = samples.map(([step, ...rest]) => {
-          time += step;
-          return [time, ...rest].join(',');
-        });
-        return ['Time [s],GPS speed [mph],Driveshaft [rpm],Throttle [%]', ...lines].join('\n');
+  it('any log of 150 samples is binned or left out', () => {
+    const sample = fc.tuple(
+      fc.oneof(fc.double({ min: 0, max: 1, noNaN: true }), fc.constantFrom(0, 1e-9, 1e300, -1)),
+      fc.oneof(fc.double({ min: -1e3, max: 1e3, noNaN: true }), fc.constantFrom(0, 1e308, -1e308, 5e-324)),
+      fc.oneof(fc.double({ min: -1e4, max: 1e4, noNaN: true }), fc.constantFrom(0, 1e308, -1e308, 5e-324)),
+      fc.oneof(fc.double({ min: -10, max: 110, noNaN: true }), fc.constantFrom(0, 1e308)),
+    );
+    const text = fc.array(sample, { minLength: 150, maxLength: 150 }).map((samples) => {
+      let time = 0;
+      const lines = samples.map(([step, ...rest]) => {
+        time += step;
+        return [time, ...rest].join(',');
       });
-      fc.assert(
-        fc.property(text, (made) => void checked('run-log-1.csv', made)),
-        { numRuns: RUNS },
-      );
-    },
-    PATIENCE,
-  );
+      return ['Time [s],GPS speed [mph],Driveshaft [rpm],Throttle [%]', ...lines].join('\n');
+    });
+    fc.assert(
+      fc.property(text, (made) => void checked('run-log-1.csv', made)),
+      { numRuns: RUNS },
+    );
+  });
 });
 
-/** Milliseconds that any one of the large texts may take on a slow machine. */
-const SOON = 20_000;
-
-/** The answer, which must come soon. */
-function soon(file: string, text: string): string {
-  const start = performance.now();
+/** The answer; one that takes a time which grows with the square of the text never comes. */
+function answer(file: string, text: string): string {
   const { rejected } = checked(file, text);
-  expect(performance.now() - start).toBeLessThan(SOON);
   return rejected.map(({ line, column, reason }) => `${line}:${column ?? ''} ${reason}`).join('\n');
 }
 
@@ -241,16 +214,12 @@ describe('texts that mean harm', () => {
       `${ROWS}${'tall-slick,x,106\n'.repeat(50_000)}`,
       /202: this and 49799 lines after it/,
     ],
-  ])(
-    'a hand-made table of %s is answered soon',
-    (_, text, told) => {
-      expect(soon('rollout.csv', text)).toMatch(told);
-    },
-    PATIENCE,
-  );
+  ])('a hand-made table of %s is answered', (_, text, told) => {
+    expect(answer('rollout.csv', text)).toMatch(told);
+  });
 
   it('a mark named after a prototype is no touch', () => {
-    expect(soon('marks.csv', 'tyre,angle_deg,mark,runs\ntall-slick,35,constructor,3\n')).toMatch(
+    expect(answer('marks.csv', 'tyre,angle_deg,mark,runs\ntall-slick,35,constructor,3\n')).toMatch(
       /mark "constructor" is not known/,
     );
   });
@@ -302,11 +271,7 @@ describe('texts that mean harm', () => {
       HEADS + 'a,b,c,d\n'.repeat(190_000),
       /"a" is no number[\s\S]*lines after it/,
     ],
-  ])(
-    'a run log of %s is answered soon',
-    (_, text, told) => {
-      expect(soon('run-log-1.csv', text)).toMatch(told);
-    },
-    PATIENCE,
-  );
+  ])('a run log of %s is answered', (_, text, told) => {
+    expect(answer('run-log-1.csv', text)).toMatch(told);
+  });
 });
