@@ -3,6 +3,7 @@ import {
   angleWords,
   centreWords,
   inputWords,
+  ofRuns,
   oneIn,
   riskWords,
   row,
@@ -91,7 +92,7 @@ function outlook(result: Result): string[] {
           row(
             'Cars differ',
             `the tightest ${percent(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)} of the touches ` +
-              `(${oneIn(carSpread.worst)} runs); the rest ${carSpread.rest > 0 ? `touch in ${oneIn(carSpread.rest)} runs` : 'hardly ever touch'}`,
+              `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
           ),
         ]),
   ];

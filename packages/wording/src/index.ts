@@ -1,5 +1,5 @@
 export { angleWords } from './angle.ts';
-export { oneIn, wholeText } from './chance.ts';
+export { ofRuns, oneIn, wholeText } from './chance.ts';
 export { inputNamed, inputWords } from './input.ts';
 export { sixteenths, unbroken } from './length.ts';
 export { riskWords, type ToldRisk } from './risk.ts';

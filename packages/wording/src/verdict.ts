@@ -1,6 +1,6 @@
 import type { CarSpread, GapFigures, Move, Verdict } from '@tubgap/simulation';
 import { angleWords } from './angle.ts';
-import { oneIn } from './chance.ts';
+import { ofRuns, oneIn } from './chance.ts';
 import { sixteenths } from './length.ts';
 import { riskWords } from './risk.ts';
 
@@ -105,8 +105,7 @@ function riskLines(
   const { accepted, runRisk, contactRisk, seasonRisk, limitingTyre, tyres, belowRest, lowestHeight } =
     verdict;
   const percent = (share: number): string => `${Math.round(100 * share)} %`;
-  const touching = (chance: number): string =>
-    chance > 0 ? `in ${oneIn(chance)} runs` : 'in hardly any run';
+  const touching = (chance: number): string => `in ${ofRuns(chance)}`;
   const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
   return [
     ...(belowRest

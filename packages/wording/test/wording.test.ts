@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { csvText, inputNamed, inputWords, oneIn, sixteenths, unbroken } from '../src/index.ts';
+import { csvText, inputNamed, inputWords, ofRuns, oneIn, sixteenths, unbroken } from '../src/index.ts';
 
 const INCH = 0.0254;
 
@@ -42,6 +42,11 @@ test('a chance is never said smaller than it is, nor much larger', () => {
     }),
   );
   expect(oneIn(0)).toBe('none');
+  expect([ofRuns(0), ofRuns(3e-9), ofRuns(1 / 54)]).toEqual([
+    'hardly any run',
+    'hardly any run',
+    '1 in 54 runs',
+  ]);
 });
 
 test('a cell that a spreadsheet would run stands as text, a number as it is', async () => {

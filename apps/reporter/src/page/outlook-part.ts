@@ -1,6 +1,6 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, inputNamed, inputWords } from '@tubgap/wording';
+import { angleWords, inputNamed, inputWords, ofRuns } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
 import { chance, inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
@@ -24,7 +24,7 @@ const GROUP_NAMES: Readonly<Record<string, string>> = {
 function carsDiffer(result: Result): Markup | undefined {
   const { carSpread } = result;
   if (carSpread === undefined) return undefined;
-  const rest = carSpread.rest > 0 ? `touch in ${chance(carSpread.rest)} runs` : 'hardly ever touch';
+  const rest = `touch in ${ofRuns(carSpread.rest)}`;
   return markup`<p>Cars that fit this description differ: the tightest ${percent(carSpread.worstShare)} of them make
 <b>${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)}</b> of the touches (${chance(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
 yours is.</p>`;
