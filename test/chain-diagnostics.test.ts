@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { chainDiagnostics } from '@tubgap/uncertainty';
+import { chainDiagnostics } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 
 interface Row {

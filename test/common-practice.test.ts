@@ -6,7 +6,7 @@ import {
   TYRE_INPUTS,
   type TyreInput,
 } from '@tubgap/core';
-import { centralValue, type Law } from '@tubgap/uncertainty';
+import { centralValue, type Law } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import {
   carLaws,

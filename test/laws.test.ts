@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { cumulative, density, type Law, mean, quantile, variance } from '@tubgap/uncertainty';
+import { cumulative, density, type Law, mean, quantile, variance } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 
 interface Row {

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { leastSquares } from '@tubgap/uncertainty';
+import { leastSquares } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 
 interface Problem {

@@ -12,7 +12,7 @@ import {
   type TyreInput,
   type TyreSetup,
 } from '@tubgap/core';
-import { BLOCK, fillQuantiles, fillUniforms, type Law } from '@tubgap/uncertainty';
+import { BLOCK, fillQuantiles, fillUniforms, type Law } from '@tubgap/statistics';
 
 /**
  * Draws of a car at the finish from priors (engineering judgement, no source), for the checks against common practice.

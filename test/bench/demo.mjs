@@ -8,7 +8,7 @@ import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { parseCase } from '@tubgap/casefile';
 import { caseSetup } from '@tubgap/simulation';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import {
   countBlock,
   createBlockRoom,

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { createColumns, fillColumns } from '../../packages/simulation/src/draws.ts';
 import { contestant } from '../peers/contestant.ts';
 import { type Question, writeQuestion } from '../peers/draws-file.ts';

@@ -8,8 +8,8 @@ import { readFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { parseCase } from '@tubgap/casefile';
-import { BLOCK } from '@tubgap/uncertainty';
-import { addTail, emptyTailTallies } from '../../packages/simulation/dist/tail/tail-risk.js';
+import { BLOCK } from '@tubgap/statistics';
+import { addTail, emptyTailTallies } from '../../packages/simulation/dist/importance/tail-risk.js';
 import { openWorkplace, performTask, TAIL_BLOCKS } from '../../packages/simulation/dist/tasks.js';
 
 const RISK = 1e-6;

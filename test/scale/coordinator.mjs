@@ -3,7 +3,7 @@
  * `node coordinator.mjs MANIFEST SHARDS FOLDER`, the queue at REDIS_URL. Prints what it took as one line of JSON.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { queueCrew } from '../../apps/montecarlo/dist/queue/queue-crew.js';
+import { queueExecutor } from '../../apps/montecarlo/dist/queue/queue-executor.js';
 import { runShards } from '../../apps/montecarlo/dist/shards/run-shards.js';
 import { openShardFolder } from '../../apps/montecarlo/dist/shards/shard-folder.js';
 
@@ -25,7 +25,7 @@ const start = performance.now();
 const processor = process.cpuUsage();
 let used;
 let seconds = 0;
-await runShards(folder, await queueCrew(), (done) => {
+await runShards(folder, await queueExecutor(), (done) => {
   if (done < 1) return;
   passing = megabytes();
   used = process.cpuUsage(processor);

@@ -30,7 +30,7 @@ import {
   wholeCars,
 } from '@tubgap/evidence';
 import { type CaseSetup, caseSetup } from '@tubgap/simulation';
-import { drawsToSupport } from '@tubgap/uncertainty';
+import { drawsToSupport } from '@tubgap/statistics';
 import { type AssessedCase, assessElsewhere, type JudgedCase } from './assessed-case.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
 import { findStops, mustStop, type Outcome, type Refusal, type StandingTub, type Stops } from './outcome.ts';

@@ -1,4 +1,4 @@
-import { numberSource } from '@tubgap/uncertainty';
+import { numberSource } from '@tubgap/statistics';
 import { type Instant, type InventedCar, inventedRollingRadius } from './invented-car.ts';
 
 /** What the invented logger adds to the truth. */

@@ -1,5 +1,5 @@
 import type { CarInput, Construction, TyreInput } from '@tubgap/core';
-import type { Law } from '@tubgap/uncertainty';
+import type { Law } from '@tubgap/statistics';
 import type { Each, Group } from './defaults/row.ts';
 import type { Issue } from './issue.ts';
 import type { QuantityKind } from './units.ts';

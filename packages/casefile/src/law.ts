@@ -1,4 +1,4 @@
-import { type Law, lawProblem } from '@tubgap/uncertainty';
+import { type Law, lawProblem } from '@tubgap/statistics';
 import { z } from 'zod';
 import type { Each } from './defaults/row.ts';
 import { type InputSpec, lawWords } from './defaults.ts';

@@ -1,5 +1,5 @@
 import { CAR_INPUTS, CONSTRUCTIONS, TYRE_INPUTS } from '@tubgap/core';
-import { centralValue, lawProblem } from '@tubgap/uncertainty';
+import { centralValue, lawProblem } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import { anyTyreSpec, carSpec, DEFAULTS, fieldSpec, tyreSpec } from '../src/defaults.ts';
 import { exactDefault, readPrior } from '../src/parts/input.ts';

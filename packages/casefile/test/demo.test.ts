@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { caseJsonSchema } from '../src/json-schema.ts';

@@ -1,4 +1,4 @@
-import { quantile, support } from '@tubgap/uncertainty';
+import { quantile, support } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import { measuredLaw } from '../src/law.ts';
 import { lines, smallCase, sound } from './small-case.ts';

@@ -1,4 +1,4 @@
-import { centralValue, quantile } from '@tubgap/uncertainty';
+import { centralValue, quantile } from '@tubgap/statistics';
 import { describe, expect, it, test } from 'vitest';
 import { parse } from 'yaml';
 import { exactLawWords } from '../src/learned/law-words.ts';

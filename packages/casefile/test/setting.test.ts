@@ -1,4 +1,4 @@
-import { centralValue, type Law, quantile } from '@tubgap/uncertainty';
+import { centralValue, type Law, quantile } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import type { Case, UncertainInput } from '../src/case.ts';
 import { lines, smallCase, sound } from './small-case.ts';

@@ -1,6 +1,6 @@
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import { type CaseSetup, fillColumns, tyreResponse } from '@tubgap/simulation';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import type { CarSpace } from './car-space.ts';
 
 /** Top height that each of some cars needs in one tub with one tyre, m. */

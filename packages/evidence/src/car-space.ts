@@ -14,7 +14,7 @@ import {
   normalQuantile,
   SOBOL_DIMENSIONS,
   scrambledSobolPoints,
-} from '@tubgap/uncertainty';
+} from '@tubgap/statistics';
 
 /**
  * Runs that stand for all the ways in which a run may go, the same for every car that is looked at: a power of two, for

@@ -1,5 +1,5 @@
 import type { CaseSetup } from '@tubgap/simulation';
-import { sampleQuantile } from '@tubgap/uncertainty';
+import { sampleQuantile } from '@tubgap/statistics';
 import type { CarHeights } from './car-heights.ts';
 import type { CarSpace } from './car-space.ts';
 import type { EvidenceKind, Part } from './parts/part.ts';

@@ -1,6 +1,6 @@
 import { coastingLoad, grownTyre, rollingDrop } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { sampleQuantile } from '@tubgap/uncertainty';
+import { sampleQuantile } from '@tubgap/statistics';
 import type { CarSpace } from './car-space.ts';
 import { fitLogs, middlePressure } from './log/log-fit.ts';
 import { offsetName, offsetShare, slipFreeRadius } from './parts/rolling.ts';

@@ -19,7 +19,7 @@ import {
   quantile,
   sampleQuantile,
   type UpdatedLaw,
-} from '@tubgap/uncertainty';
+} from '@tubgap/statistics';
 import type { CarHeights } from './car-heights.ts';
 import type { CarSpace } from './car-space.ts';
 import type { Believed } from './posterior.ts';

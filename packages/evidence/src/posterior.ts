@@ -1,5 +1,5 @@
 import type { CaseSetup } from '@tubgap/simulation';
-import { type LogLikelihood, numberSource, type PosteriorDraws, samplePosterior } from '@tubgap/uncertainty';
+import { type LogLikelihood, numberSource, type PosteriorDraws, samplePosterior } from '@tubgap/statistics';
 import { type CarSpace, FEWEST_RUNS, openCarSpace } from './car-space.ts';
 import type { Part } from './parts/part.ts';
 

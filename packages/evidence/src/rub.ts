@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { type CaseSetup, INCH } from '@tubgap/simulation';
-import { sampleQuantile } from '@tubgap/uncertainty';
+import { sampleQuantile } from '@tubgap/statistics';
 import { openMarkGaps } from './parts/mark-gaps.ts';
 import { MARK_BLUR } from './parts/marks.ts';
 import { priorPoints } from './posterior.ts';

@@ -1,5 +1,5 @@
 import type { CaseSetup, Direction } from '@tubgap/simulation';
-import { numberSource } from '@tubgap/uncertainty';
+import { numberSource } from '@tubgap/statistics';
 import { type CarSpace, FEWEST_RUNS, openCarSpace } from './car-space.ts';
 
 /** The space of everything that is fixed for a car, whatever the evidence speaks of. */

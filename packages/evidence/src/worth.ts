@@ -1,6 +1,6 @@
 import { type CarInput, carColumn, grownTyre, type TyreInput, tyreColumn } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { numberSource, sampleQuantile } from '@tubgap/uncertainty';
+import { numberSource, sampleQuantile } from '@tubgap/statistics';
 import type { CarSpace, CarState } from './car-space.ts';
 import { pickEstimate } from './pick-estimate.ts';
 

@@ -1,5 +1,5 @@
 import { caseSetup } from '@tubgap/simulation';
-import { numberSource } from '@tubgap/uncertainty';
+import { numberSource } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { evidenceParts, priorPoints, spaceOf } from '../src/index.ts';
 import { calibrationFit, outsideNineTenths, rootMeanSquare } from './calibration.ts';

@@ -1,5 +1,5 @@
 import type { CaseSetup } from '@tubgap/simulation';
-import { numberSource } from '@tubgap/uncertainty';
+import { numberSource } from '@tubgap/statistics';
 import { believe, findConflicts, type Part, priorPoints, spaceOf } from '../src/index.ts';
 
 /** What learning said of one car of the priors whose readings were made by the model, one number a stream. */

@@ -1,5 +1,5 @@
 import { caseSetup } from '@tubgap/simulation';
-import { numberSource } from '@tubgap/uncertainty';
+import { numberSource } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import {
   type InventedCar,

@@ -7,7 +7,7 @@ import {
   TYRE_INPUTS,
 } from '@tubgap/core';
 import { axleHeightsOf, caseSetup, createColumns, fillColumns } from '@tubgap/simulation';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { inventedRun } from '../../../datasets/demo-measurements/generator/invented-car.ts';
 import { DEMO_FAULTS, loggedRun } from '../../../datasets/demo-measurements/generator/logger.ts';

@@ -1,6 +1,6 @@
 import { loadedRadius, rollout, tyreColumn } from '@tubgap/core';
 import { caseSetup } from '@tubgap/simulation';
-import { kolmogorovTail, numberSource } from '@tubgap/uncertainty';
+import { kolmogorovTail, numberSource } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import {
   believe,

@@ -4,6 +4,7 @@ import type { Caution } from './caution.ts';
 import { caseCautions } from './cautions.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
+import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { Change } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
@@ -18,7 +19,6 @@ import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
-import type { Centres } from './tail/mixture.ts';
 import type { Tally } from './tally.ts';
 import {
   type Findings,

@@ -1,6 +1,6 @@
 import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { BLOCK, cumulative, isBounded, isSpread } from '@tubgap/uncertainty';
+import { BLOCK, cumulative, isBounded, isSpread } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock, evaluateBlock } from './run-risk.ts';
 import { type CaseSetup, isToss } from './setup.ts';
 

@@ -1,5 +1,5 @@
 import { type CarInput, carColumn, frontLiftAcceleration, type Moment } from '@tubgap/core';
-import { isBounded, isSpread } from '@tubgap/uncertainty';
+import { isBounded, isSpread } from '@tubgap/statistics';
 import { byTyre, type Caution } from './caution.ts';
 import { liftedLaunches } from './lifted-launches.ts';
 import { senseChecks } from './sense-checks.ts';

@@ -7,7 +7,7 @@ import {
   fillUniforms,
   isSpread,
   normalQuantile,
-} from '@tubgap/uncertainty';
+} from '@tubgap/statistics';
 import type { RunTyre } from './setup.ts';
 
 /** Values of all inputs of one tyre's runs, one array of draws an input. */

@@ -7,21 +7,16 @@ export type { DecidingBound } from './bound-tail.ts';
 export { type CaseRisks, type TubRisks, tubRisks } from './case-risks.ts';
 export type { Caution } from './caution.ts';
 export { caseCautions } from './cautions.ts';
-export { FIRST_PLACE, followRun, type TrackRun } from './closeup/along-track.ts';
-export { type Focus, focusOn } from './closeup/focus.ts';
-export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './closeup/outline-cloud.ts';
-export {
-  type DrawnRun,
-  keepTightest,
-  runOfStep,
-  type TightestRuns,
-  tightestOf,
-  tightestOfBoth,
-} from './closeup/tightest-runs.ts';
 export { ModelRangeError } from './count.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { stepAt } from './heights.ts';
+export { touchCentres } from './importance/centres.ts';
+export { NO_CENTRES } from './importance/mixture.ts';
+export { type Direction, type NormalSpace, normalSpace, setDirection } from './importance/normal-space.ts';
+export { partsOf, type Response, tyreResponse } from './importance/response.ts';
+export { addTail, emptyTailTallies, tailBlock } from './importance/tail-risk.ts';
+export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export { INCH, SIXTEENTH } from './inches.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
@@ -43,6 +38,17 @@ export {
   pickHeights,
   sideProblem,
 } from './pick.ts';
+export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
+export { type Focus, focusOn } from './replay/focus.ts';
+export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
+export {
+  type DrawnRun,
+  keepTightest,
+  runOfStep,
+  type TightestRuns,
+  tightestOf,
+  tightestOfBoth,
+} from './replay/tightest-runs.ts';
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
 export {
   axleHeightsOf,
@@ -79,12 +85,6 @@ export {
   studyDraws,
   weightedBlocks,
 } from './study/study-tasks.ts';
-export { touchCentres } from './tail/centres.ts';
-export { NO_CENTRES } from './tail/mixture.ts';
-export { type Direction, type NormalSpace, normalSpace, setDirection } from './tail/normal-space.ts';
-export { partsOf, type Response, tyreResponse } from './tail/response.ts';
-export { addTail, emptyTailTallies, tailBlock } from './tail/tail-risk.ts';
-export { addWeight, emptySteps } from './tail/weighted-tally.ts';
 export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 export {
   findingRisks,

@@ -1,5 +1,5 @@
 import { fillGaps, type GapTable, MOMENTS, type TubHeights } from '@tubgap/core';
-import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 

@@ -6,7 +6,7 @@ import {
   fillMomentTable,
   type RunTable,
 } from '@tubgap/core';
-import { isSpread } from '@tubgap/uncertainty';
+import { isSpread } from '@tubgap/statistics';
 import { ModelRangeError } from './count.ts';
 import type { DrawColumns } from './draws.ts';
 import type { CaseSetup } from './setup.ts';

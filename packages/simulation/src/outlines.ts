@@ -11,7 +11,7 @@ import {
   staticLoadedRadius,
   tyreColumn,
 } from '@tubgap/core';
-import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import {
   type BlockRoom,
   createBlockRoom,

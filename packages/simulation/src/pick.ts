@@ -1,6 +1,6 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
 import { buildLoad, sideRoom, staticGaps } from '@tubgap/core';
-import { centralValue, lowestWithin } from '@tubgap/uncertainty';
+import { centralValue, lowestWithin } from '@tubgap/statistics';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
 import { SIXTEENTH } from './inches.ts';

@@ -1,11 +1,11 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
+import type { TailTallies } from './importance/tail-risk.ts';
+import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
 import { SIXTEENTH } from './inches.ts';
 import { pickHeights } from './pick.ts';
 import { emptyRunTallies, type RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import type { TailTallies } from './tail/tail-risk.ts';
-import type { WeightedSteps, WeightedTally } from './tail/weighted-tally.ts';
 import { HEIGHT_STEPS, type Tally } from './tally.ts';
 import { type Findings, findingRisks, ROUND_BLOCKS } from './tasks.ts';
 

@@ -1,5 +1,5 @@
-import { countedProbability, exceedance, type Probability } from '@tubgap/uncertainty';
-import type { WeightedSteps } from './tail/weighted-tally.ts';
+import { countedProbability, exceedance, type Probability } from '@tubgap/statistics';
+import type { WeightedSteps } from './importance/weighted-tally.ts';
 
 /** A probability of touching with its 95 % interval, and how it was found. */
 export interface Risk {

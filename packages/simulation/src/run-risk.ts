@@ -6,13 +6,13 @@ import {
   fillMomentTable,
   type RunTable,
 } from '@tubgap/core';
-import { BLOCK, SEEN_FROM } from '@tubgap/uncertainty';
+import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
 import { clearWorst, countEvent, createWorstRun, takeRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
+import { type Centres, NO_CENTRES, plainRatios } from './importance/mixture.ts';
+import type { NormalSpace } from './importance/normal-space.ts';
 import { refuseUnknown } from './model-range.ts';
 import type { CaseSetup } from './setup.ts';
-import { type Centres, NO_CENTRES, plainRatios } from './tail/mixture.ts';
-import type { NormalSpace } from './tail/normal-space.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
 
 /** Tallies of runs: one a tyre, and `all`: draws in which at least one of the car's tyres would touch. */

@@ -1,9 +1,9 @@
-import { BLOCK, SEEN_FROM } from '@tubgap/uncertainty';
+import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
+import { plainRatios } from './importance/mixture.ts';
 import { type BlockRoom, evaluateTyre, fillBlockAxleHeights, type Seeing } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import { plainRatios } from './tail/mixture.ts';
 import type { Tally } from './tally.ts';
 
 /** The fixed values of a block of cars, for every tyre. */

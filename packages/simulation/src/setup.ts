@@ -14,7 +14,7 @@ import {
   type TyreSetup,
   tyreColumn,
 } from '@tubgap/core';
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 import { ceilTo, SIXTEENTH } from './inches.ts';
 
 /** A tyre of a case, ready for the kernel. */

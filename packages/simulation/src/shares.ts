@@ -1,5 +1,5 @@
 import { fillShareTable, MOMENTS, SHARE_ROWS, SHARES, type ShareTable, type Tub } from '@tubgap/core';
-import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { LOOK_BLOCKS, LOOK_RUNS } from './look.ts';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';

@@ -1,6 +1,6 @@
 import type { Case, CaseTyre } from '@tubgap/casefile';
 import { sideRoom } from '@tubgap/core';
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 
 /** Room beside a tyre at rest, m; a gap is null where the case does not say enough. */
 export interface TyreSides {

@@ -1,8 +1,8 @@
 import type { Case } from '@tubgap/casefile';
+import type { Centres } from './importance/mixture.ts';
 import { pickHeights } from './pick.ts';
 import { mostRounds, plannedRounds } from './planned-rounds.ts';
 import type { CaseSetup } from './setup.ts';
-import type { Centres } from './tail/mixture.ts';
 import {
   type Findings,
   findingRisks,

@@ -1,8 +1,14 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
+import { BLOCK, drawsToSupport } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
 import { type HardPlace, lookAtHardPoints } from './hard-points/hard-gaps.ts';
+import { touchCentres } from './importance/centres.ts';
+import { type Centres, NO_CENTRES } from './importance/mixture.ts';
+import { type NormalSpace, normalSpace } from './importance/normal-space.ts';
+import { tailSeasons } from './importance/season-tail.ts';
+import { addTail, emptyTailTallies, type TailTallies, tailBlock } from './importance/tail-risk.ts';
+import { addWeighted, emptyWeighted, type WeightedTally } from './importance/weighted-tally.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
@@ -18,12 +24,6 @@ import {
 } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
-import { touchCentres } from './tail/centres.ts';
-import { type Centres, NO_CENTRES } from './tail/mixture.ts';
-import { type NormalSpace, normalSpace } from './tail/normal-space.ts';
-import { tailSeasons } from './tail/season-tail.ts';
-import { addTail, emptyTailTallies, type TailTallies, tailBlock } from './tail/tail-risk.ts';
-import { addWeighted, emptyWeighted, type WeightedTally } from './tail/weighted-tally.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
 
 /** One part of a simulation that can be worked out anywhere: the same task gives the same bits. */

@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { carColumn, type Tub } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { SIXTEENTH } from './inches.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';

@@ -1,4 +1,4 @@
-import { drawsToTell } from '@tubgap/uncertainty';
+import { drawsToTell } from '@tubgap/statistics';
 import type { Risk, RiskByHeight } from './risk.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 

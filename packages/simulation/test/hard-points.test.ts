@@ -1,14 +1,14 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import type { Case } from '@tubgap/casefile';
-import { BLOCK, clopperPearson, fillUniforms, normalQuantile, SEEN_FROM } from '@tubgap/uncertainty';
+import { BLOCK, clopperPearson, fillUniforms, normalQuantile, SEEN_FROM } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { type HardFigures, hardFigures } from '../src/hard-points/hard-figures.ts';
 import { lookAtHardPoints } from '../src/hard-points/hard-gaps.ts';
 import { hardRisk, rareGap } from '../src/hard-points/hard-risk.ts';
+import { touchCentres } from '../src/importance/centres.ts';
+import { normalSpace } from '../src/importance/normal-space.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
-import { touchCentres } from '../src/tail/centres.ts';
-import { normalSpace } from '../src/tail/normal-space.ts';
 import { demoCase } from './demo.ts';
 
 const INCH = 0.0254;

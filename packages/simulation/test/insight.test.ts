@@ -1,16 +1,16 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { stepAt } from '../src/heights.ts';
+import { touchCentres } from '../src/importance/centres.ts';
+import { normalSpace } from '../src/importance/normal-space.ts';
+import { tyreResponse } from '../src/importance/response.ts';
+import { addTail, emptyTailTallies, tailBlock } from '../src/importance/tail-risk.ts';
+import { weightByHeight } from '../src/importance/weighted-tally.ts';
 import { findCarSpread } from '../src/insight/car-spread.ts';
 import { findChanges } from '../src/insight/changes.ts';
 import { findDrivers } from '../src/insight/drivers.ts';
 import { createBlockRoom, drawBlock, evaluateBlock } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
-import { touchCentres } from '../src/tail/centres.ts';
-import { normalSpace } from '../src/tail/normal-space.ts';
-import { tyreResponse } from '../src/tail/response.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../src/tail/tail-risk.ts';
-import { weightByHeight } from '../src/tail/weighted-tally.ts';
 import { demoCase } from './demo.ts';
 
 const TUB = 3;

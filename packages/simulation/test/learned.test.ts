@@ -1,14 +1,14 @@
 import type { Case, Follows, UncertainInput } from '@tubgap/casefile';
 import { carColumn, tyreColumn } from '@tubgap/core';
-import { BLOCK, type PlainLaw, quantile } from '@tubgap/uncertainty';
+import { BLOCK, type PlainLaw, quantile } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { createColumns, fillColumns } from '../src/draws.ts';
+import { touchCentres } from '../src/importance/centres.ts';
+import { fillNormals, normalSpace, setDirection } from '../src/importance/normal-space.ts';
+import { addTail, emptyTailTallies, tailBlock } from '../src/importance/tail-risk.ts';
+import { weightByHeight } from '../src/importance/weighted-tally.ts';
 import { createBlockRoom, drawBlock, evaluateBlock } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
-import { touchCentres } from '../src/tail/centres.ts';
-import { fillNormals, normalSpace, setDirection } from '../src/tail/normal-space.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../src/tail/tail-risk.ts';
-import { weightByHeight } from '../src/tail/weighted-tally.ts';
 import { demoCase } from './demo.ts';
 
 const SLICK = 'tall-slick';

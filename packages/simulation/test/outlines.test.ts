@@ -1,5 +1,5 @@
 import { gapAtAngle, MOMENTS, outlineRadius } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { lookAtOutlines, type Outlines } from '../src/outlines.ts';
 import { createBlockRoom, drawBlock } from '../src/run-risk.ts';

@@ -1,12 +1,12 @@
-import { BLOCK, fillUniforms } from '@tubgap/uncertainty';
+import { BLOCK, fillUniforms } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
+import { emptyTailTallies } from '../src/importance/tail-risk.ts';
+import { addWeight } from '../src/importance/weighted-tally.ts';
 import { SIXTEENTH } from '../src/inches.ts';
 import { pickHeights } from '../src/pick.ts';
 import { emptyRunTallies } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { simulateUntilSettled } from '../src/simulate.ts';
-import { emptyTailTallies } from '../src/tail/tail-risk.ts';
-import { addWeight } from '../src/tail/weighted-tally.ts';
 import { emptyTally } from '../src/tally.ts';
 import { findingRisks, type Task, type TaskResult } from '../src/tasks.ts';
 import { demoCase } from './demo.ts';

@@ -1,14 +1,14 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
-import { BLOCK, centralValue, quantile } from '@tubgap/uncertainty';
+import { BLOCK, centralValue, quantile } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
+import { touchCentres } from '../src/importance/centres.ts';
+import { normalSpace } from '../src/importance/normal-space.ts';
+import { tyreResponse } from '../src/importance/response.ts';
+import { tailSeasons } from '../src/importance/season-tail.ts';
+import { addWeighted, emptyWeighted, weightByHeight } from '../src/importance/weighted-tally.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { tallySeasons } from '../src/season-risk.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
-import { touchCentres } from '../src/tail/centres.ts';
-import { normalSpace } from '../src/tail/normal-space.ts';
-import { tyreResponse } from '../src/tail/response.ts';
-import { tailSeasons } from '../src/tail/season-tail.ts';
-import { addWeighted, emptyWeighted, weightByHeight } from '../src/tail/weighted-tally.ts';
 import { emptyTally, touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
 

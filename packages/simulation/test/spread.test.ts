@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { centralValue, isSpread } from '@tubgap/uncertainty';
+import { centralValue, isSpread } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';

@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { stepAt } from '../src/heights.ts';
+import type { Centres } from '../src/importance/mixture.ts';
 import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { heightDifference } from '../src/study/even-height.ts';
@@ -16,7 +17,6 @@ import {
   type Study,
   studyCentres,
 } from '../src/study/study-tasks.ts';
-import type { Centres } from '../src/tail/mixture.ts';
 import { touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
 

@@ -1,14 +1,14 @@
-import { BLOCK, clopperPearson } from '@tubgap/uncertainty';
+import { BLOCK, clopperPearson } from '@tubgap/statistics';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { caseRisks } from '../src/case-risks.ts';
+import { touchCentres } from '../src/importance/centres.ts';
+import type { Centres } from '../src/importance/mixture.ts';
+import { normalSpace } from '../src/importance/normal-space.ts';
+import { addTail, emptyTailTallies, type TailTallies, tailBlock } from '../src/importance/tail-risk.ts';
+import { addWeight, emptyWeighted, weightByHeight } from '../src/importance/weighted-tally.ts';
 import { riskByHeight } from '../src/risk.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
-import { touchCentres } from '../src/tail/centres.ts';
-import type { Centres } from '../src/tail/mixture.ts';
-import { normalSpace } from '../src/tail/normal-space.ts';
-import { addTail, emptyTailTallies, type TailTallies, tailBlock } from '../src/tail/tail-risk.ts';
-import { addWeight, emptyWeighted, weightByHeight } from '../src/tail/weighted-tally.ts';
 import { emptyTally, HEIGHT_STEPS, touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
 

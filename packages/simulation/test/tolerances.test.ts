@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import { SIXTEENTH } from '../src/inches.ts';
 import { setOutOf } from '../src/set-out.ts';

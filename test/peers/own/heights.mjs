@@ -13,7 +13,7 @@ import {
   fillMomentTable,
   TYRE_INPUTS,
 } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 
 const [, , setupFile, drawsFile] = process.argv;
 const lines = readFileSync(setupFile, 'utf8').trim().split('\n');

@@ -13,13 +13,7 @@ import {
   fillAxleHeights,
   fillMomentTable,
 } from '@tubgap/core';
-import {
-  BLOCK,
-  failureProbability,
-  fillFromNormals,
-  fillUniforms,
-  normalQuantile,
-} from '@tubgap/uncertainty';
+import { BLOCK, failureProbability, fillFromNormals, fillUniforms, normalQuantile } from '@tubgap/statistics';
 
 const height = Number(process.argv[2]);
 const { clearance, tyre, build, ends } = JSON.parse(readFileSync(process.argv[3], 'utf8'));

@@ -1,5 +1,5 @@
 import { plainLaw, UNITS, type UncertainInput } from '@tubgap/casefile';
-import type { Law } from '@tubgap/uncertainty';
+import type { Law } from '@tubgap/statistics';
 
 /** A law as a case file writes it. */
 export type WrittenLaw = Record<string, string | number>;

@@ -19,7 +19,7 @@ import {
   tallySeasons,
   touchCentres,
 } from '@tubgap/simulation';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import type { Answer, Question } from './messages.ts';
 
 /** Blocks of draws that the outlines come from. */

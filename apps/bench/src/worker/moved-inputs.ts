@@ -8,7 +8,7 @@ import {
 import { carColumn } from '@tubgap/core';
 import { type Believed, type CarSpace, growthCurve } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
-import { quantile } from '@tubgap/uncertainty';
+import { quantile } from '@tubgap/statistics';
 
 /** The middle of a range that nine in ten lie in, and its ends; SI. */
 export type Range = readonly [low: number, middle: number, high: number];

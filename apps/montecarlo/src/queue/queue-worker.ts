@@ -1,7 +1,7 @@
 import { onStop, stopCode } from '@tubgap/results';
 import { type Job, type JobJson, UnrecoverableError, Worker } from 'bullmq';
 import { MADE_BY } from '../options.ts';
-import { failureOf, openShardPool } from '../shards/crew.ts';
+import { failureOf, openShardPool } from '../shards/executor.ts';
 import type { SweepOrder } from '../shards/order.ts';
 import { checkShard, type Shard } from '../shards/shard.ts';
 import { connect, soon } from './connection.ts';

@@ -1,5 +1,5 @@
 import { onStop, type StopSignal, stopCode } from '@tubgap/results';
-import type { Crew, Failure } from './crew.ts';
+import type { Executor, Failure } from './executor.ts';
 import { gatherShards } from './merge.ts';
 import { pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
 import { keepShard, type ShardFolder, soundShards } from './shard-folder.ts';
@@ -38,14 +38,14 @@ export class ShardsStopped extends Error {
 }
 
 /**
- * Has a crew work out all shards of a sweep that its folder does not hold yet, and keeps each as it comes. The folder
+ * Has an executor work out all shards of a sweep that its folder does not hold yet, and keeps each as it comes. The folder
  * owns the results: whatever a queue loses is asked for again.
  * @param tell  told as shards come in: part done, 0 to 1
  * @throws ShardsFailed, ShardsStopped, ResultsError
  */
 export async function runShards(
   folder: ShardFolder,
-  crew: Crew,
+  executor: Executor,
   tell: (done: number) => void,
 ): Promise<SweepPoint[]> {
   const { order, key } = folder;
@@ -60,10 +60,10 @@ export async function runShards(
   const release = onStop((signal, again) => {
     if (again) process.exit(stopCode(signal));
     stopped = signal;
-    void crew.stop();
+    void executor.stop();
   });
   try {
-    await crew.work(order, key, wanted, {
+    await executor.work(order, key, wanted, {
       done: (shard) => {
         keepShard(folder, shard);
         done++;
@@ -73,9 +73,9 @@ export async function runShards(
     });
   } finally {
     release();
-    await crew.close();
+    await executor.close();
   }
-  // A crew that ends before all is done was stopped elsewhere.
+  // An executor that ends before all is done was stopped elsewhere.
   if (stopped !== undefined || done + failures.length < order.shards) {
     throw new ShardsStopped(
       `Stopped: ${done} of ${order.shards} shards are done and kept. The same command goes on from there.`,

@@ -15,7 +15,7 @@ import { blockTimes, studySeconds } from '../study/study-time.ts';
 import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
 import { type Mode, sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
-import { type Crew, localCrew } from './crew.ts';
+import { type Executor, localExecutor } from './executor.ts';
 import { makeOrder } from './make-order.ts';
 import { holdSweep, writeMerged } from './merge.ts';
 import { MOST_SHARDS, pointTotal, type SweepOrder } from './order.ts';
@@ -58,7 +58,7 @@ export function shardOption(words: string): ShardChoice {
   );
 }
 
-/** Runs a sweep in shards: one of them, or all by a crew. */
+/** Runs a sweep in shards: one of them, or all by an executor. */
 export async function sweepInShards(file: string, options: ShardOptions, ask: () => Asked): Promise<void> {
   const bar = progressBar();
   let hold: ResultsHold | undefined;
@@ -89,10 +89,10 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
     const order = await orderOf(read, options, asked);
     const folder = openShardFolder(shardsPlace, order);
     tellWork(order, queue ? 1 : workers);
-    const crew: Crew = queue
-      ? await (await import('../queue/queue-crew.ts')).queueCrew()
-      : localCrew(Math.min(workers, order.shards));
-    const points = await runShards(folder, crew, tell);
+    const executor: Executor = queue
+      ? await (await import('../queue/queue-executor.ts')).queueExecutor()
+      : localExecutor(Math.min(workers, order.shards));
+    const points = await runShards(folder, executor, tell);
     bar.stop();
     const found = writeMerged(folder, points, hold);
     clearShardFolder(folder);

@@ -1,4 +1,4 @@
-import type { Law } from '@tubgap/uncertainty';
+import type { Law } from '@tubgap/statistics';
 
 /** A law in one line with its numbers in SI: by it a learned file knows the law that it started from. */
 export function exactLawWords(law: Law): string {

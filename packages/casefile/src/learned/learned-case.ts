@@ -1,4 +1,4 @@
-import { isSpread, type Law, type PlainLaw } from '@tubgap/uncertainty';
+import { isSpread, type Law, type PlainLaw } from '@tubgap/statistics';
 import type { Case, CaseTyre, Follows, UncertainInput } from '../case.ts';
 import type { Problem } from '../issue.ts';
 import { formatQuantity } from '../units.ts';

@@ -1,5 +1,5 @@
 import type { CarInput } from '@tubgap/core';
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 import type { Case, UncertainInput } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';

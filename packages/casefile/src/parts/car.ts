@@ -1,5 +1,5 @@
 import { antiSquat, axlePathSlope, type CarInput } from '@tubgap/core';
-import { centralValue, scaleLaw } from '@tubgap/uncertainty';
+import { centralValue, scaleLaw } from '@tubgap/statistics';
 import type { UncertainInput } from '../case.ts';
 import { TORQUE_ROLL_WITH_BAR } from '../defaults/chassis-inputs.ts';
 import { type CarRow, JUDGEMENT } from '../defaults/row.ts';

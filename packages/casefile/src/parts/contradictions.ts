@@ -1,5 +1,5 @@
 import { radialStiffnessFromDrop, type TyreInput } from '@tubgap/core';
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 import type { Case, CaseTyre } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
 import type { WrittenCase } from '../schema.ts';

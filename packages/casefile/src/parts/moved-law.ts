@@ -1,4 +1,4 @@
-import { centralValue, type Law, scaleLaw } from '@tubgap/uncertainty';
+import { centralValue, type Law, scaleLaw } from '@tubgap/statistics';
 import { type InputSpec, lawWords } from '../defaults.ts';
 import type { Problem } from '../issue.ts';
 import { type ReadLaw, unfit } from '../law.ts';

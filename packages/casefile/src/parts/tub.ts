@@ -1,4 +1,4 @@
-import { centralValue } from '@tubgap/uncertainty';
+import { centralValue } from '@tubgap/statistics';
 import type { CaseTub, CaseTyre } from '../case.ts';
 import type { CatalogueRow } from '../catalogue/catalogue.ts';
 import { formatQuantity } from '../units.ts';

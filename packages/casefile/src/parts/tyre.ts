@@ -1,5 +1,5 @@
 import { type CarInput, freeRadiusFromRollout, type TyreInput } from '@tubgap/core';
-import { scaleLaw } from '@tubgap/uncertainty';
+import { scaleLaw } from '@tubgap/statistics';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
 import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';

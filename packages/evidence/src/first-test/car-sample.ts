@@ -6,7 +6,7 @@ import {
   type Risk,
   riskByHeight,
 } from '@tubgap/simulation';
-import { SEEN_FROM } from '@tubgap/uncertainty';
+import { SEEN_FROM } from '@tubgap/statistics';
 
 /** Which cars of a sample are meant: 1 or 0 a car. */
 export type Chosen = Uint8Array;

@@ -9,7 +9,7 @@ import {
   type StudySetup,
   stepAt,
 } from '@tubgap/simulation';
-import { BLOCK, drawsToSupport, sampleQuantile } from '@tubgap/uncertainty';
+import { BLOCK, drawsToSupport, sampleQuantile } from '@tubgap/statistics';
 import { type CarSample, type ChosenCars, countOf, filterCars, riskOf } from './car-sample.ts';
 import { shutOffCase, shutOffPlaces } from './shut-off.ts';
 import { witnessAngles } from './witness-angles.ts';

@@ -1,7 +1,7 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { speedAlong } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { type Law, type PlainLaw, scaleLaw } from '@tubgap/uncertainty';
+import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
 
 const FOOT = 0.3048;
 /** Places at which a driver may shut off, m; those before the end of the track are taken. */

@@ -1,5 +1,5 @@
 import type { CarRuns } from '@tubgap/simulation';
-import { sampleQuantile } from '@tubgap/uncertainty';
+import { sampleQuantile } from '@tubgap/statistics';
 
 const DEGREE = Math.PI / 180;
 /** Share of the runs that shows where the car is tight, and the part of their angles that is covered. */

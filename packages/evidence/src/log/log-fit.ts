@@ -1,6 +1,6 @@
 import { carColumn, grownTyre, hotPressure, tyreColumn } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { leastSquares } from '@tubgap/uncertainty';
+import { leastSquares } from '@tubgap/statistics';
 import type { LogReading } from '../readings.ts';
 
 /** Hot pressure of a middling run, Pa. */

@@ -1,6 +1,6 @@
 import { type Case, formatQuantity } from '@tubgap/casefile';
 import type { CaseSetup } from '@tubgap/simulation';
-import { normalCumulative } from '@tubgap/uncertainty';
+import { normalCumulative } from '@tubgap/statistics';
 import type { CarState } from '../car-space.ts';
 import type { AsBuilt, MarkReading } from '../readings.ts';
 import { byLot } from './by-lot.ts';

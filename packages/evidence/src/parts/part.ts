@@ -1,4 +1,4 @@
-import { choleskyFactor, type NumberSource, normalCumulative, solveLower } from '@tubgap/uncertainty';
+import { choleskyFactor, type NumberSource, normalCumulative, solveLower } from '@tubgap/statistics';
 import type { CarState } from '../car-space.ts';
 import type { MarkReading } from '../readings.ts';
 

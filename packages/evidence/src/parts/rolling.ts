@@ -9,7 +9,7 @@ import {
   tyreColumn,
 } from '@tubgap/core';
 import { type CaseSetup, carStream, tyreStream } from '@tubgap/simulation';
-import { centralValue, choleskyFactor, normalCumulative, solveLower, variance } from '@tubgap/uncertainty';
+import { centralValue, choleskyFactor, normalCumulative, solveLower, variance } from '@tubgap/statistics';
 import type { CarState } from '../car-space.ts';
 import { fitLogs } from '../log/log-fit.ts';
 import type { LogBin, LogReading } from '../readings.ts';

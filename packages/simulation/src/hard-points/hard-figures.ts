@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { buildLoad, MOMENTS, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
-import { SEEN_FROM, sampleQuantile } from '@tubgap/uncertainty';
+import { SEEN_FROM, sampleQuantile } from '@tubgap/statistics';
 import type { Risk } from '../risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { HardLook, HardRuns } from './hard-gaps.ts';

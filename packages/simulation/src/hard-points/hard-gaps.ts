@@ -1,11 +1,11 @@
 import type { Case } from '@tubgap/casefile';
 import { fillHardGaps, type HardGapTable } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { fillSettled } from '../draws.ts';
+import { type Centres, drawMixture, plainRatios } from '../importance/mixture.ts';
+import { normalSpace } from '../importance/normal-space.ts';
 import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import { type Centres, drawMixture, plainRatios } from '../tail/mixture.ts';
-import { normalSpace } from '../tail/normal-space.ts';
 
 /** Plain runs that medians and angles come from, and weighted ones for what is rare. */
 const PLAIN_BLOCKS = 16;

@@ -1,4 +1,4 @@
-import { exceedance, lowestWithin, SEEN_FROM, splitProbability } from '@tubgap/uncertainty';
+import { exceedance, lowestWithin, SEEN_FROM, splitProbability } from '@tubgap/statistics';
 import { type Risk, riskOf } from '../risk.ts';
 
 /** Smallest gaps of weighted runs to one hard point, m, and the weights of the runs. */

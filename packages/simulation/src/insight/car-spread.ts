@@ -1,15 +1,15 @@
-import { BLOCK } from '@tubgap/uncertainty';
-import { focusOn } from '../closeup/focus.ts';
+import { BLOCK } from '@tubgap/statistics';
 import { clearWorst, takeRun } from '../count.ts';
 import { type DrawColumns, fillSettled } from '../draws.ts';
 import { stepAt } from '../heights.ts';
+import type { Centres } from '../importance/mixture.ts';
+import { drawMixture } from '../importance/mixture.ts';
+import { normalSpace } from '../importance/normal-space.ts';
+import { tyreResponse } from '../importance/response.ts';
+import { TAIL_STREAMS } from '../importance/tail-risk.ts';
+import { focusOn } from '../replay/focus.ts';
 import { createBlockRoom, evaluateTyre, fillBlockAxleHeights } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from '../tail/mixture.ts';
-import { drawMixture } from '../tail/mixture.ts';
-import { normalSpace } from '../tail/normal-space.ts';
-import { tyreResponse } from '../tail/response.ts';
-import { TAIL_STREAMS } from '../tail/tail-risk.ts';
 
 /** How differently cars that fit the same description behave with one tyre in one tub at one height. */
 export interface CarSpread {

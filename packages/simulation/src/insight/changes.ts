@@ -1,13 +1,13 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
-import { type Law, type PlainLaw, scaleLaw } from '@tubgap/uncertainty';
+import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
+import type { Centres } from '../importance/mixture.ts';
+import { normalSpace } from '../importance/normal-space.ts';
+import { addTail, emptyTailTallies, tailBlock } from '../importance/tail-risk.ts';
+import { type WeightByHeight, weightByHeight } from '../importance/weighted-tally.ts';
 import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
-import type { Centres } from '../tail/mixture.ts';
-import { normalSpace } from '../tail/normal-space.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../tail/tail-risk.ts';
-import { type WeightByHeight, weightByHeight } from '../tail/weighted-tally.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
 
 const INCH = 16 * SIXTEENTH;

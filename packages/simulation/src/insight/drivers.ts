@@ -6,13 +6,13 @@ import {
   type SobolIndices,
   sobolIndices,
   tailInfluence,
-} from '@tubgap/uncertainty';
+} from '@tubgap/statistics';
+import type { Centres } from '../importance/mixture.ts';
+import { drawMixture } from '../importance/mixture.ts';
+import { normalSpace, setDirection, targetOf } from '../importance/normal-space.ts';
+import { partsOf, type Response, tyreResponse } from '../importance/response.ts';
 import { createBlockRoom, drawBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { Centres } from '../tail/mixture.ts';
-import { drawMixture } from '../tail/mixture.ts';
-import { normalSpace, setDirection, targetOf } from '../tail/normal-space.ts';
-import { partsOf, type Response, tyreResponse } from '../tail/response.ts';
 
 /** A figure with its 95 % interval. */
 export interface Span {

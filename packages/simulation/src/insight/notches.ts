@@ -1,12 +1,12 @@
 import type { Case } from '@tubgap/casefile';
 import type { Tub } from '@tubgap/core';
+import type { Centres } from '../importance/mixture.ts';
+import { normalSpace } from '../importance/normal-space.ts';
+import { addTail, emptyTailTallies, tailBlock } from '../importance/tail-risk.ts';
+import { weightByHeight } from '../importance/weighted-tally.ts';
 import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
-import type { Centres } from '../tail/mixture.ts';
-import { normalSpace } from '../tail/normal-space.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../tail/tail-risk.ts';
-import { weightByHeight } from '../tail/weighted-tally.ts';
 
 /** What one notch of a tub costs, and how deep it could be. */
 export interface NotchCost {

@@ -1,8 +1,8 @@
 import { type AngleTable, evaluateRuns, fillAngles, fillGaps, fillMomentTable } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { clearWorst, takeRun } from '../count.ts';
+import type { Centres } from '../importance/mixture.ts';
 import { fillBlockAxleHeights } from '../run-risk.ts';
-import type { Centres } from '../tail/mixture.ts';
 import { createStudyRoom, type DrawnBy, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 

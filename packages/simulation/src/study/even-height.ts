@@ -1,4 +1,4 @@
-import { studentQuantile } from '@tubgap/uncertainty';
+import { studentQuantile } from '@tubgap/statistics';
 import { SIXTEENTH } from '../inches.ts';
 import type { Risk, RiskByHeight } from '../risk.ts';
 import { HEIGHT_STEPS } from '../tally.ts';

@@ -1,4 +1,4 @@
-import { normalQuantile } from '@tubgap/uncertainty';
+import { normalQuantile } from '@tubgap/statistics';
 
 /** Difference of two probabilities with its 95 % interval. */
 export interface Difference {

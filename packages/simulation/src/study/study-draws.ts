@@ -1,7 +1,7 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
+import { type Centres, drawMixture, NO_CENTRES, plainRatios } from '../importance/mixture.ts';
+import { type Direction, fillNormals, setDirection } from '../importance/normal-space.ts';
 import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
-import { type Centres, drawMixture, NO_CENTRES, plainRatios } from '../tail/mixture.ts';
-import { type Direction, fillNormals, setDirection } from '../tail/normal-space.ts';
 import type { StudyPoint } from './study-point.ts';
 
 /** Which block of which random numbers. */

@@ -1,4 +1,4 @@
-import { studentQuantile } from '@tubgap/uncertainty';
+import { studentQuantile } from '@tubgap/statistics';
 import { stepAt } from '../heights.ts';
 import { SIXTEENTH } from '../inches.ts';
 import { lowestAccepted } from '../pick.ts';

@@ -1,8 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import { buildLoad, clearsAtRest, tyreColumn } from '@tubgap/core';
+import { type NormalSpace, normalSpace } from '../importance/normal-space.ts';
 import { ceilTo, INCH, SIXTEENTH } from '../inches.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
-import { type NormalSpace, normalSpace } from '../tail/normal-space.ts';
 
 /** One setup of a study: a case, and what to call it in messages. */
 export interface StudySetup {

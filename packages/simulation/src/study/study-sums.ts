@@ -1,7 +1,7 @@
-import { BLOCK, SEEN_FROM } from '@tubgap/uncertainty';
+import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
 import { clearWorst, createWorstRun, takeRun, type WorstRun } from '../count.ts';
+import { addSteps, addWeight, emptySteps, type WeightedSteps } from '../importance/weighted-tally.ts';
 import type { BlockRoom } from '../run-risk.ts';
-import { addSteps, addWeight, emptySteps, type WeightedSteps } from '../tail/weighted-tally.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
 import type { StudyDraws } from './study-draws.ts';
 import type { StudyPoint } from './study-point.ts';

@@ -1,9 +1,9 @@
-import { BLOCK, drawsToSupport } from '@tubgap/uncertainty';
+import { BLOCK, drawsToSupport } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
 import { stepAt } from '../heights.ts';
+import { touchCentres } from '../importance/centres.ts';
+import type { Centres } from '../importance/mixture.ts';
 import { createBlockRoom, evaluateBlock } from '../run-risk.ts';
-import { touchCentres } from '../tail/centres.ts';
-import type { Centres } from '../tail/mixture.ts';
 import { createStudyRoom, type DrawnBy, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import {

@@ -1,5 +1,5 @@
 import { type AngleTable, fillAngles } from '@tubgap/core';
-import { BLOCK, sampleQuantile } from '@tubgap/uncertainty';
+import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 

@@ -1,5 +1,5 @@
 import { MOMENTS } from '@tubgap/core';
-import { BLOCK, countedMargin, designPoint, normalQuantile, sampleQuantile } from '@tubgap/uncertainty';
+import { BLOCK, countedMargin, designPoint, normalQuantile, sampleQuantile } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Centres } from './mixture.ts';

@@ -12,15 +12,15 @@ export interface Failure {
 }
 
 /** Gets each shard that was asked for once, done or failed. */
-export interface CrewTold {
+export interface ExecutorReport {
   done: (shard: Shard) => void;
   failed: (failure: Failure) => void;
 }
 
 /** Whoever works out shards: threads of this machine, or workers of any machine behind a queue. */
-export interface Crew {
+export interface Executor {
   /** Works out shards in whatever order; ends when each was told, or when stopped. */
-  work: (order: SweepOrder, key: string, shards: readonly number[], told: CrewTold) => Promise<void>;
+  work: (order: SweepOrder, key: string, shards: readonly number[], told: ExecutorReport) => Promise<void>;
   /** Lets go of what was not begun. */
   stop: () => Promise<void>;
   close: () => Promise<void>;
@@ -45,8 +45,8 @@ export const failureOf = (shard: number, error: unknown): Failure => ({
   input: error instanceof RangeError,
 });
 
-/** A crew of this machine's own threads. */
-export function localCrew(threads: number): Crew {
+/** An executor of this machine's own threads. */
+export function localExecutor(threads: number): Executor {
   const pool = openShardPool(threads);
   let stopped = false;
   return {

@@ -1,6 +1,6 @@
 import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { BLOCK, fillFromNormals, fillUniforms, isSpread, normalQuantile } from '@tubgap/uncertainty';
+import { BLOCK, fillFromNormals, fillUniforms, isSpread, normalQuantile } from '@tubgap/statistics';
 import { carStream, type DrawColumns, followedStream, tyreStream } from '../draws.ts';
 import type { CaseSetup } from '../setup.ts';
 

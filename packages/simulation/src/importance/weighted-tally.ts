@@ -1,4 +1,4 @@
-import { SEEN_FROM } from '@tubgap/uncertainty';
+import { SEEN_FROM } from '@tubgap/statistics';
 import { HEIGHT_STEPS } from '../tally.ts';
 
 /** Sums over weighted events that touch at the lowest n heights, n = 0 … HEIGHT_STEPS, in one tub. */

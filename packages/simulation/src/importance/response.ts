@@ -1,5 +1,5 @@
 import { createMomentTable, createRunTable, evaluateRuns, fillMomentTable } from '@tubgap/core';
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { createColumns, type DrawColumns } from '../draws.ts';
 import { axleHeightsOf } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';

@@ -1,7 +1,7 @@
 import { type Job, Queue, QueueEvents } from 'bullmq';
 import type { Redis } from 'ioredis';
 import { MADE_BY } from '../options.ts';
-import type { Crew, CrewTold } from '../shards/crew.ts';
+import type { Executor, ExecutorReport } from '../shards/executor.ts';
 import { orderText, type SweepOrder } from '../shards/order.ts';
 import { checkShard, foreignTo } from '../shards/shard.ts';
 import { connect, soon } from './connection.ts';
@@ -51,18 +51,18 @@ function alarm(): { ring: () => void; wait: (milliseconds: number) => Promise<vo
 }
 
 /** One sweep on its way through the queue. */
-class Passage {
+class QueueClient {
   readonly #queue: Queue;
   readonly #redis: Redis;
   readonly #order: SweepOrder;
   readonly #key: string;
-  readonly #told: CrewTold;
+  readonly #told: ExecutorReport;
   readonly #text: string;
   readonly #wrong = new Map<number, number>();
   /** Shards that are in the queue, as far as is known here. */
   readonly out = new Set<number>();
 
-  constructor(queue: Queue, redis: Redis, order: SweepOrder, key: string, told: CrewTold) {
+  constructor(queue: Queue, redis: Redis, order: SweepOrder, key: string, told: ExecutorReport) {
     this.#queue = queue;
     this.#redis = redis;
     this.#order = order;
@@ -148,8 +148,8 @@ class Passage {
   end = (): Promise<unknown> => this.#redis.del(orderName(this.#key));
 }
 
-/** A crew behind the queue at REDIS_URL. @throws StudyFault when no Redis answers there */
-export async function queueCrew(): Promise<Crew> {
+/** An executor behind the queue at REDIS_URL. @throws StudyFault when no Redis answers there */
+export async function queueExecutor(): Promise<Executor> {
   const { redis, shown } = await connect();
   const queue = new Queue(QUEUE, { connection: redis, prefix: PREFIX });
   const events = new QueueEvents(QUEUE, { connection: redis, prefix: PREFIX });
@@ -169,8 +169,8 @@ export async function queueCrew(): Promise<Crew> {
     stopping = resolve;
   });
 
-  const pass = async (passage: Passage, key: string, shards: readonly number[]): Promise<void> => {
-    await passage.begin();
+  const pass = async (client: QueueClient, key: string, shards: readonly number[]): Promise<void> => {
+    await client.begin();
     const there = await workersThere(redis);
     if (there?.own === 0) {
       process.stderr.write(
@@ -184,31 +184,31 @@ export async function queueCrew(): Promise<Crew> {
     }
     let next = 0;
     let looked = performance.now();
-    while (!stopped && (next < shards.length || passage.out.size > 0)) {
-      const room = WINDOW - passage.out.size;
+    while (!stopped && (next < shards.length || client.out.size > 0)) {
+      const room = WINDOW - client.out.size;
       if (room > WINDOW / 4 || next === 0) {
-        await passage.put(shards.slice(next, next + room));
+        await client.put(shards.slice(next, next + room));
         next = Math.min(shards.length, next + room);
       }
       await wait(LOOK_EVERY);
       const all = performance.now() - looked > LOOK_EVERY;
       const names = new Set(rung);
       rung.clear();
-      await passage.look([...passage.out].filter((shard) => all || names.has(jobId(key, shard))));
+      await client.look([...client.out].filter((shard) => all || names.has(jobId(key, shard))));
       if (all) {
-        if (await passage.isCancelled()) return passage.withdraw();
+        if (await client.isCancelled()) return client.withdraw();
         looked = performance.now();
       }
     }
-    if (!stopped) await passage.end();
+    if (!stopped) await client.end();
   };
 
   return {
     work: async (order, key, shards, told) => {
-      const passage = new Passage(queue, redis, order, key, told);
+      const client = new QueueClient(queue, redis, order, key, told);
       // While Redis is away its commands wait; a stop by hand does not.
-      await Promise.race([pass(passage, key, shards), stop]);
-      if (stopped) await soon(passage.withdraw());
+      await Promise.race([pass(client, key, shards), stop]);
+      if (stopped) await soon(client.withdraw());
     },
     stop: async () => {
       stopped = true;

@@ -1,4 +1,4 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { fillSettled } from '../draws.ts';
 import { type BlockRoom, evaluateBlock } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';

@@ -1,4 +1,4 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { clearWorst } from '../count.ts';
 import { createColumns, fillColumns } from '../draws.ts';
 import type { BlockRoom } from '../run-risk.ts';

@@ -1,4 +1,4 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import type { BlockRoom } from '../run-risk.ts';
 import { fillNormals, type NormalSpace, setDirection } from './normal-space.ts';
 

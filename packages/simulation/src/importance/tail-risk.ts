@@ -1,4 +1,4 @@
-import { BLOCK } from '@tubgap/uncertainty';
+import { BLOCK } from '@tubgap/statistics';
 import { clearWorst, takeRun, type WorstRun } from '../count.ts';
 import { fillSettled } from '../draws.ts';
 import { type BlockRoom, evaluateBlock } from '../run-risk.ts';
