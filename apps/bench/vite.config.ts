@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { INCH } from '@tubgap/units';
 import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 import { stillOf } from './dist/still.js';
@@ -12,7 +13,7 @@ const demoCase: Carried = {
   file: 'case.yaml',
   files: Object.fromEntries(['case.yaml', 'tubs.csv', 'tyres.csv'].map((name) => [name, demoFile(name)])),
   // Near what the demo's results pick; another place would do as well.
-  start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * 0.0254 },
+  start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * INCH },
 };
 
 /** Puts the demo case into the page, where a command puts another. */

@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { AsBuilt, ShortAssessment } from '@tubgap/evidence';
-import { type Pick, type Risk, SIXTEENTH, type Verdict } from '@tubgap/simulation';
+import type { Pick, Risk, Verdict } from '@tubgap/simulation';
+import { SIXTEENTH } from '@tubgap/units';
 import { elsewhere } from './elsewhere.ts';
 
 /** Risks of one tub by height, from `lowest` in sixteenths of an inch. */

@@ -1,12 +1,13 @@
 import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
-import { inputNamed, inputWords, shareWords, sixteenths, wholeText } from '@tubgap/wording';
+import { hundredths, INCH, mphText, SIXTEENTH, sixteenths, wholeText } from '@tubgap/units';
+import { inputNamed, inputWords, shareWords } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
 import { buildWords, riskWords, sureWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import { seenPart } from './seen-page.ts';
-import { chanceText, heightChange, hundredths, mph, percent } from './words.ts';
+import { chanceText, heightChange, percent } from './words.ts';
 
 /** The pictures of the growth curves, one a tyre. */
 export function growthPictures({ growth, finishSpeed }: Learning): { tyre: string; svg: string }[] {
@@ -16,7 +17,7 @@ export function growthPictures({ growth, finishSpeed }: Learning): { tyre: strin
       words: {
         id: `growth-${i}`,
         title: `Growth of ${tyre} by speed`,
-        description: `At ${mph(speeds[top]!)} the radius grows by ${hundredths(after.middle[top]!)} as learned, nine in ten between ${hundredths(after.low[top]!)} and ${hundredths(after.high[top]!)}; before, by ${hundredths(before.middle[top]!)}, between ${hundredths(before.low[top]!)} and ${hundredths(before.high[top]!)}. ${points.length} points from run logs.`,
+        description: `At ${mphText(speeds[top]!)} the radius grows by ${hundredths(after.middle[top]!)} as learned, nine in ten between ${hundredths(after.low[top]!)} and ${hundredths(after.high[top]!)}; before, by ${hundredths(before.middle[top]!)}, between ${hundredths(before.low[top]!)} and ${hundredths(before.high[top]!)}. ${points.length} points from run logs.`,
       },
       speeds,
       before,
@@ -104,7 +105,7 @@ const worthTable = ({ worths, quickHolds }: Learning): Markup =>
       .slice(0, 8)
       .map(({ label, expected, low, high }) => [
         label,
-        expected < 0.0254 / 32 ? 'under 1/32 in' : sixteenths(expected, 'nearest'),
+        expected < INCH / 32 ? 'under 1/32 in' : sixteenths(expected, 'nearest'),
         `${heightChange(low)} to ${heightChange(high)}`,
       ]),
   });
@@ -126,7 +127,7 @@ function sharesTable({ shares, source, tyre }: Learning): Markup | undefined {
     ],
     rows: shares.before.flatMap((row, k): string[][] => {
       const now = shares.after[k]!;
-      if (row.moment !== moment || Math.max(Math.abs(row.p50), Math.abs(now.p50), row.p99) < 0.0254 / 16)
+      if (row.moment !== moment || Math.max(Math.abs(row.p50), Math.abs(now.p50), row.p99) < SIXTEENTH)
         return [];
       return [
         [
@@ -157,10 +158,10 @@ function logWords({ growth }: Learning): string[] {
     logAlone === undefined
       ? []
       : [
-          `${tyre}: the logs alone show ${hundredths(logAlone.growth)} (± ${hundredths(logAlone.sd)}) more rolling radius at ${mph(logAlone.to)} than at ${mph(logAlone.from)}${
+          `${tyre}: the logs alone show ${hundredths(logAlone.growth)} (± ${hundredths(logAlone.sd)}) more rolling radius at ${mphText(logAlone.to)} than at ${mphText(logAlone.from)}${
             runScatter === undefined
               ? ''
-              : `; from run to run their level differs by ${(runScatter / 0.0254).toFixed(3)} in`
+              : `; from run to run their level differs by ${(runScatter / INCH).toFixed(3)} in`
           }.`,
         ],
   );

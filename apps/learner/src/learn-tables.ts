@@ -1,12 +1,12 @@
 import { type CheckedValue, checkedPlaceText, countLeftOut } from '@tubgap/evidence';
+import { INCH, MPH } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { type AssessedCase, stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 
-const INCH = 0.0254;
 const inches = (metres: number): number => Number((metres / INCH).toFixed(4));
-const mph = (speed: number): number => Number((speed / 0.44704).toFixed(2));
+const mph = (speed: number): number => Number((speed / MPH).toFixed(2));
 
 const heightOf = ({ picks }: AssessedCase, tub: number): number | '' => {
   const height = picks[tub]?.height?.topHeight;

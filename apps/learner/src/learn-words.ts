@@ -1,12 +1,13 @@
 import { countLeftOut, placeText } from '@tubgap/evidence';
-import { inputWords, row, sixteenths, wholeText } from '@tubgap/wording';
+import { hundredths, INCH, mphText, sixteenths, wholeText } from '@tubgap/units';
+import { inputWords, row } from '@tubgap/wording';
 import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { refusalLines, rejectedLines } from './refusal-words.ts';
 import { standingRows } from './standing-words.ts';
 import { type Said, stopRows, stopText } from './stop-words.ts';
-import { chanceText, heightChange, hundredths, mph, percent } from './words.ts';
+import { chanceText, heightChange, percent } from './words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
 function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'before' | 'after'): string {
@@ -17,7 +18,7 @@ function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'befor
     0,
   );
   const band = curve[which];
-  return `${hundredths(band.middle[k]!)} (${(band.low[k]! / 0.0254).toFixed(2)} to ${hundredths(band.high[k]!)})`;
+  return `${hundredths(band.middle[k]!)} (${(band.low[k]! / INCH).toFixed(2)} to ${hundredths(band.high[k]!)})`;
 }
 
 /** Build before and after, in words. */
@@ -59,11 +60,11 @@ export function contributionWords({ contributions, quickHolds }: Learning): stri
     .map(({ kind, label, spreadLeft, heightChange: change }) => {
       const what = `${inputWords(label)}${left(spreadLeft)}`;
       if (!quickHolds) return `${kind}: ${what}`;
-      return `${kind}: ${heightChange(change)}${Math.abs(change) < 0.0254 / 32 ? ' height' : ''} alone (${what})`;
+      return `${kind}: ${heightChange(change)}${Math.abs(change) < HALF_SIXTEENTH ? ' height' : ''} alone (${what})`;
     });
 }
 
-const HALF_SIXTEENTH = 0.0254 / 32;
+const HALF_SIXTEENTH = INCH / 32;
 
 /** What to measure next, in words; the first of those worth anything. */
 export function worthWords({ worths, quickHolds }: Learning, most = 3): string {
@@ -108,7 +109,7 @@ function learnedRows(learning: Learning): Said[] {
     ...(risk === undefined ? [] : [{ label: 'Risk', text: risk }]),
     {
       label: 'Growth',
-      text: `${source.tyres[tyre]!.name} at ${mph(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
+      text: `${source.tyres[tyre]!.name} at ${mphText(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
     },
     ...contributionWords(learning).map((text, i) => ({ label: i === 0 ? 'What taught' : '', text })),
     { label: 'Measure next', text: worthWords(learning) },

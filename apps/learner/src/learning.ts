@@ -31,6 +31,7 @@ import {
 } from '@tubgap/evidence';
 import { type CaseSetup, caseSetup } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/statistics';
+import { INCH } from '@tubgap/units';
 import { type AssessedCase, assessElsewhere, type JudgedCase } from './assessed-case.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
 import { findStops, mustStop, type Outcome, type Refusal, type StandingTub, type Stops } from './outcome.ts';
@@ -166,7 +167,7 @@ export async function learn(asked: Case, folder: string, options: LearnOptions):
 }
 
 /** By how much the quick height may miss the simulated one, m: a height that jumps to the ends of a tub's legs it misses by far. */
-const QUICK_MISS = 0.5 * 0.0254;
+const QUICK_MISS = 0.5 * INCH;
 
 /** Whether the quick estimate moves the height of the tub as the simulation does. */
 const quickHolds = ({ all }: Contributions, was: number | undefined, is: number | undefined): boolean =>

@@ -5,6 +5,7 @@ import { settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/co
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
 import { buildOf, holdResults, ResultsError, type ResultsHold, ResultsRefused } from '@tubgap/results';
+import { INCH } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { learnWords } from './learn-words.ts';
 import { learn } from './learning.ts';
@@ -24,7 +25,6 @@ const TOO_FEW = 3;
 const MUST_NOT_RUN = 4;
 /** This program and its build. */
 const { madeBy: MADE_BY } = buildOf(new URL(import.meta.url));
-const INCH = 0.0254;
 
 function stop(message: string, code: number): never {
   process.stderr.write(`${message}\n`);

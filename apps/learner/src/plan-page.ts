@@ -1,7 +1,7 @@
 import { markup } from '@tubgap/drawing';
 import type { FirstTest } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
-import { sixteenths } from '@tubgap/wording';
+import { FOOT, feetText, INCH, MPH, mphText, PSI, sixteenths, wholeDegrees } from '@tubgap/units';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import {
   advice,
@@ -15,7 +15,6 @@ import {
   tightWords,
   wholeWords,
 } from './plan-words.ts';
-import { feet, mph } from './words.ts';
 
 /** The plan as a sheet to take along. */
 export function planPage(plan: FirstTest, judged: JudgedTub, subject: PlanSubject): string {
@@ -50,7 +49,7 @@ ${tableOf({
   ],
   rows: steps.map((step, k) => [
     String(k + 1),
-    `${feet(step.shutOff)}, about ${mph(step.speed)}${isWhole(k) ? ' (the whole track)' : ''}`,
+    `${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole(k) ? ' (the whole track)' : ''}`,
     stepRisk(step.passed),
     stepRisk(step.overall),
     stepRisk(step.passedHarder),
@@ -63,7 +62,7 @@ ${tableOf({
     '[  ]',
   ]),
 })}
-<p class="soft">More pressure: ${String(Math.round(plan.morePressure / 6894.757))} psi. A witness that is marked says that this car is not as believed: stop there, write the mark down (marks.csv) and learn from the run before the next.</p>
+<p class="soft">More pressure: ${String(Math.round(plan.morePressure / PSI))} psi. A witness that is marked says that this car is not as believed: stop there, write the mark down (marks.csv) and learn from the run before the next.</p>
 <h2>Before every run</h2>
 ${listOf(inspections(plan))}
 <h2>Advice</h2>
@@ -74,7 +73,7 @@ ${listOf(advice(plan))}
   );
 }
 
-const inches = (metres: number): number => Number((metres / 0.0254).toFixed(3));
+const inches = (metres: number): number => Number((metres / INCH).toFixed(3));
 const figure = (chance: number): number => Number(chance.toPrecision(4));
 
 /** The plan's numbers as a table; the verdict on the tub stands in every row. */
@@ -116,8 +115,8 @@ export const planSheet = (
     verdict.standing,
     verdict.heightNeeded === undefined ? '' : inches(verdict.heightNeeded),
     overruled ?? '',
-    Math.round(step.shutOff / 0.3048),
-    Number((step.speed / 0.44704).toFixed(1)),
+    Math.round(step.shutOff / FOOT),
+    Number((step.speed / MPH).toFixed(1)),
     figure(step.overall.estimate),
     figure(step.overall.high),
     Number(step.comes.toFixed(4)),
@@ -128,7 +127,7 @@ export const planSheet = (
     inches(step.gapMiddle),
     inches(step.gapLow),
     inches(step.gapLeast),
-    Math.round((step.angle * 180) / Math.PI),
+    wholeDegrees(step.angle),
     step.moment,
     step.witness === undefined ? '' : inches(step.witness),
     Number(step.stops.toFixed(4)),

@@ -1,16 +1,8 @@
 import type { FirstTest, TestStep } from '@tubgap/evidence';
 import type { JudgedTub, Risk } from '@tubgap/simulation';
-import {
-  angleWords,
-  oneIn,
-  riskWords,
-  row,
-  sixteenths,
-  type ToldLine,
-  verdictLines,
-  wholeText,
-} from '@tubgap/wording';
-import { feet, mph, percent } from './words.ts';
+import { angleWords, feetText, mphText, oneIn, PSI, sixteenths, wholeText } from '@tubgap/units';
+import { riskWords, row, type ToldLine, verdictLines } from '@tubgap/wording';
+import { percent } from './words.ts';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -101,11 +93,11 @@ export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: 
 /** What the test as a whole comes to. */
 export function wholeWords({ steps, isWhole, refused, comesThrough, limit }: FirstTest): string {
   if (refused !== undefined) {
-    return `no step: already a run shut off at ${feet(refused.shutOff)} goes under the reserve in ${stepRisk(refused.risk)}${refused.risk.estimate === 0 ? `, at most ${oneIn(refused.risk.high)}` : ''}; no more than ${oneIn(limit)} is accepted`;
+    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${stepRisk(refused.risk)}${refused.risk.estimate === 0 ? `, at most ${oneIn(refused.risk.high)}` : ''}; no more than ${oneIn(limit)} is accepted`;
   }
   if (!isWhole) {
     const { shutOff, comes } = steps.at(-1)!;
-    return `ends at ${feet(shutOff)} for every car that comes so far (${shareText(comes)} of such cars)`;
+    return `ends at ${feetText(shutOff)} for every car that comes so far (${shareText(comes)} of such cars)`;
   }
   return `${shareText(comesThrough)} of such cars come through all of it; the others are stopped on the way`;
 }
@@ -115,7 +107,7 @@ export function advice({ morePressure, isWhole }: FirstTest): string[] {
   if (!isWhole) {
     return ['The test does not come to the end of the track: mend the tub first, as said above.'];
   }
-  const psi = Math.round(morePressure / 6894.757);
+  const psi = Math.round(morePressure / PSI);
   return [
     `Run the first steps with ${psi} psi more than in the race, if the tyre maker allows it; let it down for the last step.`,
   ];
@@ -148,7 +140,7 @@ function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: Plan
   return [
     row(
       `${k + 1} shut off`,
-      `at ${feet(step.shutOff)}, about ${mph(step.speed)}${isWhole ? ' (the whole track)' : ''}`,
+      `at ${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole ? ' (the whole track)' : ''}`,
     ),
     ...riskLines(step, reserve),
     row(

@@ -6,9 +6,8 @@ import {
   touchPlace,
   touchText,
 } from '@tubgap/evidence';
-import { sixteenths } from '@tubgap/wording';
+import { hundredths, sixteenths } from '@tubgap/units';
 import type { Stops } from './outcome.ts';
-import { hundredths } from './words.ts';
 
 /** One thing that is said of the measured car, under its label. */
 export interface Said {

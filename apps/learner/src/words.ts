@@ -1,6 +1,4 @@
-import { oneIn, sixteenths, wholeText } from '@tubgap/wording';
-
-const INCH = 0.0254;
+import { INCH, oneIn, sixteenths } from '@tubgap/units';
 
 /** Rarer than this, few draws cannot tell one chance from another. */
 export const RAREST = 1e-6;
@@ -14,12 +12,5 @@ export function heightChange(metres: number): string {
   if (Math.abs(metres) < INCH / 32) return 'the same';
   return `${sixteenths(Math.abs(metres), 'nearest')} ${metres < 0 ? 'lower' : 'higher'}`;
 }
-
-/** Inches to two decimals. */
-export const hundredths = (metres: number): string => `${(metres / INCH).toFixed(2)} in`;
-
-export const mph = (speed: number): string => `${Math.round(speed / 0.44704)} mph`;
-
-export const feet = (metres: number): string => `${wholeText(Math.round(metres / 0.3048))} ft`;
 
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;

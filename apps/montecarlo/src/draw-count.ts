@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { blocksOf, openStudy, studyDraws } from '@tubgap/simulation';
-import { wholeText } from '@tubgap/wording';
+import { wholeText } from '@tubgap/units';
 import { coresText, durationText } from './duration.ts';
 import { blockTimes } from './study/study-time.ts';
 

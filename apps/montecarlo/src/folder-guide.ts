@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/wording';
+import { wholeText } from '@tubgap/units';
 
 /**
  * The page that explains a results folder to whoever opens it.

@@ -10,6 +10,7 @@ import {
   type Tally,
   tyreSides,
 } from '@tubgap/simulation';
+import { DEGREE } from '@tubgap/units';
 
 const inputRow = (tyre: string, input: UncertainInput): Result['inputs'][number] => ({
   tyre,
@@ -67,7 +68,7 @@ export function resultOf(
       reserve: source.build.reserve,
       axleHeight: setup.centralAxleHeight,
       axleHeightMeasured: source.build.axleHeight !== undefined,
-      staticGapAngles: GAP_ANGLES.map((degrees) => (degrees * Math.PI) / 180),
+      staticGapAngles: GAP_ANGLES.map((degrees) => degrees * DEGREE),
     },
     tyres: source.tyres.map((tyre) => ({
       name: tyre.name,

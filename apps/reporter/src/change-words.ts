@@ -1,9 +1,7 @@
 import type { Result } from '@tubgap/results';
-import { sixteenths } from '@tubgap/wording';
+import { onTape, SIXTEENTH, sixteenths } from '@tubgap/units';
 
 type Change = NonNullable<Result['changes']>[number];
-
-const SIXTEENTH = 0.0254 / 16;
 
 /** What a change asks of the top height, in words: '1/4 in more height'. More is rounded up, less down. */
 export function askedHeight({ asks, heightChange }: Change): string {
@@ -35,7 +33,7 @@ export const loweringChanges = (result: Result): { label: string; gives: number 
   (result.changes ?? [])
     .map(({ label, heightChange }) => ({
       label,
-      gives: Math.floor(-(heightChange ?? 0) / SIXTEENTH + 1e-6) * SIXTEENTH,
+      gives: onTape(-(heightChange ?? 0), 'down'),
     }))
     .filter(({ gives }) => gives > 0)
     .sort((a, b) => b.gives - a.gives);

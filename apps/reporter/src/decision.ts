@@ -1,16 +1,6 @@
 import type { Result } from '@tubgap/results';
-import {
-  angleWords,
-  centreWords,
-  inputWords,
-  ofRuns,
-  oneIn,
-  riskWords,
-  row,
-  sixteenths,
-  wholeText,
-  wrapped,
-} from '@tubgap/wording';
+import { angleWords, oneIn, psiText, sixteenths, wholeDegrees, wholeText } from '@tubgap/units';
+import { centreWords, inputWords, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, tellingChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
@@ -25,7 +15,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
   const { tub, height, setOut } = chosen;
   const gap = limitingGap(result, t);
   const least = sixteenths(height.topHeight, 'up');
-  const psi = (result.build.pressure / 6894.757293168361).toFixed(1);
+
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   return [
@@ -35,7 +25,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
     ),
     row(
       'measured',
-      `with ${result.build.tyre} at ${psi} psi, standing still, built and loaded as the case says`,
+      `with ${result.build.tyre} at ${psiText(result.build.pressure)}, standing still, built and loaded as the case says`,
     ),
     row(
       'Risk, a run',
@@ -105,7 +95,7 @@ function gapsToSee(result: Result, chosen: ChosenTub): string {
   });
   table.push(
     result.build.staticGapAngles.map((angle) => {
-      const degrees = Math.round((angle * 180) / Math.PI);
+      const degrees = wholeDegrees(angle);
       if (degrees === 0) return 'top';
       return degrees > 0 ? `${degrees}° fwd` : `${-degrees}° back`;
     }),

@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { Command } from '@commander-js/extra-typings';
-import { type Case, formatQuantity, type Setting } from '@tubgap/casefile';
+import type { Case, Setting } from '@tubgap/casefile';
 import { settingOption, topHeightOption } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
@@ -15,8 +15,9 @@ import {
   readStudy,
   writeInto,
 } from '@tubgap/results';
-import { caseSetup, caseState, INCH, type RunTyre } from '@tubgap/simulation';
-import { csvText, sixteenths } from '@tubgap/wording';
+import { caseSetup, caseState, type RunTyre } from '@tubgap/simulation';
+import { formatQuantity, INCH, sixteenths } from '@tubgap/units';
+import { csvText } from '@tubgap/wording';
 import { decisionText } from './decision.ts';
 import { hardPointTable } from './hard-points/hard-tables.ts';
 import { yearTable } from './overview/year.ts';

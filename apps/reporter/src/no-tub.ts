@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { sixteenths } from '@tubgap/wording';
+import { sixteenths } from '@tubgap/units';
 import { loweringChanges } from './change-words.ts';
 import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';

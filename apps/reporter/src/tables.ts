@@ -1,11 +1,8 @@
 import type { Result } from '@tubgap/results';
+import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
 import { chosenTub } from './sheets/chosen-tub.ts';
-
-const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
-const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);
-const chance = (value: number): string => (value === 0 ? '0' : value.toPrecision(6));
 
 /** Name under which the figures of all tyres together stand. */
 export const ALL_TYRES = 'all';
@@ -23,23 +20,23 @@ export function riskTable(result: Result): SheetTable {
           result.case.name,
           tyre,
           tub.name,
-          inches(tub.diameter),
-          inches(height),
+          inchCell(tub.diameter),
+          inchCell(height),
           risk.events,
           risk.touches,
-          chance(risk.estimate),
-          chance(risk.low),
-          chance(risk.high),
-          inches(gap.p05),
-          inches(gap.p50),
-          degrees(gap.angle),
+          chanceCell(risk.estimate),
+          chanceCell(risk.low),
+          chanceCell(risk.high),
+          inchCell(gap.p05),
+          inchCell(gap.p50),
+          degreeCell(gap.angle),
           gap.moment,
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),
-          chance(contact.estimate),
-          chance(contact.low),
-          chance(contact.high),
+          chanceCell(contact.estimate),
+          chanceCell(contact.low),
+          chanceCell(contact.high),
         ];
       }),
     ),
@@ -73,7 +70,7 @@ export function riskTable(result: Result): SheetTable {
 
 /** Column name of a static gap: 'gap_at_m30deg_in', 'gap_at_90deg_in'. */
 const gapColumn = (radians: number): string => {
-  const angle = Math.round((radians * 180) / Math.PI);
+  const angle = wholeDegrees(radians);
   return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg_in`;
 };
 
@@ -84,14 +81,14 @@ export function pickTable(result: Result): SheetTable {
   const rows = result.picks.map((pick, t) => {
     const tub = result.tubs[t]!;
     const { height } = pick;
-    const start = [result.case.name, pick.tub, inches(tub.diameter)];
-    const end = [inches(result.build.reserve), verdictWord(pick.verdict), pick.reason];
+    const start = [result.case.name, pick.tub, inchCell(tub.diameter)];
+    const end = [inchCell(result.build.reserve), verdictWord(pick.verdict), pick.reason];
     if (height === undefined) {
       return [
         ...start,
         '',
         '',
-        inches(tub.centreForward),
+        inchCell(tub.centreForward),
         ...angles.map(() => ''),
         '',
         '',
@@ -107,19 +104,19 @@ export function pickTable(result: Result): SheetTable {
     }
     return [
       ...start,
-      inches(height.topHeight),
-      t === chosen?.index ? inches(chosen.setOut) : '',
-      inches(tub.centreForward),
-      ...height.staticGaps.map(inches),
+      inchCell(height.topHeight),
+      t === chosen?.index ? inchCell(chosen.setOut) : '',
+      inchCell(tub.centreForward),
+      ...height.staticGaps.map(inchCell),
       height.limitingTyre,
       limitingGap(result, t)?.tightestMoment ?? '',
-      chance(height.runRisk.estimate),
-      chance(height.runRisk.low),
-      chance(height.runRisk.high),
-      chance(height.contactRisk.estimate),
-      chance(height.seasonRisk.estimate),
-      chance(height.seasonRisk.low),
-      chance(height.seasonRisk.high),
+      chanceCell(height.runRisk.estimate),
+      chanceCell(height.runRisk.low),
+      chanceCell(height.runRisk.high),
+      chanceCell(height.contactRisk.estimate),
+      chanceCell(height.seasonRisk.estimate),
+      chanceCell(height.seasonRisk.low),
+      chanceCell(height.seasonRisk.high),
       ...end,
     ];
   });
@@ -171,10 +168,10 @@ export function sharesTable(result: Result): SheetTable {
         result.tyres[i]!.name,
         row.moment,
         result.tubs[t]!.name,
-        inches(result.picks[t]!.height!.topHeight),
+        inchCell(result.picks[t]!.height!.topHeight),
         row.share,
-        inches(row.p50),
-        inches(row.p99),
+        inchCell(row.p50),
+        inchCell(row.p99),
       ]),
     ),
   );
@@ -235,9 +232,9 @@ export function changesTable(result: Result): SheetTable {
       result.case.name,
       row.label,
       row.asks,
-      row.heightChange === null ? '' : inches(row.heightChange),
-      chance(row.runRisk.before),
-      chance(row.runRisk.after),
+      row.heightChange === null ? '' : inchCell(row.heightChange),
+      chanceCell(row.runRisk.before),
+      chanceCell(row.runRisk.after),
     ]),
   };
 }

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { oneIn, sixteenths } from '@tubgap/wording';
+import { oneIn, sixteenths } from '@tubgap/units';
 
 /** What a tub that was passed over needs more than the one to build, and what it saves. */
 export function extraWords(result: Result, t: number): string {

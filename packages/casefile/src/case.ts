@@ -1,8 +1,8 @@
 import type { CarInput, Construction, TyreInput } from '@tubgap/core';
 import type { Law } from '@tubgap/statistics';
+import type { QuantityKind } from '@tubgap/units';
 import type { Each, Group } from './defaults/row.ts';
 import type { Issue } from './issue.ts';
-import type { QuantityKind } from './units.ts';
 
 /** An uncertain number of the case, with all that a report needs to say where it comes from. */
 export interface UncertainInput {

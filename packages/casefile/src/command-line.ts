@@ -1,7 +1,8 @@
 import { InvalidArgumentError } from '@commander-js/extra-typings';
+import { readNumber, wholeText } from '@tubgap/units';
 import { exactField, fieldSpec } from './defaults.ts';
 import { readSetting } from './node.ts';
-import { type QuantitySpec, readNumber, readQuantity } from './quantity.ts';
+import { type QuantitySpec, readQuantity } from './quantity.ts';
 import type { Setting } from './text/setting.ts';
 
 const WHOLE = /^(?:\d+|\d{1,3}(?:,\d{3})+)$/;
@@ -12,7 +13,7 @@ export const wholeNumber =
   (text: string): number => {
     const value = WHOLE.test(text.trim()) ? Number(text.trim().replaceAll(',', '')) : Number.NaN;
     if (!Number.isInteger(value) || value < least || value > most) {
-      const range = `${least.toLocaleString('en-GB')} to ${most.toLocaleString('en-GB')}`;
+      const range = `${wholeText(least)} to ${wholeText(most)}`;
       throw new InvalidArgumentError(`read "${text}"; a whole number from ${range} is needed.`);
     }
     return value;

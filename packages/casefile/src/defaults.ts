@@ -1,11 +1,11 @@
 import { CONSTRUCTIONS, type Construction } from '@tubgap/core';
+import type { QuantityKind } from '@tubgap/units';
 import { BUILD_INPUTS, CHASSIS_INPUTS } from './defaults/chassis-inputs.ts';
 import { EXACT_FIELDS } from './defaults/exact-fields.ts';
 import type { CarRow, Each, FieldRow, Prior, TyreRow } from './defaults/row.ts';
 import { RUN_INPUTS } from './defaults/run-inputs.ts';
 import { TYRE_INPUT_ROWS } from './defaults/tyre-inputs.ts';
 import { type QuantitySpec, rangeText, readMeasure } from './quantity.ts';
-import type { QuantityKind } from './units.ts';
 
 /**
  * The one table of what a case may say: place, words, kind, range and default of every number. The schema, its

@@ -1,8 +1,7 @@
+import { NUMBER, type QuantityKind, UNITS, unitList } from '@tubgap/units';
 import { lawForm } from './law.ts';
-import { NUMBER } from './quantity.ts';
 import { caseSchema } from './schema.ts';
 import { definition, definitionName, writtenForm } from './schema-parts.ts';
-import { type QuantityKind, UNITS, unitList } from './units.ts';
 
 type JsonSchema = Record<string, unknown>;
 

@@ -1,11 +1,11 @@
 import { type Law, lawProblem } from '@tubgap/statistics';
+import type { QuantityKind } from '@tubgap/units';
 import { z } from 'zod';
 import type { Each } from './defaults/row.ts';
 import { type InputSpec, lawWords } from './defaults.ts';
 import type { Problem } from './issue.ts';
 import { type QuantitySpec, readQuantity, readSpread } from './quantity.ts';
 import { definition, fail, forward, leaf, section, writtenForm } from './schema-parts.ts';
-import type { QuantityKind } from './units.ts';
 
 /** An uncertain number as read: its law in SI and the same in the file's words. */
 export interface ReadLaw {

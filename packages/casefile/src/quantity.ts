@@ -1,14 +1,16 @@
-import type { Problem } from './issue.ts';
-import { nameList, nearestName } from './nearest-name.ts';
 import {
   findUnit,
   formatQuantity,
   kindsWithUnit,
+  NUMBER,
   type QuantityKind,
+  readNumber,
   UNITS,
   type Unit,
   unitList,
-} from './units.ts';
+} from '@tubgap/units';
+import type { Problem } from './issue.ts';
+import { nameList, nearestName } from './nearest-name.ts';
 
 /** A number as read, or why it is none. */
 export type Reading<T> = { ok: true; value: T } | { ok: false; problem: Problem };
@@ -27,8 +29,6 @@ export interface QuantitySpec {
   why?: string;
 }
 
-/** A number as a regular expression: decimal, or with a fraction as on a tape. */
-export const NUMBER = String.raw`[+-]?(?:\d+[ -]\d+\/\d+|\d+\/\d+|(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)`;
 const QUANTITY = new RegExp(`^(${NUMBER})\\s*(.*)$`, 's');
 const CHANCE = /^1 in (\d+|\d{1,3}(?:,\d{3})+)$/;
 
@@ -49,20 +49,6 @@ const LOOSE_NAMES: Readonly<Partial<Record<string, string>>> = {
 
 const problem = (code: Problem['code'], reason: string, rest: Partial<Problem> = {}) =>
   ({ ok: false, problem: { code, reason, ...rest } }) as const;
-
-/** A number without its unit: decimal, or inches and a fraction as a tape shows them ("39 1/4", "39-1/4", "3/8"). */
-export function readNumber(text: string): number | undefined {
-  const parts = /^([+-]?)(?:(\d+)[ -])?(\d+)\/(\d+)$/.exec(text);
-  if (parts) {
-    const [, sign, whole, above, below] = parts;
-    // "39 5/4" is a slip: whole inches stand before what is left over.
-    if (whole !== undefined && Number(above) >= Number(below)) return undefined;
-    const size = Number(whole ?? 0) + Number(above) / Number(below);
-    return Number.isFinite(size) ? (sign === '-' ? -size : size) : undefined;
-  }
-  const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? Number(text) : Number.NaN;
-  return Number.isFinite(value) ? value : undefined;
-}
 
 /** "3 psi to 15 psi": a range as messages and the schema's descriptions print it. */
 export function rangeText(spec: QuantitySpec): string {

@@ -1,7 +1,7 @@
+import type { QuantityKind } from '@tubgap/units';
 import { z } from 'zod';
 import type { Problem } from './issue.ts';
 import type { Reading } from './quantity.ts';
-import type { QuantityKind } from './units.ts';
 
 /** Name of a kind's entry under `$defs` in the JSON Schema. */
 export function definitionName(kind: QuantityKind, withLaw: boolean): string {

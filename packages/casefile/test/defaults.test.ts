@@ -1,9 +1,9 @@
 import { CAR_INPUTS, CONSTRUCTIONS, TYRE_INPUTS } from '@tubgap/core';
 import { centralValue, lawProblem } from '@tubgap/statistics';
+import { formatQuantity, type QuantityKind } from '@tubgap/units';
 import { expect, test } from 'vitest';
 import { anyTyreSpec, carSpec, DEFAULTS, fieldSpec, tyreSpec } from '../src/defaults.ts';
 import { exactDefault, readPrior } from '../src/parts/input.ts';
-import { formatQuantity, type QuantityKind } from '../src/units.ts';
 import { lines, smallCase, sound } from './small-case.ts';
 
 test('the table has every input of the core once, and no other', () => {

@@ -1,8 +1,8 @@
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
+import { type QuantityKind, UNITS } from '@tubgap/units';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Case } from '../src/case.ts';
-import { type QuantityKind, UNITS } from '../src/units.ts';
 import { sound } from './small-case.ts';
 
 /** Writes a value given in SI in one of the kind's units, with all the digits of a double. */

@@ -1,7 +1,7 @@
+import { findUnit, formatQuantity, type QuantityKind, UNITS } from '@tubgap/units';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { readQuantity } from '../src/quantity.ts';
-import { findUnit, formatQuantity, type QuantityKind, UNITS } from '../src/units.ts';
 
 const free = (kind: QuantityKind) => ({
   label: kind,

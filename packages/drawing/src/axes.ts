@@ -2,9 +2,6 @@ import { GRID_INK, INK, SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, straight } from './picture.ts';
 
-/** The inch, m: what a shop reads off an axis. */
-export const INCH = 0.0254;
-
 /** How far an axis' title stands above the axis: clear of the topmost figure. */
 const TITLE_ABOVE = 12;
 

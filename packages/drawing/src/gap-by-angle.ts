@@ -1,6 +1,7 @@
+import { DEGREE, INCH } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import { type Box, bottomAxis, INCH, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
+import { type Box, bottomAxis, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
 import { BLUE, INK, PALE_BLUE, PALE_RUST, RUST } from './ink.ts';
 import { legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
@@ -32,7 +33,6 @@ export interface GapByAngle {
 
 const WIDTH = 400;
 const BOX: Box = { left: 34, right: 366, top: 30, bottom: 250 };
-const DEGREE = Math.PI / 180;
 
 /** Gap to the tub by hub angle: standing still and at its smallest in a run, each with the spread over the runs. */
 export function gapByAngle(drawn: GapByAngle): string {

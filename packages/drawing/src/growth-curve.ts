@@ -1,6 +1,7 @@
+import { INCH, KMH, MPH } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import { type Box, bottomAxis, INCH, leftAxis, multiples, rightAxis, secondRow, stepFor } from './axes.ts';
+import { type Box, bottomAxis, leftAxis, multiples, rightAxis, secondRow, stepFor } from './axes.ts';
 import { BLUE, INK, PALE, PALE_BLUE, PAPER, SOFT_INK } from './ink.ts';
 import { legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
@@ -36,8 +37,6 @@ export interface GrowthPicture {
 
 const WIDTH = 480;
 const BOX: Box = { left: 36, right: 436, top: 34, bottom: 270 };
-const MPH = 0.44704;
-const KMH = 1 / 3.6;
 
 const BEFORE = { ink: SOFT_INK, width: 1.4, dashes: '7 3' };
 const AFTER = { ink: BLUE, width: 1.8 };

@@ -1,6 +1,7 @@
+import { INCH, MM_PER_INCH } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { symbol, symbolCircle, symbolDiamond, symbolSquare, symbolTriangle } from 'd3-shape';
-import { type Box, bottomAxis, INCH, multiples, secondRow, stepFor } from './axes.ts';
+import { type Box, bottomAxis, multiples, secondRow, stepFor } from './axes.ts';
 import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, type PictureWords, picture, straight } from './picture.ts';
@@ -58,7 +59,7 @@ ${bottomAxis(
 )}
 ${secondRow(
   box,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * 25.4)})` })),
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * MM_PER_INCH)})` })),
   44,
 )}
 ${rows.map((row, r) => {

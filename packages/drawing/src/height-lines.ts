@@ -1,6 +1,7 @@
+import { INCH, MM_PER_INCH } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { area, line, symbol, symbolCircle } from 'd3-shape';
-import { type Box, bottomAxis, INCH, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
+import { type Box, bottomAxis, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
 import { PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { markup } from './markup.ts';
@@ -77,7 +78,7 @@ export function heightLines({ words, axis, curves, own, note, noneText }: Height
   )}
 ${rightAxis(
   BOX,
-  ticks.map((inch) => ({ at: y(inch * INCH), text: (inch * 25.4).toFixed(0) })),
+  ticks.map((inch) => ({ at: y(inch * INCH), text: (inch * MM_PER_INCH).toFixed(0) })),
   'mm',
 )}
 ${bottomAxis(

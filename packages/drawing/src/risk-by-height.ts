@@ -1,6 +1,7 @@
+import { INCH, MM_PER_INCH, wholeText } from '@tubgap/units';
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import { type Box, bottomAxis, INCH, leftAxis, multiples, secondRow, stepFor } from './axes.ts';
+import { type Box, bottomAxis, leftAxis, multiples, secondRow, stepFor } from './axes.ts';
 import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf, UNDER } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
@@ -39,9 +40,7 @@ const WIDTH = 400;
 const BOX: Box = { left: 84, right: 386, top: 34, bottom: 270 };
 const ROW = 44;
 
-const grouped = new Intl.NumberFormat('en-GB');
-const oneIn = (decade: number): string =>
-  decade === 0 ? 'every one' : `1 in ${grouped.format(10 ** decade)}`;
+const oneIn = (decade: number): string => (decade === 0 ? 'every one' : `1 in ${wholeText(10 ** decade)}`);
 
 /** The points of a curve up to the last that is not below what is drawn. */
 function drawnPoints(curve: RiskCurve, least: number): RiskPoint[] {
@@ -110,7 +109,7 @@ ${bottomAxis(
 )}
 ${secondRow(
   BOX,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * 25.4)})` })),
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * MM_PER_INCH)})` })),
   44,
 )}
 ${curves.map((own, i): Markup => (own.under ? markup`` : markup`<path d="${band(shown[i]!) ?? ''}" fill="${strokeOf(i).ink}" fill-opacity="0.16"/>`))}

@@ -1,3 +1,4 @@
+import { wholeDegrees } from '@tubgap/units';
 import type { CheckedPlace, CheckReading, Rejected } from './readings.ts';
 
 /** What became of one value of the check sheet. */
@@ -66,7 +67,7 @@ function judged(check: CheckReading): CheckedValue {
 
 const keyOf = (place: CheckedPlace): string =>
   place.kind === 'gap'
-    ? `gap ${Math.round((place.angle * 180) / Math.PI)}`
+    ? `gap ${wholeDegrees(place.angle)}`
     : place.kind === 'hard point'
       ? `hard point ${place.name}`
       : place.kind;

@@ -1,4 +1,4 @@
-import { formatQuantity } from '@tubgap/casefile';
+import { formatQuantity, wholeDegrees } from '@tubgap/units';
 import type { CheckedValue, CheckVerdict, Judgement } from './check-verdict.ts';
 
 /** 'gap at 15°, left', 'top height, right', or the line that could not be read. */
@@ -6,7 +6,7 @@ export function checkedPlaceText({ place, side, file, line }: CheckedValue): str
   if (place === undefined) return line > 0 ? `${file}:${line}` : file;
   const what =
     place.kind === 'gap'
-      ? `gap at ${Math.round((place.angle * 180) / Math.PI)}°`
+      ? `gap at ${wholeDegrees(place.angle)}°`
       : place.kind === 'hard point'
         ? `gap to ${place.name}`
         : place.kind === 'top height'

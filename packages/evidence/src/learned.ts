@@ -6,8 +6,6 @@ import {
   type LearnedFile,
   type LearnedInput,
   learnedTyre,
-  type QuantityKind,
-  UNITS,
 } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import {
@@ -20,6 +18,7 @@ import {
   sampleQuantile,
   type UpdatedLaw,
 } from '@tubgap/statistics';
+import { INCH, type QuantityKind, UNITS } from '@tubgap/units';
 import type { CarHeights } from './car-heights.ts';
 import type { CarSpace } from './car-space.ts';
 import type { Believed } from './posterior.ts';
@@ -88,7 +87,7 @@ export interface LearnedSummary {
 
 const CHECKED = [0.5, 0.95, 0.99] as const;
 /** Lower than the draws by more than this, m, and the summary is widened: half a sixteenth of an inch. */
-const LOWER = 0.0254 / 32;
+const LOWER = INCH / 32;
 const WIDER = 1.04;
 const MOST_WIDENINGS = 12;
 

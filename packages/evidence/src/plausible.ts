@@ -1,31 +1,32 @@
 import { buildLoad, rollout, tyreColumn } from '@tubgap/core';
 import type { CaseSetup, RunTyre } from '@tubgap/simulation';
+import { MM_PER_INCH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
 import type { Readings, Rejected } from './readings.ts';
 
 /** A slip that would explain a number so many times too large. */
 type Slip = readonly [factor: number, words: string];
 
 const PRESSURE_SLIPS: readonly Slip[] = [
-  [6.894757, 'this looks like kPa read as psi'],
-  [1 / 6.894757, 'this looks like psi read as kPa'],
-  [14.50377, 'this looks like psi read as bar'],
+  [PSI / 1000, 'this looks like kPa read as psi'],
+  [1000 / PSI, 'this looks like psi read as kPa'],
+  [1e5 / PSI, 'this looks like psi read as bar'],
 ];
 const LENGTH_SLIPS: readonly Slip[] = [
-  [25.4, 'this looks like mm read as inches'],
-  [1 / 25.4, 'this looks like inches read as mm'],
-  [2.54, 'this looks like cm read as inches'],
+  [MM_PER_INCH, 'this looks like mm read as inches'],
+  [1 / MM_PER_INCH, 'this looks like inches read as mm'],
+  [MM_PER_INCH / 10, 'this looks like cm read as inches'],
   [1 / Math.PI, 'this looks like the diameter'],
   [0.5 / Math.PI, 'this looks like the radius'],
   [2, 'this looks like a diameter'],
 ];
 const FORCE_SLIPS: readonly Slip[] = [
-  [4.4482216, 'this looks like N read as lbf'],
-  [0.45359237, 'this looks like kg read as lbf'],
-  [1 / 4.4482216, 'this looks like lbf read as N'],
+  [POUND_FORCE, 'this looks like N read as lbf'],
+  [POUND, 'this looks like kg read as lbf'],
+  [1 / POUND_FORCE, 'this looks like lbf read as N'],
 ];
 const MASS_SLIPS: readonly Slip[] = [
-  [2.2046226, 'this looks like lb read as kg'],
-  [1 / 2.2046226, 'this looks like kg read as lb'],
+  [1 / POUND, 'this looks like lb read as kg'],
+  [POUND, 'this looks like kg read as lb'],
 ];
 
 /** Why a number is not believed: further from what the case leads one to expect than `within`, 1 being no distance. */

@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
-import { type CaseSetup, INCH } from '@tubgap/simulation';
+import type { CaseSetup } from '@tubgap/simulation';
 import { sampleQuantile } from '@tubgap/statistics';
+import { INCH } from '@tubgap/units';
 import { openMarkGaps } from './parts/mark-gaps.ts';
 import { MARK_BLUR } from './parts/marks.ts';
 import { priorPoints } from './posterior.ts';

@@ -1,3 +1,4 @@
+import { wholeDegrees } from '@tubgap/units';
 import type { MarkReading } from './readings.ts';
 
 /** Lengths closer than this, m, count as the same. */
@@ -8,8 +9,7 @@ export const insideReserve = (marks: readonly MarkReading[], reserve: number): M
   marks.filter(({ touched, thickness }) => touched && thickness <= reserve + SAME);
 
 /** 'tall-slick at 34°': which tyre, and where on the tub. */
-export const touchPlace = ({ tyre, angle }: MarkReading): string =>
-  `${tyre} at ${Math.round((angle * 180) / Math.PI)}°`;
+export const touchPlace = ({ tyre, angle }: MarkReading): string => `${tyre} at ${wholeDegrees(angle)}°`;
 
 /** What is to be done when a tyre has been inside the gap to be kept. @param places  where, in words */
 export const touchText = (places: readonly string[]): string =>

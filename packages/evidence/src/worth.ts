@@ -1,10 +1,9 @@
 import { type CarInput, carColumn, grownTyre, type TyreInput, tyreColumn } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
 import { numberSource, sampleQuantile } from '@tubgap/statistics';
+import { INCH, PSI } from '@tubgap/units';
 import type { CarSpace, CarState } from './car-space.ts';
 import { pickEstimate } from './pick-estimate.ts';
-
-const INCH = 0.0254;
 
 /** Something that a shop could measure: the numbers it would show, and their errors, one standard deviation. */
 interface Candidate {
@@ -52,7 +51,7 @@ function candidates(setup: CaseSetup, tyre: number, speed: number): Candidate[] 
     ofTyre(
       'rollout at three pressures',
       ['referenceRadius', 0.015 * INCH],
-      ['radiusPerPressure', (0.002 * INCH) / 6894.76],
+      ['radiusPerPressure', (0.002 * INCH) / PSI],
     ),
     ofTyre('weight of the bare tyre', ['mass', 0.14]),
     ofTyre('axle height at three loads', ['stiffnessFactor', 0.05]),

@@ -1,5 +1,6 @@
 import { type CarInput, carColumn, frontLiftAcceleration, type Moment } from '@tubgap/core';
 import { isBounded, isSpread } from '@tubgap/statistics';
+import { mphText, STANDARD_GRAVITY } from '@tubgap/units';
 import { byTyre, type Caution } from './caution.ts';
 import { liftedLaunches } from './lifted-launches.ts';
 import { senseChecks } from './sense-checks.ts';
@@ -17,7 +18,7 @@ function frontWheels(setup: CaseSetup): Caution[] {
     const lift = frontLiftAcceleration(value('rearShare'), value('wheelbase'), value('cgHeight'));
     return (
       `In about ${Math.round(100 * share)} % of the launches the acceleration lifts the front wheels (from about ` +
-      `${(lift / 9.80665).toFixed(2)} g on). The model then puts the whole car on the rear tyres and no more: the load ` +
+      `${(lift / STANDARD_GRAVITY).toFixed(2)} g on). The model then puts the whole car on the rear tyres and no more: the load ` +
       'moved to the rear ends at what the front axle carries. A wheel-stand and its landing are not in it.'
     );
   });
@@ -38,7 +39,6 @@ function trapSpeeds(setup: CaseSetup): Caution[] {
 const FAST: readonly Moment[] = ['grip lost', 'finish', 'after the lift'];
 
 /** A speed in m/s as the shop says it. */
-const mph = (speed: number): string => `${(speed / 0.44704).toFixed(0)} mph`;
 
 /** What lies beyond the model or needs a word at the middle values of a case. */
 export function caseCautions(setup: CaseSetup): Caution[] {
@@ -52,9 +52,9 @@ export function caseCautions(setup: CaseSetup): Caution[] {
       found.push({
         code: 'standing-waves',
         text:
-          `${tyre.name}, ${moment}: at ${mph(state.treadSpeed)} the tread ${sure ? 'is' : 'may be'} beyond the ` +
-          `speed at which standing waves can begin (${mph(state.criticalSpeedCareful)} by the careful estimate, ` +
-          `${mph(state.criticalSpeedFromGrowth)} from its growth). The model has no waves; the lobe allowance stands for them.`,
+          `${tyre.name}, ${moment}: at ${mphText(state.treadSpeed)} the tread ${sure ? 'is' : 'may be'} beyond the ` +
+          `speed at which standing waves can begin (${mphText(state.criticalSpeedCareful)} by the careful estimate, ` +
+          `${mphText(state.criticalSpeedFromGrowth)} from its growth). The model has no waves; the lobe allowance stands for them.`,
       });
       break;
     }

@@ -1,4 +1,4 @@
-import { SIXTEENTH } from './inches.ts';
+import { SIXTEENTH } from '@tubgap/units';
 import { HEIGHT_STEPS, type TubTally, touchesByHeight } from './tally.ts';
 
 /** A table of risk holds at most this many heights a tub. */

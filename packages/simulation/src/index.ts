@@ -17,7 +17,6 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addTail, emptyTailTallies, tailBlock } from './importance/tail-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
-export { INCH, SIXTEENTH } from './inches.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
 export type { GapFigures } from './look.ts';

@@ -7,6 +7,7 @@ import {
   MOMENTS_LENGTH,
   TRANSFER,
 } from '@tubgap/core';
+import { STANDARD_GRAVITY } from '@tubgap/units';
 import { createColumns, fillColumns } from './draws.ts';
 import type { CaseSetup, RunTyre } from './setup.ts';
 
@@ -17,7 +18,6 @@ const SEED = 1;
 const STREAMS = 'launches/';
 
 const LAUNCH = MOMENTS.indexOf('launch') * MOMENT_LENGTH;
-const G = 9.80665;
 
 /** Share of a tyre's launches in which the load moved to the rear axle ends at what the front axle carries. */
 export function liftedLaunches(setup: CaseSetup, tyre: RunTyre): number {
@@ -30,7 +30,7 @@ export function liftedLaunches(setup: CaseSetup, tyre: RunTyre): number {
   const rearShare = car[carColumn('rearShare')]!;
   let lifted = 0;
   for (let run = 0; run < LAUNCHES; run++) {
-    const frontWeight = mass[run]! * G * (1 - rearShare[run]!);
+    const frontWeight = mass[run]! * STANDARD_GRAVITY * (1 - rearShare[run]!);
     if (moments[run * MOMENTS_LENGTH + LAUNCH + TRANSFER]! >= frontWeight * (1 - 1e-9)) lifted++;
   }
   return lifted / LAUNCHES;

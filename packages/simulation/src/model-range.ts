@@ -1,4 +1,4 @@
-import { formatQuantity, type UncertainInput } from '@tubgap/casefile';
+import type { UncertainInput } from '@tubgap/casefile';
 import {
   createMomentTable,
   createRunTable,
@@ -7,6 +7,7 @@ import {
   type RunTable,
 } from '@tubgap/core';
 import { isSpread } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import { ModelRangeError } from './count.ts';
 import type { DrawColumns } from './draws.ts';
 import type { CaseSetup } from './setup.ts';

@@ -1,9 +1,9 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
 import { buildLoad, sideRoom, staticGaps } from '@tubgap/core';
 import { centralValue, lowestWithin } from '@tubgap/statistics';
+import { DEGREE, hundredths, SIXTEENTH, wholeText } from '@tubgap/units';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
-import { SIXTEENTH } from './inches.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
@@ -62,7 +62,7 @@ export function sideProblem(source: Case, tub: CaseTub): string {
     const needed = width + 2 * (play + reserve);
     if (tub.insideWidth < needed) {
       problems.push(
-        `too narrow for ${tyre.name}: ${inches(tub.insideWidth)} inside, ${inches(needed)} needed`,
+        `too narrow for ${tyre.name}: ${hundredths(tub.insideWidth)} inside, ${hundredths(needed)} needed`,
       );
     }
     if (space === undefined || tyre.rim === undefined) continue;
@@ -76,23 +76,19 @@ export function sideProblem(source: Case, tub: CaseTub): string {
       space,
     );
     if (room.innerGap < reserve)
-      problems.push(`${tyre.name} comes within ${inches(room.innerGap)} of the inner panel`);
+      problems.push(`${tyre.name} comes within ${hundredths(room.innerGap)} of the inner panel`);
     if (room.outerGap < reserve)
-      problems.push(`${tyre.name} comes within ${inches(room.outerGap)} of the body side`);
+      problems.push(`${tyre.name} comes within ${hundredths(room.outerGap)} of the body side`);
   }
   return problems.join('; ');
 }
-
-const inches = (metres: number): string => `${(metres / 0.0254).toFixed(2)} in`;
-
-const grouped = new Intl.NumberFormat('en-GB');
 
 /** Why no height keeps the risk: what is touched whatever the height. */
 export function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
   const { all } = runs;
   const share = (touches: number): number => touches / all.events;
   const told = (name: string, touches: number): string =>
-    `${name} (${grouped.format(touches)} of ${grouped.format(all.events)} runs)`;
+    `${name} (${wholeText(touches)} of ${wholeText(all.events)} runs)`;
   const points = source.hardPoints
     .map(({ name }, h) => ({ name, touches: all.hardTouches[h]! }))
     .filter(({ touches }) => share(touches) > accepted / 2)
@@ -123,7 +119,7 @@ export function middleStaticGaps(
     buildLoad(build.centralCar),
     setup.clearance.tubs[tub]!,
     topHeight - setup.centralAxleHeight,
-    angles.map((degrees) => (degrees * Math.PI) / 180),
+    angles.map((degrees) => degrees * DEGREE),
   );
 }
 

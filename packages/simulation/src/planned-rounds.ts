@@ -1,8 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import type { TailTallies } from './importance/tail-risk.ts';
 import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
-import { SIXTEENTH } from './inches.ts';
 import { pickHeights } from './pick.ts';
 import { emptyRunTallies, type RunTallies } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';

@@ -1,11 +1,9 @@
 import { carColumn, tyreColumn } from '@tubgap/core';
+import { HORSEPOWER, hundredths, PSI } from '@tubgap/units';
 import { byTyre, type Caution } from './caution.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import type { CaseSetup, RunTyre } from './setup.ts';
 import { caseState } from './state.ts';
-
-const PSI = 6894.757293168361;
-const HORSEPOWER = 745.6998715822702;
 
 /** A radial at this cold pressure or more is a street tyre rather than one made for the strip, Pa. */
 const STREET_PRESSURE = 20 * PSI;
@@ -95,12 +93,10 @@ export function restCautions(setup: CaseSetup, places: readonly StandingPlace[])
       {
         code: 'no-static-gap',
         text:
-          `${name} with its top at ${inchesText(topHeight)} has no gap at all: standing still the build tyre is ` +
-          `${inchesText(-least)} through it ${where}. Check that height, the tub’s size and centre, the height of the axle ` +
+          `${name} with its top at ${hundredths(topHeight)} has no gap at all: standing still the build tyre is ` +
+          `${hundredths(-least)} through it ${where}. Check that height, the tub’s size and centre, the height of the axle ` +
           'and the tyre’s radius.',
       },
     ];
   });
 }
-
-const inchesText = (metres: number): string => `${(metres / 0.0254).toFixed(2)} in`;

@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
+import { SIXTEENTH } from '@tubgap/units';
 import { missingRoom } from './envelope.ts';
-import { SIXTEENTH } from './inches.ts';
 import type { ToleranceRow } from './tolerances.ts';
 
 /** The height that a shop sets the tub to build out at: what every paper names. */

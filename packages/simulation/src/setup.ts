@@ -15,7 +15,7 @@ import {
   tyreColumn,
 } from '@tubgap/core';
 import { centralValue } from '@tubgap/statistics';
-import { ceilTo, SIXTEENTH } from './inches.ts';
+import { ceilTo, SIXTEENTH } from '@tubgap/units';
 
 /** A tyre of a case, ready for the kernel. */
 export interface RunTyre {

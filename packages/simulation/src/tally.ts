@@ -1,4 +1,4 @@
-import { SIXTEENTH } from './inches.ts';
+import { SIXTEENTH } from '@tubgap/units';
 
 /** Sixteenths of an inch a tally reaches above its lowest height: 50 in. */
 export const HEIGHT_STEPS = 800;

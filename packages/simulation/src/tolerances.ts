@@ -1,7 +1,7 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { carColumn, type Tub } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
-import { SIXTEENTH } from './inches.ts';
+import { DEGREE, SIXTEENTH } from '@tubgap/units';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from './run-risk.ts';
 import { tallySeasons } from './season-risk.ts';
@@ -177,7 +177,7 @@ export function findTolerances(
   return {
     runs: draws,
     cars,
-    angles: ANGLES.map((degrees) => (degrees * Math.PI) / 180),
+    angles: ANGLES.map((degrees) => degrees * DEGREE),
     rows,
     setOut: setOutOf(source, chosen, height.topHeight, rows),
   };

@@ -1,4 +1,5 @@
 import { drawsToTell } from '@tubgap/statistics';
+import { wholeText } from '@tubgap/units';
 import type { Risk, RiskByHeight } from './risk.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 
@@ -7,8 +8,6 @@ export type PickVerdict = 'fits' | 'does not fit' | 'not known';
 
 /** Runs and cars are never asked for in larger numbers than a case may give. */
 const MOST_ASKED = 100_000_000;
-
-const grouped = new Intl.NumberFormat('en-GB');
 
 /** What is wanted before anything can be said for the accepted risks; 0 and empty when nothing is. */
 export interface TooFew {
@@ -58,10 +57,7 @@ export function tooFew(
     ] as const
   )
     .filter(([{ needed }]) => needed > 0)
-    .map(
-      ([{ needed, events }, what]) =>
-        `${grouped.format(needed)} ${what} (this run has ${grouped.format(events)})`,
-    );
+    .map(([{ needed, events }, what]) => `${wholeText(needed)} ${what} (this run has ${wholeText(events)})`);
   return {
     drawsNeeded: draws.needed,
     carsNeeded: cars.needed,

@@ -1,8 +1,8 @@
 import type { Case } from '@tubgap/casefile';
+import { SIXTEENTH } from '@tubgap/units';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
 import { stepAt } from './heights.ts';
-import { SIXTEENTH } from './inches.ts';
 import { heightProblem, limitingTyre, lowestAccepted, sideProblem } from './pick.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-risk.ts';

@@ -1,4 +1,5 @@
 import { BLOCK } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import { describe, expect, it } from 'vitest';
 import {
   caseSetup,
@@ -14,7 +15,6 @@ import {
   openWorkplace,
   performTask,
   runOfStep,
-  SIXTEENTH,
   type TightestRuns,
   tallyRuns,
   tightestOf,

@@ -1,8 +1,8 @@
 import { BLOCK, fillUniforms } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import { describe, expect, it } from 'vitest';
 import { emptyTailTallies } from '../src/importance/tail-risk.ts';
 import { addWeight } from '../src/importance/weighted-tally.ts';
-import { SIXTEENTH } from '../src/inches.ts';
 import { pickHeights } from '../src/pick.ts';
 import { emptyRunTallies } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';

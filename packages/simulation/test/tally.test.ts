@@ -1,6 +1,6 @@
+import { SIXTEENTH } from '@tubgap/units';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { SIXTEENTH } from '../src/inches.ts';
 import { addTally, emptyTally, HEIGHT_STEPS, stepsBelow, touchesByHeight } from '../src/tally.ts';
 
 describe('a tally of required heights', () => {

@@ -1,8 +1,8 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
 import { centralValue } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import { expect, test } from 'vitest';
-import { SIXTEENTH } from '../src/inches.ts';
 import { setOutOf } from '../src/set-out.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
 import { caseState } from '../src/state.ts';

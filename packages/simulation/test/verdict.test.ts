@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
+import { SIXTEENTH } from '@tubgap/units';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { caseRisks } from '../src/case-risks.ts';
-import { SIXTEENTH } from '../src/inches.ts';
 import { type PickedHeight, pickHeights } from '../src/pick.ts';
 import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';

@@ -1,11 +1,10 @@
-export { angleWords } from './angle.ts';
-export { ofRuns, oneIn, wholeText } from './chance.ts';
+export { ofRuns } from './chance.ts';
 export { inputNamed, inputWords } from './input.ts';
-export { sixteenths, unbroken } from './length.ts';
 export { riskWords, type ToldRisk } from './risk.ts';
 export { row, wrapped } from './row.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
+export { unbroken } from './unbroken.ts';
 export {
   centreWords,
   raiseWords,

@@ -1,4 +1,4 @@
-import { oneIn, wholeText } from './chance.ts';
+import { oneIn, wholeText } from '@tubgap/units';
 
 /** What is told of a risk: events simulated, the estimate, and the upper end of its 95 % interval. */
 export interface ToldRisk {

@@ -1,4 +1,4 @@
-import { unbroken } from './length.ts';
+import { unbroken } from './unbroken.ts';
 
 const NO_BREAK = '\u00a0';
 /** Columns of a terminal, and those that a label takes. */

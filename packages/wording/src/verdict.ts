@@ -1,7 +1,6 @@
 import type { CarSpread, GapFigures, Move, Verdict } from '@tubgap/simulation';
-import { angleWords } from './angle.ts';
-import { ofRuns, oneIn } from './chance.ts';
-import { sixteenths } from './length.ts';
+import { angleWords, oneIn, sixteenths } from '@tubgap/units';
+import { ofRuns } from './chance.ts';
 import { riskWords } from './risk.ts';
 
 /** One line of a verdict: what it is about, and what is said. */

@@ -1,13 +1,5 @@
-import {
-  type Case,
-  findUnit,
-  placeIn,
-  type QuantityKind,
-  readNumber,
-  type Setting,
-  UNITS,
-  type UncertainInput,
-} from '@tubgap/casefile';
+import { type Case, placeIn, type Setting, type UncertainInput } from '@tubgap/casefile';
+import { findUnit, parseMeasure, type QuantityKind, UNITS } from '@tubgap/units';
 import { type Document, isMap, isScalar, isSeq, parseDocument } from 'yaml';
 import { writtenLaw } from './written-law.ts';
 
@@ -35,12 +27,11 @@ const inputAt = (source: Case, path: Path): UncertainInput | undefined =>
 
 /** A number with its unit, SI, and the unit's kind; undefined when it is none. */
 function quantity(text: unknown): { value: number; kind: QuantityKind } | undefined {
-  const parts = /^([+-]?[\d./ -]*\d)\s*(\D\S*)$/.exec(String(text).trim());
-  const number = readNumber(parts?.[1]?.trim() ?? '');
-  if (number === undefined) return undefined;
+  const measure = parseMeasure(String(text));
+  if (measure === undefined || measure.unit === '') return undefined;
   for (const kind of Object.keys(UNITS) as QuantityKind[]) {
-    const unit = findUnit(kind, parts![2]!);
-    if (unit !== undefined) return { value: number * unit.factor + unit.offset, kind };
+    const unit = findUnit(kind, measure.unit);
+    if (unit !== undefined) return { value: measure.number * unit.factor + unit.offset, kind };
   }
   return undefined;
 }

@@ -1,5 +1,6 @@
-import { plainLaw, UNITS, type UncertainInput } from '@tubgap/casefile';
+import { plainLaw, type UncertainInput } from '@tubgap/casefile';
 import type { Law } from '@tubgap/statistics';
+import { UNITS } from '@tubgap/units';
 
 /** A law as a case file writes it. */
 export type WrittenLaw = Record<string, string | number>;

@@ -1,8 +1,9 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk } from '@tubgap/simulation';
+import { angleWords, outOf, wholeText } from '@tubgap/units';
 import type { Known } from './estimate.ts';
 import type { Risks } from './risks.ts';
-import { angleText, givenText, lengthText, oneIn, outOf, type Units, wholeText } from './words.ts';
+import { chanceText, givenText, lengthText, type Units } from './words.ts';
 
 interface Figure {
   /** What is read first: '1 in 2,500'. */
@@ -17,7 +18,7 @@ function figureOf(risk: Risk, what: string): Figure {
     return { main: `under 1 in ${outOf(risk.high)}`, worst: `none in ${wholeText(risk.events)} ${what}` };
   if (risk.estimate >= 0.5)
     return { main: `${Math.round(risk.estimate * 100)} in 100`, worst: 'more often than not' };
-  return { main: oneIn(risk.estimate), worst: `at worst ${oneIn(Math.min(1, risk.high))}` };
+  return { main: chanceText(risk.estimate), worst: `at worst ${chanceText(Math.min(1, risk.high))}` };
 }
 
 /** Whether a chance keeps what is accepted: only when its upper end does. */
@@ -99,7 +100,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
               risk={risks?.close}
               of="runs"
               mark={risks && verdict(risks.close, accept.runRisk)}
-              limit={oneIn(accept.runRisk)}
+              limit={chanceText(accept.runRisk)}
             />
             <Chance title="Real contact, a run" risk={risks?.contact} of="runs" />
             <Chance
@@ -107,7 +108,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
               risk={risks?.season}
               of="seasons"
               mark={risks?.season && verdict(risks.season, accept.seasonRisk)}
-              limit={oneIn(accept.seasonRisk)}
+              limit={chanceText(accept.seasonRisk)}
             />
           </div>
         )}
@@ -119,7 +120,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
           </p>
         ) : (
           <p class="tight">
-            Tightest {angleText(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
+            Tightest {angleWords(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
             <b>{tight.gap <= 0 ? 'nothing' : lengthText(tight.gap, units)}</b>.
           </p>
         )}

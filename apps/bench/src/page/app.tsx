@@ -1,5 +1,6 @@
 import { sideView } from '@tubgap/drawing';
-import { caseCautions, INCH, SIXTEENTH } from '@tubgap/simulation';
+import { caseCautions } from '@tubgap/simulation';
+import { INCH, SIXTEENTH } from '@tubgap/units';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';

@@ -1,6 +1,7 @@
 import { type Case, type Issue, parseCase, readCaseText, type Setting } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
-import { type CaseSetup, caseSetup, caseState, INCH, sideProblem } from '@tubgap/simulation';
+import { type CaseSetup, caseSetup, caseState, sideProblem } from '@tubgap/simulation';
+import { INCH, onTape, toDegrees } from '@tubgap/units';
 import type { Carried } from '../carried/carried.ts';
 import { NO_MEASURES } from '../carried/measures.ts';
 import { remarkIn } from '../carried/shown-remark.ts';
@@ -10,8 +11,6 @@ import type { BenchState, Notch } from './bench-state.ts';
 export type BenchCase =
   | { ok: true; source: Case; setup: CaseSetup; tub: number; tyre: number; inputs: string }
   | { ok: false; issues: Issue[] };
-
-const SIXTEENTH = INCH / 16;
 
 const settingsOf = (values: BenchState['values']): Setting[] =>
   Object.entries(values).map(([path, value]) => ({ path, value }));
@@ -111,7 +110,7 @@ export function firstState(carried: Carried, source: Case, setup: CaseSetup): Be
   return {
     tub: tub.name,
     tyre: tyre.name,
-    topHeight: start.topHeight ?? source.heights?.[0] ?? Math.ceil(middle / SIXTEENTH - 1e-6) * SIXTEENTH,
+    topHeight: start.topHeight ?? source.heights?.[0] ?? onTape(middle, 'up'),
     notches: {},
     values: {},
     units: saved?.units ?? 'inch',
@@ -120,7 +119,7 @@ export function firstState(carried: Carried, source: Case, setup: CaseSetup): Be
 }
 
 const length = (metres: number): string => `${Number((metres / INCH).toPrecision(12))} in`;
-const degrees = (radians: number): string => `${Number(((radians * 180) / Math.PI).toPrecision(12))} deg`;
+const degrees = (radians: number): string => `${Number(toDegrees(radians).toPrecision(12))} deg`;
 
 /** All that the page has set as settings of a command line, the height among them. */
 export function allSettings(carried: Carried, state: BenchState): Setting[] {

@@ -1,4 +1,5 @@
 import { labelAt, placeIn, readCaseText } from '@tubgap/casefile';
+import { wholeDegrees } from '@tubgap/units';
 import type { Carried } from '../carried/carried.ts';
 import type { BenchState } from './bench-state.ts';
 import { controlsOf } from './controls.ts';
@@ -126,7 +127,7 @@ export function broughtSettings(
   });
   const notches = Object.entries(state.notches).map(([name, list]): Brought => {
     const cut = list.map(
-      ({ angle, depth }) => `${Math.round((angle * 180) / Math.PI)}° ${lengthText(depth, state.units)} deep`,
+      ({ angle, depth }) => `${wholeDegrees(angle)}° ${lengthText(depth, state.units)} deep`,
     );
     return {
       path: `notch ${name}`,

@@ -1,8 +1,9 @@
 import type { Case } from '@tubgap/casefile';
-import { type Caution, envelopeRoom, INCH, sideProblem, tubReach } from '@tubgap/simulation';
+import { type Caution, envelopeRoom, sideProblem, tubReach } from '@tubgap/simulation';
+import { INCH } from '@tubgap/units';
 import type { Known } from './estimate.ts';
 import type { Place } from './shown.ts';
-import { leastText, lengthText, oneIn, type Units } from './words.ts';
+import { chanceText, leastText, lengthText, type Units } from './words.ts';
 
 /** What stands against the tub in hand whatever the risk says: its sides, the room on the car, what it is thought to touch. */
 export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place, units: Units): string[] {
@@ -36,7 +37,7 @@ export function wallProblems(source: Case, { runs }: Known): string[] {
   const often = (touches: number): boolean => touches / events > source.accept.runRisk / 2;
   const points = source.hardPoints.flatMap(({ name }, h) => {
     const touches = hardTouches[h]!;
-    return often(touches) ? [`${name} in ${oneIn(touches / events)} runs`] : [];
+    return often(touches) ? [`${name} in ${chanceText(touches / events)} runs`] : [];
   });
   const legs = tubs[0]!.legTouches;
   return [
@@ -45,7 +46,7 @@ export function wallProblems(source: Case, { runs }: Known): string[] {
       : [`Raising the tub does not help: the tyre comes too close to ${points.join(' and ')}.`]),
     ...(often(legs)
       ? [
-          `The tub is narrow for this tyre: in ${oneIn(legs / events)} runs it comes too close to the sides, which only ends above the tyre’s shoulders mend.`,
+          `The tub is narrow for this tyre: in ${chanceText(legs / events)} runs it comes too close to the sides, which only ends above the tyre’s shoulders mend.`,
         ]
       : []),
   ];

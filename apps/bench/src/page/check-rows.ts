@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { type CheckedPlace, type CheckReading, noReadings, readHandTables } from '@tubgap/evidence';
 import { type CaseSetup, GAP_ANGLES, middleStaticGaps } from '@tubgap/simulation';
+import { DEGREE, wholeDegrees } from '@tubgap/units';
 import type { Carried } from '../carried/carried.ts';
 import type { Measures } from '../carried/measures.ts';
 import { SIDES, typedCheck } from './measured-tables.ts';
@@ -24,12 +25,9 @@ export interface Limits {
   angles: readonly number[];
 }
 
-const DEGREE = Math.PI / 180;
-const degrees = (angle: number): number => Math.round(angle / DEGREE);
-
 const samePlace = (a: CheckedPlace, b: CheckedPlace): boolean =>
   a.kind === b.kind &&
-  (a.kind !== 'gap' || b.kind !== 'gap' || degrees(a.angle) === degrees(b.angle)) &&
+  (a.kind !== 'gap' || b.kind !== 'gap' || wholeDegrees(a.angle) === wholeDegrees(b.angle)) &&
   (a.kind !== 'hard point' || b.kind !== 'hard point' || a.name === b.name);
 
 /** What the check sheet of results lets pass, as its tables say. */
@@ -37,7 +35,7 @@ export function sheetLimits(sheet: NonNullable<Carried['sheet']>, source: Case, 
   const readings = noReadings();
   readHandTables((file) => sheet.tables[file], source, setup, readings);
   const { checks } = readings;
-  const asked = checks.flatMap(({ place }) => (place.kind === 'gap' ? [degrees(place.angle)] : []));
+  const asked = checks.flatMap(({ place }) => (place.kind === 'gap' ? [wholeDegrees(place.angle)] : []));
   return {
     from: 'sheet',
     angles: [...new Set([...GAP_ANGLES, ...asked])].sort((a, b) => a - b),
@@ -61,7 +59,7 @@ export function pageLimits(setup: CaseSetup, tub: number, lowest: number | undef
     of: (_, place) => ({
       least:
         place.kind === 'gap'
-          ? gaps?.[(GAP_ANGLES as readonly number[]).indexOf(degrees(place.angle))]
+          ? gaps?.[(GAP_ANGLES as readonly number[]).indexOf(wholeDegrees(place.angle))]
           : place.kind === 'top height'
             ? lowest
             : undefined,

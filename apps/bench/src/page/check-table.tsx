@@ -1,7 +1,8 @@
 import type { CheckedPlace, CheckedValue } from '@tubgap/evidence';
+import { angleHeading } from '@tubgap/units';
 import type { CheckRow } from './check-rows.ts';
 import { SIDES } from './measured-tables.ts';
-import { angleHeading, centreText, fineText, leastText, lengthText, type Units } from './words.ts';
+import { centreText, fineText, leastText, lengthText, type Units } from './words.ts';
 
 /** Nearer to what is to be seen than a tape can tell, m. */
 const AS_EXPECTED = 0.0008;
@@ -17,7 +18,7 @@ function difference(value: number, expected: number | undefined, units: Units): 
 export const placeHeading = (place: CheckedPlace): string => {
   switch (place.kind) {
     case 'gap':
-      return angleHeading(Math.round((place.angle * 180) / Math.PI));
+      return angleHeading(place.angle);
     case 'top height':
       return 'top above the track';
     case 'centre forward':

@@ -1,12 +1,6 @@
-import {
-  type Case,
-  findUnit,
-  type QuantityKind,
-  readNumber,
-  UNITS,
-  type UncertainInput,
-} from '@tubgap/casefile';
+import type { Case, UncertainInput } from '@tubgap/casefile';
 import { middleValue } from '@tubgap/simulation';
+import { findUnit, parseMeasure, type QuantityKind, UNITS } from '@tubgap/units';
 import type { Units } from './words.ts';
 
 /** What can be changed beside the tub's place, for the tyre shown. */
@@ -58,10 +52,9 @@ const COUNT: Scale = { inch: { name: '', step: 1, decimals: 0 }, mm: { name: '',
 
 /** A quantity of the file's plain values, SI; undefined when it is none. */
 function plainQuantity(raw: unknown, kind: QuantityKind): number | undefined {
-  const parts = /^([+-]?[\d.]+(?:[ -]\d+\/\d+)?)\s*(\S+)$/.exec(String(raw ?? '').trim());
-  const unit = findUnit(kind, parts?.[2] ?? '');
-  const number = readNumber(parts?.[1] ?? '');
-  return unit === undefined || number === undefined ? undefined : number * unit.factor + unit.offset;
+  const measure = parseMeasure(String(raw ?? ''));
+  const unit = measure && findUnit(kind, measure.unit);
+  return unit && measure.number * unit.factor + unit.offset;
 }
 
 /** The default that the case reader takes for an air density that is left out, as it says itself. */

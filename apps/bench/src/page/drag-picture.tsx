@@ -1,4 +1,5 @@
 import type { Tub } from '@tubgap/core';
+import { DEGREE } from '@tubgap/units';
 import { useRef } from 'preact/hooks';
 
 /** Moves of the tub: up and ahead, m. */
@@ -43,7 +44,7 @@ function frameIn(svg: string): Frame {
 }
 
 /** Hub angle of the grip on the tub's arc, rad: where no words stand. */
-const GRIP = (-52 * Math.PI) / 180;
+const GRIP = -52 * DEGREE;
 
 /** The picture with a grip on its tub: to be dragged with finger or mouse, or moved with the arrow keys. */
 export function DragPicture({ svg, tub, ahead, above, onDrag, onStart, onEnd, onKey }: Props) {

@@ -1,4 +1,3 @@
-import { findUnit, readNumber } from '@tubgap/casefile';
 import {
   CENTRE_MEASURED,
   MEASURED_GAP,
@@ -6,7 +5,7 @@ import {
   type NumberColumn,
   TOP_MEASURED,
 } from '@tubgap/evidence';
-import { INCH } from '@tubgap/simulation';
+import { inchCell, readLength, wholeDegrees } from '@tubgap/units';
 import type { Mark, Measures } from '../carried/measures.ts';
 import type { CheckRow } from './check-rows.ts';
 import { givenText, type Units } from './words.ts';
@@ -20,10 +19,7 @@ export const isEmpty = ({ gaps, checks, marks }: Measures): boolean =>
 
 /** A typed length, m; a number without a unit is in the page's. Undefined when it is none. */
 export function typedLength(text: string, units: Units): number | undefined {
-  const parts = /^([+-]?[\d./ -]*\d)\s*(in|mm|cm)?$/.exec(text.trim().replace(',', '.'));
-  const number = readNumber(parts?.[1] ?? '');
-  const unit = findUnit('length', parts?.[2] ?? (units === 'inch' ? 'in' : 'mm'));
-  return number === undefined || unit === undefined ? undefined : number * unit.factor;
+  return readLength(text.replace(',', '.'), units === 'inch' ? 'in' : 'mm');
 }
 
 /** Ranges of what is typed from the check sheet: those of its tables. */
@@ -52,9 +48,6 @@ export function typedCheck(
 const quoted = (name: string): string => (/[",\n]/.test(name) ? `"${name.replaceAll('"', '""')}"` : name);
 const table = (lines: readonly (readonly (string | number)[])[]): string =>
   `${lines.map((line) => line.map((cell) => quoted(String(cell))).join(',')).join('\n')}\n`;
-
-const inches = (metres: number | undefined): string =>
-  metres === undefined ? '' : (metres / INCH).toFixed(4);
 
 /** A whole number that was typed; undefined when it is none. */
 const whole = (text: string): number | undefined =>
@@ -89,7 +82,7 @@ const markRow = (
   whole(angle)!,
   touched ? 'touched' : 'not touched',
   witness ? 'yes' : 'no',
-  thickness.trim() === '' ? inches(0) : inches(typedLength(thickness, units)),
+  thickness.trim() === '' ? inchCell(0) : inchCell(typedLength(thickness, units)),
   whole(runs)!,
 ];
 
@@ -100,22 +93,20 @@ function checkTables(rows: readonly CheckRow[]): Record<string, string> {
   const of = (kind: CheckRow['place']['kind'], side: string): CheckRow | undefined =>
     rows.find((row) => row.place.kind === kind && row.side === side);
   const gaps = rows.flatMap(({ side, place, least, measured }) =>
-    place.kind === 'gap'
-      ? [[side, Math.round((place.angle * 180) / Math.PI), inches(measured), inches(least)]]
-      : [],
+    place.kind === 'gap' ? [[side, wholeDegrees(place.angle), inchCell(measured), inchCell(least)]] : [],
   );
   const points = rows.flatMap(({ side, place, least, measured }) =>
-    place.kind === 'hard point' ? [[side, place.name, inches(measured), inches(least)]] : [],
+    place.kind === 'hard point' ? [[side, place.name, inchCell(measured), inchCell(least)]] : [],
   );
   const own = SIDES.map((side) => {
     const [top, centre] = [of('top height', side), of('centre forward', side)];
     return [
       side,
-      inches(top?.least),
-      inches(top?.measured),
-      inches(centre?.least),
-      inches(centre?.most),
-      inches(centre?.measured),
+      inchCell(top?.least),
+      inchCell(top?.measured),
+      inchCell(centre?.least),
+      inchCell(centre?.most),
+      inchCell(centre?.measured),
     ];
   });
   return {
@@ -158,7 +149,7 @@ export function measuredTables(
   return {
     'as-built.csv': table([
       ['tub', 'top_height_in', 'centre_forward_in'],
-      [built.tub, inches(built.topHeight), inches(built.centre)],
+      [built.tub, inchCell(built.topHeight), inchCell(built.centre)],
     ]),
     ...checkTables(rows),
     ...(marks.length > 0 && {

@@ -1,5 +1,6 @@
 import { type CheckedPlace, judgeChecks } from '@tubgap/evidence';
 import { GAP_ANGLES, middleStaticGaps } from '@tubgap/simulation';
+import { wholeDegrees } from '@tubgap/units';
 import { useMemo, useState } from 'preact/hooks';
 import { type Mark, type Measures, NO_MEASURES } from '../carried/measures.ts';
 import { caseIn } from './bench-case.ts';
@@ -19,8 +20,7 @@ import { pressureText } from './words.ts';
 
 const FIRST_MARK = { angle: '', runs: '', thickness: '' };
 
-const degreesOf = ({ angle }: Extract<CheckedPlace, { kind: 'gap' }>): number =>
-  Math.round((angle * 180) / Math.PI);
+const degreesOf = ({ angle }: Extract<CheckedPlace, { kind: 'gap' }>): number => wholeDegrees(angle);
 
 /** Gaps by hub angle in degrees. */
 const gapsBy = (angles: readonly number[], gaps: readonly number[]): ReadonlyMap<number, number> =>

@@ -1,4 +1,4 @@
-import { findUnit, type QuantityKind, UNITS } from '@tubgap/casefile';
+import { findUnit, type QuantityKind, UNITS } from '@tubgap/units';
 import type { Moved, Range } from '../worker/moved-inputs.ts';
 import { speedText, type Units } from './words.ts';
 

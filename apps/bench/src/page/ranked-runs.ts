@@ -6,7 +6,7 @@ import {
   type TightestRuns,
   tightestOf,
 } from '@tubgap/simulation';
-import { outOf, wholeText } from './words.ts';
+import { outOf, wholeText } from '@tubgap/units';
 
 /** A run that stands for many, and what it is called. */
 export interface NamedRun {

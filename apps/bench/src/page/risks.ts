@@ -3,11 +3,11 @@ import {
   lowestAccepted,
   type Risk,
   type RiskByHeight,
-  SIXTEENTH,
   stepAt,
   type TubRisks,
   tubRisks,
 } from '@tubgap/simulation';
+import { SIXTEENTH } from '@tubgap/units';
 import type { Known } from './estimate.ts';
 
 /** Chances at one top height. */

@@ -1,5 +1,5 @@
 import { readCaseText } from '@tubgap/casefile';
-import { INCH } from '@tubgap/simulation';
+import { DEGREE, INCH } from '@tubgap/units';
 import { useMemo, useState } from 'preact/hooks';
 import { readCarried } from './bench-case.ts';
 import type { Notch } from './bench-state.ts';
@@ -8,7 +8,6 @@ import { ControlList } from './control-list.tsx';
 import { type Control, controlsOf, shownValue } from './controls.ts';
 import type { Bench } from './use-bench.ts';
 
-const DEGREE = Math.PI / 180;
 const DEPTH: Control['units'] = {
   inch: { name: 'in', step: 0.125, decimals: 3 },
   mm: { name: 'mm', step: 2, decimals: 1 },

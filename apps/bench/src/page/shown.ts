@@ -15,6 +15,7 @@ import {
   middleStaticGaps,
   OUTLINE_ANGLES,
 } from '@tubgap/simulation';
+import { DEGREE } from '@tubgap/units';
 
 /** Where a tub of a case stands with one of its tyres. */
 export interface Place {
@@ -59,7 +60,7 @@ export function standingAt({ setup, tub, tyre, topHeight }: Place): Standing {
   const slope = own.centralCar[carColumn('axlePathSlope')]!;
   const profile = setup.clearance.tubs[tub]!;
   const crown = topHeight - setup.centralAxleHeight + (builds ? 0 : ride);
-  const angles = GAP_ANGLES.map((degrees) => (degrees * Math.PI) / 180);
+  const angles = GAP_ANGLES.map((degrees) => degrees * DEGREE);
   const at = { ahead: profile.centreForward + slope * ride, above: crown - profile.radius };
   // On another tyre than the build tyre the axle stands at that tyre's own loaded radius.
   const axleHeight = builds ? setup.centralAxleHeight : standingAxle(setup, tyre);

@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import type { HardPoint } from '@tubgap/core';
 import type { SideView } from '@tubgap/drawing';
-import { GAP_ANGLES, INCH, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
+import { GAP_ANGLES, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
+import { DEGREE, INCH } from '@tubgap/units';
 import type { Place, ShownState, Standing } from './shown.ts';
 import { centreText, givenText, leastText, lengthText, type Units } from './words.ts';
 
@@ -80,7 +81,7 @@ export function sideDrawing(drawn: Drawn): SideView {
     standing: standing.radii,
     standingLabel: `${tyre}, standing still`,
     gaps: SHOWN_GAPS.map((angle) => ({
-      angle: (angle * Math.PI) / 180,
+      angle: angle * DEGREE,
       texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, leastText(gap(angle), units)],
     })),
     topHeightText: `top ${leastText(standing.topHeight, units)}${standing.builds ? '' : ` standing on ${tyre}`}`,

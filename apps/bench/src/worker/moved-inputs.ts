@@ -1,14 +1,9 @@
-import {
-  type Case,
-  inputsOf,
-  type LearnedFile,
-  type LearnedInput,
-  type QuantityKind,
-} from '@tubgap/casefile';
+import { type Case, inputsOf, type LearnedFile, type LearnedInput } from '@tubgap/casefile';
 import { carColumn } from '@tubgap/core';
 import { type Believed, type CarSpace, growthCurve } from '@tubgap/evidence';
 import type { CaseSetup } from '@tubgap/simulation';
 import { quantile } from '@tubgap/statistics';
+import type { QuantityKind } from '@tubgap/units';
 
 /** The middle of a range that nine in ten lie in, and its ends; SI. */
 export type Range = readonly [low: number, middle: number, high: number];

@@ -2,10 +2,10 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { openCase } from '@tubgap/casefile/node';
 import type { StudyOf } from '@tubgap/results';
 import { middleValue, type StudySetup } from '@tubgap/simulation';
+import { readLength } from '@tubgap/units';
 import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
-import { metresOf } from './measure.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
 import { variedInput } from './sweep-points.ts';
@@ -86,7 +86,7 @@ function wheelbaseSetups({ read, wheelbase }: SetupsAsked): StudySetup[] {
   const { settings, input } = variedInput(read, [], vary);
   const own = input && middleValue(input);
   return settings.map((setting, i) => {
-    const length = metresOf(texts[i]!.replace(/^~\s*/, ''));
+    const length = readLength(texts[i]!.replace(/^~\s*/, ''));
     if (length === undefined || own === undefined) {
       throw new StudyFault([`${option}  read "${texts[i]}"; lengths such as "107 in, 109 in" are needed.`]);
     }

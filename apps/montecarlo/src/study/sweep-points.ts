@@ -7,9 +7,10 @@ import {
   type UncertainInput,
 } from '@tubgap/casefile';
 import { middleValue, type StudySetup } from '@tubgap/simulation';
+import { parseMeasure } from '@tubgap/units';
 import type { ReadCase } from '../options.ts';
 import { StudyFault } from './fault.ts';
-import { fromSi, inUnit, readMeasure } from './measure.ts';
+import { fromSi, inUnit } from './measure.ts';
 import type { Mode } from './sweep-file.ts';
 import type { Vary } from './vary.ts';
 
@@ -79,12 +80,12 @@ export function variedInput(
   vary: Vary,
 ): VariedInput {
   const { path, texts, place } = vary;
-  const measures = texts.map((value) => readMeasure(value.replace(/^~\s*/, '')));
+  const measures = texts.map((value) => parseMeasure(value.replace(/^~\s*/, '')));
   const numbers = measures.every((measure) => measure !== undefined);
   const as = (moved: boolean): Setting[] =>
     texts.map((value) => ({
       path,
-      value: moved && readMeasure(value) !== undefined ? `~${value}` : value,
+      value: moved && parseMeasure(value) !== undefined ? `~${value}` : value,
     }));
   const tried = (
     settings: readonly Setting[],
@@ -107,7 +108,7 @@ export function variedInput(
   const unit = numbers ? measures[0]!.unit : '';
   const values = numbers ? measures.map((measure) => inUnit(measure!, unit)) : [];
   const written = input === undefined ? writtenAt(text, path) : undefined;
-  const measured = written === undefined ? undefined : readMeasure(written);
+  const measured = written === undefined ? undefined : parseMeasure(written);
   const middle =
     input === undefined ? measured && inUnit(measured, unit) : fromSi(middleValue(input), input.kind, unit);
   return {

@@ -1,11 +1,11 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
 import { type CellFigures, openStudy, type StudySetup } from '@tubgap/simulation';
+import { readLength } from '@tubgap/units';
 import { coresText, durationText } from '../duration.ts';
 import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
-import { metresOf } from './measure.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
@@ -49,7 +49,7 @@ function shownOf(names: readonly string[], vary: Vary | undefined, what: string)
 
 function heightsOf(vary: Vary | undefined): number[] {
   return (vary?.texts ?? []).map((text) => {
-    const height = metresOf(text);
+    const height = readLength(text);
     if (height !== undefined && height > 0.3 && height < 3) return height;
     throw new StudyFault([
       `${vary!.place}  read "${text}"; a height above the track from 12 in to 118 in is needed, with its unit.`,

@@ -1,5 +1,6 @@
+import { type Measure, parseMeasure } from '@tubgap/units';
 import { StudyFault } from './fault.ts';
-import { type Measure, measureText, readMeasure } from './measure.ts';
+import { measureText } from './measure.ts';
 
 /** One input of a case over values. */
 export interface Vary {
@@ -36,7 +37,7 @@ function rangeUnit(place: string, parts: Readonly<Record<'from' | 'to' | 'by', M
 export function rangeTexts(place: string, from: string, to: string, by: string): string[] {
   const moves = from.startsWith('~') ? '~' : '';
   const read = (name: string, text: string): Measure => {
-    const measure = readMeasure(text.replace(/^~\s*/, ''));
+    const measure = parseMeasure(text.replace(/^~\s*/, ''));
     if (measure !== undefined) return measure;
     throw fault(place, `"${name}" reads "${text}"; a number and its unit are needed, as in ${EXAMPLES}.`);
   };
@@ -105,10 +106,10 @@ export function readVary(words: string, option = '--vary'): Vary {
 
 /** Gives plain numbers of a list the unit that its last entry has: '5, 6, 7 psi'. */
 function withUnits(texts: string[]): string[] {
-  const last = readMeasure(texts.at(-1)!.replace(/^~\s*/, ''));
+  const last = parseMeasure(texts.at(-1)!.replace(/^~\s*/, ''));
   if (last === undefined || last.unit === '') return texts;
   return texts.map((text) => {
-    const measure = readMeasure(text.replace(/^~\s*/, ''));
+    const measure = parseMeasure(text.replace(/^~\s*/, ''));
     return measure?.unit === '' ? `${text} ${last.unit}` : text;
   });
 }

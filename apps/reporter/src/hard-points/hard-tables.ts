@@ -1,11 +1,7 @@
 import type { Result } from '@tubgap/results';
+import { chanceCell, degreeCell, inchCell, inchCellUp } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { hardSights } from './hard-sight.ts';
-
-const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
-const inchesUp = (metres: number): string => (Math.ceil((metres / 0.0254) * 1e4 - 1e-6) / 1e4).toFixed(4);
-const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);
-const chance = (value: number): string => (value === 0 ? '0' : value.toPrecision(6));
 
 /** What each hard point does to each tyre. Gaps are before the reserve is taken off; touching is leaving less than it. */
 export function hardPointTable(result: Result): SheetTable {
@@ -39,25 +35,25 @@ export function hardPointTable(result: Result): SheetTable {
         result.case.name,
         name,
         result.tyres[i]!.name,
-        inches(row.atRest),
-        degrees(row.atRestAngle),
-        inches(row.p50),
-        inches(row.p05),
-        inches(row.p001),
-        degrees(row.tightestAngle),
+        inchCell(row.atRest),
+        degreeCell(row.atRestAngle),
+        inchCell(row.p50),
+        inchCell(row.p05),
+        inchCell(row.p001),
+        degreeCell(row.tightestAngle),
         row.tightestMoment,
         row.risk.events,
         row.risk.touches,
-        chance(row.risk.estimate),
-        chance(row.risk.low),
-        chance(row.risk.high),
-        chance(row.contact.estimate),
-        chance(row.contact.high),
+        chanceCell(row.risk.estimate),
+        chanceCell(row.risk.low),
+        chanceCell(row.risk.high),
+        chanceCell(row.contact.estimate),
+        chanceCell(row.contact.high),
         row.risk.method,
         row.atPick === null ? '' : row.atPick.alone.toFixed(4),
         row.atPick === null ? '' : row.atPick.together.toFixed(4),
-        row.spare === null ? '' : inches(row.spare),
-        inchesUp(row.moveBy),
+        row.spare === null ? '' : inchCell(row.spare),
+        inchCellUp(row.moveBy),
       ]),
     ),
   };
@@ -72,8 +68,8 @@ export function hardCheckTable(result: Result): SheetTable {
         result.case.name,
         side,
         name,
-        inches(atRest),
-        inchesUp(limit),
+        inchCell(atRest),
+        inchCellUp(limit),
         '',
       ]),
     ),

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/wording';
+import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/units';
 import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
 
 /** A chance so far below its bound that the figure itself says nothing, beside its bound. */

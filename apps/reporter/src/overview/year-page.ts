@@ -1,14 +1,13 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import { oneIn, wholeText } from '@tubgap/wording';
+import { oneIn, sixteenths, wholeText } from '@tubgap/units';
 import { chosenTub } from '../sheets/chosen-tub.ts';
-import { inchText } from '../sheets/lengths.ts';
 import { SHEET_CAUTION, sheetPage, sheetTable } from '../sheets/sheet-page.ts';
 import { fitsCar, type YearCar, yearRisk, yearSum } from './year.ts';
 
 /** A place along the car in a narrow column. */
 function shortPlace(metres: number): string {
   if (Math.abs(metres) < 1e-4) return 'over axle';
-  return `${inchText(Math.abs(metres), 'nearest')} ${metres > 0 ? 'ahead' : 'behind'}`;
+  return `${sixteenths(Math.abs(metres), 'nearest')} ${metres > 0 ? 'ahead' : 'behind'}`;
 }
 
 function carRow({ result }: YearCar): { cells: (string | Markup)[] } {
@@ -26,8 +25,8 @@ function carRow({ result }: YearCar): { cells: (string | Markup)[] } {
       name,
       tyres,
       markup`<b>${tub.name}</b>`,
-      inchText(setOut, 'up'),
-      inchText(height.topHeight, 'up'),
+      sixteenths(setOut, 'up'),
+      sixteenths(height.topHeight, 'up'),
       shortPlace(tub.centreForward),
       oneIn(height.runRisk.high),
       oneIn(height.contactRisk.high),

@@ -1,7 +1,6 @@
-import { oneIn } from '@tubgap/wording';
+import { oneIn, sixteenths } from '@tubgap/units';
 import Table from 'cli-table3';
 import { chosenTub } from '../sheets/chosen-tub.ts';
-import { inchText } from '../sheets/lengths.ts';
 import { type YearCar, yearRisk, yearSum } from './year.ts';
 
 /** The shop's year for the terminal. */
@@ -20,8 +19,8 @@ export function yearText(cars: readonly YearCar[]): string {
       table.push([
         name,
         tub.name,
-        inchText(setOut, 'up'),
-        inchText(height.topHeight, 'up'),
+        sixteenths(setOut, 'up'),
+        sixteenths(height.topHeight, 'up'),
         `≤ ${oneIn(height.runRisk.high)}`,
         `≤ ${oneIn(height.contactRisk.high)}`,
         `≤ ${oneIn(height.seasonRisk.high)}`,

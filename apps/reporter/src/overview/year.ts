@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
-import { oneIn, type SheetTable } from '@tubgap/wording';
+import { chanceCell, inchCell, oneIn } from '@tubgap/units';
+import type { SheetTable } from '@tubgap/wording';
 import { unknownTubs } from '../fit-words.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
@@ -9,9 +10,6 @@ export interface YearCar {
   folder: string;
   result: Result;
 }
-
-const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
-const chance = (value: number): string => (value === 0 ? '0' : value.toPrecision(6));
 
 /** Runs of a car's season over all of its tyres. */
 export const seasonRuns = (result: Result): number =>
@@ -63,16 +61,16 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
         result.tyres.map((tyre) => tyre.name).join('; '),
         seasonRuns(result),
         chosen?.tub.name ?? '',
-        height === undefined ? '' : inches(height.topHeight),
-        chosen === undefined ? '' : inches(chosen.setOut),
-        chosen === undefined ? '' : inches(chosen.tub.centreForward),
+        height === undefined ? '' : inchCell(height.topHeight),
+        chosen === undefined ? '' : inchCell(chosen.setOut),
+        chosen === undefined ? '' : inchCell(chosen.tub.centreForward),
         fitsCar(result),
         height?.limitingTyre ?? '',
-        height === undefined ? '' : chance(height.runRisk.high),
-        chance(result.accept.runRisk),
-        height === undefined ? '' : chance(height.contactRisk.high),
-        height === undefined ? '' : chance(height.seasonRisk.high),
-        chance(result.accept.seasonRisk),
+        height === undefined ? '' : chanceCell(height.runRisk.high),
+        chanceCell(result.accept.runRisk),
+        height === undefined ? '' : chanceCell(height.contactRisk.high),
+        height === undefined ? '' : chanceCell(height.seasonRisk.high),
+        chanceCell(result.accept.seasonRisk),
         result.inputs.filter((input) => input.source === 'assumed').length,
         result.inputs.length,
         result.draws,

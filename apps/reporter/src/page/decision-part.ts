@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/wording';
+import { wholeText } from '@tubgap/units';
 import { unknownTubs, unknownWords } from '../fit-words.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';

@@ -1,19 +1,11 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, wholeText } from '@tubgap/wording';
+import { angleHeading, angleWords, DEGREE, wholeText } from '@tubgap/units';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher, setOutGaps } from '../sheets/chosen-tub.ts';
 import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
-import {
-  angleHeading,
-  centrePlace,
-  chance,
-  inches,
-  inchesAndMm,
-  millimetres,
-  pressureText,
-} from './measures.ts';
+import { centrePlace, chance, inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
 
 type Picked = NonNullable<Result['picks'][number]['height']>;
 type Risk = Result['risks'][number][number][number];
@@ -51,9 +43,7 @@ export function gapsToSee(result: Result, tub: number): { angle: number; gap: nu
   const gaps =
     chosen === undefined ? (result.picks[tub]?.height?.staticGaps ?? []) : setOutGaps(result, chosen);
   return SEEN_ANGLES.flatMap((degrees) => {
-    const k = result.build.staticGapAngles.findIndex(
-      (angle) => Math.abs(angle - (degrees * Math.PI) / 180) < 1e-6,
-    );
+    const k = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - degrees * DEGREE) < 1e-6);
     const gap = gaps[k];
     return gap === undefined ? [] : [{ angle: result.build.staticGapAngles[k]!, gap }];
   });

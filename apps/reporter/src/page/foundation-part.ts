@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { inputNamed, inputWords, wholeText } from '@tubgap/wording';
+import { wholeText } from '@tubgap/units';
+import { inputNamed, inputWords } from '@tubgap/wording';
 import { centrePlace, distanceText, inchesAndMm, measuredText, percent, pressureText } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
 

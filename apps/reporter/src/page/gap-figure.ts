@@ -1,6 +1,6 @@
 import { gapByAngle } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/wording';
+import { wholeText } from '@tubgap/units';
 import { inches, inchesAndMm } from './measures.ts';
 
 /** Below this hub angle on either side the legs end and a gap there says nothing, rad. */

@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, wholeText } from '@tubgap/wording';
+import { angleWords, wholeText } from '@tubgap/units';
 import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitText } from '../sheets/lengths.ts';

@@ -1,4 +1,4 @@
-import { oneIn, sixteenths } from '@tubgap/wording';
+import { feetText, INCH, isOnTape, oneIn, onTape, psiText, sixteenths, wholeMarks } from '@tubgap/units';
 
 /** A figure with its unit that no line break parts. */
 const whole = (text: string): string => text.replaceAll(' ', '\u00a0');
@@ -10,14 +10,9 @@ export const inches = (metres: number, rounding: 'up' | 'down'): string =>
 /** '1 in 2,000', in one piece. */
 export const chance = (value: number): string => whole(oneIn(value));
 
-const SIXTEENTH = 0.0254 / 16;
-
 /** '994 mm': of the sixteenths that stand beside it, rounded the same safe way. */
 export function millimetres(metres: number, rounding: 'up' | 'down'): string {
-  const up = rounding === 'up';
-  const count = metres / SIXTEENTH;
-  const taped = (up ? Math.ceil(count - 1e-6) : Math.floor(count + 1e-6)) * SIXTEENTH * 1000;
-  return `${up ? Math.ceil(taped - 1e-6) : Math.floor(taped + 1e-6)}\u00a0mm`;
+  return `${wholeMarks(onTape(metres, rounding) * 1000, rounding)}\u00a0mm`;
 }
 
 /** '39 1/8 in (994 mm)' */
@@ -26,8 +21,7 @@ export const inchesAndMm = (metres: number, rounding: 'up' | 'down'): string =>
 
 /** '1/2 in (13 mm)' or '16.05 in (408 mm)': a place to measure from, which no rounding makes safer. */
 export function measuredText(metres: number): string {
-  const exact = Math.abs(metres / SIXTEENTH - Math.round(metres / SIXTEENTH)) < 1e-6;
-  const text = exact ? inches(metres, 'down') : `${Number((metres / 0.0254).toFixed(2))}\u00a0in`;
+  const text = isOnTape(metres) ? inches(metres, 'down') : `${Number((metres / INCH).toFixed(2))}\u00a0in`;
   return `${text} (${Math.round(metres * 1000)}\u00a0mm)`;
 }
 
@@ -37,20 +31,12 @@ export function centrePlace(ahead: number): string {
   return `${measuredText(Math.abs(ahead))} ${ahead > 0 ? 'ahead of' : 'behind'} the axle`;
 }
 
-/** Heading of a gap at a hub angle: 'straight up', '15° ahead', '30° behind'. */
-export function angleHeading(radians: number): string {
-  const degrees = Math.round((radians * 180) / Math.PI);
-  if (degrees === 0) return 'straight up';
-  return `${Math.abs(degrees)}° ${degrees > 0 ? 'ahead' : 'behind'}`;
-}
-
 /** '6.0 psi (41 kPa)' */
 export const pressureText = (pascals: number): string =>
-  `${(pascals / 6894.757293168361).toFixed(1)} psi (${(pascals / 1000).toFixed(0)} kPa)`;
+  `${psiText(pascals)} (${(pascals / 1000).toFixed(0)} kPa)`;
 
 /** '1,320 ft (402 m)' */
-export const distanceText = (metres: number): string =>
-  `${new Intl.NumberFormat('en-GB').format(Math.round(metres / 0.3048))} ft (${metres.toFixed(0)} m)`;
+export const distanceText = (metres: number): string => `${feetText(metres)} (${metres.toFixed(0)} m)`;
 
 export const percent = (share: number): string =>
   `${share < 0.01 && share > 0 ? (share * 100).toPrecision(1) : (share * 100).toFixed(0)}\u00a0%`;

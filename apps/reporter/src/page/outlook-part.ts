@@ -1,6 +1,7 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, inputNamed, inputWords, ofRuns } from '@tubgap/wording';
+import { angleWords } from '@tubgap/units';
+import { inputNamed, inputWords, ofRuns } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
 import { chance, inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';

@@ -1,12 +1,13 @@
 import { labelledBars } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { WHOLE_CLOSING } from '@tubgap/simulation';
+import { SIXTEENTH } from '@tubgap/units';
 import { shareWords } from '@tubgap/wording';
 import { limitingGap } from '../tables.ts';
 import { inches } from './measures.ts';
 
 /** Too small for a row of its own, m. */
-const SMALL = 0.0254 / 16;
+const SMALL = SIXTEENTH;
 
 const isSmall = ({ p50, p99 }: { p50: number; p99: number }): boolean =>
   Math.max(Math.abs(p50), Math.abs(p99)) < SMALL;

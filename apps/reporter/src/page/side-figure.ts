@@ -1,10 +1,10 @@
 import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/wording';
+import { angleHeading, INCH, wholeText } from '@tubgap/units';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
 import { gapsToSee } from './decision-rows.ts';
-import { angleHeading, centrePlace, inches, inchesAndMm, measuredText, millimetres } from './measures.ts';
+import { centrePlace, inches, inchesAndMm, measuredText, millimetres } from './measures.ts';
 
 /** Everything of the side view of the tub to build that comes from the runs. */
 function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
@@ -74,7 +74,7 @@ export function sideDrawing(result: Result): SideView | undefined {
       `${measuredText(centreHeight)} above the track`,
     ],
     hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
-    bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
+    bar: { length: 10 * INCH, text: '10 in (254 mm)' },
     ...runsShown(result, limiting),
   };
 }

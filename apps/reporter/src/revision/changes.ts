@@ -1,6 +1,5 @@
-import { formatQuantity, type QuantityKind } from '@tubgap/casefile';
 import type { Result } from '@tubgap/results';
-import { inchText, onTape } from '../sheets/lengths.ts';
+import { formatQuantity, onTape, type QuantityKind, sixteenths } from '@tubgap/units';
 
 type Input = Result['inputs'][number];
 
@@ -8,7 +7,7 @@ type Input = Result['inputs'][number];
 function lengthText(metres: number): string {
   const taped = onTape(metres, 'nearest');
   return Math.abs(taped - metres) < 1e-6
-    ? inchText(metres, 'nearest')
+    ? sixteenths(metres, 'nearest')
     : formatQuantity(metres, 'length', 'in');
 }
 

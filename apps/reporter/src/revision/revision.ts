@@ -1,7 +1,6 @@
 import type { Result } from '@tubgap/results';
-import { oneIn, wholeText } from '@tubgap/wording';
+import { oneIn, sixteenths, wholeText } from '@tubgap/units';
 import { chosenTub } from '../sheets/chosen-tub.ts';
-import { inchText } from '../sheets/lengths.ts';
 import { type Change, caseChanges } from './changes.ts';
 
 /** Changes that a headline names; the list below it has all. */
@@ -14,12 +13,12 @@ function heightOf(result: Result, tub: string): number | undefined {
 /** The tub to build as it is set out, with its least height beside it. */
 function topWords(result: Result): string {
   const { setOut, height } = chosenTub(result)!;
-  return `top set out at ${inchText(setOut, 'up')} (least ${inchText(height.topHeight, 'up')})`;
+  return `top set out at ${sixteenths(setOut, 'up')} (least ${sixteenths(height.topHeight, 'up')})`;
 }
 
 function needText(difference: number): string {
   if (Math.abs(difference) < 1e-6) return 'needs the same height';
-  return `needs ${inchText(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
+  return `needs ${sixteenths(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
 }
 
 /** What the change asks of the tub that was to be built, or of the one that is now. */
@@ -51,7 +50,7 @@ function builtAlready(before: Result, after: Result): string[] {
   if (old?.height === undefined) return [];
   const { topHeight } = old.height;
   // A tub that was set out higher may have come out as low as this.
-  const place = `${old.tub} built at ${inchText(topHeight, 'up')}, the least of its result,`;
+  const place = `${old.tub} built at ${sixteenths(topHeight, 'up')}, the least of its result,`;
   const needed = heightOf(after, old.tub);
   if (needed !== undefined && needed <= topHeight + 1e-9) {
     return [`${place} stays within the accepted risk, as far as its own measured gaps pass.`];
@@ -68,9 +67,9 @@ function tubLines(before: Result, after: Result): string[] {
     const old = heightOf(before, pick.tub);
     const now = pick.height?.topHeight;
     if (old === undefined && now === undefined) return [];
-    if (now === undefined) return [`  ${pick.tub}: ${inchText(old!, 'up')}, now none: ${pick.reason}`];
-    if (old === undefined) return [`  ${pick.tub}: none, now ${inchText(now, 'up')}`];
-    return [`  ${pick.tub}: ${inchText(old, 'up')}, now ${inchText(now, 'up')}: ${needText(now - old)}`];
+    if (now === undefined) return [`  ${pick.tub}: ${sixteenths(old!, 'up')}, now none: ${pick.reason}`];
+    if (old === undefined) return [`  ${pick.tub}: none, now ${sixteenths(now, 'up')}`];
+    return [`  ${pick.tub}: ${sixteenths(old, 'up')}, now ${sixteenths(now, 'up')}: ${needText(now - old)}`];
   });
 }
 

@@ -1,11 +1,6 @@
-import { formatQuantity, type QuantityKind } from '@tubgap/casefile';
 import type { Result } from '@tubgap/results';
+import { formatQuantity, psiText, type QuantityKind } from '@tubgap/units';
 import { bothText } from './lengths.ts';
-
-const PSI = 6894.757293168361;
-
-/** A gauge pressure as a shop sets it: '6.0 psi'. */
-export const psiText = (pascal: number): string => `${(pascal / PSI).toFixed(1)} psi`;
 
 /** The middle of an input of the car in shop units: '2480 lb'. */
 function middleText(result: Result, path: string): string | undefined {

@@ -1,12 +1,12 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn } from '@tubgap/wording';
+import { angleWords, oneIn, onTape, sixteenths, wholeDegrees } from '@tubgap/units';
 import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
-import { alongText, inchText, mmText, onTape } from './lengths.ts';
+import { alongText, mmText } from './lengths.ts';
 import { materialSection } from './material-section.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
 import { sideDrawing } from './side-drawing.ts';
@@ -23,15 +23,15 @@ const centrePlace = (forward: number): string =>
 function keyNumbers(result: Result, { tub, height, setOut, passes }: ChosenTub): Markup {
   const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
   const spare = tub.insideWidth - widest.widthNeeded;
-  const extent = Math.round((2 * tub.halfExtent * 180) / Math.PI);
+  const extent = wholeDegrees(2 * tub.halfExtent);
   return markup`<div class="key">
-<div>Tub<b>${tub.name}</b>${inchText(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
-<div>Top, inside: set out at<b>${inchText(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; least ${inchText(height.topHeight, 'up')}; as built and measured never under ${inchText(passes, 'up')}${
-    tub.liner > 0 && `. To the liner: bare skin ${inchText(tub.liner, 'up')} higher`
+<div>Tub<b>${tub.name}</b>${sixteenths(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
+<div>Top, inside: set out at<b>${sixteenths(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; least ${sixteenths(height.topHeight, 'up')}; as built and measured never under ${sixteenths(passes, 'up')}${
+    tub.liner > 0 && `. To the liner: bare skin ${sixteenths(tub.liner, 'up')} higher`
   }</div>
-<div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : inchText(Math.abs(tub.centreForward), 'nearest')}</b>${centrePlace(tub.centreForward)}</div>
-<div>Width inside, at least<b>${inchText(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${inchText(tub.insideWidth, 'down')}${
-    spare > 0 ? `, of which ${inchText(spare, 'down')} may be trimmed` : ', which is too little'
+<div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : sixteenths(Math.abs(tub.centreForward), 'nearest')}</b>${centrePlace(tub.centreForward)}</div>
+<div>Width inside, at least<b>${sixteenths(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${sixteenths(tub.insideWidth, 'down')}${
+    spare > 0 ? `, of which ${sixteenths(spare, 'down')} may be trimmed` : ', which is too little'
   }</div>
 </div>`;
 }
@@ -39,7 +39,7 @@ function keyNumbers(result: Result, { tub, height, setOut, passes }: ChosenTub):
 function riskLine(result: Result, { index, height }: ChosenTub): Markup {
   const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
   const gap = result.pickGaps[limiting]?.[index];
-  return markup`<p><b>Risk at ${inchText(height.topHeight, 'up')}, less when set out higher:</b> under the ${inchText(result.build.reserve, 'up')} reserve in at most ${oneIn(height.runRisk.high)} runs (accepted: ${oneIn(result.accept.runRisk)}); real contact in at most ${oneIn(height.contactRisk.high)} runs; in at most ${oneIn(height.seasonRisk.high)} seasons (accepted: ${oneIn(result.accept.seasonRisk)}). ${
+  return markup`<p><b>Risk at ${sixteenths(height.topHeight, 'up')}, less when set out higher:</b> under the ${sixteenths(result.build.reserve, 'up')} reserve in at most ${oneIn(height.runRisk.high)} runs (accepted: ${oneIn(result.accept.runRisk)}); real contact in at most ${oneIn(height.contactRisk.high)} runs; in at most ${oneIn(height.seasonRisk.high)} seasons (accepted: ${oneIn(result.accept.seasonRisk)}). ${
     gap != null &&
     `Tightest: ${height.limitingTyre}, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}.`
   }</p>`;
@@ -54,7 +54,7 @@ function sides(result: Result): Markup {
     .slice(0, MOST_TYRES)
     .map(
       (tyre) =>
-        `${tyre.name} ${inchText(tyre.innerGap!, 'down')} to the inner panel, ${inchText(tyre.outerGap!, 'down')} to the body side`,
+        `${tyre.name} ${sixteenths(tyre.innerGap!, 'down')} to the inner panel, ${sixteenths(tyre.outerGap!, 'down')} to the body side`,
     );
   return markup`<p><b>Both sides alike:</b> the case knows one side, the worse one where driveshaft torque drops the frame.${
     rooms.length > 0 && ` Room at the sides, axle at the end of its play: ${rooms.join('; ')}.`

@@ -1,11 +1,11 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords } from '@tubgap/wording';
+import { angleWords, sixteenths } from '@tubgap/units';
 import { hardSights } from '../hard-points/hard-sight.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
-import { alongText, bothText, inchText, limitText, toleranceText } from './lengths.ts';
+import { alongText, bothText, limitText, toleranceText } from './lengths.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage, sheetTable } from './sheet-page.ts';
 import { placeName, sideDrawing } from './side-drawing.ts';
 
@@ -30,7 +30,7 @@ function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
         cells: [
           'top inside over track',
           bothText(setOut, 'up'),
-          markup`<b>${inchText(passes, 'up')}</b> and over`,
+          markup`<b>${sixteenths(passes, 'up')}</b> and over`,
           BLANK,
           BLANK,
         ],
@@ -147,7 +147,7 @@ export function checkSheet(result: Result): string | undefined {
 ${SHEET_CAUTION}
 <main>
 <div class="columns tight"><div>
-<h2>1 Set the car: ${tub.name}, ${inchText(tub.diameter, 'down')} inside</h2>
+<h2>1 Set the car: ${tub.name}, ${sixteenths(tub.diameter, 'down')} inside</h2>
 <ol>
 ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
 <li>On its springs at ride height. Bump stops or spacers must not touch: look. Both axle centres at the same height within 1/8 in.</li>

@@ -1,9 +1,9 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { sixteenths } from '@tubgap/units';
 import { loweringChanges } from '../change-words.ts';
 import { unknownWords, verdictWord } from '../fit-words.ts';
 import { changeText, leastPain, type TubFit, tubFits } from './envelope.ts';
-import { inchText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
 
 /** Tubs and ways out that a page has room for; envelope.csv holds all. */
@@ -12,15 +12,15 @@ const MOST_WAYS = 3;
 
 const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
 const room = (left: number | undefined): string =>
-  left === undefined ? 'not given' : inchText(left, 'down');
+  left === undefined ? 'not given' : sixteenths(left, 'down');
 
 function limitsText({ envelope }: Result): string {
   const { highestTop, lowestLeg, furthestAhead, furthestBehind } = envelope;
   const parts = [
-    highestTop !== undefined && `top outside up to ${inchText(highestTop, 'down')}`,
-    lowestLeg !== undefined && `legs down to ${inchText(lowestLeg, 'up')}`,
-    furthestAhead !== undefined && `${inchText(furthestAhead, 'down')} ahead of the axle`,
-    furthestBehind !== undefined && `${inchText(furthestBehind, 'down')} behind it`,
+    highestTop !== undefined && `top outside up to ${sixteenths(highestTop, 'down')}`,
+    lowestLeg !== undefined && `legs down to ${sixteenths(lowestLeg, 'up')}`,
+    furthestAhead !== undefined && `${sixteenths(furthestAhead, 'down')} ahead of the axle`,
+    furthestBehind !== undefined && `${sixteenths(furthestBehind, 'down')} behind it`,
   ].filter((part) => part !== false);
   return parts.length === 0 ? '' : `The car lets a tub stand: ${parts.join(', ')}.`;
 }
@@ -37,7 +37,7 @@ function otherWays(result: Result, fit: TubFit | undefined): Markup | false {
   const short = fit?.shortages?.find(({ what }) => what === 'above');
   const ways = loweringChanges(result);
   if (fit === undefined || short === undefined || ways.length === 0) return false;
-  return markup`<p>What lowers the height that ${fit.name} needs, one at a time: ${ways.map(({ label, gives }) => `${label} ${inchText(gives, 'down')}`).join('; ')}.</p>`;
+  return markup`<p>What lowers the height that ${fit.name} needs, one at a time: ${ways.map(({ label, gives }) => `${label} ${sixteenths(gives, 'down')}`).join('; ')}.</p>`;
 }
 
 function verdict(result: Result, fits: readonly TubFit[]): Markup {
@@ -46,7 +46,7 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
   const ways = leastPain(fits).slice(0, MOST_WAYS);
   const list =
     ways.length > 0 &&
-    markup`<ol>${ways.map((fit) => markup`<li><b>${fit.name}</b>, top ${inchText(fit.topHeight, 'up')}: ${changeText(fit)}.</li>`)}</ol>`;
+    markup`<ol>${ways.map((fit) => markup`<li><b>${fit.name}</b>, top ${sixteenths(fit.topHeight, 'up')}: ${changeText(fit)}.</li>`)}</ol>`;
   if (both.length === 0) {
     const unknown = unknownWords(result);
     const none =
@@ -80,7 +80,7 @@ function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: Tu
       kind: 'n',
       cell: (fit) =>
         fit.shortages !== undefined
-          ? inchText(fit.topHeight, 'up')
+          ? sixteenths(fit.topHeight, 'up')
           : fit.tyreVerdict === 'not known'
             ? 'not known'
             : 'none',
@@ -88,10 +88,10 @@ function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: Tu
     {
       text: 'top outside',
       kind: 'n',
-      cell: (fit) => (fit.shortages === undefined ? '' : inchText(fit.reach.top, 'up')),
+      cell: (fit) => (fit.shortages === undefined ? '' : sixteenths(fit.reach.top, 'up')),
     },
-    { text: 'ahead', kind: 'n', cell: (fit) => inchText(fit.reach.ahead, 'up') },
-    { text: 'behind', kind: 'n', cell: (fit) => inchText(fit.reach.behind, 'up') },
+    { text: 'ahead', kind: 'n', cell: (fit) => sixteenths(fit.reach.ahead, 'up') },
+    { text: 'behind', kind: 'n', cell: (fit) => sixteenths(fit.reach.behind, 'up') },
     ...(limited ? [ofRoom('above'), ofRoom('ahead'), ofRoom('behind')] : []),
   ];
 }

@@ -1,10 +1,9 @@
 import type { Result } from '@tubgap/results';
+import { inchCell } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from '../fit-words.ts';
 import { changeText, tubFits } from './envelope.ts';
 
-const inches = (metres: number | undefined): string =>
-  metres === undefined ? '' : (metres / 0.0254).toFixed(4);
 const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
 
 /** Which tubs the car takes, which the tyres, and what would have to change; rooms are negative where they are missing. */
@@ -34,15 +33,15 @@ export function envelopeTable(result: Result): SheetTable {
       yes(fit.fitsCar),
       verdictWord(fit.tyreVerdict),
       verdictWord(fit.bothVerdict),
-      inches(fit.topHeight),
-      inches(fit.reach.top),
-      inches(fit.reach.ahead),
-      inches(fit.reach.behind),
-      inches(fit.reach.legEnd),
-      inches(fit.reach.legTrim),
-      inches(fit.room.above),
-      inches(fit.room.ahead),
-      inches(fit.room.behind),
+      inchCell(fit.topHeight),
+      inchCell(fit.reach.top),
+      inchCell(fit.reach.ahead),
+      inchCell(fit.reach.behind),
+      inchCell(fit.reach.legEnd),
+      inchCell(fit.reach.legTrim),
+      inchCell(fit.room.above),
+      inchCell(fit.room.ahead),
+      inchCell(fit.room.behind),
       fit.riskAtLimit === undefined ? '' : fit.riskAtLimit.toPrecision(6),
       changeText(fit),
     ]),

@@ -8,7 +8,7 @@ import {
   touchesByHeight,
   tubReach,
 } from '@tubgap/simulation';
-import { inchText } from './lengths.ts';
+import { sixteenths } from '@tubgap/units';
 
 /** Something that would have to give way for a tub, and by how much, m. */
 export interface Shortage {
@@ -102,7 +102,7 @@ export const tubFits = (result: Result): TubFit[] => result.tubs.map((_, t) => t
 
 /** A shortage as a shop says it, rounded up: '3/8 in more room under the window or body'. */
 export function shortageText({ what, tyre, by }: Shortage): string {
-  const much = inchText(by, 'up');
+  const much = sixteenths(by, 'up');
   if (what === 'above') return `${much} more room under the window or body`;
   if (what === 'ahead' || what === 'behind')
     return `${much} more room ${what} of the axle`.replace('behind of', 'behind');
@@ -119,7 +119,7 @@ function centreText({ room, shortages }: TubFit): string {
   const left = only.what === 'ahead' ? room.behind : room.ahead;
   if (left !== undefined && left < only.by) return '';
   const way = only.what === 'ahead' ? 'back' : 'forward';
-  return ` (or its centre ${inchText(only.by, 'up')} further ${way}: run the case again)`;
+  return ` (or its centre ${sixteenths(only.by, 'up')} further ${way}: run the case again)`;
 }
 
 /** What would bring a tub in, in one line; empty when it is in. */

@@ -1,4 +1,5 @@
 import type { Result } from '@tubgap/results';
+import { inchCell, inchCellDown, inchCellUp, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { chosenTub } from './chosen-tub.ts';
 
@@ -40,11 +41,6 @@ export function gapChecks(result: Result): GapCheck[] {
     .filter(({ angle }) => angle >= first - EPSILON);
 }
 
-/** Inches to four digits; a limit is rounded up. */
-const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
-const inchesUp = (metres: number): string => (Math.ceil((metres / 0.0254) * 1e4 - 1e-6) / 1e4).toFixed(4);
-const inchesDown = (metres: number): string => (Math.floor((metres / 0.0254) * 1e4 + 1e-6) / 1e4).toFixed(4);
-
 /** The check sheet's blanks as a table that is typed back: one row an angle and side. */
 export function checkTable(result: Result): SheetTable {
   const checks = gapChecks(result);
@@ -54,9 +50,9 @@ export function checkTable(result: Result): SheetTable {
       checks.map(({ angle, gap, limit }) => [
         result.case.name,
         side,
-        Math.round((angle * 180) / Math.PI),
-        inches(gap),
-        inchesUp(limit),
+        wholeDegrees(angle),
+        inchCell(gap),
+        inchCellUp(limit),
         '',
       ]),
     ),
@@ -86,12 +82,12 @@ export function tubCheckTable(result: Result): SheetTable | undefined {
   const rows = SIDES.map((side) => [
     result.case.name,
     side,
-    inches(setOut),
-    inchesUp(passes),
+    inchCell(setOut),
+    inchCellUp(passes),
     '',
-    inches(tub.centreForward),
-    inchesUp(back),
-    inchesDown(ahead),
+    inchCell(tub.centreForward),
+    inchCellUp(back),
+    inchCellDown(ahead),
     '',
   ]);
   return { header, rows };

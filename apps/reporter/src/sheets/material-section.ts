@@ -1,15 +1,12 @@
 import { panelMass } from '@tubgap/core';
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { FOOT, INCH, onTape, POUND, sixteenths } from '@tubgap/units';
 import { type ChosenTub, tubMaterial } from './chosen-tub.ts';
-import { inchText } from './lengths.ts';
 import { flatLengths } from './notch-flats.ts';
 import { sheetTable } from './sheet-page.ts';
 import { placeName } from './side-drawing.ts';
 
-const INCH = 0.0254;
-const FOOT = 12 * INCH;
-const POUND = 0.45359237;
 /** Left on each end of the skin until it is fitted. Common practice, no source. */
 const TRIM = INCH / 2;
 
@@ -26,7 +23,7 @@ function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
     const size =
       chord === 0
         ? 'none: the flats beside it leave nothing of it'
-        : `${inchText(chord, 'up')} × ${inchText(tub.insideWidth, 'up')}, no more than ${inchText(depth, 'down')} inside the arc`;
+        : `${sixteenths(chord, 'up')} × ${sixteenths(tub.insideWidth, 'up')}, no more than ${sixteenths(depth, 'down')} inside the arc`;
     return {
       cells: [
         `notch flat, ${placeName(angle)}`,
@@ -43,7 +40,7 @@ function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
 function notchText(notches: Result['notches']): string {
   const texts = (notches ?? []).map(
     ({ angle, deepest, height }) =>
-      ` The notch ${placeName(angle)} costs ${height > 1e-6 ? `${inchText(height, 'up')} of` : 'no'} height; at the least height it may be ${inchText(deepest, 'down')} deep.`,
+      ` The notch ${placeName(angle)} costs ${height > 1e-6 ? `${sixteenths(height, 'up')} of` : 'no'} height; at the least height it may be ${sixteenths(deepest, 'down')} deep.`,
   );
   return texts.join('');
 }
@@ -52,15 +49,15 @@ function notchText(notches: Result['notches']): string {
 export function materialSection(result: Result, { tub, reach }: ChosenTub): Markup {
   const found = tubMaterial(tub, reach.legTrim);
   const { developedLength, jointLength } = found;
-  const cut = Math.ceil((developedLength + 2 * TRIM) / (INCH / 16) - 1e-6) * (INCH / 16);
+  const cut = onTape(developedLength + 2 * TRIM, 'up');
   const density = (tub.arealDensity / POUND) * FOOT ** 2;
-  const by = (a: number, b: number): string => `${inchText(a, 'up')} × ${inchText(b, 'up')}`;
+  const by = (a: number, b: number): string => `${sixteenths(a, 'up')} × ${sixteenths(b, 'up')}`;
   const rows = [
     {
       cells: [
         'skin, arc and legs',
         '1',
-        `${by(developedLength, tub.insideWidth)} finished; cut ${inchText(cut, 'up')} long, trim lines ${inchText(TRIM, 'down')} from each end`,
+        `${by(developedLength, tub.insideWidth)} finished; cut ${sixteenths(cut, 'up')} long, trim lines ${sixteenths(TRIM, 'down')} from each end`,
         areaText(found.skinArea),
         weightText(found.skinMass),
       ],
@@ -69,13 +66,13 @@ export function materialSection(result: Result, { tub, reach }: ChosenTub): Mark
       cells: [
         'end panel, flat',
         '2',
-        `${by(found.endWidth, found.endHeight)} over all; arc of ${inchText(0.5 * tub.diameter, 'nearest')} radius`,
+        `${by(found.endWidth, found.endHeight)} over all; arc of ${sixteenths(0.5 * tub.diameter, 'nearest')} radius`,
         `${areaText(found.endArea)} each`,
         `${weightText(found.endMass)} each`,
       ],
     },
     {
-      cells: ['core strip along the joint', '2', `${inchText(jointLength, 'up')} long`, '', ''],
+      cells: ['core strip along the joint', '2', `${sixteenths(jointLength, 'up')} long`, '', ''],
     },
     ...notchRows(tub),
     {
@@ -89,7 +86,7 @@ export function materialSection(result: Result, { tub, reach }: ChosenTub): Mark
       main: true,
     },
   ];
-  const legs = inchText(tub.legLength - reach.legTrim, reach.legTrim > 0 ? 'down' : 'nearest');
+  const legs = sixteenths(tub.legLength - reach.legTrim, reach.legTrim > 0 ? 'down' : 'nearest');
   return markup`${sheetTable(
     `Skin ${(tub.skinThickness / INCH).toFixed(3)} in, ${density.toFixed(2)} lb per sq ft for skin and ends: the catalogue’s, put in the shop’s own. A flat length is taken along the middle of the skin.`,
     [
@@ -103,7 +100,7 @@ export function materialSection(result: Result, { tub, reach }: ChosenTub): Mark
   )}
 <p>${
     reach.legTrim > 0
-      ? `Trim each leg by ${inchText(reach.legTrim, 'up')}, to ${legs}: it then ends ${inchText(reach.legEnd, 'up')} above the track, where the car ends it.`
-      : `Legs ${legs} long, their ends ${inchText(reach.legEnd, 'down')} above the track.`
+      ? `Trim each leg by ${sixteenths(reach.legTrim, 'up')}, to ${legs}: it then ends ${sixteenths(reach.legEnd, 'up')} above the track, where the car ends it.`
+      : `Legs ${legs} long, their ends ${sixteenths(reach.legEnd, 'down')} above the track.`
   }${notchText(result.notches)}</p>`;
 }

@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { unbroken, wholeText } from '@tubgap/wording';
+import { wholeText } from '@tubgap/units';
+import { unbroken } from '@tubgap/wording';
 
 /**
  * One look for every sheet: black on white, grey only where nothing hangs on it, no script, no file from elsewhere.

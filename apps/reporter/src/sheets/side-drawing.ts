@@ -1,18 +1,17 @@
 import { type Markup, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { INCH, sixteenths, wholeDegrees } from '@tubgap/units';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
 import type { ChosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
-import { alongText, bothText, inchText, mmText } from './lengths.ts';
+import { alongText, bothText, mmText } from './lengths.ts';
 
 /** Hub angles whose gaps the drawing has room for, degrees. */
 const SHOWN = [0, 15, 30] as const;
 
-const degrees = (radians: number): number => Math.round((radians * 180) / Math.PI);
-
 /** A place of a tyre's point: 'straight up', '15° ahead', '30° back'. */
 export function placeName(angle: number): string {
-  const turn = degrees(angle);
+  const turn = wholeDegrees(angle);
   if (turn === 0) return 'straight up';
   return turn > 0 ? `${turn}° ahead` : `${-turn}° back`;
 }
@@ -21,10 +20,12 @@ export function placeName(angle: number): string {
 export function sideDrawing(result: Result, { tub, setOut }: ChosenTub): Markup {
   const { build, outlines } = result;
   const index = result.tyres.findIndex((tyre) => tyre.name === build.tyre);
-  const gaps = gapChecks(result).filter(({ angle }) => (SHOWN as readonly number[]).includes(degrees(angle)));
+  const gaps = gapChecks(result).filter(({ angle }) =>
+    (SHOWN as readonly number[]).includes(wholeDegrees(angle)),
+  );
   const top = bothText(setOut, 'up');
   const axle = bothText(build.axleHeight, 'nearest');
-  const said = gaps.map(({ angle, gap }) => `${placeName(angle)} ${inchText(gap, 'up')}`);
+  const said = gaps.map(({ angle, gap }) => `${placeName(angle)} ${sixteenths(gap, 'up')}`);
   return {
     markup: sideView({
       words: {
@@ -47,13 +48,13 @@ export function sideDrawing(result: Result, { tub, setOut }: ChosenTub): Markup 
       standingLabel: `${build.tyre}, standing still`,
       gaps: gaps.map(({ angle, gap }) => ({
         angle,
-        texts: [placeName(angle), inchText(gap, 'up'), mmText(gap, 'up')],
+        texts: [placeName(angle), sixteenths(gap, 'up'), mmText(gap, 'up')],
       })),
       topHeightText: `top ${top}`,
       axleHeightText: `axle ${axle}`,
       centreTexts: [`× centre ${alongText(tub.centreForward)}`],
       hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
-      bar: { length: 10 * 0.0254, text: '10 in (254 mm)' },
+      bar: { length: 10 * INCH, text: '10 in (254 mm)' },
     }),
   };
 }

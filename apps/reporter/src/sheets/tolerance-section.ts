@@ -1,12 +1,12 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { oneIn, wholeText } from '@tubgap/wording';
+import { INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
 import type { ChosenTub } from './chosen-tub.ts';
-import { inchText, toleranceText } from './lengths.ts';
+import { toleranceText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
 
 /** How far from the pick the risk by height is shown, m. */
-const SHOWN = 0.0254;
+const SHOWN = INCH;
 
 /** Heights to set out that the page has room for. */
 const MOST_ROWS = 4;
@@ -28,7 +28,10 @@ function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
     'If the top comes out elsewhere: most runs that go under the reserve, or touch; how far off a tub may be built is counted in',
-    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: inchText(top, 'nearest'), kind: 'n' as const }))],
+    [
+      { text: 'top' },
+      ...columns.map(({ top }) => ({ text: sixteenths(top, 'nearest'), kind: 'n' as const })),
+    ],
     [
       { cells: ['under the reserve', ...columns.map(({ high }) => oneIn(high))] },
       { cells: ['real contact', ...columns.map(({ contact }) => oneIn(contact))] },
@@ -45,7 +48,7 @@ export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
   if (tolerances === null) return riskByHeight(result, chosen);
   const rows = tolerances.rows.slice(0, MOST_ROWS).map((row) => ({
     cells: [
-      inchText(chosen.height.topHeight + row.higher, 'up'),
+      sixteenths(chosen.height.topHeight + row.higher, 'up'),
       toleranceText(row.lower),
       toleranceText(row.ahead),
       toleranceText(row.back),
@@ -53,7 +56,7 @@ export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
     ],
     main: row === chosen.allowed,
   }));
-  return markup`<p>The least top is ${inchText(chosen.height.topHeight, 'up')}: how far off a tub may be built is counted in. Once it stands and is measured, ${toleranceText(tolerances.rows[0]?.lower ?? 0)} of that is left downward. The sheets set out ${inchText(chosen.setOut, 'up')} (bold). Each error below is allowed alone, not several at once.</p>
+  return markup`<p>The least top is ${sixteenths(chosen.height.topHeight, 'up')}: how far off a tub may be built is counted in. Once it stands and is measured, ${toleranceText(tolerances.rows[0]?.lower ?? 0)} of that is left downward. The sheets set out ${sixteenths(chosen.setOut, 'up')} (bold). Each error below is allowed alone, not several at once.</p>
 ${sheetTable(
   `May come out otherwise before the accepted risk is passed, once built and measured (${countsText(tolerances)}; rounded down)`,
   [

@@ -1,21 +1,22 @@
 import type { ClearanceState } from '@tubgap/core';
+import { FOOT, INCH, inchCell, MPH, POUND_FORCE, PSI, STANDARD_GRAVITY, toDegrees } from '@tubgap/units';
 import { STATE_STEPS, type Unit } from './state-steps.ts';
 
 /** What a shop would read a value in, beside the SI value; undefined where SI is what the trade uses too. */
 function shopUnits(value: number, unit: Unit): string {
   switch (unit) {
     case 'm':
-      return `${(value / 0.0254).toFixed(3)} in`;
+      return `${(value / INCH).toFixed(3)} in`;
     case 'm/s':
-      return `${(value / 0.44704).toFixed(2)} mph`;
+      return `${(value / MPH).toFixed(2)} mph`;
     case 'm/s²':
-      return `${(value / 9.80665).toFixed(3)} g`;
+      return `${(value / STANDARD_GRAVITY).toFixed(3)} g`;
     case 'N':
-      return `${(value / 4.4482216152605).toFixed(1)} lbf`;
+      return `${(value / POUND_FORCE).toFixed(1)} lbf`;
     case 'Pa':
-      return `${(value / 6894.757293168361).toFixed(3)} psi`;
+      return `${(value / PSI).toFixed(3)} psi`;
     case 'rad':
-      return `${((value * 180) / Math.PI).toFixed(2)}°`;
+      return `${toDegrees(value).toFixed(2)}°`;
     default:
       return '';
   }
@@ -46,7 +47,7 @@ export interface StateInput {
 export function stateSheet(heading: StateHeading, state: ClearanceState): string {
   const lines = [
     heading.title,
-    `${heading.tyre} in ${heading.tub}, ${heading.moment}, top ${(heading.topHeight / 0.0254).toFixed(4)} in above the track`,
+    `${heading.tyre} in ${heading.tub}, ${heading.moment}, top ${inchCell(heading.topHeight)} in above the track`,
     '',
   ];
   lines.push('Inputs, each at the middle of its law: as a shop reads it, in SI, where it comes from');
@@ -60,7 +61,7 @@ export function stateSheet(heading: StateHeading, state: ClearanceState): string
     for (const line of step.lines) {
       const value = state[line.key] as number;
       const shop =
-        line.key === 'densityAltitude' ? `${(value / 0.3048).toFixed(0)} ft` : shopUnits(value, line.unit);
+        line.key === 'densityAltitude' ? `${(value / FOOT).toFixed(0)} ft` : shopUnits(value, line.unit);
       const si = `${value.toPrecision(7)} ${line.unit === '1' || line.unit === 'v_c or q' ? '' : line.unit}`;
       lines.push(
         `  ${line.symbol.padEnd(10)} ${line.name.padEnd(30)} ${si.padEnd(22)} ${shop.padEnd(14)} ${line.how}`.trimEnd(),

@@ -1,9 +1,8 @@
 import type { StudyOf } from '@tubgap/results';
 import { type TubRoom, takesLessRoom } from '@tubgap/simulation';
+import { inchCell, sixteenths } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { row } from '@tubgap/wording';
-import { inchText } from '../sheets/lengths.ts';
-import { inches } from './study-cells.ts';
 import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
 
 type Classes = StudyOf<'classes'>;
@@ -58,13 +57,13 @@ export function classesTable(study: Classes): SheetTable {
       return [
         study.case.name,
         tub.name,
-        inches(tub.diameter),
+        inchCell(tub.diameter),
         tyre,
         goesIn(fit) ? 1 : 0,
-        inches(fit.alone),
-        inches(fit.adds),
-        inches(greatest(pick.alone)),
-        inches(pick.topHeight),
+        inchCell(fit.alone),
+        inchCell(fit.adds),
+        inchCell(greatest(pick.alone)),
+        inchCell(pick.topHeight),
         pick.verdict === 'fits' ? 1 : 0,
         pick.decidedBy ?? '',
         [fit.side, fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
@@ -98,13 +97,13 @@ function fitTable(study: Classes): string {
     const none = verdict === 'not known' ? 'not known' : 'no height';
     return [
       tub.name,
-      inchText(tub.diameter, 'nearest'),
+      sixteenths(tub.diameter, 'nearest'),
       ...study.tyres.map((_, i) => {
         const { alone, side } = fitOf(study, t, i);
         if (side !== '') return 'too wide';
-        return alone === null ? none : inchText(alone, 'up');
+        return alone === null ? none : sixteenths(alone, 'up');
       }),
-      topHeight === null ? none : `${inchText(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,
+      topHeight === null ? none : `${sixteenths(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,
     ];
   });
   return plainTable(['tub', 'inside', ...study.tyres, 'whole car, season too'], rows);
@@ -116,7 +115,7 @@ function priceRows(study: Classes, tub: number): string[] {
   const words = study.tyres.flatMap((tyre, i) => {
     const { adds } = fitOf(study, tub, i);
     if (adds === null) return [];
-    return [`adding ${tyre} costs ${adds < 1e-6 ? 'no height' : `${inchText(adds, 'nearest')} of height`}`];
+    return [`adding ${tyre} costs ${adds < 1e-6 ? 'no height' : `${sixteenths(adds, 'nearest')} of height`}`];
   });
   return words.map((told, i) => row(i === 0 ? 'Each tyre' : '', `in ${study.tubs[tub]!.name} ${told}`));
 }
@@ -134,7 +133,7 @@ export function classesText(study: Classes): string {
       (t) => goesIn(fitOf(study, t, i)),
       (t) => fitOf(study, t, i).alone!,
     );
-    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}, top at least ${inchText(fitOf(study, tub, i).alone!, 'up')}`}`;
+    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}, top at least ${sixteenths(fitOf(study, tub, i).alone!, 'up')}`}`;
   });
   return [
     ...headline(study),
@@ -142,7 +141,7 @@ export function classesText(study: Classes): string {
       'COMMON TUB',
       common === undefined
         ? `none: no tub of the case takes ${listText(study.tyres)} at any height`
-        : `${tubText(study.tubs[common]!)} takes least room for ${listText(study.tyres)}: top at least ${inchText(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
+        : `${tubText(study.tubs[common]!)} takes least room for ${listText(study.tyres)}: top at least ${sixteenths(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
     ),
     ...(common !== undefined && study.chosen !== common
       ? [
@@ -167,5 +166,5 @@ function seasonWords(study: Classes, tub: number): string {
   const { alone, topHeight } = study.picks[tub]!;
   const all = greatest(alone);
   if (topHeight === null || all === null || topHeight <= all + 1e-9) return '';
-  return `, ${inchText(topHeight, 'up')} with the season's`;
+  return `, ${sixteenths(topHeight, 'up')} with the season's`;
 }

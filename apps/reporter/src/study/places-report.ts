@@ -1,9 +1,9 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
+import { INCH, inchCell, sixteenths } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { row } from '@tubgap/wording';
-import { inchText } from '../sheets/lengths.ts';
-import { inches, rowNames } from './study-cells.ts';
+import { rowNames } from './study-cells.ts';
 import {
   decidedText,
   decidedWords,
@@ -41,14 +41,14 @@ export function placeTable(study: Places): SheetTable {
         : place.cells.map((cell, i) => [
             study.case.name,
             study.tubs[t]!.name,
-            inches(study.tubs[t]!.diameter),
+            inchCell(study.tubs[t]!.diameter),
             what,
-            inches(place.centreForward),
+            inchCell(place.centreForward),
             names[i]!,
-            inches(cell.topHeight),
-            inches(cell.evenHeight),
+            inchCell(cell.topHeight),
+            inchCell(cell.evenHeight),
             i === names.length - 1 && least !== null && cell.evenHeight !== null
-              ? inches(cell.evenHeight - least)
+              ? inchCell(cell.evenHeight - least)
               : '',
             decidedText(cell),
             study.draws,
@@ -75,7 +75,7 @@ export function placeTable(study: Places): SheetTable {
 
 /** '9/16 in ahead', '1/4 in behind', 'over the axle' */
 function placeText(metres: number): string {
-  const told = inchText(Math.abs(metres), 'nearest');
+  const told = sixteenths(Math.abs(metres), 'nearest');
   if (told === '0 in') return 'over the axle';
   return `${told} ${metres > 0 ? 'ahead' : 'behind'}`;
 }
@@ -190,7 +190,7 @@ export function placeWords(study: Places): string {
 }
 
 /** What stands this far above a tub's best height is not drawn, m: it would flatten all that matters. */
-const DRAWN_ABOVE = 1.5 * 0.0254;
+const DRAWN_ABOVE = 1.5 * INCH;
 
 /** Height against the place of the centre, a line a tub. */
 export function placeFigure(study: Places): string {
@@ -203,7 +203,7 @@ export function placeFigure(study: Places): string {
         if (pieces.at(-1)!.length > 0) pieces.push([]);
         continue;
       }
-      const value = Math.round((place.centreForward / 0.0254) * 100) / 100;
+      const value = Math.round((place.centreForward / INCH) * 100) / 100;
       pieces.at(-1)!.push({ value, height, low: height, high: height });
     }
     return { label: study.tubs[t]!.name, pieces: pieces.filter((piece) => piece.length > 0) };
@@ -217,7 +217,7 @@ export function placeFigure(study: Places): string {
     },
     axis: 'centre of the arc ahead of the axle, in',
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
-    own: { value: study.places[toldTub(study)]!.own.centreForward / 0.0254, text: 'as in the case' },
+    own: { value: study.places[toldTub(study)]!.own.centreForward / INCH, text: 'as in the case' },
     note: 'The whole car; inside of the tub, above the track. A line ends 1\u00a01/2\u00a0in above the best, or where no height helps.',
     noneText: 'No place has a height that keeps the accepted risk.',
   });

@@ -1,13 +1,12 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
+import { inchCell, sixteenths } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { row } from '@tubgap/wording';
-import { inchText } from '../sheets/lengths.ts';
 import { ALL_TYRES } from '../tables.ts';
 import {
   comparedAt,
   HEIGHT_COLUMNS,
   heightValues,
-  inches,
   RISK_COLUMNS,
   riskValues,
   toldTub,
@@ -45,8 +44,8 @@ export function setupsTable(study: Setups): SheetTable {
             tyre,
             tub,
             ...heightValues(cell),
-            inches(cell.p50),
-            inches(cell.p99),
+            inchCell(cell.p50),
+            inchCell(cell.p99),
             decidedText(cell),
             ...riskValues(cell.compared[0]),
             study.draws,
@@ -121,7 +120,7 @@ function verdict(study: Setups, other: number, tub: number): string[] {
   const same =
     own.topHeight === null || risk === ''
       ? []
-      : [row('', `at A’s ${inchText(own.topHeight, 'up')}: ${risk}`)];
+      : [row('', `at A’s ${sixteenths(own.topHeight, 'up')}: ${risk}`)];
   const tyres = study.tyres.length < 2 ? [] : tyreWords(study, setup, tub);
   const chosen = setup.chosen === null ? 'none' : setup.tubs[setup.chosen]!;
   const was = study.chosen === null ? 'none' : study.tubs[study.chosen]!.name;

@@ -1,12 +1,6 @@
 import type { Study, StudyCell } from '@tubgap/results';
+import { chanceCell, inchCell } from '@tubgap/units';
 import { ALL_TYRES } from '../tables.ts';
-
-const INCH = 0.0254;
-
-export const inches = (metres: number | null | undefined): string =>
-  metres === null || metres === undefined ? '' : (metres / INCH).toFixed(4);
-export const chance = (value: number | undefined): string =>
-  value === undefined ? '' : value === 0 ? '0' : value.toPrecision(5);
 
 /** Columns of a cell's heights. */
 export const HEIGHT_COLUMNS = [
@@ -18,11 +12,11 @@ export const HEIGHT_COLUMNS = [
 ] as const;
 
 export const heightValues = (cell: StudyCell): string[] => [
-  inches(cell.topHeight),
-  inches(cell.evenHeight),
-  inches(cell.heightDifference?.estimate),
-  inches(cell.heightDifference?.low),
-  inches(cell.heightDifference?.high),
+  inchCell(cell.topHeight),
+  inchCell(cell.evenHeight),
+  inchCell(cell.heightDifference?.estimate),
+  inchCell(cell.heightDifference?.low),
+  inchCell(cell.heightDifference?.high),
 ];
 
 /** Columns of the risk at one height. */
@@ -45,13 +39,13 @@ export const riskValues = (compared: Compared | undefined): string[] => {
   if (compared === undefined) return RISK_COLUMNS.map(() => '');
   const { height, risk, difference } = compared;
   return [
-    inches(height),
-    chance(risk.estimate),
-    chance(risk.low),
-    chance(risk.high),
-    chance(difference?.estimate),
-    chance(difference?.low),
-    chance(difference?.high),
+    inchCell(height),
+    chanceCell(risk.estimate),
+    chanceCell(risk.low),
+    chanceCell(risk.high),
+    chanceCell(difference?.estimate),
+    chanceCell(difference?.low),
+    chanceCell(difference?.high),
     risk.method,
     risk.cov === null ? '' : risk.cov.toPrecision(3),
     risk.effectiveDraws.toFixed(0),

@@ -1,9 +1,8 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { oneIn, row, wholeText } from '@tubgap/wording';
+import { INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { row } from '@tubgap/wording';
 import Table from 'cli-table3';
-import { inchText } from '../sheets/lengths.ts';
 
-const INCH = 0.0254;
 /** Less than half of a sixteenth is no change on a tape. */
 const NOTHING = INCH / 32;
 
@@ -12,7 +11,7 @@ type Difference = NonNullable<StudyCell['heightDifference']>;
 /** How many sixteenths of an inch more or less: '3/16 in more', 'the same'. */
 export function moreText(metres: number): string {
   if (Math.abs(metres) < NOTHING) return 'the same';
-  return `${inchText(Math.abs(metres), 'nearest')} ${metres > 0 ? 'more' : 'less'}`;
+  return `${sixteenths(Math.abs(metres), 'nearest')} ${metres > 0 ? 'more' : 'less'}`;
 }
 
 /** The same with its interval where that is wider than a tape shows. */
@@ -20,7 +19,7 @@ export function changeText(change: Difference | null): string {
   if (change === null) return '';
   const told = moreText(change.estimate);
   const half = 0.5 * (change.high - change.low);
-  return half < NOTHING ? told : `${told} (± ${inchText(half, 'up')})`;
+  return half < NOTHING ? told : `${told} (± ${sixteenths(half, 'up')})`;
 }
 
 /** Of so many runs how many more or fewer: '3.1 more of 10,000 runs go under the reserve (2.8 to 3.4)'. */
@@ -45,14 +44,14 @@ export const isTooFew = ({ topHeight, evenHeight }: StudyCell): boolean =>
 
 /** A height for the table; why there is none. */
 export function heightText(cell: StudyCell): string {
-  if (cell.topHeight !== null) return inchText(cell.topHeight, 'up');
+  if (cell.topHeight !== null) return sixteenths(cell.topHeight, 'up');
   if (isTooFew(cell)) return 'too few runs';
   return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
 }
 
 /** A height in a sentence; why there is none. */
 export function heightWords(cell: StudyCell): string {
-  if (cell.topHeight !== null) return `top at least ${inchText(cell.topHeight, 'up')}`;
+  if (cell.topHeight !== null) return `top at least ${sixteenths(cell.topHeight, 'up')}`;
   if (isTooFew(cell)) return 'too few runs to support the accepted risk: give more --draws';
   return `no height keeps the accepted risk: ${noHeight(cell)}`;
 }
@@ -105,7 +104,7 @@ export const ending = (study: Study): string[] => [
 
 /** 'street-42 (42 1/2 in inside)' */
 export const tubText = ({ name, diameter }: Study['tubs'][number]): string =>
-  `${name} (${inchText(diameter, 'nearest')} inside)`;
+  `${name} (${sixteenths(diameter, 'nearest')} inside)`;
 
 /** 'a, b and c' */
 export const listText = (names: readonly string[]): string =>

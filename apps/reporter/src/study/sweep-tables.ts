@@ -1,10 +1,10 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
+import { inchCell } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import {
   comparedAt,
   HEIGHT_COLUMNS,
   heightValues,
-  inches,
   plainName,
   RISK_COLUMNS,
   riskValues,
@@ -56,10 +56,10 @@ export function sweepTable(study: Sweep): SheetTable {
           ...study.varied.map((_, v) => valueAt(study, point, v)),
           names[i]!,
           tub.name,
-          inches(tub.diameter),
+          inchCell(tub.diameter),
           ...heightValues(cell),
-          inches(cell.p50),
-          inches(cell.p99),
+          inchCell(cell.p50),
+          inchCell(cell.p99),
           decidedText(cell),
           ...riskValues(risk),
           study.draws,

@@ -1,5 +1,5 @@
+import { INCH, sixteenths } from '@tubgap/units';
 import { row } from '@tubgap/wording';
-import { inchText } from '../sheets/lengths.ts';
 import { comparedAt, toldTub } from './study-cells.ts';
 import {
   changeText,
@@ -18,7 +18,6 @@ import { ownHeight, type SeriesPoint, type Sweep, seriesOf, toldCell, toldRow } 
 
 /** Rows of the printed table at most; the CSV has all. */
 const MOST_ROWS = 24;
-const INCH = 0.0254;
 
 /** What one input does to the height, all others held. */
 interface Effect {
@@ -88,7 +87,7 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
   };
   if (least === most) return `${label}: ${at(least)}${held}`;
   const known = toldCell(study, study.points[0]!, tub).evenHeight !== null;
-  const size = known ? '' : `${inchText(spread, 'nearest')} of height, `;
+  const size = known ? '' : `${sixteenths(spread, 'nearest')} of height, `;
   return `${label}: ${size}from ${at(least)} to ${at(most)}${held}`;
 }
 
@@ -129,7 +128,7 @@ function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
 function pointsTable(study: Sweep, tub: number): string {
   const own = ownHeight(study, tub);
   const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`under reserve at ${inchText(own, 'up')}`];
+  const under = own === null ? [] : [`under reserve at ${sixteenths(own, 'up')}`];
   const table = plainTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
@@ -151,7 +150,7 @@ function heightRows(study: Sweep, tub: number): string[] {
   const { heights } = study.shown;
   if (heights.length === 0) return [];
   const cell = toldCell(study, study.points[0]!, tub);
-  const rows = heights.map((height) => [inchText(height, 'down'), riskText(comparedAt(cell, height))]);
+  const rows = heights.map((height) => [sixteenths(height, 'down'), riskText(comparedAt(cell, height))]);
   return [
     '',
     `  The case as it stands in ${study.tubs[tub]!.name}:`,

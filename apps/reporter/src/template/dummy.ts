@@ -1,5 +1,6 @@
 import { hardPointGap, tubGap } from '@tubgap/core';
 import type { Result } from '@tubgap/results';
+import { DEGREE } from '@tubgap/units';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 
@@ -40,8 +41,6 @@ export interface Dummy {
   nearest: { name: string; gap: number } | undefined;
 }
 
-const STEP = Math.PI / 180;
-
 /** Radius at an angle by a cubic through the four nearest of the result's angles, which stand at equal steps. */
 function radiusAt(angles: readonly number[], radii: readonly number[], angle: number): number {
   const step = angles[1]! - angles[0]!;
@@ -79,11 +78,11 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
   const radii = own?.quantiles.at(-1);
   if (own === undefined || run === undefined || radii === undefined) return undefined;
   const { angles } = outlines;
-  const count = Math.round((angles.at(-1)! - angles[0]!) / STEP);
+  const count = Math.round((angles.at(-1)! - angles[0]!) / DEGREE);
   const outline: BoardPoint[] = [];
   const atHub: { angle: number; radius: number }[] = [];
   for (let k = 0; k <= count; k++) {
-    const angle = angles[0]! + k * STEP;
+    const angle = angles[0]! + k * DEGREE;
     const radius = radiusAt(angles, radii, angle);
     atHub.push({ angle, radius });
     outline.push({ ahead: radius * Math.sin(angle), above: radius * Math.cos(angle) });

@@ -1,9 +1,9 @@
 import { DxfWriter, LWPolylineFlags, point3d, Units } from '@tarikjabiri/dxf';
 import type { Result } from '@tubgap/results';
+import { INCH, MM_PER_INCH } from '@tubgap/units';
 import { boardWords } from './board-words.ts';
 import type { BoardPoint, Dummy } from './dummy.ts';
 
-const INCH = 0.0254;
 /** Pilot holes, m across: opened up to the hub's size on the bench. */
 const PILOT = INCH / 8;
 const TEXT_HEIGHT = 0.35;
@@ -66,7 +66,7 @@ function drawScale(dxf: DxfWriter, above: number): void {
     dxf.addText(point3d(length + 0.4, y - 0.15), TEXT_HEIGHT, words, { layerName: LAYERS.text });
   };
   bar(above, 4, '4 in: measure before you cut');
-  bar(above - 0.8, 100 / 25.4, '100 mm');
+  bar(above - 0.8, 100 / MM_PER_INCH, '100 mm');
 }
 
 /** The template as DXF in inches: board, round dummy beside it, hub holes, plumb line, marks every 15 degrees. */

@@ -1,4 +1,5 @@
 import type { Result } from '@tubgap/results';
+import { INCH } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
 import PDFDocument from 'pdfkit';
 import { boardWords } from './board-words.ts';
@@ -8,8 +9,7 @@ import { FOOT, MARGIN, OVERLAP, type Paper, type Tile, type Tiling, tilesOf } fr
 type Page = PDFKit.PDFDocument;
 
 /** PDF points a metre: 72 to the inch. */
-const POINT = 72 / 0.0254;
-const INCH = 0.0254;
+const POINT = 72 / INCH;
 const TICK = 0.012;
 const GREY = '#767676';
 const INK = '#1b1b1b';

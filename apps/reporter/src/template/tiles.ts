@@ -1,3 +1,4 @@
+import { INCH } from '@tubgap/units';
 import type { BoardPoint, Dummy } from './dummy.ts';
 
 /** A sheet size of a printer, m. */
@@ -9,7 +10,7 @@ export interface Paper {
 
 /** ISO 216 and ANSI/ASME Y14.1 A size. */
 export const A4: Paper = { name: 'A4', width: 0.21, height: 0.297 };
-export const LETTER: Paper = { name: 'Letter', width: 8.5 * 0.0254, height: 11 * 0.0254 };
+export const LETTER: Paper = { name: 'Letter', width: 8.5 * INCH, height: 11 * INCH };
 
 /** Kept free round the page for any printer, and under the drawing for the scale bars, m. */
 export const MARGIN = 0.012;

@@ -1,8 +1,8 @@
+import { readNumber, UNITS } from '@tubgap/units';
 import { type Issue, issueAt, type Problem } from '../issue.ts';
 import { didYouMean, nameList } from '../nearest-name.ts';
-import { type QuantitySpec, readNumber, readQuantity } from '../quantity.ts';
+import { type QuantitySpec, readQuantity } from '../quantity.ts';
 import { type Cell, readCsv } from '../text/csv.ts';
-import { UNITS } from '../units.ts';
 
 /** Letters; several thousand rows. */
 const LARGEST_TABLE = 1_000_000;

@@ -1,5 +1,5 @@
 import type { CarInput, Construction, TyreInput } from '@tubgap/core';
-import type { QuantityKind } from '../units.ts';
+import type { QuantityKind } from '@tubgap/units';
 
 export type Each = 'car' | 'run';
 export type Group = 'tyre' | 'car' | 'builder' | 'day';

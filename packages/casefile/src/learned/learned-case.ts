@@ -1,7 +1,7 @@
 import { isSpread, type Law, type PlainLaw } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import type { Case, CaseTyre, Follows, UncertainInput } from '../case.ts';
 import type { Problem } from '../issue.ts';
-import { formatQuantity } from '../units.ts';
 import { exactLawWords } from './law-words.ts';
 import type { LearnedFile, LearnedInput } from './learned-file.ts';
 

@@ -1,5 +1,6 @@
 import { antiSquat, axlePathSlope, type CarInput } from '@tubgap/core';
 import { centralValue, scaleLaw } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import type { UncertainInput } from '../case.ts';
 import { TORQUE_ROLL_WITH_BAR } from '../defaults/chassis-inputs.ts';
 import { type CarRow, JUDGEMENT } from '../defaults/row.ts';
@@ -8,7 +9,6 @@ import { carSpec, DEFAULTS, exactOrLawSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
 import type { WrittenCase } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
-import { formatQuantity } from '../units.ts';
 import { givenLaw, inputOf, lawAbout, readPrior } from './input.ts';
 import type { Ledger } from './ledger.ts';
 

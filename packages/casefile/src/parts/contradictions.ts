@@ -1,10 +1,10 @@
 import { radialStiffnessFromDrop, type TyreInput } from '@tubgap/core';
 import { centralValue } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import type { Case, CaseTyre } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
 import type { WrittenCase } from '../schema.ts';
 import type { Path } from '../text/node-place.ts';
-import { formatQuantity } from '../units.ts';
 import { carFaults } from './car-faults.ts';
 import { type Contradiction, contradiction, takenAsExact } from './contradiction.ts';
 import { distanceFromAxle, isUnderTyre, outlineFault } from './hard-point.ts';

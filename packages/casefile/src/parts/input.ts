@@ -1,9 +1,9 @@
+import { formatQuantity, type QuantityKind } from '@tubgap/units';
 import type { UncertainInput } from '../case.ts';
 import type { LawText } from '../defaults/row.ts';
 import { exactField, type InputSpec, lawWords } from '../defaults.ts';
 import { type ReadLaw, uncertain } from '../law.ts';
 import { readMeasure } from '../quantity.ts';
-import { formatQuantity, type QuantityKind } from '../units.ts';
 
 export type Words = Pick<UncertainInput, 'label' | 'group' | 'kind'>;
 type Origin = Pick<UncertainInput, 'path' | 'source' | 'basis'>;

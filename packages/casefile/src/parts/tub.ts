@@ -1,7 +1,7 @@
 import { centralValue } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import type { CaseTub, CaseTyre } from '../case.ts';
 import type { CatalogueRow } from '../catalogue/catalogue.ts';
-import { formatQuantity } from '../units.ts';
 
 const inches = (value: number) => formatQuantity(value, 'length', 'in');
 

@@ -10,11 +10,12 @@ import {
   stepAt,
 } from '@tubgap/simulation';
 import { BLOCK, drawsToSupport, sampleQuantile } from '@tubgap/statistics';
+import { INCH, PSI } from '@tubgap/units';
 import { type CarSample, type ChosenCars, countOf, filterCars, riskOf } from './car-sample.ts';
 import { shutOffCase, shutOffPlaces } from './shut-off.ts';
 import { witnessAngles } from './witness-angles.ts';
 
-const QUARTER_INCH = 0.0254 / 4;
+const QUARTER_INCH = INCH / 4;
 /** Cars drawn about the touches; plain ones are as many or more, up to what supports a risk of 1 in 35,000. */
 const WEIGHTED_BLOCKS = 16;
 const MOST_BLOCKS = 128;
@@ -24,7 +25,7 @@ const THICKEST_WITNESS = 16;
 /** Thickest witness that is asked for only to see whether the car is as believed, m: a block of foam. */
 const THICKEST_CHECK = 8 * QUARTER_INCH;
 /** Gauge pressure by which the careful first steps are run harder, Pa: 2 psi. */
-const MORE_PRESSURE = 2 * 6894.757293168361;
+const MORE_PRESSURE = 2 * PSI;
 
 /** One step of a first test: a run shut off at a place. */
 export interface TestStep {

@@ -2,8 +2,8 @@ import type { Case, UncertainInput } from '@tubgap/casefile';
 import { speedAlong } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
 import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
+import { FOOT } from '@tubgap/units';
 
-const FOOT = 0.3048;
 /** Places at which a driver may shut off, m; those before the end of the track are taken. */
 const SHUT_OFF = [60, 330, 660, 1000].map((feet) => feet * FOOT);
 /** A place so near to the end of the track is its end. */

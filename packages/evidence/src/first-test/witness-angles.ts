@@ -1,7 +1,7 @@
 import type { CarRuns } from '@tubgap/simulation';
 import { sampleQuantile } from '@tubgap/statistics';
+import { DEGREE } from '@tubgap/units';
 
-const DEGREE = Math.PI / 180;
 /** Share of the runs that shows where the car is tight, and the part of their angles that is covered. */
 const TIGHTEST = 0.05;
 const COVERED = [0.05, 0.95] as const;

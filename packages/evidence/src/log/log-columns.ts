@@ -1,12 +1,5 @@
-import {
-  type Cell,
-  csvRows,
-  findUnit,
-  LOG_COLUMNS,
-  type LogColumn,
-  type RunLog,
-  readNumber,
-} from '@tubgap/casefile';
+import { type Cell, csvRows, LOG_COLUMNS, type LogColumn, type RunLog } from '@tubgap/casefile';
+import { findUnit, readNumber } from '@tubgap/units';
 import type { Rejected } from '../readings.ts';
 import { LARGEST_LOG, leftOut, noNumber, noTable, withCommas } from '../tables/table-text.ts';
 

@@ -1,11 +1,11 @@
 import type { RunLog } from '@tubgap/casefile';
+import { INCH, MPH } from '@tubgap/units';
 import type { Readings, Rejected } from '../readings.ts';
 import { PRESSURE, TRAVEL } from '../tables/columns.ts';
 import { rangeDoubt, shown } from '../tables/measured-table.ts';
 import { REACH, runBins } from './log-bins.ts';
 import { readLogColumns } from './log-columns.ts';
 
-const INCH = 0.0254;
 /** Of travel from a sensor, one standard deviation. Prior: engineering judgement. */
 const TRAVEL_SD = 0.12 * INCH;
 /** Fewest bins of free rolling from which anything is said about growth. */
@@ -31,7 +31,7 @@ const SLIPS: readonly (readonly [number, string])[] = [
   [1.609344, 'the speed looks like km/h read as mph'],
   [1 / 1.609344, 'the speed looks like mph read as km/h'],
   [2.2369363, 'the speed looks like mph read as m/s'],
-  [0.44704, 'the speed looks like m/s read as mph'],
+  [MPH, 'the speed looks like m/s read as mph'],
   [3.6, 'the speed looks like km/h read as m/s'],
   [1 / 3.6, 'the speed looks like m/s read as km/h'],
 ];

@@ -1,11 +1,11 @@
-import { type Case, formatQuantity } from '@tubgap/casefile';
+import type { Case } from '@tubgap/casefile';
 import { buildLoad, carColumn, staticGaps, staticLoadedRadius, type Tub, type TyreInput } from '@tubgap/core';
 import { type CaseSetup, carStream, tyreStream } from '@tubgap/simulation';
+import { formatQuantity, INCH, wholeDegrees } from '@tubgap/units';
 import type { CarState } from '../car-space.ts';
 import type { AsBuilt, GapReading } from '../readings.ts';
 import { commonCovariance, normalPart, type Part } from './part.ts';
 
-const INCH = 0.0254;
 /** Error that all gaps of one sheet share. Prior: engineering judgement. */
 const COMMON = 0.03 * INCH;
 
@@ -59,7 +59,7 @@ export function gapPart(
       file: readings[0]!.file,
       names: readings.map(
         ({ file, line, gap, angle, side }) =>
-          `${file}:${line}, ${formatQuantity(gap, 'length')} at ${Math.round((angle * 180) / Math.PI)}° ${side}`,
+          `${file}:${line}, ${formatQuantity(gap, 'length')} at ${wholeDegrees(angle)}° ${side}`,
       ),
       streams: new Set([
         ...(['mass', 'rearShare', 'addedMass', 'topHeightError', 'centreError'] as const).map(carStream),

@@ -1,6 +1,7 @@
-import { type Case, formatQuantity } from '@tubgap/casefile';
+import type { Case } from '@tubgap/casefile';
 import type { CaseSetup } from '@tubgap/simulation';
 import { normalCumulative } from '@tubgap/statistics';
+import { formatQuantity, INCH, wholeDegrees } from '@tubgap/units';
 import type { CarState } from '../car-space.ts';
 import type { AsBuilt, MarkReading } from '../readings.ts';
 import { byLot } from './by-lot.ts';
@@ -8,7 +9,6 @@ import { openMarkGaps } from './mark-gaps.ts';
 import type { Part } from './part.ts';
 import { allStreams } from './streams.ts';
 
-const INCH = 0.0254;
 /** Blur of a mark: where on the tub it is, how thick a witness was, run-out. Prior: engineering judgement. */
 export const MARK_BLUR = 0.08 * INCH;
 /**
@@ -51,7 +51,7 @@ export function markPart(
     file: readings[0]!.file,
     names: readings.map(
       ({ file, line, touched, angle, thickness, runs }) =>
-        `${file}:${line}, ${touched ? 'touched' : 'not touched'} at ${Math.round((angle * 180) / Math.PI)}°${
+        `${file}:${line}, ${touched ? 'touched' : 'not touched'} at ${wholeDegrees(angle)}°${
           thickness > 0 ? `, witness ${formatQuantity(thickness, 'length')}` : ''
         } in ${runs} ${runs === 1 ? 'run' : 'runs'}`,
     ),

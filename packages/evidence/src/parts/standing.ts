@@ -1,10 +1,9 @@
-import { formatQuantity } from '@tubgap/casefile';
 import { loadedRadius, rollout, type TyreInput, tyreColumn } from '@tubgap/core';
 import { type CaseSetup, tyreStream } from '@tubgap/simulation';
+import { formatQuantity, INCH } from '@tubgap/units';
 import type { LoadedReading, MassReading, RolloutReading } from '../readings.ts';
 import { commonCovariance, normalPart, type Part } from './part.ts';
 
-const INCH = 0.0254;
 /** Errors that all readings of one kind share: the tape's path, the scale's zero, the block under the axle. Priors. */
 const COMMON = { rollout: 0.06 * INCH, mass: 0.1, loaded: 0.03 * INCH };
 /** Of the axle's drop, what the band model may be off. Prior: engineering judgement. */

@@ -1,7 +1,7 @@
-import { formatQuantity } from '@tubgap/casefile';
 import { CAR_INPUTS, largestDrop, TYRE_INPUTS } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
 import { normalCumulative, normalDensity } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import { type CarState, MOST_RUNS } from '../car-space.ts';
 import type { TellTaleReading } from '../readings.ts';
 import { byLot } from './by-lot.ts';

@@ -1,10 +1,5 @@
+import { DEGREE, INCH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
 import type { NumberColumn } from './measured-table.ts';
-
-const INCH = 0.0254;
-const PSI = 6894.757293168361;
-const POUND = 0.45359237;
-const POUND_FORCE = 4.4482216152605;
-const DEGREE = Math.PI / 180;
 
 const length = (head: string, low: number, high: number, optional?: true): NumberColumn => ({
   head,

@@ -1,3 +1,4 @@
+import { INCH } from '@tubgap/units';
 import type { AsBuilt, Readings, Rejected } from '../readings.ts';
 import { CHECK_TABLES } from './check-tables.ts';
 import {
@@ -18,8 +19,6 @@ import {
 import { BUILT_MISSING, type HandTable, ofRow, type TableContext } from './hand-table.ts';
 import { type MeasuredRow, readMeasuredTable } from './measured-table.ts';
 import { leftOut, quoted } from './table-text.ts';
-
-const INCH = 0.0254;
 
 /** Reading errors where the table gives none, one standard deviation. Priors: engineering judgement. */
 const USUAL_SD = {

@@ -1,4 +1,5 @@
-import { type QuantityKind, readCsv, readNumber, UNITS, type Unit } from '@tubgap/casefile';
+import { readCsv } from '@tubgap/casefile';
+import { type QuantityKind, readNumber, UNITS, type Unit } from '@tubgap/units';
 import type { Rejected } from '../readings.ts';
 import { LARGEST_TABLE, leftOut, noNumber, noTable, quoted, withCommas } from './table-text.ts';
 

@@ -1,18 +1,15 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
 import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
+import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
 import type { Centres } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
 import { addTail, emptyTailTallies, tailBlock } from '../importance/tail-risk.ts';
 import { type WeightByHeight, weightByHeight } from '../importance/weighted-tally.ts';
-import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
 
-const INCH = 16 * SIXTEENTH;
-const PSI = 6894.757293168361;
-const MPH = 0.44704;
 const BLOCKS = 12;
 /** Effective touching draws from which a weighted figure is believed. */
 const LEAST_EFFECTIVE = 50;

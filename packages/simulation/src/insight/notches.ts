@@ -1,10 +1,10 @@
 import type { Case } from '@tubgap/casefile';
 import type { Tub } from '@tubgap/core';
+import { SIXTEENTH } from '@tubgap/units';
 import type { Centres } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
 import { addTail, emptyTailTallies, tailBlock } from '../importance/tail-risk.ts';
 import { weightByHeight } from '../importance/weighted-tally.ts';
-import { SIXTEENTH } from '../inches.ts';
 import { createBlockRoom } from '../run-risk.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
 

@@ -1,5 +1,5 @@
 import { studentQuantile } from '@tubgap/statistics';
-import { SIXTEENTH } from '../inches.ts';
+import { SIXTEENTH } from '@tubgap/units';
 import type { Risk, RiskByHeight } from '../risk.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
 import type { Difference } from './paired-count.ts';

@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
+import { INCH, SIXTEENTH } from '@tubgap/units';
 import type { Centres } from '../importance/mixture.ts';
-import { INCH, SIXTEENTH } from '../inches.ts';
 import { type CellFigures, studyFigures } from './study-figures.ts';
 import { openStudy, type PerformStudy, runStudy, type Study, studyCentres } from './study-tasks.ts';
 

@@ -1,6 +1,6 @@
 import { studentQuantile } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import { stepAt } from '../heights.ts';
-import { SIXTEENTH } from '../inches.ts';
 import { lowestAccepted } from '../pick.ts';
 import { type Risk, riskByHeight } from '../risk.ts';
 import { HEIGHT_STEPS } from '../tally.ts';

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { buildLoad, clearsAtRest, tyreColumn } from '@tubgap/core';
+import { ceilTo, INCH, SIXTEENTH } from '@tubgap/units';
 import { type NormalSpace, normalSpace } from '../importance/normal-space.ts';
-import { ceilTo, INCH, SIXTEENTH } from '../inches.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
 
 /** One setup of a study: a case, and what to call it in messages. */

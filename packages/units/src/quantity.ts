@@ -1,3 +1,16 @@
+import {
+  DEGREE,
+  FOOT,
+  INCH,
+  INCH_OF_MERCURY,
+  KMH,
+  MPH,
+  POUND,
+  POUND_FORCE,
+  PSI,
+  STANDARD_GRAVITY,
+} from './factors.ts';
+
 /** What is measured. Every number of a case has one of these kinds; inside the project all are SI. */
 export type QuantityKind =
   | 'ratio'
@@ -23,14 +36,6 @@ export interface Unit {
   offset: number;
 }
 
-const INCH = 0.0254; // m, international yard and pound agreement of 1959
-const FOOT = 0.3048; // m
-const POUND = 0.45359237; // kg, same agreement
-const STANDARD_GRAVITY = 9.80665; // m/s², NIST SP 811 appendix B
-const POUND_FORCE = POUND * STANDARD_GRAVITY; // N
-const PSI = POUND_FORCE / INCH ** 2; // Pa
-const MERCURY_DENSITY = 13_595.1; // kg/m³, conventional
-
 const unit = (name: string, factor: number, offset = 0): Unit => ({ name, factor, offset });
 
 /**
@@ -48,18 +53,18 @@ export const UNITS: Readonly<Record<QuantityKind, readonly Unit[]>> = {
     unit('bar', 1e5),
     unit('mbar', 100),
     unit('hPa', 100),
-    unit('inHg', MERCURY_DENSITY * STANDARD_GRAVITY * INCH),
+    unit('inHg', INCH_OF_MERCURY),
     unit('Pa', 1),
   ],
   stiffness: [unit('lbf/in', POUND_FORCE / INCH), unit('N/mm', 1e3), unit('N/m', 1)],
-  speed: [unit('mph', 0.44704), unit('km/h', 1 / 3.6), unit('m/s', 1)],
+  speed: [unit('mph', MPH), unit('km/h', KMH), unit('m/s', 1)],
   acceleration: [unit('g', STANDARD_GRAVITY), unit('m/s2', 1)],
   temperature: [unit('degF', 5 / 9, (459.67 * 5) / 9), unit('degC', 1, 273.15), unit('K', 1)],
   'temperature difference': [unit('degF', 5 / 9), unit('degC', 1), unit('K', 1)],
   area: [unit('m2', 1), unit('ft2', FOOT ** 2)],
   density: [unit('kg/m3', 1), unit('lb/ft3', POUND / FOOT ** 3)],
   'areal density': [unit('lb/ft2', POUND / FOOT ** 2), unit('kg/m2', 1)],
-  angle: [unit('deg', Math.PI / 180), unit('rad', 1)],
+  angle: [unit('deg', DEGREE), unit('rad', 1)],
   'length per pressure': [unit('in/psi', INCH / PSI), unit('mm/kPa', 1e-6), unit('m/Pa', 1)],
 };
 

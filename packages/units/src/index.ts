@@ -1,0 +1,37 @@
+export { angleHeading, angleWords, toDegrees, wholeDegrees } from './angle.ts';
+export { chanceCell, degreeCell, inchCell, inchCellDown, inchCellUp } from './cell.ts';
+export { oneIn, outOf, wholeText } from './chance.ts';
+export {
+  DEGREE,
+  FOOT,
+  HORSEPOWER,
+  INCH,
+  KMH,
+  MM_PER_INCH,
+  MPH,
+  POUND,
+  POUND_FORCE,
+  PSI,
+  SIXTEENTH,
+  STANDARD_GRAVITY,
+} from './factors.ts';
+export {
+  findUnit,
+  formatQuantity,
+  kindsWithUnit,
+  type QuantityKind,
+  UNITS,
+  type Unit,
+  unitList,
+} from './quantity.ts';
+export { type Measure, NUMBER, parseMeasure, readLength, readNumber } from './read.ts';
+export { feetText, hundredths, mphText, psiText } from './shop-text.ts';
+export {
+  ceilTo,
+  isOnTape,
+  onTape,
+  type Rounding,
+  sixteenths,
+  tapeText,
+  wholeMarks,
+} from './tape.ts';

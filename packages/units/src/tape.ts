@@ -1,0 +1,51 @@
+import { INCH, SIXTEENTH } from './factors.ts';
+
+/** A height is rounded up, a gap that is there down, a difference to the nearest: the safe way is the caller's to know. */
+export type Rounding = 'up' | 'down' | 'nearest';
+
+/** A length within this share of a mark is on that mark: rounding of the last digits moves nothing. */
+const SLACK = 1e-6;
+
+/** A count of marks, of whatever tape, made whole. */
+export function wholeMarks(count: number, rounding: Rounding): number {
+  if (rounding === 'up') return Math.ceil(count - SLACK);
+  if (rounding === 'down') return Math.floor(count + SLACK);
+  return Math.round(count);
+}
+
+/** Whole sixteenths of an inch in a length, m. */
+const sixteenthsIn = (metres: number, rounding: Rounding): number => wholeMarks(metres / SIXTEENTH, rounding);
+
+/** A length on the sixteenths of a tape, m. */
+export const onTape = (metres: number, rounding: Rounding): number =>
+  (sixteenthsIn(metres, rounding) / 16) * INCH;
+
+/** Whether a length, m, is a whole number of sixteenths but for the last digits. */
+export function isOnTape(metres: number): boolean {
+  const count = metres / SIXTEENTH;
+  return Math.abs(count - Math.round(count)) < SLACK;
+}
+
+/** So many sixteenths, none or more, as a tape shows them, in lowest terms: '39 3/8', '1/2', '0'. */
+export function tapeText(sixteenths: number): string {
+  let above = sixteenths % 16;
+  let below = 16;
+  while (above > 0 && above % 2 === 0) {
+    above /= 2;
+    below /= 2;
+  }
+  const inches = Math.floor(sixteenths / 16);
+  if (above === 0) return String(inches);
+  return inches === 0 ? `${above}/${below}` : `${inches} ${above}/${below}`;
+}
+
+/** Metres as inches and sixteenths: '39 3/8 in'. */
+export function sixteenths(metres: number, rounding: Rounding): string {
+  const count = sixteenthsIn(metres, rounding);
+  return `${count < 0 ? '-' : ''}${tapeText(Math.abs(count))} in`;
+}
+
+/** The least multiple of `step` that is not below `value`; a rounding error of the last digits does not add a step. */
+export function ceilTo(value: number, step: number): number {
+  return Math.ceil(value / step - 1e-9) * step;
+}

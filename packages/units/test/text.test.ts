@@ -1,0 +1,134 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  angleHeading,
+  angleWords,
+  ceilTo,
+  chanceCell,
+  inchCell,
+  inchCellDown,
+  inchCellUp,
+  isOnTape,
+  oneIn,
+  onTape,
+  outOf,
+  parseMeasure,
+  readLength,
+  readNumber,
+  sixteenths,
+} from '../src/index.ts';
+
+// International yard and pound agreement of 1959.
+const INCH = 0.0254;
+const ROUNDINGS = ['up', 'down', 'nearest'] as const;
+const metres = fc.double({ min: -3, max: 3, noNaN: true });
+
+test('a length in words is the next sixteenth on the side that was asked for, in lowest terms, and reads back', () => {
+  fc.assert(
+    fc.property(metres, (length) => {
+      const inches = length / INCH;
+      const [up, down, nearest] = ROUNDINGS.map((way) => readLength(sixteenths(length, way))! / INCH) as [
+        number,
+        number,
+        number,
+      ];
+      expect(up).toBeGreaterThanOrEqual(inches - 1e-6);
+      expect(down).toBeLessThanOrEqual(inches + 1e-6);
+      expect(up - down).toBeLessThanOrEqual(1 / 16 + 1e-9);
+      expect(Math.abs(nearest - inches)).toBeLessThanOrEqual(1 / 32 + 1e-9);
+      expect(sixteenths(length, 'up')).not.toMatch(/[02468]\/(?:2|4|8|16) /);
+      for (const way of ROUNDINGS) {
+        expect(readLength(sixteenths(length, way))).toBeCloseTo(onTape(length, way), 12);
+        expect(isOnTape(onTape(length, way))).toBe(true);
+      }
+    }),
+  );
+});
+
+test('rounding errors of a height that is a sixteenth do not move it', () => {
+  expect(sixteenths(39.3125 * INCH * (1 + 1e-14), 'up')).toBe('39 5/16 in');
+  expect(sixteenths(39.3125 * INCH * (1 - 1e-14), 'down')).toBe('39 5/16 in');
+  expect(isOnTape(39.3125 * INCH * (1 + 1e-14))).toBe(true);
+  expect(isOnTape(39.32 * INCH)).toBe(false);
+  expect(ceilTo(1.25 * INCH * (1 + 1e-14), INCH / 4)).toBeCloseTo(1.25 * INCH, 12);
+  expect(ceilTo(1.26 * INCH, INCH / 4)).toBeCloseTo(1.5 * INCH, 12);
+  expect([0, -0.5 * INCH, INCH].map((length) => sixteenths(length, 'nearest'))).toEqual([
+    '0 in',
+    '-1/2 in',
+    '1 in',
+  ]);
+});
+
+test('a cell of inches lies on the side that was asked for, within a ten-thousandth', () => {
+  fc.assert(
+    fc.property(metres, (length) => {
+      const inches = length / INCH;
+      const [up, down, plain] = [inchCellUp, inchCellDown, inchCell].map((text) => Number(text(length))) as [
+        number,
+        number,
+        number,
+      ];
+      expect(up).toBeGreaterThanOrEqual(inches - 1e-9);
+      expect(down).toBeLessThanOrEqual(inches + 1e-9);
+      expect(up - down).toBeLessThanOrEqual(1.0001e-4);
+      expect(Math.abs(plain - inches)).toBeLessThanOrEqual(0.50001e-4);
+    }),
+  );
+  expect([inchCell(null), inchCell(undefined), chanceCell(undefined), chanceCell(0)]).toEqual([
+    '',
+    '',
+    '',
+    '0',
+  ]);
+});
+
+test('a chance is never said smaller than it is, nor much larger', () => {
+  fc.assert(
+    fc.property(fc.double({ min: 1e-7, max: 1, noNaN: true }), (chance) => {
+      const [above, below] = oneIn(chance).replaceAll(',', '').split(' in ').map(Number) as [number, number];
+      expect(above / below).toBeGreaterThanOrEqual(chance * (1 - 1e-9));
+      expect(above / below).toBeLessThanOrEqual(chance < 0.1 ? chance * 1.1 : chance + 0.18);
+      expect(1 / Number(outOf(chance).replaceAll(',', ''))).toBeGreaterThanOrEqual(chance * (1 - 1e-9));
+    }),
+  );
+  expect([0, 1 / 2345, 0.5, 0.701, 1].map(oneIn)).toEqual([
+    'none',
+    '1 in 2,300',
+    '50 in 100',
+    '71 in 100',
+    '100 in 100',
+  ]);
+});
+
+test('numbers and lengths are read as a tape and a file write them', () => {
+  expect(['39 1/4', '39-1/4', '-3/8', '.5', '1e3', '39 5/4', '1/0', '1,320'].map(readNumber)).toEqual([
+    39.25,
+    39.25,
+    -0.375,
+    0.5,
+    1000,
+    undefined,
+    undefined,
+    undefined,
+  ]);
+  expect(parseMeasure(' 39 1/4in ')).toEqual({ number: 39.25, unit: 'in' });
+  expect(parseMeasure('52 %')).toEqual({ number: 52, unit: '%' });
+  expect(['', 'in', '3 4 in', '1,320 ft', '1.2.3 in', '4 -1 in'].map(parseMeasure)).toEqual(
+    Array.from({ length: 6 }, () => undefined),
+  );
+  expect(readLength('1000 mm')).toBeCloseTo(1, 15);
+  expect([readLength('6 psi'), readLength('39'), readLength('')]).toEqual([undefined, undefined, undefined]);
+  expect(readLength('39', 'mm')).toBeCloseTo(0.039, 15);
+  expect(readLength('39 cm', 'in')).toBeCloseTo(0.39, 15);
+});
+
+test('a hub angle is told ahead of the top or behind it', () => {
+  const told = [-30, -0.2, 0, 15].map((degrees) => (degrees * Math.PI) / 180);
+  expect(told.map(angleWords)).toEqual([
+    '30° behind the top',
+    'straight up',
+    'straight up',
+    '15° ahead of the top',
+  ]);
+  expect(told.map(angleHeading)).toEqual(['30° behind', 'straight up', 'straight up', '15° ahead']);
+});
