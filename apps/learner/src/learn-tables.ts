@@ -1,11 +1,11 @@
 import { type CheckedValue, checkedPlaceText, countLeftOut } from '@tubgap/evidence';
-import { INCH, MPH } from '@tubgap/units';
+import { inchCell, MPH } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { type AssessedCase, stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 
-const inches = (metres: number): number => Number((metres / INCH).toFixed(4));
+const inches = (metres: number): number => Number(inchCell(metres));
 const mph = (speed: number): number => Number((speed / MPH).toFixed(2));
 
 const heightOf = ({ picks }: AssessedCase, tub: number): number | '' => {

@@ -15,7 +15,6 @@ function summary(result: Result, chosen: ChosenTub): string[] {
   const { tub, height, setOut } = chosen;
   const gap = limitingGap(result, t);
   const least = sixteenths(height.topHeight, 'up');
-
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   return [

@@ -1,3 +1,5 @@
+import { wholeText } from '@tubgap/units';
+
 /** A control letter, line ends among them; a text for people holds none. */
 export const CONTROL = /\p{Cc}/u;
 
@@ -100,7 +102,7 @@ export function issueLines(issues: readonly Issue[]): string[] {
   const more = issues.length - lines.length;
   return more === 0
     ? lines
-    : [...lines, `and ${more.toLocaleString('en-GB')} more, told when these are mended`];
+    : [...lines, `and ${wholeText(more)} more, told when these are mended`];
 }
 
 /** Issues of the command line, then file by file in the order given, each in the order of its lines. */

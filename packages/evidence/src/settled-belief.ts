@@ -1,4 +1,5 @@
 import type { CaseSetup } from '@tubgap/simulation';
+import { wholeText } from '@tubgap/units';
 import { enoughCommonRuns } from './common-runs.ts';
 import type { Conflict } from './conflicts.ts';
 import { type Agreement, agreementOf } from './learned.ts';
@@ -33,7 +34,7 @@ const FIGURES = 2;
 
 /** A conflict in words: which reading, what speaks against it, and how seldom such a reading would come. */
 export function conflictText({ reading, against, chance }: Conflict): { reading: string; against: string } {
-  const times = Number((1 / Math.max(chance, RAREST)).toPrecision(FIGURES)).toLocaleString('en-GB');
+  const times = wholeText(Number((1 / Math.max(chance, RAREST)).toPrecision(FIGURES)));
   const often = chance < RAREST ? `fewer than 1 time in ${times}` : `about 1 time in ${times}`;
   return { reading, against: `at odds with ${against}: such a reading would come ${often}` };
 }

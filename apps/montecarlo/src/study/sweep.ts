@@ -1,7 +1,7 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
 import { type CellFigures, openStudy, type StudySetup } from '@tubgap/simulation';
-import { readLength } from '@tubgap/units';
+import { readLength, wholeText } from '@tubgap/units';
 import { coresText, durationText } from '../duration.ts';
 import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
@@ -198,7 +198,7 @@ function tooMany(
       ? `, or vary one at a time (--mode one-at-a-time: ${alone} points)`
       : '';
   return new StudyFault([
-    `${lengths.join(' x ')} values are ${count.toLocaleString('en-GB')} points; ${most.toLocaleString('en-GB')} are the most in one sweep${most < MOST_SHARD_POINTS ? ` (${MOST_SHARD_POINTS.toLocaleString('en-GB')} in shards, see --shards)` : ''}.`,
+    `${lengths.join(' x ')} values are ${wholeText(count)} points; ${wholeText(most)} are the most in one sweep${most < MOST_SHARD_POINTS ? ` (${wholeText(MOST_SHARD_POINTS)} in shards, see --shards)` : ''}.`,
     `They would take about ${time} on ${coresText(workers)}. Take larger steps${shorter}.`,
   ]);
 }

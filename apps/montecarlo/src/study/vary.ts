@@ -1,4 +1,4 @@
-import { type Measure, parseMeasure } from '@tubgap/units';
+import { type Measure, parseMeasure, wholeText } from '@tubgap/units';
 import { StudyFault } from './fault.ts';
 import { measureText } from './measure.ts';
 
@@ -58,7 +58,7 @@ export function rangeTexts(place: string, from: string, to: string, by: string):
   if (count > MOST_VALUES) {
     throw fault(
       place,
-      `${count.toLocaleString('en-GB')} values of one input; ${MOST_VALUES.toLocaleString('en-GB')} are the most. Take larger steps.`,
+      `${wholeText(count)} values of one input; ${wholeText(MOST_VALUES)} are the most. Take larger steps.`,
     );
   }
   const sign = Math.sign(length);
