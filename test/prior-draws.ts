@@ -12,7 +12,7 @@ import {
   type TyreInput,
   type TyreSetup,
 } from '@tubgap/core';
-import { BLOCK, fillQuantiles, fillUniforms, type Law } from '@tubgap/statistics';
+import { BLOCK, fillFromNormals, fillStandardNormals, type Law } from '@tubgap/statistics';
 
 /**
  * Draws of a car at the finish from priors (engineering judgement, no source), for the checks against common practice.
@@ -137,13 +137,13 @@ function columns<Name extends string>(
   seed: string,
   count: number,
 ): Float64Array[] {
-  const uniforms = new Float64Array(BLOCK);
+  const normals = new Float64Array(BLOCK);
   return names.map((name) => {
     const column = new Float64Array(count);
     for (let block = 0; block * BLOCK < count; block++) {
       const here = Math.min(BLOCK, count - block * BLOCK);
-      fillUniforms(seed, name, block, uniforms, here);
-      fillQuantiles(laws[name], uniforms, column.subarray(block * BLOCK), here);
+      fillStandardNormals(seed, name, block, normals, here);
+      fillFromNormals(laws[name], normals, column.subarray(block * BLOCK), here);
     }
     return column;
   });

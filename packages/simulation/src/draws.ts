@@ -2,11 +2,11 @@ import type { Follows, UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import {
   BLOCK,
+  centralValue,
   fillFromNormals,
-  fillQuantiles,
-  fillUniforms,
+  fillStandardNormals,
   isSpread,
-  normalQuantile,
+  type Law,
 } from '@tubgap/statistics';
 import type { RunTyre } from './setup.ts';
 
@@ -46,12 +46,12 @@ export const tyreStream = (tyre: string, name: string): string => `tyre/${tyre}/
 export const followedStream = ({ tyre, input }: Follows): string =>
   tyre === undefined ? carStream(input) : tyreStream(tyre, input);
 
-const uniforms = new Float64Array(BLOCK);
+const normals = new Float64Array(BLOCK);
 const joined = new Float64Array(BLOCK);
 
 /** Draws of an input that was learned together with others: the sum of their own numbers, each by its share. */
 function fillJoined(
-  input: UncertainInput,
+  law: Law,
   follows: readonly Follows[],
   seed: number,
   prefix: string,
@@ -61,11 +61,15 @@ function fillJoined(
 ): void {
   joined.fill(0, 0, count);
   for (const followed of follows) {
-    fillUniforms(seed, prefix + followedStream(followed), block, uniforms, count);
-    for (let i = 0; i < count; i++) joined[i]! += followed.share * normalQuantile(uniforms[i]!);
+    fillStandardNormals(seed, prefix + followedStream(followed), block, normals, count);
+    for (let i = 0; i < count; i++) joined[i]! += followed.share * normals[i]!;
   }
-  fillFromNormals(input.law, joined, out, count);
+  fillFromNormals(law, joined, out, count);
 }
+
+/** Value of an input without spread. */
+const settledValue = ({ law, floor = Number.NEGATIVE_INFINITY }: UncertainInput): number =>
+  Math.max(floor, centralValue(law));
 
 /** One input's draws of one block, by the inverse of its law; nothing below what means anything. */
 function fillInput(
@@ -77,15 +81,15 @@ function fillInput(
   count: number,
   out: Float64Array,
 ): void {
-  if (input.law.kind === 'constant') {
-    out.fill(input.law.value, 0, count);
+  const { law, floor, follows } = input;
+  if (!isSpread(law)) {
+    out.fill(settledValue(input), 0, count);
     return;
   }
-  if (input.follows === undefined) {
-    fillUniforms(seed, prefix + stream, block, uniforms, count);
-    fillQuantiles(input.law, uniforms, out, count);
-  } else fillJoined(input, input.follows, seed, prefix, block, count, out);
-  const { floor } = input;
+  if (follows === undefined) {
+    fillStandardNormals(seed, prefix + stream, block, normals, count);
+    fillFromNormals(law, normals, out, count);
+  } else fillJoined(law, follows, seed, prefix, block, count, out);
   if (floor === undefined) return;
   for (let i = 0; i < count; i++) if (out[i]! < floor) out[i] = floor;
 }
@@ -129,11 +133,8 @@ export function fillColumns(
 
 /** Puts every input without spread at its value, in whole blocks; the columns of the others are left as they are. */
 export function fillSettled(tyres: readonly RunTyre[], columns: readonly DrawColumns[]): void {
-  const settle = ({ law, floor }: UncertainInput, column: Float64Array): void => {
-    if (isSpread(law)) return;
-    uniforms.fill(0.5);
-    fillQuantiles(law, uniforms, column, BLOCK);
-    if (floor !== undefined) column.fill(Math.max(floor, column[0]!));
+  const settle = (input: UncertainInput, column: Float64Array): void => {
+    if (!isSpread(input.law)) column.fill(settledValue(input));
   };
   tyres.forEach((tyre, i) => {
     tyre.car.forEach((input, index) => {

@@ -39,7 +39,6 @@ export {
   cumulative,
   density,
   fillFromNormals,
-  fillQuantiles,
   isBounded,
   isSpread,
   type Law,
@@ -101,5 +100,5 @@ export {
   SEEN_FROM,
   splitProbability,
 } from './split-probability.ts';
-export { BLOCK, fillUniforms } from './stream.ts';
+export { BLOCK, fillStandardNormals, fillUniforms } from './stream.ts';
 export { type TailInfluence, tailInfluence } from './tail-influence.ts';

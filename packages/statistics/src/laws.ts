@@ -152,24 +152,12 @@ export function density(law: Law, x: number): number {
 }
 
 /**
- * Values of the law at `count` uniforms, each the quantile of its own: the bulk form of `quantile`.
- * @param uniforms  inside (0, 1), as `fillUniforms` gives them; not checked one by one
- * @param out       receives the values; may be the array of uniforms itself
- * @throws RangeError when the law is unsound or an array is shorter than `count`
- */
-export function fillQuantiles(law: Law, uniforms: Float64Array, out: Float64Array, count: number): void {
-  if (!(count >= 0 && count <= uniforms.length && count <= out.length)) {
-    throw new RangeError(`count: read ${count}; the arrays hold ${uniforms.length} and ${out.length}.`);
-  }
-  const sound = settled(law);
-  row(sound).fill(sound, uniforms, out, count);
-}
-
-/**
- * Values of the law at `count` standard normal numbers z, each the quantile of Φ(z): how a failure probability that
- * is sought in standard normal space reaches the model. Keeps its digits in both tails, where Φ(z) itself would
- * round to 1. Arrays and errors as for `fillQuantiles`.
+ * Values of the law at `count` standard normal numbers z, each the quantile of Φ(z): the one way from random numbers to
+ * the model, whether they are drawn plainly or about a centre. Keeps its digits in both tails, where Φ(z) itself would
+ * round to 1. From tables: the error is below 1e-9 of the sd or of the distance from the median, whichever is more.
  * @param normals  finite, |z| below 38; not checked one by one
+ * @param out      receives the values; may be the array of normals itself
+ * @throws RangeError when the law is unsound or an array is shorter than `count`
  */
 export function fillFromNormals(law: Law, normals: Float64Array, out: Float64Array, count: number): void {
   if (!(count >= 0 && count <= normals.length && count <= out.length)) {

@@ -1,4 +1,4 @@
-import alea from 'seedrandom/lib/alea.js';
+import tychei from 'seedrandom/lib/tychei.js';
 import { DIRECTION_NUMBERS } from './direction-numbers.ts';
 
 /** Number of dimensions that direction numbers are at hand for. */
@@ -126,7 +126,7 @@ export function scrambledSobolPoints(
   scramble: Scramble = 'nested',
 ): PointFill {
   const v = directions(dimension);
-  const next = alea(`sobol ${stream.length} ${stream} ${seed}`);
+  const next = tychei(`sobol ${stream.length} ${stream} ${seed}`);
   const key = next.int32();
   const low = next.int32();
   return (start, out, count) => {

@@ -1,6 +1,6 @@
 import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { BLOCK, fillFromNormals, fillUniforms, isSpread, normalQuantile } from '@tubgap/statistics';
+import { BLOCK, fillFromNormals, fillStandardNormals, isSpread } from '@tubgap/statistics';
 import { carStream, type DrawColumns, followedStream, tyreStream } from '../draws.ts';
 import type { CaseSetup } from '../setup.ts';
 
@@ -123,6 +123,5 @@ export function fillNormals(
   count: number,
   normals: Float64Array,
 ): void {
-  fillUniforms(seed, prefix + direction.stream, block, normals, count);
-  for (let i = 0; i < count; i++) normals[i] = normalQuantile(normals[i]!);
+  fillStandardNormals(seed, prefix + direction.stream, block, normals, count);
 }

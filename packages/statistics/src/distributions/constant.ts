@@ -15,9 +15,6 @@ export const constant: Distribution<ConstantLaw> = {
   mean: (law) => law.value,
   variance: () => 0,
   support: (law) => ({ low: law.value, high: law.value }),
-  fill: (law, _uniforms, out, count) => {
-    out.fill(law.value, 0, count);
-  },
   fillFromNormals: (law, _normals, out, count) => {
     out.fill(law.value, 0, count);
   },

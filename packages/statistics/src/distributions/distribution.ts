@@ -6,9 +6,8 @@ export interface Support {
 
 /**
  * What every law can say of itself. `laws.ts` has checked the parameters and set laws without spread aside
- * before it asks, so the functions here may divide by the spread. `fill` turns `count` uniforms of (0, 1) into
- * values, `fillFromNormals` does the same for standard normal numbers; they allocate nothing and may write over
- * their own input.
+ * before it asks, so the functions here may divide by the spread. `fillFromNormals` turns `count` standard normal
+ * numbers into values; it allocates nothing and may write over its own input.
  */
 export interface Distribution<L> {
   readonly problem: (law: L) => string | undefined;
@@ -18,7 +17,6 @@ export interface Distribution<L> {
   readonly mean: (law: L) => number;
   readonly variance: (law: L) => number;
   readonly support: (law: L) => Support;
-  readonly fill: (law: L, uniforms: Float64Array, out: Float64Array, count: number) => void;
   readonly fillFromNormals: (law: L, normals: Float64Array, out: Float64Array, count: number) => void;
 }
 

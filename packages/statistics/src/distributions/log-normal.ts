@@ -1,4 +1,4 @@
-import { normalCumulative, normalDensity, normalQuantile, normalQuantileInside } from '../normal.ts';
+import { normalCumulative, normalDensity, normalQuantile } from '../normal.ts';
 import { type Distribution, tooSmall } from './distribution.ts';
 
 /**
@@ -31,11 +31,6 @@ export const logNormal: Distribution<LogNormalLaw> = {
     return law.median * law.median * (1 + square) * square;
   },
   support: () => ({ low: 0, high: Infinity }),
-  fill: (law, uniforms, out, count) => {
-    const { median } = law;
-    const sd = logSd(law);
-    for (let i = 0; i < count; i++) out[i] = median * Math.exp(sd * normalQuantileInside(uniforms[i]!));
-  },
   fillFromNormals: (law, normals, out, count) => {
     const { median } = law;
     const sd = logSd(law);

@@ -1,4 +1,4 @@
-import { normalCumulative, normalDensity, normalQuantile, normalQuantileInside } from '../normal.ts';
+import { normalCumulative, normalDensity, normalQuantile } from '../normal.ts';
 import { type Distribution, notFinite, tooSmall } from './distribution.ts';
 
 /** The normal law; sd 0 is a constant. */
@@ -16,9 +16,6 @@ export const normal: Distribution<NormalLaw> = {
   mean: (law) => law.mean,
   variance: (law) => law.sd * law.sd,
   support: () => ({ low: -Infinity, high: Infinity }),
-  fill: ({ mean, sd }, uniforms, out, count) => {
-    for (let i = 0; i < count; i++) out[i] = mean + sd * normalQuantileInside(uniforms[i]!);
-  },
   fillFromNormals: ({ mean, sd }, normals, out, count) => {
     for (let i = 0; i < count; i++) out[i] = mean + sd * normals[i]!;
   },

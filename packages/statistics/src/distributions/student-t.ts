@@ -1,7 +1,7 @@
 import { betaCumulative, betaLogitQuantile, logBeta } from '../incomplete-beta.ts';
-import { normalQuantileInside, normalTail } from '../normal.ts';
+import { normalTail } from '../normal.ts';
 import { type Distribution, notFinite, tooSmall } from './distribution.ts';
-import { lookUpStudent, type StudentTable, studentTable, TABLE_END } from './student-table.ts';
+import { atScore, scoreTables } from './score-table.ts';
 
 /**
  * Student's t about `mean`, stretched by `scale`: what is known of a mean after a few measurements
@@ -48,33 +48,6 @@ export function studentCumulative(t: number, dof: number): number {
 function standardDensity(t: number, dof: number): number {
   const logShape = -logBeta(dof / 2, 0.5) - ((dof + 1) / 2) * Math.log1p((t * t) / dof);
   return Math.exp(logShape) / Math.sqrt(dof);
-}
-
-/** t of the standard normal number z of the same probability. */
-function exactAtNormal(z: number, dof: number): number {
-  const size = -studentQuantile(normalTail(Math.abs(z)), dof);
-  return z < 0 ? -size : size;
-}
-
-const MOST_TABLES = 64;
-const tables = new Map<number, StudentTable>();
-
-/** The table of a dof, made once: batches of draws come by the thousand, and a table takes half a millisecond. */
-function tableFor(dof: number): StudentTable {
-  const known = tables.get(dof);
-  if (known !== undefined) return known;
-  if (tables.size >= MOST_TABLES) tables.clear();
-  const made = studentTable(
-    dof,
-    (z) => exactAtNormal(z, dof),
-    (t) => standardDensity(t, dof),
-  );
-  tables.set(dof, made);
-  return made;
-}
-
-function atNormal(table: StudentTable, z: number, dof: number): number {
-  return z < TABLE_END && z > -TABLE_END ? lookUpStudent(table, z) : exactAtNormal(z, dof);
 }
 
 /** What a cut leaves: the probability below it and above it. Nothing is cut where the law has no end. */
@@ -132,30 +105,25 @@ export const studentT: Distribution<StudentTLaw> = {
     return dof > 2 ? (scale * scale * dof) / (dof - 2) : Infinity;
   },
   support: ({ low = -Infinity }) => ({ low, high: Infinity }),
-  fill: (law, uniforms, out, count) => {
-    const { mean, scale, dof } = law;
-    const table = tableFor(dof);
-    const { below, mass, end } = kept(law);
-    for (let i = 0; i < count; i++) {
-      const u = uniforms[i]!;
-      const z = u < 0.5 ? normalQuantileInside(below + u * mass) : -normalQuantileInside((1 - u) * mass);
-      out[i] = mean + scale * Math.max(end, atNormal(table, z, dof));
-    }
-  },
   fillFromNormals: (law, normals, out, count) => {
     const { mean, scale, dof, low } = law;
-    const table = tableFor(dof);
-    const { below, mass, end } = kept(law);
-    for (let i = 0; i < count; i++) {
-      const z = low === undefined ? normals[i]! : aboveCut(normals[i]!, below, mass);
-      out[i] = mean + scale * Math.max(end, atNormal(table, z, dof));
-    }
+    const end = low === undefined ? -Infinity : (low - mean) / scale;
+    const exact = (z: number): number => exactAtScore(law, z);
+    const table = tableOf(dof, end, () => ({
+      exact,
+      density: (t) => standardDensity(t, dof) / kept(law).mass,
+      decline: (t) => ((dof + 1) * t) / (dof + t * t),
+    }));
+    for (let i = 0; i < count; i++) out[i] = mean + scale * Math.max(end, atScore(table, normals[i]!, exact));
   },
 };
 
-/** The standard normal number that a cut leaves of z, by whichever tail keeps the digits. */
-function aboveCut(z: number, below: number, mass: number): number {
+const tableOf = scoreTables();
+
+/** t of the normal score z, by whichever tail keeps the digits. */
+function exactAtScore(law: StudentTLaw, z: number): number {
+  const { below, mass } = kept(law);
   return z < 0
-    ? normalQuantileInside(below + normalTail(-z) * mass)
-    : -normalQuantileInside(normalTail(z) * mass);
+    ? studentQuantile(below + normalTail(-z) * mass, law.dof)
+    : -studentQuantile(normalTail(z) * mass, law.dof);
 }

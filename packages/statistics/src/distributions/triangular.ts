@@ -1,4 +1,4 @@
-import { normalTail } from '../normal.ts';
+import { tabulatedTail } from '../normal-table.ts';
 import { type Distribution, notFinite } from './distribution.ts';
 
 /** Least, likeliest and greatest value; low = high is a constant. */
@@ -45,23 +45,14 @@ export const triangular: Distribution<TriangularLaw> = {
     return (whole * whole - whole * left + left * left) / 18;
   },
   support: ({ low, high }) => ({ low, high }),
-  fill: ({ low, mode, high }, uniforms, out, count) => {
-    const rise = (mode - low) / (high - low);
-    const left = (high - low) * (mode - low);
-    const right = (high - low) * (high - mode);
-    for (let i = 0; i < count; i++) {
-      const u = uniforms[i]!;
-      out[i] = u < rise ? low + Math.sqrt(u * left) : high - Math.sqrt((1 - u) * right);
-    }
-  },
   fillFromNormals: ({ low, mode, high }, normals, out, count) => {
     const left = (high - low) * (mode - low);
     const right = (high - low) * (high - mode);
     const fall = (high - mode) / (high - low);
     for (let i = 0; i < count; i++) {
       const z = normals[i]!;
-      const above = normalTail(z);
-      out[i] = above > fall ? low + Math.sqrt(normalTail(-z) * left) : high - Math.sqrt(above * right);
+      const above = tabulatedTail(z);
+      out[i] = above > fall ? low + Math.sqrt(tabulatedTail(-z) * left) : high - Math.sqrt(above * right);
     }
   },
 };

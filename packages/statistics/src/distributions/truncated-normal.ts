@@ -1,5 +1,6 @@
-import { normalDensity, normalQuantile, normalQuantileInside, normalTail } from '../normal.ts';
+import { normalDensity, normalQuantile, normalTail } from '../normal.ts';
 import { type Distribution, notFinite, tooSmall } from './distribution.ts';
+import { atScore, scoreTables } from './score-table.ts';
 
 /** A normal law cut off at low and high; mean and sd are those of the uncut law, the ends may be ±Infinity. */
 export interface TruncatedNormalLaw {
@@ -73,10 +74,16 @@ function moments({ a, b, mass }: Cut): { mean: number; variance: number } {
   return { mean, variance: 1 + lower - upper - mean * mean };
 }
 
-function standardQuantile({ a, b, below, above, mass }: Cut, v: number): number {
-  const p = below + v * mass;
-  const z = p <= 0.5 ? normalQuantile(p) : -normalQuantile(above + (1 - v) * mass);
+/** Standard quantile where a share `under` of the law lies below and `over` above. */
+function standardQuantile({ a, b, below, above, mass }: Cut, under: number, over: number): number {
+  const p = below + under * mass;
+  const z = p <= 0.5 ? normalQuantile(p) : -normalQuantile(above + over * mass);
   return Math.min(b, Math.max(a, z));
+}
+
+/** The standard quantile at the normal score z. */
+function standardAtScore(c: Cut, z: number): number {
+  return standardQuantile(c, normalTail(-z), normalTail(z));
 }
 
 function end(name: string, value: number): string | undefined {
@@ -105,7 +112,10 @@ export const truncatedNormal: Distribution<TruncatedNormalLaw> = {
     room(law),
   quantile: (law, u) => {
     const c = cut(law);
-    return law.mean + law.sd * c.sign * standardQuantile(c, c.sign === 1 ? u : 1 - u);
+    return (
+      law.mean +
+      law.sd * c.sign * (c.sign === 1 ? standardQuantile(c, u, 1 - u) : standardQuantile(c, 1 - u, u))
+    );
   },
   cumulative: (law, x) => {
     if (x <= law.low) return 0;
@@ -123,26 +133,21 @@ export const truncatedNormal: Distribution<TruncatedNormalLaw> = {
   },
   variance: (law) => law.sd * law.sd * moments(cut(law)).variance,
   support: ({ low, high }) => ({ low, high }),
-  fill: (law, uniforms, out, count) => {
-    const c = cut(law);
-    const { sign, a, b, below, above, mass } = c;
-    const scale = law.sd * sign;
-    for (let i = 0; i < count; i++) {
-      const u = uniforms[i]!;
-      const v = sign === 1 ? u : 1 - u;
-      const p = below + v * mass;
-      const z = p <= 0.5 ? normalQuantileInside(p) : -normalQuantileInside(above + (1 - v) * mass);
-      out[i] = law.mean + scale * Math.min(b, Math.max(a, z));
-    }
-  },
   fillFromNormals: (law, normals, out, count) => {
-    const { sign, a, b, below, above, mass } = cut(law);
+    const c = cut(law);
+    const { sign, a, b, mass } = c;
     const scale = law.sd * sign;
+    const exact = (z: number): number => standardAtScore(c, z);
+    const table = tableOf(a, b, () => ({
+      exact,
+      density: (t) => normalDensity(t) / mass,
+      decline: (t) => t,
+    }));
     for (let i = 0; i < count; i++) {
-      const turned = sign * normals[i]!;
-      const p = below + normalTail(-turned) * mass;
-      const z = p <= 0.5 ? normalQuantileInside(p) : -normalQuantileInside(above + normalTail(turned) * mass);
-      out[i] = law.mean + scale * Math.min(b, Math.max(a, z));
+      const t = atScore(table, sign * normals[i]!, exact);
+      out[i] = law.mean + scale * Math.min(b, Math.max(a, t));
     }
   },
 };
+
+const tableOf = scoreTables();

@@ -1,4 +1,4 @@
-import { normalTail } from '../normal.ts';
+import { tabulatedTail } from '../normal-table.ts';
 import { type Distribution, notFinite } from './distribution.ts';
 
 /** Every value from low to high equally likely; low = high is a constant. */
@@ -19,15 +19,11 @@ export const uniform: Distribution<UniformLaw> = {
   mean: (law) => law.low + (law.high - law.low) / 2,
   variance: (law) => (law.high - law.low) ** 2 / 12,
   support: (law) => ({ low: law.low, high: law.high }),
-  fill: ({ low, high }, uniforms, out, count) => {
-    const width = high - low;
-    for (let i = 0; i < count; i++) out[i] = low + width * uniforms[i]!;
-  },
   fillFromNormals: ({ low, high }, normals, out, count) => {
     const width = high - low;
     for (let i = 0; i < count; i++) {
       const z = normals[i]!;
-      out[i] = z < 0 ? low + width * normalTail(-z) : high - width * normalTail(z);
+      out[i] = z < 0 ? low + width * tabulatedTail(-z) : high - width * tabulatedTail(z);
     }
   },
 };

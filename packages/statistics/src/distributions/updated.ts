@@ -82,10 +82,6 @@ export function updatedDistribution(
     mean: (law) => moment(law, 0, 1),
     variance: (law) => moment(law, moment(law, 0, 1), 2),
     support: (law) => rowOf(law.from).support(law.from),
-    fill: (law, uniforms, out, count) => {
-      for (let i = 0; i < count; i++) out[i] = normalQuantile(uniforms[i]!);
-      fillFromNormals(law, out, out, count);
-    },
     fillFromNormals,
   };
 }

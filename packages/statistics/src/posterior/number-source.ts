@@ -1,4 +1,4 @@
-import { normalQuantileInside } from '../normal.ts';
+import { tabulatedQuantile } from '../normal-table.ts';
 import { BLOCK, fillUniforms } from '../stream.ts';
 
 /** An endless row of random numbers from a named stream: what a chain needs, whose length nobody knows beforehand. */
@@ -22,5 +22,5 @@ export function numberSource(seed: number | string, stream: string): NumberSourc
     }
     return numbers[at++]!;
   };
-  return { uniform, normal: () => normalQuantileInside(uniform()) };
+  return { uniform, normal: () => tabulatedQuantile(uniform()) };
 }

@@ -1,10 +1,10 @@
 /** The one generator that is used, imported alone: the whole of seedrandom brings Node's crypto into a web page. */
-declare module 'seedrandom/lib/alea.js' {
+declare module 'seedrandom/lib/tychei.js' {
   interface Generator {
     (): number;
     double(): number;
     int32(): number;
   }
-  function alea(seed: string): Generator;
-  export default alea;
+  function tychei(seed: string): Generator;
+  export default tychei;
 }
