@@ -22,9 +22,18 @@ import {
   roundFits,
 } from './clearance/required-height.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
+import { hardPointGap } from './tub/hardpoint.ts';
 import type { Tub } from './tub/profile.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
-import { fillMomentOutline } from './tyre/moment-outline.ts';
+import {
+  fillLoadedOutline,
+  fillLoadedTyre,
+  fillRound,
+  LOADED_LENGTH,
+  ROUND_LARGEST,
+  ROUND_LENGTH,
+  ROUND_WIDEST,
+} from './tyre/moment-outline.ts';
 import { fillLobe, fillOutlineGrid, LARGEST, LOBE_LENGTH, OUTLINE_LENGTH, WIDEST } from './tyre/outline.ts';
 
 /** Everything of a case that no draw changes. */
@@ -86,12 +95,14 @@ const RIDE_CHANGE = tyreColumn('rideHeightChange');
 const car = new Float64Array(CAR_INPUTS.length);
 const tyre = new Float64Array(TYRE_INPUTS.length);
 const inflated = new Float64Array(INFLATED_LENGTH);
-/** Of the run in hand: the outline of each moment, body down and axle forward at it, where its top reaches, and their order. */
-const outlines = MOMENTS.map(() => new Float64Array(OUTLINE_LENGTH));
+/** Of the run in hand: the tyre at each moment, body down and axle forward at it, where its top reaches, and their order. */
+const loadedTyres = MOMENTS.map(() => new Float64Array(LOADED_LENGTH));
+const rounds = MOMENTS.map(() => new Float64Array(ROUND_LENGTH));
 const drops = new Float64Array(MOMENTS.length);
 const forwards = new Float64Array(MOMENTS.length);
 const tops = new Float64Array(MOMENTS.length);
 const order = new Uint8Array(MOMENTS.length);
+const outline = new Float64Array(OUTLINE_LENGTH);
 const lobe = new Float64Array(LOBE_LENGTH);
 const answer = new Float64Array(NEEDED_LENGTH);
 
@@ -166,12 +177,13 @@ export function fillMomentTable(
 }
 
 /**
- * Fills outline, drop and forward movement of every moment of the gathered run, and the order to look at them in: the
- * likely tightest first, so that a bound mostly shows that the others need less. The answer does not depend on it.
+ * Fills loaded tyre, round tyre, drop and forward movement of every moment of the gathered run, and the order to look at
+ * them in: the likely tightest first, so that a bound mostly shows that the others need less. The answer does not depend
+ * on it.
  * @param first  place of the run's first moment in `moments`
  * @returns how many moments happen
  */
-function fillOutlines(
+function fillRounds(
   tyreSetup: TyreSetup,
   moments: Float64Array,
   first: number,
@@ -181,13 +193,14 @@ function fillOutlines(
   for (let m = 0; m < MOMENTS.length; m++) {
     const at = first + m * MOMENT_LENGTH;
     if (moments[at + HAPPENS]! === 0) continue;
-    const outline = outlines[m]!;
-    fillMomentOutline(tyre, inflated, tyreSetup, moments, at, growthFactor, outline);
-    fillOutlineGrid(outline, lobe);
+    const loaded = loadedTyres[m]!;
+    const round = rounds[m]!;
+    fillLoadedTyre(tyre, inflated, tyreSetup, moments, at, growthFactor, loaded);
+    fillRound(tyre, inflated, loaded, round);
     const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
     drops[m] = drop;
     forwards[m] = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-    const top = drop + outline[LARGEST]!;
+    const top = drop + round[ROUND_LARGEST]!;
     tops[m] = top;
     let place = happening++;
     for (; place > 0 && tops[order[place - 1]!]! < top; place--) order[place] = order[place - 1]!;
@@ -196,17 +209,108 @@ function fillOutlines(
   return happening;
 }
 
+/** First tub, from `t` on, in which a round tyre of the run in hand may need more than what it needs already. */
+function firstOpenTub(
+  setup: ClearanceSetup,
+  table: RunTable,
+  run: number,
+  from: number,
+  lift: number,
+  forward: number,
+  largest: number,
+  widest: number,
+): number {
+  const { tubs, reserve } = setup;
+  for (let t = from; t < tubs.length; t++) {
+    const place = t * table.capacity + run;
+    const tub = tubs[t]!;
+    const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
+    const beat = table.requiredHeight[place]! - lift;
+    const beatContact = table.contactHeight[place]! - lift;
+    if (!roundFits(largest, widest, tub, offset, reserve, beat)) return t;
+    // Without the reserve a tub may stand lower by the reserve at least.
+    if (beatContact < beat - reserve && !roundFits(largest, widest, tub, offset, 0, beatContact)) return t;
+  }
+  return tubs.length;
+}
+
+/** Whether a round tyre keeps so far from a hard point that the least gap of the run in hand, or the reserve, stays. */
+function clearsHardPoint(
+  fan: HardPointFan,
+  drop: number,
+  forward: number,
+  widest: number,
+  enough: number,
+): boolean {
+  if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) return true;
+  return fan.distance > 0 && hardPointGap(fan.point, forward, drop) - widest > enough;
+}
+
+/** Fills what one moment of the run in hand needs in the tubs from `from` on, and what it leaves to the hard points. */
+function evaluateMoment(
+  setup: ClearanceSetup,
+  table: RunTable,
+  run: number,
+  m: number,
+  base: number,
+  from: number,
+): void {
+  const { tubs, hardPoints, reserve } = setup;
+  const { capacity } = table;
+  fillLoadedOutline(tyre, inflated, loadedTyres[m]!, outline);
+  fillOutlineGrid(outline, lobe);
+  const drop = drops[m]!;
+  const forward = forwards[m]!;
+  const lift = base + drop;
+  const largest = outline[LARGEST]!;
+  const widest = outline[WIDEST]!;
+  for (
+    let t = firstOpenTub(setup, table, run, from, lift, forward, largest, widest);
+    t < tubs.length;
+    t = firstOpenTub(setup, table, run, t + 1, lift, forward, largest, widest)
+  ) {
+    const tub = tubs[t]!;
+    const place = t * capacity + run;
+    const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
+    const beat = table.requiredHeight[place]! - lift;
+    const beatContact = table.contactHeight[place]! - lift;
+    fillRequiredHeight(outline, tub, offset, reserve, beat, beatContact, answer);
+    const height = lift + answer[NEEDED]!;
+    if (!(height <= table.requiredHeight[place]!)) {
+      table.requiredHeight[place] = height;
+      table.tightAngle[place] = answer[NEEDED_ANGLE]!;
+      table.tightMoment[place] = m;
+      table.tightWall[place] = answer[NEEDED_WALL]!;
+    }
+    const contact = lift + answer[NEEDED_CONTACT]!;
+    if (!(contact <= table.contactHeight[place]!)) table.contactHeight[place] = contact;
+  }
+  for (let h = 0; h < hardPoints.length; h++) {
+    const place = h * capacity + run;
+    const enough = Math.min(reserve, table.hardGap[place]!);
+    const fan = hardPoints[h]!;
+    if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) continue;
+    const gap = hardGap(outline, fan, drop, forward, enough);
+    if (gap < table.hardGap[place]!) table.hardGap[place] = gap;
+  }
+}
+
 /**
  * Every moment of a block of runs with one tyre, against every tub and hard point. One pass answers every height:
  * a run keeps its reserve in a tub whose top stands at or above its required height.
  * Allocates nothing. A run whose numbers leave the model's range comes out NaN in the heights of every tub; the caller
  * must look for it.
+ * Where nobody asks for heights below a floor, the search begins there and most outlines need not be computed: a moment
+ * is passed over when a round tyre that holds its outline fits. Required and contact height are then the larger of their
+ * own and the floor, bit by bit. A run that needs no more than the floor has no deciding point: its angle, moment and
+ * wall are 0. Gaps to hard points are the same bits below the reserve; above it, only that they are above.
  * @param carColumns  one array a CAR_INPUTS name, SI, each of at least `count` draws
  * @param tyreColumns  one array a TYRE_INPUTS name, the same
  * @param moments  as filled by `fillMomentTable` from the same car columns
  * @param axleHeights  static loaded radius of each run with the build tyre, m
  * @param count  runs in the block, at most the table's capacity
  * @param table  overwritten for the first `count` runs
+ * @param floors  lowest top height in question of each tub, m; without them every height is
  */
 export function evaluateRuns(
   setup: ClearanceSetup,
@@ -217,62 +321,44 @@ export function evaluateRuns(
   axleHeights: Float64Array,
   count: number,
   table: RunTable,
+  floors?: Float64Array,
 ): void {
-  const { tubs, hardPoints, reserve, growthFactor } = setup;
+  const { tubs, hardPoints, reserve } = setup;
   const { capacity } = table;
   for (let run = 0; run < count; run++) {
     gather(carColumns, run, car);
     gather(tyreColumns, run, tyre);
     fillInflated(tyre, tyreSetup, car[AIR_TEMPERATURE]!, car[STATION_PRESSURE]!, inflated);
-    fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
     for (let t = 0; t < tubs.length; t++) {
       const place = t * capacity + run;
-      table.requiredHeight[place] = Number.NEGATIVE_INFINITY;
-      table.contactHeight[place] = Number.NEGATIVE_INFINITY;
+      const floor = floors === undefined ? Number.NEGATIVE_INFINITY : floors[t]!;
+      table.requiredHeight[place] = floor;
+      table.contactHeight[place] = floor;
+      table.tightAngle[place] = 0;
+      table.tightMoment[place] = 0;
+      table.tightWall[place] = 0;
     }
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
     const base = axleHeights[run]! - car[TOP_ERROR]!;
-    const happening = fillOutlines(tyreSetup, moments, run * MOMENTS_LENGTH, growthFactor);
+    const happening = fillRounds(tyreSetup, moments, run * MOMENTS_LENGTH, setup.growthFactor);
+    let lobeFilled = false;
     for (let turn = 0; turn < happening; turn++) {
       const m = order[turn]!;
-      const outline = outlines[m]!;
       const drop = drops[m]!;
       const forward = forwards[m]!;
-      const lift = base + drop;
-      const largest = outline[LARGEST]!;
-      const widest = outline[WIDEST]!;
-      for (let t = 0; t < tubs.length; t++) {
-        const tub = tubs[t]!;
-        const place = t * capacity + run;
-        const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
-        const beat = table.requiredHeight[place]! - lift;
-        const beatContact = table.contactHeight[place]! - lift;
-        if (
-          roundFits(largest, widest, tub, offset, reserve, beat) &&
-          roundFits(largest, widest, tub, offset, 0, beatContact)
-        ) {
-          continue;
-        }
-        fillRequiredHeight(outline, tub, offset, reserve, beat, beatContact, answer);
-        const height = lift + answer[NEEDED]!;
-        if (!(height <= table.requiredHeight[place]!)) {
-          table.requiredHeight[place] = height;
-          table.tightAngle[place] = answer[NEEDED_ANGLE]!;
-          table.tightMoment[place] = m;
-          table.tightWall[place] = answer[NEEDED_WALL]!;
-        }
-        const contact = lift + answer[NEEDED_CONTACT]!;
-        if (!(contact <= table.contactHeight[place]!)) table.contactHeight[place] = contact;
+      const largest = rounds[m]![ROUND_LARGEST]!;
+      const widest = rounds[m]![ROUND_WIDEST]!;
+      const from = firstOpenTub(setup, table, run, 0, base + drop, forward, largest, widest);
+      let clear = from === tubs.length;
+      for (let h = 0; clear && h < hardPoints.length; h++) {
+        const enough = Math.min(reserve, table.hardGap[h * capacity + run]!);
+        clear = clearsHardPoint(hardPoints[h]!, drop, forward, widest, enough);
       }
-      for (let h = 0; h < hardPoints.length; h++) {
-        const place = h * capacity + run;
-        const enough = Math.min(reserve, table.hardGap[place]!);
-        const fan = hardPoints[h]!;
-        if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) continue;
-        const gap = hardGap(outline, fan, drop, forward, enough);
-        if (gap < table.hardGap[place]!) table.hardGap[place] = gap;
-      }
+      if (clear) continue;
+      if (!lobeFilled) fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
+      lobeFilled = true;
+      evaluateMoment(setup, table, run, m, base, from);
       if (Number.isNaN(table.requiredHeight[run]!)) break;
     }
   }

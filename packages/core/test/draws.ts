@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { CarInput, RunSetup, Tub, TyreInput, TyreSetup } from '../src/index.ts';
+import type { CarInput, HardPoint, RunSetup, Tub, TyreInput, TyreSetup } from '../src/index.ts';
 import { CAR_INPUTS, CONSTRUCTIONS, TYRE_INPUTS } from '../src/index.ts';
 
 /**
@@ -94,7 +94,8 @@ export const between = (low: number, high: number): fc.Arbitrary<number> =>
 
 const span = ([low, high]: Range): fc.Arbitrary<number> => between(low, high);
 
-const draw = <Name extends string>(
+/** One value a name, each within its range. */
+export const draw = <Name extends string>(
   names: readonly Name[],
   ranges: Readonly<Record<Name, Range>>,
 ): fc.Arbitrary<Float64Array> =>
@@ -136,6 +137,28 @@ export const runDraw: fc.Arbitrary<RunSetup> = fc.record({
   finishAccelerationIs: fc.constant('absolute' as const),
   gripLostChance: fc.constantFrom(0, 0.5, 1),
 });
+
+/** A circle or a convex polygon about where a tyre's outline runs, some of them under the tyre. */
+export const hardDraw: fc.Arbitrary<HardPoint> = fc
+  .record({
+    angle: between(-2.4, 2.4),
+    away: between(0.42, 0.62),
+    size: between(0.005, 0.1),
+    turn: between(0, 6),
+  })
+  .chain(({ angle, away, size, turn }) => {
+    const ahead = away * Math.sin(angle);
+    const above = away * Math.cos(angle);
+    const circle: HardPoint = { shape: 'circle', ahead, above, radius: 0.5 * size };
+    const polygon = (count: number): HardPoint => ({
+      shape: 'polygon',
+      xy: Float64Array.from({ length: 2 * count }, (_, i) => {
+        const corner = turn + (2 * Math.PI * Math.floor(i / 2)) / count;
+        return i % 2 === 0 ? ahead + size * Math.sin(corner) : above + size * Math.cos(corner);
+      }),
+    });
+    return fc.oneof(fc.constant(circle), fc.constantFrom(3, 4, 6).map(polygon));
+  });
 
 /** Seed of the property tests: FAST_CHECK_SEED, or 1. A failure prints the seed and the shrunk example. */
 const given = process.env.FAST_CHECK_SEED;

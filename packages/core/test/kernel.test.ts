@@ -16,7 +16,7 @@ import {
 } from '../src/index.ts';
 import { hardPointGap, standsUnderTyre } from '../src/tub/hardpoint.ts';
 import { SHAPE_END } from '../src/tyre/band-shape.ts';
-import { between, carDraw, reserveDraw, runDraw, tubDraw, tyreDraw } from './draws.ts';
+import { between, carDraw, hardDraw, reserveDraw, runDraw, tubDraw, tyreDraw } from './draws.ts';
 import { kernelRun } from './kernel-run.ts';
 import { outlineOf, round, shapeDraw } from './shapes.ts';
 import { checkedState } from './state-laws.ts';
@@ -134,27 +134,6 @@ test('a run that leaves the model has no height in any tub', () => {
   const table = kernelRun(setup, tyre.setup, car, tyre.values, 0.4);
   expect([...table.requiredHeight, ...table.contactHeight]).toEqual(Array(6).fill(Number.NaN));
 });
-
-const hardDraw: fc.Arbitrary<HardPoint> = fc
-  .record({
-    angle: between(-2.4, 2.4),
-    away: between(0.42, 0.62),
-    size: between(0.005, 0.1),
-    turn: between(0, 6),
-  })
-  .chain(({ angle, away, size, turn }) => {
-    const ahead = away * Math.sin(angle);
-    const above = away * Math.cos(angle);
-    const circle: HardPoint = { shape: 'circle', ahead, above, radius: 0.5 * size };
-    const polygon = (count: number): HardPoint => ({
-      shape: 'polygon',
-      xy: Float64Array.from({ length: 2 * count }, (_, i) => {
-        const corner = turn + (2 * Math.PI * Math.floor(i / 2)) / count;
-        return i % 2 === 0 ? ahead + size * Math.sin(corner) : above + size * Math.cos(corner);
-      }),
-    });
-    return fc.oneof(fc.constant(circle), fc.constantFrom(3, 4, 6).map(polygon));
-  });
 
 /** Every 0.05° of the outline down to its patch, and whatever corner of the point the tyre holds. */
 function denseHardGap(outline: Float64Array, point: HardPoint, drop: number, forward: number): number {

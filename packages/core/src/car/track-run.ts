@@ -7,10 +7,13 @@ export const TRACK_RUN_LENGTH = 3;
 /** Newton steps; five reach the last bit from the drag-free start, the rest are idle. */
 const STEPS = 12;
 
+/** Written out: a power by `**` costs more than all the rest of a Newton step. */
+const cubed = (value: number): number => value * value * value;
+
 /** Cube of the speed at `distance` in the power-limited part: v³ = q/k + (v₁³ − q/k) e^{−3k(x − x₁)}. */
 function cubeAfter(power: number, dragPerMass: number, shiftSpeed: number, length: number): number {
   const shrink = Math.expm1(-3 * dragPerMass * length);
-  return (-power * shrink) / dragPerMass + shiftSpeed ** 3 * (1 + shrink);
+  return (-power * shrink) / dragPerMass + cubed(shiftSpeed) * (1 + shrink);
 }
 
 /**
@@ -38,16 +41,16 @@ export function solveTrackRun(
   if (trapSpeed * trapSpeed >= 2 * a * distance) {
     run[SHIFT_SPEED] = trapSpeed;
     run[SHIFT_DISTANCE] = distance;
-    run[SPECIFIC_POWER] = (trapSpeed * trapSpeed * trapSpeed) / (2 * distance) + k * trapSpeed ** 3;
+    run[SPECIFIC_POWER] = cubed(trapSpeed) / (2 * distance) + k * cubed(trapSpeed);
     return;
   }
-  const target = trapSpeed ** 3;
+  const target = cubed(trapSpeed);
   let speed = Math.min(0.95 * trapSpeed, target / (3 * distance * a));
   for (let step = 0; step < STEPS; step++) {
     const power = speed * (a + k * speed * speed);
     const length = distance - (speed * speed) / (2 * a);
     const shrink = Math.expm1(-3 * k * length);
-    const cube = (-power * shrink) / k + speed ** 3 * (1 + shrink);
+    const cube = (-power * shrink) / k + cubed(speed) * (1 + shrink);
     const growth = 3 * speed * (k * (speed * speed) - power / speed) * (1 + shrink);
     const slope =
       (-(a + 3 * k * speed * speed) * shrink) / k + 3 * speed * speed * (1 + shrink) + (growth * speed) / a;
