@@ -1,7 +1,7 @@
 import { HAPPENS, MOMENT_LENGTH, MOMENTS, MOVING, SPRING_FORCE, THRUST_SHARE } from './car/moments.ts';
 import { buildLoad } from './car/stance.ts';
-import { fillTableGap, gapAtAngle } from './clearance/gap.ts';
-import { hardGap } from './clearance/hard-gap.ts';
+import { fillSmallestGap, type Gap } from './clearance/gap.ts';
+import { type HardPointFan, hardGapPlace } from './clearance/hard-gap.ts';
 import { fillShares, SHARES } from './clearance/shares.ts';
 import { carColumn, tyreColumn } from './inputs.ts';
 import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
@@ -46,10 +46,22 @@ const { car, tyre, moments, inflated, lobe } = opened;
 const outline = new Float64Array(OUTLINE_LENGTH);
 const found = new Float64Array(2);
 
+const deepestNotch = ({ notches }: Tub): number =>
+  notches === undefined ? 0 : Math.max(0, ...notches.map(({ depth }) => depth));
+
+/** Gap to the nearest of the hard points, and the hub angle of the outline's point that is nearest to it. */
+function nearestHardPoint(points: readonly HardPointFan[], drop: number, forward: number): Gap {
+  let nearest: Gap = { gap: Number.POSITIVE_INFINITY, angle: 0 };
+  for (const fan of points) {
+    const here = hardGapPlace(outline, fan, drop, forward, nearest.gap);
+    if (here.gap < nearest.gap) nearest = here;
+  }
+  return nearest;
+}
+
 /**
- * Smallest gap of every run of a block over its moments, with its hub angle and moment, at each tub and height; a
- * hard point that is nearer than the tub counts as the gap.
- * Read off the 10° table, within 0.1 mm: for medians and percentiles, not for the count of touches.
+ * Smallest gap of every run of a block over its moments, with its hub angle and moment, at each tub and height: that
+ * of `clearanceState`; a hard point that is nearer than the tub counts as the gap.
  * @param table  with room for all tubs' heights times `capacity`, overwritten for the first `count` runs
  */
 export function fillGaps(
@@ -73,11 +85,11 @@ export function fillGaps(
       fillOutlineGrid(outline, lobe);
       const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-      let hard = Number.POSITIVE_INFINITY;
-      for (const fan of setup.hardPoints) hard = Math.min(hard, hardGap(outline, fan, drop, forward, hard));
+      const hard = nearestHardPoint(setup.hardPoints, drop, forward);
       const widest = outline[WIDEST]!;
       let row = 0;
       for (const { tub, heights } of places) {
+        const nearest = tub.radius - deepestNotch(tub);
         const ahead = tub.centreForward + car[CENTRE_ERROR]! - forward;
         const base = car[TOP_ERROR]! - axleHeights[run]! - tub.radius - drop;
         for (const height of heights) {
@@ -86,14 +98,17 @@ export function fillGaps(
           // No point of the outline is further from the tub's centre than this; where that leaves more, it is passed over.
           const above = base + height;
           const far = Math.sqrt(ahead * ahead + above * above) + widest;
-          if (tub.radius - far >= table.gap[place]! && hard >= table.gap[place]!) continue;
-          fillTableGap(outline, tub, ahead, above, found);
-          const gap = Math.min(found[0]!, hard);
-          if (gap < table.gap[place]!) {
-            table.gap[place] = gap;
-            table.angle[place] = found[1]!;
+          if (hard.gap < table.gap[place]!) {
+            table.gap[place] = hard.gap;
+            table.angle[place] = hard.angle;
             table.moment[place] = m;
           }
+          if (nearest - far >= table.gap[place]!) continue;
+          fillSmallestGap(outline, tub, ahead, above, table.gap[place]!, found);
+          if (found[0]! >= table.gap[place]!) continue;
+          table.gap[place] = found[0]!;
+          table.angle[place] = found[1]!;
+          table.moment[place] = m;
         }
       }
     }
@@ -136,8 +151,8 @@ export function fillShareTable(
     const restDrop = -tyre[RIDE_CHANGE]!;
     const restForward = forwardAtMoment(car, restDrop, 0);
     const rest = { ahead: centre - restForward, above: base - restDrop };
-    fillTableGap(standing, tub, rest.ahead, rest.above, found);
-    const staticSmallest = gapAtAngle(standing, tub, rest, found[1]!);
+    fillSmallestGap(standing, tub, rest.ahead, rest.above, Number.POSITIVE_INFINITY, found);
+    const staticSmallest = found[0]!;
     for (let m = 0; m < MOMENTS.length; m++) {
       const at = m * MOMENT_LENGTH;
       const row = m * SHARE_ROWS;
@@ -150,7 +165,7 @@ export function fillShareTable(
       const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
       const bump = moments[at + MOVING]! * car[BUMP]!;
       const forward = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-      fillTableGap(outline, tub, centre - forward, base - drop, found);
+      fillSmallestGap(outline, tub, centre - forward, base - drop, Number.POSITIVE_INFINITY, found);
       const angle = found[1]!;
       const free = inflated[moments[at + MOVING]! === 0 ? COLD_RADIUS : HOT_RADIUS]!;
       const load = loadBulge(outline, angle);

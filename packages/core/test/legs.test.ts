@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { fillTableGap } from '../src/clearance/gap.ts';
 import {
   fillRequiredHeight,
   NEEDED,
@@ -117,21 +116,22 @@ test('the gap has the sign and size of the true one as a tyre goes through the e
   let touched = 0;
   let clear = 0;
   fc.assert(
-    fc.property(draw, between(-0.003, 0.003), ({ shape, tub, offset }, more) => {
-      const outline = outlineOf(shape);
-      const answer = needed(outline, tub, offset, 0);
-      if (answer[NEEDED_WALL] !== 1) return;
-      const above = answer[NEEDED]! - tub.radius + more;
-      const expected = trueGap(outline, tub, offset, above);
-      const { gap } = smallestGap(outline, tub, { ahead: offset, above });
-      if (Math.abs(expected) > 1e-6) expect(Math.sign(gap)).toBe(Math.sign(expected));
-      if (expected >= 0) expect(Math.abs(gap - expected)).toBeLessThan(1e-4);
-      const table = new Float64Array(2);
-      fillTableGap(outline, tub, offset, above, table);
-      expect(table[0]).toBeLessThan(expected + 4e-3);
-      if (expected < 0) touched++;
-      else clear++;
-    }),
+    fc.property(
+      draw,
+      fc.oneof(between(-0.003, 0.003), between(-0.08, 0.08)),
+      ({ shape, tub, offset }, more) => {
+        const outline = outlineOf(shape);
+        const answer = needed(outline, tub, offset, 0);
+        if (answer[NEEDED_WALL] !== 1) return;
+        const above = answer[NEEDED]! - tub.radius + more;
+        const expected = trueGap(outline, tub, offset, above);
+        const { gap } = smallestGap(outline, tub, { ahead: offset, above });
+        if (Math.abs(expected) > 1e-6) expect(Math.sign(gap)).toBe(Math.sign(expected));
+        if (expected >= 0) expect(Math.abs(gap - expected)).toBeLessThan(1e-4);
+        if (expected < 0) touched++;
+        else clear++;
+      },
+    ),
     { numRuns: 400, endOnFailure: true },
   );
   expect(touched).toBeGreaterThan(40);
