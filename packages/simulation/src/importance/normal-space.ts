@@ -1,6 +1,6 @@
 import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
-import { BLOCK, fillFromNormals, fillUniforms, isSpread, normalQuantile } from '@tubgap/statistics';
+import { BLOCK, fillFromNormals, fillNormals as fillStream, isSpread } from '@tubgap/statistics';
 import { carStream, type DrawColumns, followedStream, tyreStream } from '../draws.ts';
 import type { CaseSetup } from '../setup.ts';
 
@@ -116,13 +116,12 @@ export function setDirection(
 
 /** Standard normal numbers of one direction of one block, from the stream of its name. */
 export function fillNormals(
-  direction: Direction,
+  { stream }: Direction,
   seed: number,
   prefix: string,
   block: number,
   count: number,
   normals: Float64Array,
 ): void {
-  fillUniforms(seed, prefix + direction.stream, block, normals, count);
-  for (let i = 0; i < count; i++) normals[i] = normalQuantile(normals[i]!);
+  fillStream(seed, prefix + stream, block, normals, count);
 }
