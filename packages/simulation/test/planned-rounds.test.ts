@@ -39,7 +39,7 @@ function drawnSteps(seed: number, stream: string, block: number, offset: number)
 function performed(task: Task, seed: number, offset: number): TaskResult {
   switch (task.kind) {
     case 'centres':
-      return { kind: 'centres', centres: { points: [], causes: 0 } };
+      return { kind: 'centres', centres: { points: [] } };
     case 'seasons': {
       const tally = emptyTally(setup.lowestHeights, 0);
       tally.events = task.endCar - task.firstCar;

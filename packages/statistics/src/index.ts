@@ -17,6 +17,15 @@ export {
   histogramTotal,
   mergeHistogram,
 } from './histogram.ts';
+export { type CentreSearch, searchCentres } from './importance/centres.ts';
+export {
+  type Centres,
+  type MixtureBlock,
+  mixtureBlock,
+  NO_CENTRES,
+  plainDensityRatios,
+} from './importance/mixture.ts';
+export type { NormalModel } from './importance/model.ts';
 export {
   type GroupIndices,
   type IndexEstimate,

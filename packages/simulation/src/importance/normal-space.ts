@@ -116,12 +116,12 @@ export function setDirection(
 
 /** Standard normal numbers of one direction of one block, from the stream of its name. */
 export function fillNormals(
-  direction: Direction,
+  { stream }: Direction,
   seed: number,
   prefix: string,
   block: number,
   count: number,
   normals: Float64Array,
 ): void {
-  fillStandardNormals(seed, prefix + direction.stream, block, normals, count);
+  fillStandardNormals(seed, prefix + stream, block, normals, count);
 }

@@ -1,0 +1,104 @@
+import { BLOCK } from '../stream.ts';
+import { addExponents, exponentiate, mixedRatios, mixtureBlock } from './mixture.ts';
+import type { NormalModel } from './model.ts';
+
+/**
+ * All draws of a search for centres, the pilot's and those of every round. Each weighs as a draw from all mixtures that
+ * were drawn from, by their numbers of draws (balance heuristic, E. Veach and L. Guibas 1995; from memory): so none is
+ * thrown away, and the pilot serves to the end.
+ */
+export interface Bank {
+  draws: number;
+  /** [direction][draw] */
+  normals: Float64Array[];
+  /** [output][draw] */
+  values: Float64Array[];
+  points: Float64Array[];
+  /** Density about each centre over the plain one, [centre][draw]. */
+  densities: Float64Array[];
+  /** Plain density over that of what was drawn from, [draw]. */
+  weights: Float64Array;
+  /** For each block how many of the centres, from the first, it was drawn about. */
+  drawnAbout: number[];
+}
+
+/** An empty bank with room for so many draws. */
+export function createBank(model: NormalModel, room: number): Bank {
+  return {
+    draws: 0,
+    normals: model.directions.map(() => new Float64Array(room)),
+    values: Array.from({ length: model.outputs }, () => new Float64Array(room)),
+    points: [],
+    densities: [],
+    weights: new Float64Array(room),
+    drawnAbout: [],
+  };
+}
+
+/** Density about a point over the plain one at the draws from the `from`-th on. */
+function fillDensities(bank: Bank, point: Float64Array, from: number, densities: Float64Array): void {
+  const own = densities.subarray(from, bank.draws);
+  point.forEach((shift, d) => {
+    addExponents(shift, bank.normals[d]!.subarray(from), own);
+  });
+  exponentiate(own);
+}
+
+/** Takes a centre in as the last one. */
+export function addCentre(bank: Bank, point: Float64Array): void {
+  const densities = new Float64Array(bank.weights.length);
+  fillDensities(bank, point, 0, densities);
+  bank.points.push(point);
+  bank.densities.push(densities);
+}
+
+/** Gives the last centre up, which no draws were made about. */
+export function dropCentre(bank: Bank): void {
+  bank.points.pop();
+  bank.densities.pop();
+}
+
+/** Density of the mixture about some of the centres over the plain one, at every draw; default: about all. */
+export const ratiosAbout = (bank: Bank, centres = Array.from(bank.points.keys())): Float64Array =>
+  mixedRatios(
+    centres.map((c) => bank.densities[c]!),
+    bank.draws,
+  );
+
+/** Weighs all draws anew. */
+function weigh({ draws, drawnAbout, densities, weights }: Bank): void {
+  weights.fill(0, 0, draws);
+  for (const centres of new Set(drawnAbout)) {
+    const share = drawnAbout.filter((other) => other === centres).length / drawnAbout.length;
+    const ratios = mixedRatios(densities.slice(0, centres), draws);
+    for (let i = 0; i < draws; i++) weights[i]! += share * ratios[i]!;
+  }
+  for (let i = 0; i < draws; i++) weights[i] = 1 / weights[i]!;
+}
+
+/** Adds some blocks of draws about the centres at hand, from streams whose names begin with the prefix. */
+export function addRound(
+  model: NormalModel,
+  bank: Bank,
+  seed: number | string,
+  prefix: string,
+  blocks: number,
+): void {
+  const { points } = bank;
+  const streams = model.directions.map((stream) => prefix + stream);
+  for (let block = 0; block < blocks; block++) {
+    const from = bank.draws;
+    const { normals } = mixtureBlock(streams, { points }, () => true, seed, block);
+    bank.draws += BLOCK;
+    normals.forEach((own, d) => {
+      bank.normals[d]!.set(own, from);
+    });
+    const values = bank.values.map((own) => own.subarray(from, bank.draws));
+    model.evaluate(normals, BLOCK, values);
+    points.forEach((point, c) => {
+      fillDensities(bank, point, from, bank.densities[c]!);
+    });
+    bank.drawnAbout.push(points.length);
+  }
+  weigh(bank);
+}
