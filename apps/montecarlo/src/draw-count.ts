@@ -1,5 +1,6 @@
 import type { Case } from '@tubgap/casefile';
-import { blocksOf, openStudy, studyDraws } from '@tubgap/simulation';
+import { blocksOf, openStudy } from '@tubgap/simulation';
+import { drawsToSupport } from '@tubgap/statistics';
 import { wholeText } from '@tubgap/units';
 import { coresText, durationText } from './duration.ts';
 import { blockTimes } from './study/study-time.ts';
@@ -26,7 +27,7 @@ export function tooManyDraws(source: Case, draws: number, most: number, workers:
   return [
     `--draws: read "${draws}"; ${wholeText(most)} ${what} are the most.`,
     `${wholeText(draws)} would take about ${time(draws)} on ${coresText(workers)}, ${wholeText(most)} about ${time(most)}.`,
-    `The risk that this case accepts asks for some ${wholeText(studyDraws(source.accept.runRisk))}.`,
+    `The risk that this case accepts asks for some ${wholeText(2 * drawsToSupport(source.accept.runRisk))}.`,
   ].join('\n');
 }
 

@@ -44,7 +44,7 @@ export function assessShort(source: Case): ShortAssessment {
   const opening = openingTasks(source).map((task) => performTask(place, task));
   const { centres } = gather(setup, opening);
   const rest = [...weightedTasks(source, centres), ...roundTasks(source, centres, 0, 1)]
-    .filter((task) => task.kind !== 'tail' || task.block < TAIL_BLOCKS)
+    .filter((task) => task.kind !== 'tail' || task.endBlock <= TAIL_BLOCKS)
     .map((task) => performTask(place, task));
   const found = gather(setup, [...opening, ...rest]);
   const risks = findingRisks(found);

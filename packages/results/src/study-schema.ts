@@ -3,9 +3,9 @@ import { count, metres, risk, share } from './schema.ts';
 
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
- * the digest of all that follows.
+ * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for.
  */
-export const STUDY_VERSION = 3;
+export const STUDY_VERSION = 4;
 
 /** m; null where no height is supported. */
 const height = metres.nullable();
@@ -43,8 +43,11 @@ const common = {
   /** Values given in place of the case file's, as they were written. */
   settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
   seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER),
-  /** Plain simulated runs a setup. */
+  /** Plain simulated runs a setup, and weighted ones, moved to where touches are. */
   draws: count,
+  weighted: count,
+  /** Whether that number was asked for; else they are the runs of the case's pick. */
+  drawsAsked: z.boolean(),
   accept: z.strictObject({ runRisk: share }),
   tyres: z.array(z.string()),
   tubs: z.array(

@@ -14,7 +14,7 @@ import type { Look } from './looks.ts';
 import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
-import type { RunTallies } from './run-risk.ts';
+import type { RunTallies } from './run-tallies.ts';
 import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';

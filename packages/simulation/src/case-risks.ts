@@ -1,7 +1,7 @@
 import type { TailTallies } from './importance/tail-risk.ts';
 import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
 import { type RiskByHeight, riskByHeight } from './risk.ts';
-import type { RunTallies } from './run-risk.ts';
+import type { RunTallies } from './run-tallies.ts';
 import type { Tally } from './tally.ts';
 
 /** Risk by height of one tyre in one tub: of going under the reserve, and of real contact. */

@@ -102,6 +102,7 @@ export type Kept = 'car' | 'run' | 'both';
  * @param prefix  before every stream's name; runs of a season have streams of their own
  * @param kept  leaves the columns of other inputs as they are
  * @param counts  draws of each tyre, at most BLOCK
+ * @param settled  columns to leave as they are: they hold these draws already
  */
 export function fillColumns(
   tyres: readonly RunTyre[],
@@ -111,9 +112,10 @@ export function fillColumns(
   counts: readonly number[],
   kept: Kept,
   columns: readonly DrawColumns[],
+  settled: ReadonlySet<Float64Array> = new Set(),
 ): void {
   const most = Math.max(...counts);
-  const drawn = new Set<Float64Array>();
+  const drawn = new Set(settled);
   tyres.forEach((tyre, i) => {
     const { car, tyre: own } = columns[i]!;
     CAR_INPUTS.forEach((name, index) => {
@@ -125,7 +127,7 @@ export function fillColumns(
     });
     TYRE_INPUTS.forEach((name, index) => {
       const input = tyre.tyre[index]!;
-      if (kept !== 'both' && input.each !== kept) return;
+      if (settled.has(own[index]!) || (kept !== 'both' && input.each !== kept)) return;
       fillInput(input, seed, prefix, tyreStream(tyre.name, name), block, counts[i]!, own[index]!);
     });
   });

@@ -26,3 +26,7 @@ export function stepAt(lowest: number, height: number): number {
   const step = Math.floor((height - lowest) / SIXTEENTH + 1e-9);
   return Math.min(HEIGHT_STEPS - 1, Math.max(0, step));
 }
+
+/** Height of a step of a tally, m: a whole number of sixteenths, the same from whatever lowest height it is counted. */
+export const heightOf = (lowest: number, step: number): number =>
+  (Math.round(lowest / SIXTEENTH) + step) * SIXTEENTH;

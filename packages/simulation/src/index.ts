@@ -15,7 +15,7 @@ export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
 export { type Direction, type NormalSpace, normalSpace, setDirection } from './importance/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
-export { addTail, emptyTailTallies, tailBlock } from './importance/tail-risk.ts';
+export { addTail, emptyTailTallies } from './importance/tail-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
@@ -49,25 +49,20 @@ export {
   tightestOfBoth,
 } from './replay/tightest-runs.ts';
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
-export {
-  axleHeightsOf,
-  type BlockRoom,
-  createBlockRoom,
-  emptyRunTallies,
-  type RunTallies,
-  tallyRuns,
-} from './run-risk.ts';
+export { axleHeightsOf, type BlockRoom, createBlockRoom } from './run-risk.ts';
+export { emptyRunTallies, type RunTallies } from './run-tallies.ts';
+export { TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
-export { type Perform, performHere } from './simulate.ts';
+export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
 export { findMove, type Move, withCentre } from './study/find-move.ts';
-export type { Difference } from './study/paired-count.ts';
+export type { Difference } from './study/paired-difference.ts';
 export { findPlaces, type OpenPlaces, type PlacedTub, type TubPlaces } from './study/places.ts';
 export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
 export type { StudySetup } from './study/study-point.ts';
@@ -79,10 +74,8 @@ export {
   runStudy,
   runsOfBlock,
   type Study,
+  type StudySample,
   type StudyTask,
-  studyCentres,
-  studyDraws,
-  weightedBlocks,
 } from './study/study-tasks.ts';
 export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 export {
@@ -91,8 +84,8 @@ export {
   openingTasks,
   openWorkplace,
   performTask,
+  ROUND_BLOCKS,
   roundTasks,
-  TAIL_BLOCKS,
   type Task,
   type TaskResult,
   type Workplace,

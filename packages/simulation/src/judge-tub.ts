@@ -29,6 +29,8 @@ export interface JudgedTub {
   carSpread: CarSpread | undefined;
   /** About which the touches of the case lie. */
   centres: Centres;
+  /** Plain runs that it was judged by. */
+  draws: number;
 }
 
 /**
@@ -62,5 +64,13 @@ export async function judgeTub(
   const [gaps, spread] = await perform(tasks, (share) => progress('looking closely', share));
   if (gaps?.kind !== 'gaps' || spread?.kind !== 'car spread')
     throw new TypeError('the looks came back in another order than they were asked for');
-  return { verdict, tub, tyre, tight: gaps.gaps[tyre]![tub]![0]!, carSpread: spread.spread, centres };
+  return {
+    verdict,
+    tub,
+    tyre,
+    tight: gaps.gaps[tyre]![tub]![0]!,
+    carSpread: spread.spread,
+    centres,
+    draws: runs.all.events,
+  };
 }

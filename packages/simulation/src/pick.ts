@@ -4,8 +4,9 @@ import { centralValue, lowestWithin } from '@tubgap/statistics';
 import { DEGREE, hundredths, SIXTEENTH, wholeText } from '@tubgap/units';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
+import { heightOf } from './heights.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
-import type { RunTallies } from './run-risk.ts';
+import type { RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 import { heightVerdict, type PickVerdict, tooFew } from './too-few.ts';
@@ -142,7 +143,7 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
       reason: side,
       drawsNeeded: 0,
       carsNeeded: 0,
-      alone: byTyre.map((step) => (step === undefined ? null : setup.lowestHeights[t]! + step * SIXTEENTH)),
+      alone: byTyre.map((step) => (step === undefined ? null : heightOf(setup.lowestHeights[t]!, step))),
     };
     if (heights.includes('does not fit')) {
       const reason = [side, heightProblem(source, runs, t, runRisk)].filter(Boolean).join('; ');
@@ -157,7 +158,7 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
     const runStep = Math.max(...steps);
     const step = Math.max(runStep, bySeason);
     const limiting = limitingTyre(risks, t, step, steps);
-    const topHeight = setup.lowestHeights[t]! + step * SIXTEENTH;
+    const topHeight = heightOf(setup.lowestHeights[t]!, step);
     return {
       ...pick,
       height: {
@@ -173,6 +174,13 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
     };
   });
 }
+
+/** For every tub the lowest top height that the run risks alone ask for, m; undefined where none is supported. */
+export const heightsByRuns = (source: Case, setup: CaseSetup, { tyres }: CaseRisks): (number | undefined)[] =>
+  setup.lowestHeights.map((lowest, t) => {
+    const steps = tyres.map((tubs) => lowestAccepted(tubs[t]!.touch, source.accept.runRisk));
+    return steps.includes(undefined) ? undefined : heightOf(lowest, Math.max(...(steps as number[])));
+  });
 
 /** The step that would be picked if every risk stood at the lower end of its interval. */
 function hopefulStep(risks: CaseRisks, tub: number, runRisk: number, seasonRisk: number): number {

@@ -4,7 +4,7 @@ import { SIXTEENTH } from '@tubgap/units';
 import type { TailTallies } from './importance/tail-risk.ts';
 import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
 import { pickHeights } from './pick.ts';
-import { emptyRunTallies, type RunTallies } from './run-risk.ts';
+import { emptyRunTallies, type RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
 import { HEIGHT_STEPS, type Tally } from './tally.ts';
 import { type Findings, findingRisks, ROUND_BLOCKS } from './tasks.ts';

@@ -6,47 +6,11 @@ import {
   fillMomentTable,
   type RunTable,
 } from '@tubgap/core';
-import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
-import { clearWorst, countEvent, createWorstRun, takeRun, type WorstRun } from './count.ts';
+import { BLOCK } from '@tubgap/statistics';
+import { createWorstRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
-import { type Centres, NO_CENTRES, plainRatios } from './importance/mixture.ts';
-import type { NormalSpace } from './importance/normal-space.ts';
 import { refuseUnknown } from './model-range.ts';
 import type { CaseSetup } from './setup.ts';
-import { addTally, emptyTally, type Tally } from './tally.ts';
-
-/** Tallies of runs: one a tyre, and `all`: draws in which at least one of the car's tyres would touch. */
-export interface RunTallies {
-  tyres: Tally[];
-  all: Tally;
-  /** Of the same runs those that lie where the mixture of the weighted draws does not lead to; all of them without one. */
-  unseen: { tyres: Tally[]; all: Tally };
-}
-
-/** Tallies with nothing counted. */
-export function emptyRunTallies(setup: CaseSetup): RunTallies {
-  const empty = (): Tally => emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
-  const both = () => ({ tyres: setup.tyres.map(empty), all: empty() });
-  return { ...both(), unseen: both() };
-}
-
-/** Adds the counts of `more` to `total`. */
-export function addRunTallies(total: RunTallies, more: RunTallies): void {
-  const add = (to: RunTallies['unseen'], from: RunTallies['unseen']): void => {
-    to.tyres.forEach((tally, i) => {
-      addTally(tally, from.tyres[i]!);
-    });
-    addTally(to.all, from.all);
-  };
-  add(total, more);
-  add(total.unseen, more.unseen);
-}
-
-/** The mixture by which runs are told apart: those where it leads to, and the others. */
-export interface Seeing {
-  space: NormalSpace;
-  centres: Centres;
-}
 
 /** Room for one block of every tyre's runs, used again from block to block. */
 export interface BlockRoom {
@@ -56,7 +20,6 @@ export interface BlockRoom {
   /** Moments of each tyre's runs; tyres with the same car share one table. */
   moments: Float64Array[];
   worst: WorstRun;
-  allWorst: WorstRun;
 }
 
 /** Tyre whose runs have the same car inputs, the first of them. */
@@ -78,7 +41,6 @@ export function createBlockRoom(setup: CaseSetup): BlockRoom {
     axleHeights: new Float64Array(BLOCK),
     moments: momentTables(setup),
     worst: createWorstRun(setup),
-    allWorst: createWorstRun(setup),
   };
 }
 
@@ -149,50 +111,4 @@ export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number):
   setup.tyres.forEach((_, i) => {
     evaluateTyre(setup, room, i, count, sameCar(setup, i) !== i);
   });
-}
-
-/**
- * Counts the runs of an evaluated block, for each tyre and for all tyres of the car together.
- * @param ratios  density of the mixture over the plain one at each run
- */
-function countBlock(setup: CaseSetup, room: BlockRoom, ratios: Float64Array, tallies: RunTallies): void {
-  const { worst, allWorst } = room;
-  const { unseen } = tallies;
-  for (let run = 0; run < ratios.length; run++) {
-    const isUnseen = ratios[run]! < SEEN_FROM;
-    clearWorst(allWorst);
-    for (let i = 0; i < setup.tyres.length; i++) {
-      clearWorst(worst);
-      takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, worst);
-      countEvent(worst, tallies.tyres[i]!);
-      if (isUnseen) countEvent(worst, unseen.tyres[i]!);
-      takeRun(setup, setup.tyres[i]!.name, room.tables[i]!, run, allWorst);
-    }
-    countEvent(allWorst, tallies.all);
-    if (isUnseen) countEvent(allWorst, unseen.all);
-  }
-}
-
-/**
- * Run risk: one run per sampled car, blocks `firstBlock` up to but not including `endBlock` of `draws` in all.
- * Adds to `tallies`; blocks may be counted anywhere, in any order.
- * @param seeing  the mixture of the weighted draws; none: it leads nowhere
- */
-export function tallyRuns(
-  setup: CaseSetup,
-  seed: number,
-  draws: number,
-  firstBlock: number,
-  endBlock: number,
-  room: BlockRoom,
-  tallies: RunTallies,
-  seeing: Seeing = { space: { directions: [] }, centres: NO_CENTRES },
-): void {
-  for (let block = firstBlock; block < endBlock; block++) {
-    const count = Math.min(BLOCK, draws - block * BLOCK);
-    drawBlock(setup, seed, block, count, room);
-    evaluateBlock(setup, room, count);
-    const ratios = plainRatios(seeing.space, seeing.centres, () => true, seed, '', block, count);
-    countBlock(setup, room, ratios, tallies);
-  }
 }

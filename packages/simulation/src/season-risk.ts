@@ -2,7 +2,8 @@ import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
 import { clearWorst, countEvent, takeRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
 import { plainRatios } from './importance/mixture.ts';
-import { type BlockRoom, evaluateTyre, fillBlockAxleHeights, type Seeing } from './run-risk.ts';
+import { type BlockRoom, evaluateTyre, fillBlockAxleHeights } from './run-risk.ts';
+import type { Seeing } from './runner.ts';
 import type { CaseSetup } from './setup.ts';
 import type { Tally } from './tally.ts';
 

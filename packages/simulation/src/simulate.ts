@@ -1,8 +1,11 @@
 import type { Case } from '@tubgap/casefile';
+import { BLOCK } from '@tubgap/statistics';
 import type { Centres } from './importance/mixture.ts';
-import { pickHeights } from './pick.ts';
+import { heightsByRuns, pickHeights } from './pick.ts';
 import { mostRounds, plannedRounds } from './planned-rounds.ts';
-import type { CaseSetup } from './setup.ts';
+import { TAIL_BLOCKS } from './runner.ts';
+import { type CaseSetup, caseSetup } from './setup.ts';
+import type { StudySample } from './study/study-tasks.ts';
 import {
   type Findings,
   findingRisks,
@@ -13,6 +16,7 @@ import {
   roundTasks,
   type Task,
   type TaskResult,
+  tailTasks,
   weightedTasks,
 } from './tasks.ts';
 
@@ -58,4 +62,42 @@ export async function simulateUntilSettled(
   );
   if (isOpen) found = await more(roundTasks(source, centres, planned, mostRounds(source)), 1);
   return { found, centres };
+}
+
+/** The draws that setups are compared by, and what the base asks for by its run risk. */
+export interface BaseSample extends StudySample {
+  /** Lowest top height in each tub at which every tyre's run risk is within what is accepted, m; undefined: none. */
+  heights: (number | undefined)[];
+}
+
+/**
+ * The very draws that a case's pick is made of.
+ * @param asked  plain runs to take in place of the pick's own number; then as many weighted ones, up to the pick's
+ */
+export async function pickSample(
+  source: Case,
+  perform: Perform,
+  asked: boolean,
+  tell: (done: number) => void = () => {},
+): Promise<BaseSample> {
+  const setup = caseSetup(source);
+  const sampleOf = (found: Findings, weightedBlocks: number): BaseSample => ({
+    draws: found.runs.all.events,
+    weightedBlocks,
+    centres: found.centres,
+    heights: heightsByRuns(source, setup, findingRisks(found)),
+  });
+  if (!asked) {
+    const { found } = await simulateUntilSettled(source, setup, perform, tell);
+    return sampleOf(found, TAIL_BLOCKS);
+  }
+  const weightedBlocks = Math.min(TAIL_BLOCKS, Math.ceil(source.simulation.draws / BLOCK));
+  const opening = await perform([{ kind: 'centres' }], (share) => tell(0.3 * share));
+  const { centres } = gather(setup, opening);
+  const tasks = [
+    ...tailTasks(centres, weightedBlocks),
+    ...roundTasks(source, centres, 0, mostRounds(source)),
+  ];
+  const results = await perform(tasks, (share) => tell(0.3 + 0.7 * share));
+  return sampleOf(gather(setup, [...opening, ...results]), weightedBlocks);
 }

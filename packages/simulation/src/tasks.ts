@@ -7,21 +7,16 @@ import { touchCentres } from './importance/centres.ts';
 import { type Centres, NO_CENTRES } from './importance/mixture.ts';
 import { type NormalSpace, normalSpace } from './importance/normal-space.ts';
 import { tailSeasons } from './importance/season-tail.ts';
-import { addTail, emptyTailTallies, type TailTallies, tailBlock } from './importance/tail-risk.ts';
+import { addTail, emptyTailTallies, type TailTallies } from './importance/tail-risk.ts';
 import { addWeighted, emptyWeighted, type WeightedTally } from './importance/weighted-tally.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
 import { type Look, type LookResult, performLook } from './looks.ts';
-import {
-  addRunTallies,
-  type BlockRoom,
-  createBlockRoom,
-  emptyRunTallies,
-  type RunTallies,
-  tallyRuns,
-} from './run-risk.ts';
+import { type BlockRoom, createBlockRoom } from './run-risk.ts';
+import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
+import { TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
@@ -31,7 +26,7 @@ export type Task =
   | { kind: 'centres' }
   | { kind: 'runs'; firstBlock: number; endBlock: number; centres: Centres }
   | { kind: 'seasons'; firstCar: number; endCar: number; centres: Centres }
-  | { kind: 'tail'; block: number; centres: Centres }
+  | { kind: 'tail'; firstBlock: number; endBlock: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
   | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' })
@@ -59,8 +54,7 @@ export type TaskResult =
   | { kind: 'hard points'; figures: HardFigures[][] }
   | LookResult;
 
-/** Weighted runs and cars: enough for 10 % at one in a million on the cases tried. */
-export const TAIL_BLOCKS = 32;
+/** Weighted cars. */
 const TAIL_CARS = BLOCK;
 const BLOCKS_A_TASK = 8;
 const CARS_A_TASK = 64;
@@ -107,10 +101,14 @@ export function roundTasks(source: Case, centres: Centres, firstRound: number, e
   );
 }
 
+/** The first weighted blocks. */
+export const tailTasks = (centres: Centres, blocks: number): Task[] =>
+  weightedParts(blocks).map(({ firstBlock, endBlock }) => ({ kind: 'tail', firstBlock, endBlock, centres }));
+
 /** The weighted tasks, and the seasons that stand beside weighted ones. */
 export function weightedTasks(source: Case, centres: Centres): Task[] {
   return [
-    ...Array.from({ length: TAIL_BLOCKS }, (_, block): Task => ({ kind: 'tail', block, centres })),
+    ...tailTasks(centres, TAIL_BLOCKS),
     ...(wantsWeightedSeasons(source)
       ? [
           ...seasonTasks(source, centres),
@@ -170,8 +168,10 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       tallySeasons(setup, seed, task.firstCar, task.endCar, room, tally, { unseen, seeing });
       return { kind: 'seasons', tally, unseen };
     }
-    case 'tail':
-      return { kind: 'tail', tallies: tailBlock(setup, space, task.centres, seed, task.block, room) };
+    case 'tail': {
+      const range = { ...task, drawnBy: 'weighted' as const };
+      return { kind: 'tail', tallies: tailRuns(setup, task.centres, seed, range, room, space) };
+    }
     case 'drivers': {
       const { centres, tyre, tub, topHeight } = task;
       return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
@@ -223,7 +223,7 @@ export const findingRisks = ({ runs, tail, seasons, tailSeasons, unseenSeasons }
  * weights then come out the same to the last bit.
  */
 export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findings {
-  const tubs = setup.clearance.tubs.length;
+  const { tubs, hardPoints } = setup.clearance;
   const found: Findings = {
     runs: emptyRunTallies(setup),
     seasons: emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length),
@@ -248,7 +248,7 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
         addTail(found.tail, result.tallies);
         break;
       case 'tail seasons':
-        found.tailSeasons ??= emptyWeighted(tubs);
+        found.tailSeasons ??= emptyWeighted(tubs.length, hardPoints.length);
         addWeighted(found.tailSeasons, result.tally);
         break;
       default:

@@ -5,7 +5,7 @@ import { missingRoom } from './envelope.ts';
 import { stepAt } from './heights.ts';
 import { heightProblem, limitingTyre, lowestAccepted, sideProblem } from './pick.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
-import type { RunTallies } from './run-risk.ts';
+import type { RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 import { heightVerdict, tooFew } from './too-few.ts';

@@ -7,7 +7,9 @@ import { lookAtHardPoints } from '../src/hard-points/hard-gaps.ts';
 import { hardRisk, rareGap } from '../src/hard-points/hard-risk.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
-import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
+import { createBlockRoom } from '../src/run-risk.ts';
+import { emptyRunTallies, type RunTallies } from '../src/run-tallies.ts';
+import { tallyRuns } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { demoCase } from './demo.ts';
 

@@ -4,12 +4,13 @@ import { stepAt } from '../src/heights.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
 import { tyreResponse } from '../src/importance/response.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../src/importance/tail-risk.ts';
+import { addTail, emptyTailTallies } from '../src/importance/tail-risk.ts';
 import { weightByHeight } from '../src/importance/weighted-tally.ts';
 import { findCarSpread } from '../src/insight/car-spread.ts';
 import { findChanges } from '../src/insight/changes.ts';
 import { findDrivers } from '../src/insight/drivers.ts';
 import { createBlockRoom, drawBlock, evaluateBlock } from '../src/run-risk.ts';
+import { tailRuns, weightedParts } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { demoCase } from './demo.ts';
 
@@ -71,9 +72,7 @@ describe('insight into the demo’s pick', () => {
     const blocks = 32;
     const tail = emptyTailTallies(setup);
     const room = createBlockRoom(setup);
-    for (let block = 0; block < blocks; block++) {
-      addTail(tail, tailBlock(setup, normalSpace(setup), centres, 1, block, room));
-    }
+    for (const range of weightedParts(blocks)) addTail(tail, tailRuns(setup, centres, 1, range, room));
     const { events, weight } = weightByHeight(tail.tyres[SLICK]!.events, tail.tyres[SLICK]!.tubs[TUB]!.steps);
     const risk = weight[stepAt(setup.lowestHeights[TUB]!, topHeight)]! / events;
     const spread = findCarSpread(setup, centres, 1, SLICK, TUB, topHeight, blocks)!;

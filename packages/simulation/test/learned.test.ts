@@ -5,9 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { createColumns, fillColumns } from '../src/draws.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { fillNormals, normalSpace, setDirection } from '../src/importance/normal-space.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../src/importance/tail-risk.ts';
+import { addTail, emptyTailTallies } from '../src/importance/tail-risk.ts';
 import { weightByHeight } from '../src/importance/weighted-tally.ts';
 import { createBlockRoom, drawBlock, evaluateBlock } from '../src/run-risk.ts';
+import { tailRuns, weightedParts } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { demoCase } from './demo.ts';
 
@@ -126,7 +127,7 @@ it('weighted draws of a learned case agree with its plain count', () => {
   }
   const centres = touchCentres(setup, space, 1, room);
   const total = emptyTailTallies(setup);
-  for (let block = 0; block < 8; block++) addTail(total, tailBlock(setup, space, centres, 1, block, room));
+  for (const range of weightedParts(8)) addTail(total, tailRuns(setup, centres, 1, range, room, space));
   const { weight, square } = weightByHeight(total.tyres[0]!.events, total.tyres[0]!.tubs[tub]!.steps);
   const sorted = heights.sort((a, b) => b - a);
   const height = sorted[Math.floor(0.005 * sorted.length)]!;

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { emptyTailTallies } from '../src/importance/tail-risk.ts';
 import { addWeight } from '../src/importance/weighted-tally.ts';
 import { pickHeights } from '../src/pick.ts';
-import { emptyRunTallies } from '../src/run-risk.ts';
+import { emptyRunTallies } from '../src/run-tallies.ts';
 import { caseSetup } from '../src/setup.ts';
 import { simulateUntilSettled } from '../src/simulate.ts';
 import { emptyTally } from '../src/tally.ts';
@@ -59,10 +59,13 @@ function performed(task: Task, seed: number, offset: number): TaskResult {
     }
     case 'tail': {
       const tallies = emptyTailTallies(setup);
-      for (const n of drawnSteps(seed, 'tail', task.block, offset)) {
-        addWeight(tallies.tyres[0]!.tubs[0]!.steps, n, 1);
+      for (let block = task.firstBlock; block < task.endBlock; block++) {
+        for (const n of drawnSteps(seed, 'tail', block, offset)) {
+          addWeight(tallies.tyres[0]!.tubs[0]!.steps, n, 1);
+        }
       }
-      for (const tally of [tallies.tyres[0]!, tallies.all]) tally.events = BLOCK;
+      const events = (task.endBlock - task.firstBlock) * BLOCK;
+      for (const tally of [tallies.tyres[0]!, tallies.all]) tally.events = events;
       return { kind: 'tail', tallies };
     }
     default:

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { assessCase } from '../src/assess.ts';
-import { createBlockRoom, emptyRunTallies, tallyRuns } from '../src/run-risk.ts';
+import { createBlockRoom } from '../src/run-risk.ts';
+import { emptyRunTallies } from '../src/run-tallies.ts';
+import { tallyRuns } from '../src/runner.ts';
 import { tallySeasons } from '../src/season-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { emptyTally, touchesByHeight } from '../src/tally.ts';

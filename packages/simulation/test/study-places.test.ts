@@ -1,5 +1,10 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
+import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
+import { touchCentres } from '../src/importance/centres.ts';
+import { normalSpace } from '../src/importance/normal-space.ts';
+import { createBlockRoom } from '../src/run-risk.ts';
+import { caseSetup } from '../src/setup.ts';
 import { findPlaces, parabolaOffset, type TubPlaces } from '../src/study/places.ts';
 import { openStudy, performStudyTask } from '../src/study/study-tasks.ts';
 import { demoCase } from './demo.ts';
@@ -7,7 +12,10 @@ import { demoCase } from './demo.ts';
 const INCH = 0.0254;
 
 function placesOf(source: Case): Promise<TubPlaces[]> {
-  return findPlaces(source, 2, (placed) => {
+  const setup = caseSetup(source);
+  const centres = touchCentres(setup, normalSpace(setup), source.simulation.seed, createBlockRoom(setup));
+  const sample = { draws: 2 * BLOCK, weightedBlocks: 2, centres };
+  return findPlaces(source, sample, (placed) => {
     const study = openStudy([{ label: placed.name, source: placed }]);
     return {
       study,

@@ -4,10 +4,12 @@ import { caseRisks } from '../src/case-risks.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import type { Centres } from '../src/importance/mixture.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
-import { addTail, emptyTailTallies, type TailTallies, tailBlock } from '../src/importance/tail-risk.ts';
+import { addTail, emptyTailTallies, type TailTallies } from '../src/importance/tail-risk.ts';
 import { addWeight, emptyWeighted, weightByHeight } from '../src/importance/weighted-tally.ts';
 import { riskByHeight } from '../src/risk.ts';
-import { createBlockRoom, emptyRunTallies, type RunTallies, tallyRuns } from '../src/run-risk.ts';
+import { createBlockRoom } from '../src/run-risk.ts';
+import { emptyRunTallies, type RunTallies } from '../src/run-tallies.ts';
+import { tailRuns, tallyRuns, weightedParts } from '../src/runner.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
 import { emptyTally, HEIGHT_STEPS, touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
@@ -30,8 +32,8 @@ beforeAll(() => {
   // Draws of another seed: agreement is not agreement with itself.
   tallyRuns(setup, 2, DRAWS, 0, 40, createBlockRoom(setup), plain);
   tail = emptyTailTallies(setup);
-  for (let block = 0; block < 32; block++)
-    addTail(tail, tailBlock(setup, space, centres, 1, block, createBlockRoom(setup)));
+  const room = createBlockRoom(setup);
+  for (const range of weightedParts(32)) addTail(tail, tailRuns(setup, centres, 1, range, room, space));
 }, 120_000);
 
 /** Weighted estimate and the plain count at one height, with the difference in standard errors of both. */

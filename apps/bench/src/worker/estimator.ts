@@ -14,10 +14,11 @@ import {
   outlineCloud,
   TAIL_BLOCKS,
   type TightestRuns,
-  tailBlock,
+  tailRuns,
   tallyRuns,
   tallySeasons,
   touchCentres,
+  weightedParts,
 } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import type { Answer, Question } from './messages.ts';
@@ -125,10 +126,10 @@ export async function refine({ source, tub, tyre, draws }: Question, listener: L
   const centres = touchCentres(part.setup, space, seed, part.room);
   const tail = emptyTailTallies(part.setup);
   const tightest: TightestRuns = [];
-  for (let block = 0; block < TAIL_BLOCKS; block++) {
+  for (const range of weightedParts(TAIL_BLOCKS)) {
     if (!(await listener.goOn())) return;
-    addTail(tail, tailBlock(part.setup, space, centres, seed, block, part.room));
-    keepTightest(part.setup, part.tyre, part.room, BLOCK, tightest);
+    const look = (): void => keepTightest(part.setup, part.tyre, part.room, BLOCK, tightest);
+    addTail(tail, tailRuns(part.setup, centres, seed, range, part.room, space, look));
   }
   // The counted runs once more, told apart by whether the mixture leads to them.
   const runs = emptyRunTallies(part.setup);

@@ -2,16 +2,13 @@ import type { Command } from '@commander-js/extra-typings';
 import type { Case } from '@tubgap/casefile';
 import { centreOption, settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
 import {
-  blocksOf,
   findMove,
   type JudgedTub,
   judgeTub,
   type Move,
-  type Perform,
   type Progress,
   type Standing,
-  studyDraws,
-  type Verdict,
+  TAIL_BLOCKS,
 } from '@tubgap/simulation';
 import { row, verdictLines, wrapped } from '@tubgap/wording';
 import { MOST_DRAWS, pickTime, tooManyDraws } from '../draw-count.ts';
@@ -19,6 +16,7 @@ import { BAD_INPUT, NOT_WITHIN, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers, openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
+import { performBy } from '../tasks-by-bench.ts';
 import { type StandingTub, standingTub } from './standing-tub.ts';
 
 const EXIT_CODES: Readonly<Record<Standing, number>> = {
@@ -39,19 +37,8 @@ async function judgedBy(
   tell: Progress,
 ): Promise<JudgedTub> {
   const bench = openBench(source, workers);
-  const perform: Perform = async (tasks, done) => {
-    let finished = 0;
-    return Promise.all(
-      tasks.map(async (task) => {
-        const result = await bench.work(task);
-        finished++;
-        done(finished / tasks.length);
-        return result;
-      }),
-    );
-  };
   try {
-    const judged = await judgeTub(source, { tub, topHeight }, perform, tell);
+    const judged = await judgeTub(source, { tub, topHeight }, performBy(bench), tell);
     return judged!;
   } finally {
     await bench.close();
@@ -62,17 +49,20 @@ async function judgedBy(
 async function moveFor(
   workers: number,
   { source, tub }: StandingTub,
-  verdict: Verdict,
+  { verdict, draws, centres }: JudgedTub,
   tell: Progress,
 ): Promise<Move | null> {
   const { topHeight } = verdict;
-  const draws = studyDraws(source.accept.runRisk);
   const found = await findMove(
     source,
     tub,
     verdict,
-    blocksOf(draws),
-    (placed) => openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws),
+    { draws, weightedBlocks: TAIL_BLOCKS, centres },
+    (placed) =>
+      openStudyBench([{ label: source.name, source: placed }], workers, {
+        draws,
+        weightedBlocks: TAIL_BLOCKS,
+      }),
     async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell)).verdict,
   );
   return found ?? null;
@@ -115,12 +105,11 @@ export function addJudgeCommand(program: Command): void {
       if (time !== undefined) process.stderr.write(`${time}\n`);
       const bar = progressBar();
       try {
-        const { centres: _, ...judged } = await judgedBy(workers, asked.standing, bar.tell);
+        const found = await judgedBy(workers, asked.standing, bar.tell);
+        const { centres: _, draws: __, ...judged } = found;
         const { standing } = judged.verdict;
         const move =
-          standing === 'within'
-            ? undefined
-            : await moveFor(workers, asked.standing, judged.verdict, bar.tell);
+          standing === 'within' ? undefined : await moveFor(workers, asked.standing, found, bar.tell);
         bar.stop();
         process.stdout.write(
           options.json
@@ -139,7 +128,7 @@ export function addJudgeCommand(program: Command): void {
 /** The verdict as it is printed. */
 function textOf(
   source: Case,
-  judged: Omit<JudgedTub, 'centres'> & { move: Move | null | undefined },
+  judged: Omit<JudgedTub, 'centres' | 'draws'> & { move: Move | null | undefined },
 ): string {
   const runsPerSeason = source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const lines = verdictLines(judged, { reserve: source.build.reserve, runsPerSeason });

@@ -1,5 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
+import type { Case } from '@tubgap/casefile';
 import { openStudy } from '@tubgap/simulation';
+import { comparedHeights, type StudyBase } from '../study/compare-setups.ts';
 import type { SweepPlan } from '../study/sweep.ts';
 import { SHARD_VERSION, type SweepOrder } from './order.ts';
 
@@ -23,15 +25,23 @@ async function lowestHeights(plan: SweepPlan): Promise<number[]> {
   return lowest!;
 }
 
-/** Makes a sweep out so that any machine can work out any shard of it. */
+/**
+ * Makes a sweep out so that any machine can work out any shard of it.
+ * @param base  of the whole case: its draws and heights
+ */
 export async function makeOrder(
   plan: SweepPlan,
+  base: StudyBase,
+  whole: Case,
   shards: number,
   text: string,
   named: Readonly<Record<string, string>>,
   sweepFile: string,
 ): Promise<SweepOrder> {
-  const { chosen: _, ...head } = plan.record(plan.base.source.tubs.map(() => undefined));
+  const { chosen: _, ...head } = plan.record(
+    plan.base.source.tubs.map(() => undefined),
+    base,
+  );
   return {
     format: 'tubgap sweep order',
     version: SHARD_VERSION,
@@ -40,6 +50,8 @@ export async function makeOrder(
     case: { text, named: { ...named } },
     sweepFile,
     values: plan.inputs.map(({ settings }) => settings.map(({ path, value }) => ({ path, value }))),
+    centres: { ...base.centres, points: base.centres.points.map((point) => Array.from(point)) },
+    compared: comparedHeights(base, whole, plan.base.source, plan.heights),
     lowest: await lowestHeights(plan),
   };
 }

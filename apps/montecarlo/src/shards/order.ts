@@ -1,9 +1,12 @@
 import { createHash } from 'node:crypto';
 import { type StudyOf, studySchema } from '@tubgap/results';
+import type { StudySample } from '@tubgap/simulation';
+import { BLOCK } from '@tubgap/statistics';
 import { z } from 'zod';
 
-/** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. */
-export const SHARD_VERSION = 3;
+/** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. 4: it carries
+ * the draws of the base's pick. */
+export const SHARD_VERSION = 4;
 /** Shards of one sweep at most. */
 export const MOST_SHARDS = 10_000;
 
@@ -27,6 +30,9 @@ export const orderSchema = z.strictObject({
   sweepFile: z.string(),
   /** What each value of each varied input comes to. */
   values: z.array(z.array(settingSchema)),
+  /** Centres of the weighted draws, and heights of each tub at which risks are compared, m: those of the base's pick. */
+  centres: z.strictObject({ points: z.array(z.array(z.number())) }),
+  compared: z.array(z.array(z.number().min(-100).max(100))),
   /** Heights that each tub is counted from, m, the same for all points. */
   lowest: z.array(z.number().min(-100).max(100)),
 });
@@ -58,6 +64,13 @@ export function readOrder(text: string): SweepOrder | undefined {
     return undefined;
   }
 }
+
+/** The draws of every point of an ordered sweep. */
+export const sampleOf = ({ head, centres }: SweepOrder): StudySample => ({
+  draws: head.draws,
+  weightedBlocks: head.weighted / BLOCK,
+  centres: { ...centres, points: centres.points.map((point) => Float64Array.from(point)) },
+});
 
 /** Number of points of an ordered sweep, the case as it stands among them. */
 export function pointTotal({ head }: SweepOrder): number {

@@ -2,13 +2,14 @@ import { join } from 'node:path';
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
 import { type ResultsHold, refuseForeign } from '@tubgap/results';
-import { openStudy, studyDraws } from '@tubgap/simulation';
+import { openStudy } from '@tubgap/simulation';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
 import { type ReadCase, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
+import { sampleBase } from '../study/compare-setups.ts';
 import { StudyFault } from '../study/fault.ts';
 import { isTooFew, type StudyOptions, stopStudy } from '../study/run-study-command.ts';
 import { blockTimes, studySeconds } from '../study/study-time.ts';
@@ -18,7 +19,7 @@ import type { Vary } from '../study/vary.ts';
 import { type Executor, localExecutor } from './executor.ts';
 import { makeOrder } from './make-order.ts';
 import { holdSweep, writeMerged } from './merge.ts';
-import { MOST_SHARDS, pointTotal, type SweepOrder } from './order.ts';
+import { MOST_SHARDS, pointTotal, type SweepOrder, sampleOf } from './order.ts';
 import { runShards, ShardsFailed, ShardsStopped } from './run-shards.ts';
 import { clearShardFolder, keepShard, openShardFolder, soundShards } from './shard-folder.ts';
 import { openSweep, workShard } from './work-shard.ts';
@@ -72,12 +73,12 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
     const tell = (done: number): void => bar.tell('simulating', done);
     if (shard !== undefined) {
       refuseForeign(join(options.results, `${name}-sweep`), 'sweep');
-      const order = await orderOf(read, options, asked);
+      const order = await orderOf(read, options, asked, tell);
       const folder = openShardFolder(shardsPlace, order);
       tellWork(order, 1);
       const sound = soundShards(folder).has(shard.shard);
       const bench: Parameters<typeof workShard>[2] = (setups, lowest) =>
-        openStudyBench(setups, workers, 2 * order.head.draws, lowest);
+        openStudyBench(setups, workers, sampleOf(order), lowest);
       const place = sound
         ? `Shard ${shard.shard} of ${shard.of} is done already.`
         : keepShard(folder, await workShard(openSweep(order), shard.shard, bench, tell));
@@ -86,7 +87,7 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
       return;
     }
     hold = holdSweep(options.results, name);
-    const order = await orderOf(read, options, asked);
+    const order = await orderOf(read, options, asked, tell);
     const folder = openShardFolder(shardsPlace, order);
     tellWork(order, queue ? 1 : workers);
     const executor: Executor = queue
@@ -114,6 +115,7 @@ async function orderOf(
   read: ReadCase,
   options: ShardOptions,
   { mode, varies, set }: Asked,
+  tell: (done: number) => void,
 ): Promise<SweepOrder> {
   const { source, text, named } = read;
   if (options.seed !== undefined) source.simulation.seed = options.seed;
@@ -121,9 +123,9 @@ async function orderOf(
   const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
   if (tooMany !== undefined) throw new StudyFault([tooMany]);
   const effort = {
-    draws: options.draws ?? studyDraws(source.accept.runRisk),
+    draws: options.draws,
     workers,
-    tell: () => {},
+    tell,
     expect: () => {},
   };
   const plan = planSweep({ read, set, varies, mode }, effort, MOST_SHARD_POINTS);
@@ -134,18 +136,19 @@ async function orderOf(
       `${shards} shards for ${points} points, the case as it stands among them; ${points} are the most.`,
     ]);
   }
-  return makeOrder(plan, shards, text, named, sweepFileText(mode, varies));
+  const base = await sampleBase(source, effort);
+  return makeOrder(plan, base, source, shards, text, named, sweepFileText(mode, varies));
 }
 
 /** Says how much there is to do, before it is begun. */
 function tellWork(order: SweepOrder, workers: number): void {
   const { base } = openSweep(order);
   const points = pointTotal(order);
-  const { draws } = order.head;
-  const times = blockTimes(openStudy([base], order.lowest));
-  const each = studySeconds(times, draws, points / order.shards + 1);
+  const sample = sampleOf(order);
+  const times = blockTimes(openStudy([base], order.lowest), sample.centres);
+  const each = studySeconds(times, sample, points / order.shards + 1);
   // What every shard stands beside is worked out once by each thread.
-  const seconds = (order.shards * each) / workers + 2 * studySeconds(times, draws, 1);
+  const seconds = (order.shards * each) / workers + studySeconds(times, sample, 1);
   if (seconds < 3) return;
   process.stderr.write(
     `${points} points in ${order.shards} shards, about ${durationText(each)} a shard; all of them about ${durationText(seconds)} on ${coresText(workers)}.\n`,

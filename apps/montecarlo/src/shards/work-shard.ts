@@ -1,29 +1,19 @@
 import { type Case, issueText, parseCase, type Setting } from '@tubgap/casefile';
 import {
-  blocksOf,
   type CellFigures,
   type PerformStudy,
   performStudyTask,
   runStudy,
   type Study,
   type StudySetup,
-  type StudyTask,
-  studyCentres,
   studyFigures,
 } from '@tubgap/simulation';
 import type { StudyBench } from '../study/bench.ts';
-import { comparedHeights, withTubs } from '../study/compare-setups.ts';
+import { withTubs } from '../study/compare-setups.ts';
 import { pointRecord } from '../study/sweep.ts';
 import { type PointAt, pointsOf } from '../study/sweep-points.ts';
-import { orderKey, pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
+import { orderKey, pointTotal, type SweepOrder, type SweepPoint, sampleOf, shardRange } from './order.ts';
 import { type Shard, shardOf } from './shard.ts';
-
-/** What every shard of a sweep stands beside: worked out once wherever shards are. */
-interface Basis {
-  centres: StudyTask['centres'];
-  heights: number[][];
-  figures: CellFigures[][];
-}
 
 /** A sweep made ready to work out shards of it. */
 export interface SweepPlace {
@@ -31,7 +21,8 @@ export interface SweepPlace {
   key: string;
   base: StudySetup;
   ats: PointAt[];
-  basis?: Basis;
+  /** Of the case as it stands, beside which every shard stands: worked out once wherever shards are. */
+  figures?: CellFigures[][];
 }
 
 /** Makes a bench of setups that are counted from the same heights as all others of the sweep. */
@@ -57,6 +48,7 @@ export function openSweep(order: SweepOrder): SweepPlace {
     order.values.length === lengths.length &&
     order.values.every((settings, i) => settings.length === lengths[i]) &&
     order.lowest.length === source.tubs.length &&
+    order.compared.length === source.tubs.length &&
     order.shards <= pointTotal(order);
   if (!fits) throw new RangeError('the order of the sweep does not fit its own case');
   return {
@@ -73,18 +65,14 @@ function setupAt({ order }: SweepPlace, at: PointAt): StudySetup {
   return { label, source: caseOf(order, settings) };
 }
 
-async function findBasis({ order, base }: SweepPlace, study: Study, perform: PerformStudy): Promise<Basis> {
-  const { runRisk } = base.source.accept;
-  const blocks = blocksOf(order.head.draws);
-  const centres = studyCentres(study);
-  const asked = order.head.shown.heights;
-  const heights = await comparedHeights(study, { blocks, centres, runRisk, asked }, perform);
+/** Figures of the case as it stands. */
+async function baseFigures({ order, base }: SweepPlace, study: Study, perform: PerformStudy) {
   let figures: CellFigures[][] = [];
   const alone: Study = { points: study.points.slice(0, 1), seed: study.seed };
-  await runStudy(alone, { blocks, centres, heights }, perform, (totals) => {
-    figures = studyFigures(study.points[0]!, totals, runRisk, heights);
+  await runStudy(alone, { ...sampleOf(order), heights: order.compared }, perform, (totals) => {
+    figures = studyFigures(study.points[0]!, totals, base.source.accept.runRisk, order.compared);
   });
-  return { centres, heights, figures };
+  return figures;
 }
 
 /** Works tasks out where it is called. */
@@ -106,30 +94,30 @@ export async function workShard(
 ): Promise<Shard> {
   const { order, key, base, ats } = place;
   const [first, end] = shardRange(pointTotal(order), shard, order.shards);
-  const own = ats.slice(Math.max(0, first - 1), end - 1);
-  const setups = [base, ...own.map((at) => setupAt(place, at))];
+  const some = ats.slice(Math.max(0, first - 1), end - 1);
+  const setups = [base, ...some.map((at) => setupAt(place, at))];
   const { study, perform, close } = open(setups, order.lowest);
   try {
-    place.basis ??= await findBasis(place, study, perform);
-    const { basis } = place;
+    place.figures ??= await baseFigures(place, study, perform);
+    const { figures } = place;
     const points: SweepPoint[] = [];
     if (first === 0) {
       points.push(
         pointRecord(
           order.head.varied.map(() => null),
           base,
-          basis.figures,
+          figures,
         ),
       );
     }
     await runStudy(
       study,
-      { blocks: blocksOf(order.head.draws), ...basis, firstPoint: 1 },
+      { ...sampleOf(order), heights: order.compared, firstPoint: 1 },
       perform,
       (totals, point) => {
         const { runRisk } = base.source.accept;
-        const figures = studyFigures(study.points[point]!, totals, runRisk, basis.heights, basis.figures);
-        points.push(pointRecord(own[point - 1]!, setups[point]!, figures));
+        const own = studyFigures(study.points[point]!, totals, runRisk, order.compared, figures);
+        points.push(pointRecord(some[point - 1]!, setups[point]!, own));
       },
       (done) => tell(done / setups.length),
     );

@@ -3,8 +3,10 @@ import {
   type PerformStudy,
   performStudyTask,
   type Study,
+  type StudySample,
   type StudySetup,
 } from '@tubgap/simulation';
+import { BLOCK } from '@tubgap/statistics';
 import { Piscina } from 'piscina';
 
 /** A study made ready, and somewhere to work out its tasks. */
@@ -19,17 +21,18 @@ const WORTH_A_POOL = 40_000;
 
 /**
  * A bench for setups that are compared: worker threads, or this thread when one is asked for or the work is small.
- * @param runs  simulated runs a setup, plain and weighted
+ * @param sample  simulated runs a setup
  * @param lowest  heights that tubs are counted from, m, where these setups are some of a larger study
  * @throws RangeError that names the setup, when one cannot be made ready
  */
 export function openStudyBench(
   setups: readonly StudySetup[],
   workers: number,
-  runs: number,
+  { draws, weightedBlocks }: Pick<StudySample, 'draws' | 'weightedBlocks'>,
   lowest?: readonly number[],
 ): StudyBench {
   const study = openStudy(setups, lowest);
+  const runs = draws + weightedBlocks * BLOCK;
   if (workers <= 1 || runs * setups.length < WORTH_A_POOL) {
     return {
       study,

@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import { fitClasses, type Perform } from '@tubgap/simulation';
+import { fitClasses, TAIL_BLOCKS } from '@tubgap/simulation';
 import { openBench } from '../pool.ts';
+import { performBy } from '../tasks-by-bench.ts';
 import { commonOf } from './record.ts';
 
 /** Finds which tyre fits which tub at which height, all from one simulation. @throws RangeError as a pick does */
@@ -11,21 +12,13 @@ export async function runClasses(
   tell: (done: number) => void,
 ): Promise<StudyOf<'classes'>> {
   const bench = openBench(source, workers);
-  const perform: Perform = (tasks, done) => {
-    let finished = 0;
-    return Promise.all(
-      tasks.map(async (task) => {
-        const result = await bench.work(task);
-        finished++;
-        done(finished / tasks.length);
-        return result;
-      }),
-    );
-  };
-  const { draws, picks, chosen } = await fitClasses(source, perform, tell);
+  const { draws, picks, chosen } = await fitClasses(source, performBy(bench), tell);
   await bench.close();
   return {
-    ...commonOf({ source, settings: [], draws, notes: [] }, []),
+    ...commonOf(
+      { source, settings: [], sample: { draws, weightedBlocks: TAIL_BLOCKS, asked: false }, notes: [] },
+      [],
+    ),
     chosen: chosen ?? null,
     kind: 'classes',
     picks: picks.map(({ verdict, reason, alone, height }) => ({

@@ -1,21 +1,23 @@
 import type { Case } from '@tubgap/casefile';
 import {
-  blocksOf,
+  type BaseSample,
   type CellFigures,
-  type PerformStudy,
+  pickSample,
   runStudy,
   type Study,
   type StudySetup,
-  type StudyTask,
-  studyCentres,
   studyFigures,
 } from '@tubgap/simulation';
+import { openBench } from '../pool.ts';
+import { performBy } from '../tasks-by-bench.ts';
 import { openStudyBench } from './bench.ts';
+import type { StudyRuns } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
 
 /** How a study is to be run. */
 export interface Effort {
-  draws: number;
+  /** Runs of every setup that were asked for; undefined: those of the case's pick. */
+  draws: number | undefined;
   workers: number;
   /** Told as the work goes on: part done, 0 to 1. */
   tell: (done: number) => void;
@@ -27,66 +29,79 @@ export interface Effort {
 export interface Compared {
   study: Study;
   figures: CellFigures[][][];
+  base: StudyBase;
 }
 
-/** How the heights are found at which setups are compared. */
-export interface HeightSearch {
-  blocks: number;
-  centres: StudyTask['centres'];
-  /** Run risk that the shop accepts. */
-  runRisk: number;
-  /** Further heights, m. */
-  asked: readonly number[];
+/** Part of a study's progress that the case as it stands takes. */
+export const SAMPLED = 0.2;
+
+/** The draws of a study, and what its base asks for. */
+export type StudyBase = BaseSample & Pick<StudyRuns, 'asked'>;
+
+/**
+ * Simulates the case as it stands by itself: as its pick does, or with the runs that were asked for.
+ * @param whole  with all of its tubs, whichever are shown: the draws depend on them
+ */
+export async function sampleBase(
+  whole: Case,
+  { draws, workers, tell }: Pick<Effort, 'draws' | 'workers' | 'tell'>,
+): Promise<StudyBase> {
+  const asked = draws !== undefined;
+  const source = asked ? { ...whole, simulation: { ...whole.simulation, draws } } : whole;
+  const bench = openBench(source, workers);
+  try {
+    return { ...(await pickSample(source, performBy(bench), asked, tell)), asked };
+  } finally {
+    await bench.close();
+  }
 }
 
-/** Heights of each tub, m, at which setups are compared: the top height of the first, and those asked for. */
-export async function comparedHeights(
-  { points, seed }: Study,
-  { blocks, centres, runRisk, asked }: HeightSearch,
-  perform: PerformStudy,
-): Promise<number[][]> {
-  const base = points[0]!;
-  const nowhere = base.setup.clearance.tubs.map(() => []);
-  let figures: CellFigures[][] = [];
-  await runStudy({ points: [base], seed }, { blocks, centres, heights: nowhere }, perform, (totals) => {
-    figures = studyFigures(base, totals, runRisk, nowhere);
+/** Heights of each tub of a base, m, at which setups are compared: its own top height, and those asked for. */
+export function comparedHeights(
+  { heights }: StudyBase,
+  whole: Case,
+  { tubs }: Case,
+  asked: readonly number[],
+): number[][] {
+  return tubs.map(({ name }) => {
+    const own = heights[whole.tubs.findIndex((tub) => tub.name === name)];
+    return [...new Set([...(own === undefined ? [] : [own]), ...asked])].toSorted((a, b) => a - b);
   });
-  return wholeHeights(figures).map((height) =>
-    [...new Set([...(height === undefined ? [] : [height]), ...asked])].toSorted((a, b) => a - b),
-  );
 }
 
 /**
  * Compares setups with the first of them, in the same draws: at the top height that the first asks for in each tub, and
  * at further heights.
+ * @param whole  the case as it stands, with all of its tubs
  * @param asked  further heights, m
  * @throws ModelRangeError, RangeError that name the setup which the model does not know
  */
 export async function compareSetups(
+  whole: Case,
   setups: readonly StudySetup[],
   asked: readonly number[],
-  { draws, workers, tell, expect }: Effort,
+  effort: Effort,
 ): Promise<Compared> {
-  const blocks = blocksOf(draws);
-  const bench = openStudyBench(setups, workers, 2 * draws);
+  const { workers, tell, expect } = effort;
+  const base = await sampleBase(whole, { ...effort, tell: (done) => tell(SAMPLED * done) });
+  const { source } = setups[0]!;
+  const { runRisk } = source.accept;
+  const heights = comparedHeights(base, whole, source, asked);
+  const bench = openStudyBench(setups, workers, base);
   const { study, perform } = bench;
-  const { runRisk } = setups[0]!.source.accept;
   try {
-    const centres = studyCentres(study);
-    // The base is run once more by itself, to find the heights at which all are compared.
-    expect(studySeconds(blockTimes(study, centres), draws, setups.length + 1) / workers);
-    const heights = await comparedHeights(study, { blocks, centres, runRisk, asked }, perform);
+    expect(studySeconds(blockTimes(study, base.centres), base, setups.length) / workers);
     const figures: CellFigures[][][] = [];
     await runStudy(
       study,
-      { blocks, centres, heights },
+      { ...base, heights },
       perform,
       (totals, point) => {
         figures.push(studyFigures(study.points[point]!, totals, runRisk, heights, figures[0]));
       },
-      (done) => tell(done / setups.length),
+      (done) => tell(SAMPLED + ((1 - SAMPLED) * done) / setups.length),
     );
-    return { study, figures };
+    return { study, figures, base };
   } finally {
     await bench.close();
   }

@@ -1,8 +1,8 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import { blocksOf, findPlaces, type PlacedTub } from '@tubgap/simulation';
+import { findPlaces, type PlacedTub } from '@tubgap/simulation';
 import { openStudyBench } from './bench.ts';
-import type { Effort } from './compare-setups.ts';
+import { type Effort, SAMPLED, sampleBase } from './compare-setups.ts';
 import { cellOf, commonOf } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
 
@@ -21,23 +21,25 @@ const orNull = (place: PlacedTub | undefined): Place | null => (place === undefi
 export async function runPlaces(
   source: Case,
   set: readonly Setting[],
-  { draws, workers, tell, expect }: Effort,
+  effort: Effort,
 ): Promise<StudyOf<'places'>> {
+  const { workers, tell, expect } = effort;
+  const base = await sampleBase(source, { ...effort, tell: (done) => tell(SAMPLED * done) });
   let told = false;
   const found = await findPlaces(
     source,
-    blocksOf(draws),
+    base,
     (placed) => {
-      const bench = openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws);
-      if (!told) expect((CLOSER * studySeconds(blockTimes(bench.study), draws, 1)) / workers);
+      const bench = openStudyBench([{ label: source.name, source: placed }], workers, base);
+      if (!told) expect((CLOSER * studySeconds(blockTimes(bench.study, base.centres), base, 1)) / workers);
       told = true;
       return bench;
     },
-    tell,
+    (done) => tell(SAMPLED + (1 - SAMPLED) * done),
   );
   const own = found.map((tub) => tub.own.figures.at(-1)!.topHeight);
   return {
-    ...commonOf({ source, settings: set, draws, notes: [] }, own),
+    ...commonOf({ source, settings: set, sample: base, notes: [] }, own),
     kind: 'places',
     places: found.map((tub) => ({
       searched: tub.searched.map(placeOf),

@@ -1,6 +1,8 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import { STUDY_VERSION, type Study, type StudyCell } from '@tubgap/results';
-import { type CellFigures, chosenTub, tubSides } from '@tubgap/simulation';
+import { type CellFigures, chosenTub, type StudySample, TAIL_BLOCKS, tubSides } from '@tubgap/simulation';
+import { BLOCK } from '@tubgap/statistics';
+import { wholeText } from '@tubgap/units';
 import { MADE_BY } from '../options.ts';
 
 type Common = Pick<
@@ -12,6 +14,8 @@ type Common = Pick<
   | 'settings'
   | 'seed'
   | 'draws'
+  | 'weighted'
+  | 'drawsAsked'
   | 'accept'
   | 'tyres'
   | 'tubs'
@@ -19,12 +23,25 @@ type Common = Pick<
   | 'notes'
 >;
 
+/** Runs of every setup of a study. */
+export interface StudyRuns extends Pick<StudySample, 'draws' | 'weightedBlocks'> {
+  /** Whether their number was asked for; else they are those of the case's pick. */
+  asked: boolean;
+}
+
+/** Says that a study has other runs than the pick. */
+const askedNote = ({ draws, weightedBlocks, asked }: StudyRuns): string[] =>
+  asked
+    ? [
+        `--draws: ${wholeText(draws)} runs and ${wholeText(weightedBlocks * BLOCK)} weighted ones of every setup; tubgap pick has ${wholeText(TAIL_BLOCKS * BLOCK)} weighted ones and settles the number of the others itself, so that its figures differ from these.`,
+      ]
+    : [];
+
 /** What is known of a case and how it was asked for. */
 export interface Asked {
   source: Case;
   settings: readonly Setting[];
-  /** Plain runs a setup. */
-  draws: number;
+  sample: StudyRuns;
   notes: readonly string[];
 }
 
@@ -43,7 +60,7 @@ export function chosenOf(source: Case, heights: readonly (number | undefined)[])
  * @param heights  top height of the whole car in each tub, m
  */
 export function commonOf(
-  { source, settings, draws, notes }: Asked,
+  { source, settings, sample, notes }: Asked,
   heights: readonly (number | undefined)[],
 ): Common {
   const sides = tubSides(source);
@@ -54,7 +71,9 @@ export function commonOf(
     case: { name: source.name, title: source.title, invented: source.invented, file: source.file },
     settings: settings.map(({ path, value }) => ({ path, value })),
     seed: source.simulation.seed,
-    draws,
+    draws: sample.draws,
+    weighted: sample.weightedBlocks * BLOCK,
+    drawsAsked: sample.asked,
     accept: { runRisk: source.accept.runRisk },
     tyres: source.tyres.map(({ name }) => name),
     tubs: source.tubs.map(({ name, diameter, centreForward }, t) => ({
@@ -64,7 +83,7 @@ export function commonOf(
       sides: sides[t]!,
     })),
     chosen: chosenOf(source, heights),
-    notes: [...notes],
+    notes: [...askedNote(sample), ...notes],
   };
 }
 

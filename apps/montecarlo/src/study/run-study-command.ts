@@ -7,7 +7,6 @@ import {
   type Study,
   studyText,
 } from '@tubgap/results';
-import { studyDraws } from '@tubgap/simulation';
 import { caseCopy } from '../case-copy.ts';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
@@ -71,7 +70,7 @@ export async function runStudyCommand(
       files = {},
       words,
     } = await work(read, {
-      draws: options.draws ?? studyDraws(source.accept.runRisk),
+      draws: options.draws,
       workers,
       tell: (done) => bar.tell('simulating', done),
       expect: (seconds) => {

@@ -150,7 +150,7 @@ const orNull = (index: number): number | null => (index < 0 ? null : index);
 export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<StudyOf<'setups'>> {
   const { source } = asked.read;
   const setups = askedSetups(asked);
-  const { study, figures } = await compareSetups(setups, [], effort);
+  const { study, figures, base } = await compareSetups(source, setups, [], effort);
   const alone = setups.slice(1).flatMap((setup, i) => {
     const { tyreOf, tubOf } = study.points[i + 1]!;
     const names = [
@@ -168,7 +168,7 @@ export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<Stu
       {
         source,
         settings: asked.set,
-        draws: effort.draws,
+        sample: base,
         notes: [...alone, ...newCautions(source, setups.slice(1))],
       },
       wholeHeights(figures[0]!),

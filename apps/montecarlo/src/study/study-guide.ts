@@ -27,8 +27,11 @@ const quoted = (word: string): string =>
   /^[\w./-]+$/.test(word) ? word : `"${word.replace(/[\\"$`]/g, '\\$&')}"`;
 
 /** The command that repeats a study in its folder, from verb and options as a command line there would have them. */
-export function repeatStudy({ draws, seed, kind }: Study, [verb = '', ...words]: readonly string[]): string {
-  const runs = kind === 'classes' ? [] : ['--draws', String(draws)];
+export function repeatStudy(
+  { draws, drawsAsked, seed }: Study,
+  [verb = '', ...words]: readonly string[],
+): string {
+  const runs = drawsAsked ? ['--draws', String(draws)] : [];
   return ['tubgap', verb, CASE_FILE, ...words, ...runs, '--seed', String(seed)].map(quoted).join(' ');
 }
 

@@ -4,9 +4,10 @@ import {
   performStudyTask,
   runsOfBlock,
   type Study,
+  type StudySample,
   type StudyTask,
-  weightedBlocks,
 } from '@tubgap/simulation';
+import { BLOCK } from '@tubgap/statistics';
 
 /** Seconds that one block of the base of a study takes here, plain and weighted. */
 export interface BlockTimes {
@@ -20,11 +21,12 @@ const WEIGHTED_TO_PLAIN = 1.1;
 
 function secondsOf(
   study: Study,
-  drawnBy: StudyTask['drawnBy'],
+  drawnBy: StudyTask['range']['drawnBy'],
   centres: StudyTask['centres'] = NO_CENTRES,
 ): number {
   const heights = study.points[0]!.setup.clearance.tubs.map(() => []);
-  const task = { firstPoint: 0, endPoint: 1, firstBlock: 0, endBlock: 1, drawnBy, centres, heights };
+  const range = { drawnBy, firstBlock: 0, endBlock: 1 };
+  const task = { firstPoint: 0, endPoint: 1, range, draws: BLOCK, centres, heights };
   const times = [1, 2, 3, 4].map(() => {
     const start = performance.now();
     performStudyTask(study, task);
@@ -46,7 +48,10 @@ export function blockTimes(study: Study, centres?: StudyTask['centres']): BlockT
 }
 
 /** Seconds that one thread would take for a study of so many setups, the base among them. */
-export function studySeconds({ plain, weighted }: BlockTimes, draws: number, setups: number): number {
-  const blocks = blocksOf(draws);
-  return (blocks * plain + weightedBlocks(blocks) * weighted) * runsOfBlock(setups);
+export function studySeconds(
+  { plain, weighted }: BlockTimes,
+  { draws, weightedBlocks }: Pick<StudySample, 'draws' | 'weightedBlocks'>,
+  setups: number,
+): number {
+  return (blocksOf(draws) * plain + weightedBlocks * weighted) * runsOfBlock(setups);
 }

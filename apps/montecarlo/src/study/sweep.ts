@@ -1,13 +1,21 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import { type CellFigures, openStudy, type StudySetup } from '@tubgap/simulation';
+import {
+  blocksOf,
+  type CellFigures,
+  openStudy,
+  ROUND_BLOCKS,
+  type StudySetup,
+  TAIL_BLOCKS,
+} from '@tubgap/simulation';
+import { BLOCK } from '@tubgap/statistics';
 import { readLength, wholeText } from '@tubgap/units';
 import { coresText, durationText } from '../duration.ts';
 import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { newCautions } from './new-cautions.ts';
-import { cellOf, chosenOf, commonOf } from './record.ts';
+import { cellOf, chosenOf, commonOf, type StudyRuns } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
 import type { Mode } from './sweep-file.ts';
 import {
@@ -89,8 +97,8 @@ export interface SweepPlan {
   setupAt: (at: PointAt) => StudySetup;
   /** Further heights at which risks are compared, m. */
   heights: number[];
-  /** The record of the sweep, given the top heights of the case as it stands. */
-  record: (own: readonly (number | undefined)[]) => Omit<StudyOf<'sweep'>, 'points'>;
+  /** The record of the sweep, given the top heights of the case as it stands and the runs of every point. */
+  record: (own: readonly (number | undefined)[], sample: StudyRuns) => Omit<StudyOf<'sweep'>, 'points'>;
 }
 
 /**
@@ -140,8 +148,8 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
       return { ...setup, source: withTubs(setup.source, names) };
     },
     heights,
-    record: (own) => ({
-      ...commonOf({ source, settings: set, draws: effort.draws, notes }, own),
+    record: (own, sample) => ({
+      ...commonOf({ source, settings: set, sample, notes }, own),
       kind: 'sweep',
       mode,
       varied: inputs.map(({ path, label, texts, values, unit, own: middle }) => ({
@@ -172,9 +180,9 @@ export const pointRecord = (
 export async function runSweep(asked: SweepAsked, effort: Effort): Promise<StudyOf<'sweep'>> {
   const plan = planSweep(asked, effort);
   const setups = [plan.base, ...plan.ats.map(plan.setupAt)];
-  const { figures } = await compareSetups(setups, plan.heights, effort);
+  const { figures, base } = await compareSetups(asked.read.source, setups, plan.heights, effort);
   return {
-    ...plan.record(wholeHeights(figures[0]!)),
+    ...plan.record(wholeHeights(figures[0]!), base),
     points: [plan.inputs.map(() => null), ...plan.ats].map((at, p) =>
       pointRecord(at, setups[p]!, figures[p]!),
     ),
@@ -192,7 +200,9 @@ function tooMany(
   const lengths = wanted.map(({ texts }) => texts.length);
   const alone = pointCount('one at a time', lengths);
   const times = blockTimes(openStudy([{ label: source.name, source }]));
-  const time = durationText(studySeconds(times, draws, count) / workers);
+  const runs = draws ?? ROUND_BLOCKS * BLOCK;
+  const weightedBlocks = Math.min(TAIL_BLOCKS, blocksOf(runs));
+  const time = durationText(studySeconds(times, { draws: runs, weightedBlocks }, count) / workers);
   const shorter =
     mode === 'grid' && wanted.length > 1 && alone <= MOST_POINTS
       ? `, or vary one at a time (--mode one-at-a-time: ${alone} points)`

@@ -24,7 +24,8 @@ export function tailSeasons(
   endCar: number,
   room: BlockRoom,
 ): WeightedTally {
-  const tally = emptyWeighted(setup.clearance.tubs.length);
+  const { tubs, hardPoints } = setup.clearance;
+  const tally = emptyWeighted(tubs.length, hardPoints.length);
   const weights = new Float64Array(BLOCK);
   const block = Math.floor(firstCar / BLOCK);
   const carRoom = { ...room, columns: createColumns(setup.tyres) };

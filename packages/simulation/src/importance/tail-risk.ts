@@ -1,14 +1,7 @@
-import { BLOCK } from '@tubgap/statistics';
-import { clearWorst, takeRun, type WorstRun } from '../count.ts';
-import { fillSettled } from '../draws.ts';
-import { type BlockRoom, evaluateBlock } from '../run-risk.ts';
+import type { WorstRun } from '../count.ts';
+import type { BlockOutcome } from '../outcome.ts';
 import type { CaseSetup } from '../setup.ts';
-import { type Centres, drawMixture } from './mixture.ts';
-import type { NormalSpace } from './normal-space.ts';
 import { addWeight, addWeighted, emptyWeighted, type WeightedTally } from './weighted-tally.ts';
-
-/** Before the names of the streams of weighted runs. */
-export const TAIL_STREAMS = 'tail/';
 
 /** Weighted tallies: one a tyre, and of all tyres together. */
 export interface TailTallies {
@@ -17,11 +10,12 @@ export interface TailTallies {
 }
 
 export function emptyTailTallies(setup: CaseSetup): TailTallies {
-  const tubs = setup.clearance.tubs.length;
-  return { tyres: setup.tyres.map(() => emptyWeighted(tubs)), all: emptyWeighted(tubs) };
+  const { tubs, hardPoints } = setup.clearance;
+  const empty = (): WeightedTally => emptyWeighted(tubs.length, hardPoints.length);
+  return { tyres: setup.tyres.map(empty), all: empty() };
 }
 
-/** Adds one block's weighted tallies; blocks in the order of their numbers. */
+/** Adds the weighted tallies of more runs, in the order of their draws. */
 export function addTail(total: TailTallies, more: TailTallies): void {
   total.tyres.forEach((tally, i) => {
     addWeighted(tally, more.tyres[i]!);
@@ -35,35 +29,30 @@ export function weighEvent(worst: WorstRun, weight: number, tally: WeightedTally
   for (let t = 0; t < tally.tubs.length; t++) {
     addWeight(tally.tubs[t]!.steps, worst.steps[t]!, weight);
     addWeight(tally.tubs[t]!.contact, worst.contactSteps[t]!, weight);
+    if (worst.legs[t] === 1) tally.tubs[t]!.legs += weight;
   }
+  worst.hardPoints.forEach((touched, h) => {
+    if (touched === 1) tally.hardPoints[h]! += weight;
+  });
 }
 
-/**
- * One block of weighted runs: where touches are rare, draws are moved to where they happen and each counts with its
- * weight. One block answers every tyre, tub and height at once.
- */
-export function tailBlock(
-  setup: CaseSetup,
-  space: NormalSpace,
-  centres: Centres,
-  seed: number,
-  block: number,
-  room: BlockRoom,
-): TailTallies {
-  const tallies = emptyTailTallies(setup);
-  const weights = new Float64Array(BLOCK);
-  fillSettled(setup.tyres, room.columns);
-  drawMixture(space, centres, () => true, seed, TAIL_STREAMS, block, BLOCK, room, weights);
-  evaluateBlock(setup, room, BLOCK);
-  for (let run = 0; run < BLOCK; run++) {
-    clearWorst(room.allWorst);
-    setup.tyres.forEach((tyre, i) => {
-      clearWorst(room.worst);
-      takeRun(setup, tyre.name, room.tables[i]!, run, room.worst);
-      weighEvent(room.worst, weights[run]!, tallies.tyres[i]!);
-      takeRun(setup, tyre.name, room.tables[i]!, run, room.allWorst);
+/** Adds the runs of a block with their weights, for each tyre and for all together. */
+export function weighBlock(outcome: BlockOutcome, weights: Float64Array, tallies: TailTallies): void {
+  const { count } = outcome;
+  [...tallies.tyres, tallies.all].forEach((own, row) => {
+    own.events += count;
+    own.tubs.forEach((tub, t) => {
+      const steps = outcome.steps[row]![t]!;
+      const contactSteps = outcome.contactSteps[row]![t]!;
+      const legs = outcome.legs[row]![t]!;
+      for (let run = 0; run < count; run++) {
+        addWeight(tub.steps, steps[run]!, weights[run]!);
+        addWeight(tub.contact, contactSteps[run]!, weights[run]!);
+        if (legs[run] === 1) tub.legs += weights[run]!;
+      }
     });
-    weighEvent(room.allWorst, weights[run]!, tallies.all);
-  }
-  return tallies;
+    outcome.hardPoints[row]!.forEach((touched, h) => {
+      for (let run = 0; run < count; run++) if (touched[run] === 1) own.hardPoints[h]! += weights[run]!;
+    });
+  });
 }

@@ -12,7 +12,10 @@ export interface WeightedSteps {
 /** Weighted events with one tyre, or with all. */
 export interface WeightedTally {
   events: number;
-  tubs: { steps: WeightedSteps; contact: WeightedSteps }[];
+  /** Beside the sums by steps the weight of the events in which a leg or its end is touched at the lowest height. */
+  tubs: { steps: WeightedSteps; contact: WeightedSteps; legs: number }[];
+  /** Weight of the events in which each hard point is touched. */
+  hardPoints: number[];
 }
 
 const emptySums = () => ({
@@ -22,9 +25,10 @@ const emptySums = () => ({
 
 export const emptySteps = (): WeightedSteps => ({ ...emptySums(), seen: emptySums() });
 
-export const emptyWeighted = (tubs: number): WeightedTally => ({
+export const emptyWeighted = (tubs: number, hardPoints = 0): WeightedTally => ({
   events: 0,
-  tubs: Array.from({ length: tubs }, () => ({ steps: emptySteps(), contact: emptySteps() })),
+  tubs: Array.from({ length: tubs }, () => ({ steps: emptySteps(), contact: emptySteps(), legs: 0 })),
+  hardPoints: new Array<number>(hardPoints).fill(0),
 });
 
 export function addWeight(steps: WeightedSteps, n: number, weight: number): void {
@@ -35,7 +39,7 @@ export function addWeight(steps: WeightedSteps, n: number, weight: number): void
   steps.seen.square[n]! += weight * weight;
 }
 
-export function addSteps(to: WeightedSteps, from: WeightedSteps): void {
+function addSteps(to: WeightedSteps, from: WeightedSteps): void {
   for (let n = 0; n <= HEIGHT_STEPS; n++) {
     to.weight[n]! += from.weight[n]!;
     to.square[n]! += from.square[n]!;
@@ -44,12 +48,16 @@ export function addSteps(to: WeightedSteps, from: WeightedSteps): void {
   }
 }
 
-/** Adds one block's sums. Sums of fractions depend on their order: blocks are added in the order of their numbers. */
+/** Adds the sums of more events. Sums of fractions depend on their order: they are added in the order of their draws. */
 export function addWeighted(total: WeightedTally, more: WeightedTally): void {
   total.events += more.events;
   total.tubs.forEach((tub, t) => {
     addSteps(tub.steps, more.tubs[t]!.steps);
     addSteps(tub.contact, more.tubs[t]!.contact);
+    tub.legs += more.tubs[t]!.legs;
+  });
+  more.hardPoints.forEach((weight, h) => {
+    total.hardPoints[h]! += weight;
   });
 }
 

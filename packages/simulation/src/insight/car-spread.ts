@@ -1,14 +1,12 @@
 import { BLOCK } from '@tubgap/statistics';
-import { clearWorst, takeRun } from '../count.ts';
-import { type DrawColumns, fillSettled } from '../draws.ts';
+import type { DrawColumns } from '../draws.ts';
 import { stepAt } from '../heights.ts';
 import type { Centres } from '../importance/mixture.ts';
-import { drawMixture } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
 import { tyreResponse } from '../importance/response.ts';
-import { TAIL_STREAMS } from '../importance/tail-risk.ts';
 import { focusOn } from '../replay/focus.ts';
-import { createBlockRoom, evaluateTyre, fillBlockAxleHeights } from '../run-risk.ts';
+import { createBlockRoom } from '../run-risk.ts';
+import { visitBlocks } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 
 /** How differently cars that fit the same description behave with one tyre in one tub at one height. */
@@ -70,21 +68,16 @@ function weightedRuns(
     middle: new Float64Array(blocks * BLOCK),
     touches: new Uint8Array(blocks * BLOCK),
   };
-  for (let block = 0; block < blocks; block++) {
+  const range = { drawnBy: 'weighted' as const, firstBlock: 0, endBlock: blocks };
+  visitBlocks(setup, space, { seed, draws: 0, centres }, range, room, (outcome, { block, weights }) => {
     const at = block * BLOCK;
-    fillSettled(setup.tyres, room.columns);
-    const weights = runs.weights.subarray(at, at + BLOCK);
-    drawMixture(space, centres, () => true, seed, TAIL_STREAMS, block, BLOCK, room, weights);
-    fillBlockAxleHeights(setup, room, BLOCK);
-    evaluateTyre(setup, room, tyre, BLOCK);
+    runs.weights.set(weights, at);
     for (let run = 0; run < BLOCK; run++) {
-      clearWorst(room.worst);
-      takeRun(setup, setup.tyres[tyre]!.name, room.tables[tyre]!, run, room.worst);
-      runs.touches[at + run] = room.worst.steps[0]! > step ? 1 : 0;
+      runs.touches[at + run] = outcome.steps[tyre]![0]![run]! > step ? 1 : 0;
     }
     copyFixed(setup, room.columns, ranking.columns);
     runs.middle.set(ranking.evaluate(BLOCK).subarray(0, BLOCK), at);
-  }
+  });
   return runs;
 }
 

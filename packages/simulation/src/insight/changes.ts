@@ -4,9 +4,10 @@ import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
 import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
 import type { Centres } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../importance/tail-risk.ts';
+import { addTail, emptyTailTallies } from '../importance/tail-risk.ts';
 import { type WeightByHeight, weightByHeight } from '../importance/weighted-tally.ts';
 import { createBlockRoom } from '../run-risk.ts';
+import { tailRuns, weightedParts } from '../runner.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
 
@@ -147,8 +148,9 @@ function tailOf(setup: CaseSetup, centres: Centres, seed: number, tyre: number):
   const space = normalSpace(setup);
   const room = createBlockRoom(setup);
   const total = emptyTailTallies(setup);
-  for (let block = 0; block < BLOCKS; block++)
-    addTail(total, tailBlock(setup, space, centres, seed, block, room));
+  for (const range of weightedParts(BLOCKS)) {
+    addTail(total, tailRuns(setup, centres, seed, range, room, space));
+  }
   const tally = total.tyres[tyre]!;
   return weightByHeight(tally.events, tally.tubs[0]!.steps);
 }

@@ -3,9 +3,10 @@ import type { Tub } from '@tubgap/core';
 import { SIXTEENTH } from '@tubgap/units';
 import type { Centres } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
-import { addTail, emptyTailTallies, tailBlock } from '../importance/tail-risk.ts';
+import { addTail, emptyTailTallies } from '../importance/tail-risk.ts';
 import { weightByHeight } from '../importance/weighted-tally.ts';
 import { createBlockRoom } from '../run-risk.ts';
+import { tailRuns, weightedParts } from '../runner.ts';
 import { type CaseSetup, caseSetup } from '../setup.ts';
 
 /** What one notch of a tub costs, and how deep it could be. */
@@ -75,8 +76,9 @@ function riskOfTubs(
   const space = normalSpace(local);
   const total = emptyTailTallies(local);
   const room = createBlockRoom(local);
-  for (let block = 0; block < BLOCKS; block++)
-    addTail(total, tailBlock(local, space, centres, seed, block, room));
+  for (const range of weightedParts(BLOCKS)) {
+    addTail(total, tailRuns(local, centres, seed, range, room, space));
+  }
   const found = total.all.tubs.map((tally) => weightByHeight(total.all.events, tally.steps));
   return (tub, step) => found[tub]!.weight[Math.max(0, Math.min(799, step))]! / total.all.events;
 }

@@ -1,10 +1,12 @@
 import { type AngleTable, evaluateRuns, fillAngles, fillGaps, fillMomentTable } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
 import { clearWorst, takeRun } from '../count.ts';
-import type { Centres } from '../importance/mixture.ts';
-import { fillBlockAxleHeights } from '../run-risk.ts';
-import { createStudyRoom, type DrawnBy, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
+import { fillSettled } from '../draws.ts';
+import { type Centres, drawMixture, NO_CENTRES, plainRatios } from '../importance/mixture.ts';
+import { type BlockRoom, createBlockRoom, fillBlockAxleHeights } from '../run-risk.ts';
+import type { DrawnBy } from '../runner.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
+import { setNormals } from './variant.ts';
 
 /** Runs of one setup, one a car. */
 export interface SetupRuns {
@@ -66,7 +68,7 @@ const blank = (angles: Float64Array): AngleTable => ({
 /** Runs one filled block of a setup's tyre through the model. */
 function takeBlock(
   { setup }: StudyPoint,
-  room: ReturnType<typeof createStudyRoom>,
+  room: BlockRoom,
   { tyre, topHeight, angles }: CarRunsAsked,
   from: number,
   isLooked: boolean,
@@ -124,7 +126,7 @@ function takeBlock(
 export function carRuns(setups: readonly StudySetup[], seed: number, asked: CarRunsAsked): CarRuns {
   const points = studyPoints(setups);
   const base = points[0]!;
-  const rooms = points.map(createStudyRoom);
+  const rooms = points.map(({ setup }) => createBlockRoom(setup));
   const count = asked.blocks * BLOCK;
   const found: CarRuns = {
     weights: new Float64Array(count),
@@ -132,14 +134,26 @@ export function carRuns(setups: readonly StudySetup[], seed: number, asked: CarR
     lowest: base.setup.lowestHeights[0]!,
     setups: points.map(() => emptyRuns(count)),
   };
+  rooms.forEach(({ columns }, p) => {
+    fillSettled(points[p]!.setup.tyres, columns);
+  });
+  const { directions } = base.space;
+  const isFixed = (d: number): boolean => directions[d]!.fixedForCar;
+  const { drawnBy, centres, prefix } = asked;
   for (let block = 0; block < asked.blocks; block++) {
-    const address = { seed, prefix: asked.prefix, block };
-    const { drawnBy, centres } = asked;
-    const cars = drawStudyBlock(base, drawnBy, centres, address, rooms[0]!, (one) => one.fixedForCar);
-    found.weights.set(cars.weights, block * BLOCK);
-    found.ratios.set(cars.ratios, block * BLOCK);
+    const cars = found.weights.subarray(block * BLOCK, (block + 1) * BLOCK);
+    const from = drawnBy === 'plain' ? NO_CENTRES : centres;
+    const numbers = drawMixture(base.space, from, isFixed, seed, prefix, block, BLOCK, rooms[0]!, cars);
+    const ratios =
+      drawnBy === 'plain'
+        ? plainRatios(base.space, centres, isFixed, seed, prefix, block, BLOCK)
+        : cars.map((weight) => 1 / weight);
+    found.ratios.set(ratios, block * BLOCK);
+    const fixed = new Map(
+      directions.flatMap(({ stream }, d) => (isFixed(d) ? [[stream, numbers[d]!] as const] : [])),
+    );
     points.forEach((point, p) => {
-      fillStudyColumns(point, { ...cars, prefix: `${asked.prefix}${p}/` }, rooms[p]!);
+      setNormals(point.space.directions, fixed, { seed, prefix: `${prefix}${p}/`, block }, rooms[p]!);
       takeBlock(point, rooms[p]!, asked, block * BLOCK, p < asked.looked, found.setups[p]!);
     });
   }

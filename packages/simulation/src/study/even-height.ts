@@ -1,42 +1,54 @@
-import { studentQuantile } from '@tubgap/statistics';
+import { lowestWithin, studentQuantile } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
 import type { Risk, RiskByHeight } from '../risk.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
-import type { Difference } from './paired-count.ts';
-import type { CellSums, PointSums } from './study-sums.ts';
+import type { Difference } from './paired-difference.ts';
+import type { PlainSums, WeightedSums } from './study-sums.ts';
 import type { PointTotals } from './study-tasks.ts';
 
 /** Height at which the estimated risk is what is accepted: without steps, for curves and differences. */
 export interface EvenHeight {
   /** m */
   height: number;
-  /** Which draws it comes from. */
-  method: Risk['method'];
   /** The same height with each part of the draws left out in turn, m; NaN where there is none. */
   leftOut: Float64Array;
 }
 
+/** Risk at every step, all draws of one kind or another: never rises. */
+type Curve = (step: number) => number;
+
 /**
  * Step at which a falling risk passes what is accepted, with its fraction, straight in the logarithm of the risk.
- * @param weight  of the draws that touch at the lowest n heights and no more
  * @returns undefined where no height keeps it
  */
-function passingStep(weight: (n: number) => number, events: number, accepted: number): number | undefined {
-  const limit = accepted * events;
-  let touching = 0;
-  for (let step = HEIGHT_STEPS - 1; step >= 0; step--) {
-    const more = touching + weight(step + 1);
-    if (more > limit) {
-      if (step === HEIGHT_STEPS - 1) return undefined;
-      if (!(touching > 0)) return step + 1;
-      return step + 1 - Math.log(limit / touching) / Math.log(more / touching);
-    }
-    touching = more;
-  }
-  return 0;
+function passingStep(risk: Curve, accepted: number): number | undefined {
+  const step = lowestWithin((n) => ({ estimate: risk(n) }), HEIGHT_STEPS, accepted, 'estimate');
+  if (step === undefined || step === 0) return step;
+  const here = risk(step);
+  return here > 0 ? step - Math.log(accepted / here) / Math.log(risk(step - 1) / here) : step;
 }
 
-/** Where a cell's height comes from: its tyre's row, its tub, its lowest height and the least it may be, m. */
+/** Sums over the draws that touch at each step. */
+function above(steps: ArrayLike<number>): Float64Array {
+  const sums = new Float64Array(HEIGHT_STEPS);
+  let sum = 0;
+  for (let n = HEIGHT_STEPS - 1; n >= 0; n--) {
+    sum += steps[n + 1]!;
+    sums[n] = sum;
+  }
+  return sums;
+}
+
+/** What a risk is estimated from: draws, and by steps those that touch. */
+interface CellSums {
+  events: number;
+  all: Float64Array;
+  unseen: Float64Array;
+  weightedEvents: number;
+  seen: Float64Array;
+}
+
+/** Where a cell's height comes from: its tyre's row, its tub, its lowest height and the least that is told, m. */
 export interface CellPlace {
   row: number;
   tub: number;
@@ -44,56 +56,88 @@ export interface CellPlace {
   atRest: number;
 }
 
-/** Height of one tyre in one tub at which the run risk is what is accepted; undefined where there is none. */
+const rowOf = <T>({ tyres, all }: { tyres: readonly T[]; all: T }, row: number): T => tyres[row] ?? all;
+
+function sumsOf(
+  plain: readonly PlainSums[],
+  weighted: readonly WeightedSums[],
+  { row, tub }: CellPlace,
+): CellSums {
+  const added = (lists: readonly ArrayLike<number>[]): Float64Array => {
+    const total = new Float64Array(HEIGHT_STEPS + 1);
+    for (const list of lists) for (let n = 0; n <= HEIGHT_STEPS; n++) total[n]! += list[n]!;
+    return above(total);
+  };
+  const runs = plain.map(({ tallies }) => rowOf(tallies, row));
+  const unseen = plain.map(({ tallies }) => rowOf(tallies.unseen, row));
+  const tail = weighted.map(({ tallies }) => rowOf(tallies, row));
+  const events = (list: readonly { events: number }[]): number =>
+    list.reduce((sum, one) => sum + one.events, 0);
+  return {
+    events: events(runs),
+    all: added(runs.map((one) => one.tubs[tub]!.steps)),
+    unseen: added(unseen.map((one) => one.tubs[tub]!.steps)),
+    weightedEvents: events(tail),
+    seen: added(tail.map((one) => one.tubs[tub]!.steps.seen.weight)),
+  };
+}
+
+/** The estimate that a risk of this method is, without the draws of `less`. */
+function curveOf(method: Risk['method'], whole: CellSums, less?: CellSums): Curve {
+  const rest = (key: 'events' | 'weightedEvents'): number => whole[key] - (less?.[key] ?? 0);
+  const share = (key: 'all' | 'unseen' | 'seen', events: number): Curve => {
+    const without = less?.[key];
+    return (n) => Math.max(0, whole[key][n]! - (without?.[n] ?? 0)) / events;
+  };
+  if (method === 'counted') return share('all', rest('events'));
+  const seen = share('seen', rest('weightedEvents'));
+  const unseen = share('unseen', rest('events'));
+  return (n) => seen(n) + unseen(n);
+}
+
+/** Parts of the draws put together so that both kinds have as many: each a share of the plain and of the weighted ones. */
+function groupsOf({ plainParts, weightedParts }: PointTotals): [PlainSums[], WeightedSums[]][] {
+  const plain = plainParts.length;
+  const weighted = weightedParts.length;
+  const groups = weighted === 0 ? plain : Math.min(plain, weighted);
+  const inGroup = <T>(parts: readonly T[], g: number): T[] =>
+    parts.filter((_, k) => Math.floor((k * groups) / parts.length) === g);
+  return Array.from({ length: groups }, (_, g) => [inGroup(plainParts, g), inGroup(weightedParts, g)]);
+}
+
+/**
+ * Height of one tyre in one tub at which the estimate of the run risk, the one that is printed, is what is accepted;
+ * undefined where there is none.
+ */
 export function evenHeight(
   totals: PointTotals,
   risk: RiskByHeight,
-  { row, tub, lowest, atRest }: CellPlace,
+  place: CellPlace,
   accepted: number,
 ): EvenHeight | undefined {
-  const cellOf = (sums: PointSums): CellSums => sums.cells[row]![tub]!;
-  const passing = (whole: PointSums): number | undefined => {
-    const { weight } = cellOf(whole).steps;
-    return passingStep((n) => weight[n]!, whole.events, accepted);
+  const within = lowestWithin(risk, HEIGHT_STEPS, accepted, 'estimate');
+  if (within === undefined) return undefined;
+  // By the method that speaks there, with no part left out as well: else what is left out would move more than itself.
+  const { method } = risk(within);
+  const whole = sumsOf([totals.plain], [totals.weighted], place);
+  const heightAt = (curve: Curve): number => {
+    const step = passingStep(curve, accepted);
+    return step === undefined ? Number.NaN : Math.max(place.atRest, place.lowest + step * SIXTEENTH);
   };
-  const heightAt = (step: number): number => Math.max(atRest, lowest + step * SIXTEENTH);
-  const found = (
-    method: Risk['method'],
-    step: number,
-    whole: PointSums,
-    parts: readonly PointSums[],
-  ): EvenHeight => {
-    const { weight } = cellOf(whole).steps;
-    const leftOut = Float64Array.from(parts, (part) => {
-      const own = cellOf(part).steps.weight;
-      const events = whole.events - part.events;
-      const without = passingStep((n) => Math.max(0, weight[n]! - own[n]!), events, accepted);
-      return without === undefined || events === 0 ? Number.NaN : heightAt(without);
-    });
-    return { height: heightAt(step), method, leftOut };
-  };
-  const { plain, weighted, plainParts, weightedParts } = totals;
-  const weightedStep = weighted.events > 0 ? passing(weighted) : undefined;
-  if (weightedStep !== undefined && risk(Math.ceil(weightedStep)).method === 'weighted') {
-    return found('weighted', weightedStep, weighted, weightedParts);
-  }
-  const step = passing(plain);
-  return step === undefined ? undefined : found('counted', step, plain, plainParts);
+  const height = heightAt(curveOf(method, whole));
+  const leftOut = Float64Array.from(groupsOf(totals), ([plain, weighted]) =>
+    heightAt(curveOf(method, whole, sumsOf(plain, weighted, place))),
+  );
+  return Number.isNaN(height) ? undefined : { height, leftOut };
 }
 
 /** Of several tyres' heights the greatest; undefined when one of them has none. */
 export function greatestHeight(heights: readonly (EvenHeight | undefined)[]): EvenHeight | undefined {
-  let greatest: EvenHeight | undefined;
-  for (const even of heights) {
-    if (even === undefined) return undefined;
-    if (greatest === undefined || even.height > greatest.height) greatest = even;
-  }
-  if (greatest === undefined) return undefined;
-  const { method } = greatest;
-  const alike = heights.filter((even) => even?.method === method) as EvenHeight[];
+  const all = heights.filter((even) => even !== undefined);
+  if (all.length < heights.length || all.length === 0) return undefined;
   return {
-    ...greatest,
-    leftOut: greatest.leftOut.map((_, part) => Math.max(...alike.map(({ leftOut }) => leftOut[part]!))),
+    height: Math.max(...all.map(({ height }) => height)),
+    leftOut: all[0]!.leftOut.map((_, part) => Math.max(...all.map(({ leftOut }) => leftOut[part]!))),
   };
 }
 
@@ -106,17 +150,14 @@ function jackknifeVariance(leftOut: Float64Array): number {
 
 /**
  * Difference of a height to the base's with its 95 % interval, m: from what both become with the same part of the
- * draws left out, so that what is common to both drops out. Where they come from different draws their scatters add up.
+ * draws left out, so that what is common to both drops out.
  * Source of the jackknife: J. Shao and D. Tu (1995), The Jackknife and Bootstrap, ch. 2 (from memory).
  * @returns undefined where there are too few draws to tell the interval
  */
 export function heightDifference(here: EvenHeight, base: EvenHeight): Difference | undefined {
   const estimate = here.height - base.height;
-  const paired = here.method === base.method && here.leftOut.length === base.leftOut.length;
-  const variance = paired
-    ? jackknifeVariance(here.leftOut.map((height, part) => height - base.leftOut[part]!))
-    : jackknifeVariance(here.leftOut) + jackknifeVariance(base.leftOut);
-  const freedom = Math.min(here.leftOut.length, base.leftOut.length) - 1;
+  const freedom = here.leftOut.length - 1;
+  const variance = jackknifeVariance(here.leftOut.map((height, part) => height - base.leftOut[part]!));
   if (freedom < 1 || !Number.isFinite(variance)) return undefined;
   const half = studentQuantile(0.975, freedom) * Math.sqrt(variance);
   return { estimate, low: estimate - half, high: estimate + half };

@@ -2,6 +2,7 @@ import type { Case } from '@tubgap/casefile';
 import { missingRoom } from '../envelope.ts';
 import type { Verdict } from '../verdict.ts';
 import { findPlaces, type OpenPlaces, type PlacedTub } from './places.ts';
+import type { StudySample } from './study-tasks.ts';
 
 /** A move of the tub along the car that brings it within what is accepted. */
 export interface Move {
@@ -30,6 +31,7 @@ const heightAt = ({ figures }: PlacedTub): number =>
  * what is accepted: places by the comparison of places, and none is named before the tub has been judged there. Where
  * no place is within at the height at which the tub stands, and no height where it stands, the lowest place is taken.
  * @param verdict  on the tub where it stands
+ * @param sample  the draws of that verdict
  * @param judge  how the tub of a case in which it is moved stands at that height
  * @returns undefined when nothing is found
  */
@@ -37,12 +39,12 @@ export async function findMove(
   source: Case,
   tub: number,
   { topHeight, heightNeeded }: Verdict,
-  blocks: number,
+  sample: StudySample,
   open: OpenPlaces,
   judge: (moved: Case) => Promise<Verdict>,
 ): Promise<Move | undefined> {
   const own = source.tubs[tub]!;
-  const [places] = await findPlaces({ ...source, tubs: [own] }, blocks, open);
+  const [places] = await findPlaces({ ...source, tubs: [own] }, sample, open);
   const far = ({ centreForward }: PlacedTub): number => Math.abs(centreForward - own.centreForward);
   const byHeight = places!.searched.toSorted((a, b) => heightAt(a) - heightAt(b) || far(a) - far(b));
   const lowest = byHeight[0]!;

@@ -1,8 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { INCH, SIXTEENTH } from '@tubgap/units';
-import type { Centres } from '../importance/mixture.ts';
 import { type CellFigures, studyFigures } from './study-figures.ts';
-import { openStudy, type PerformStudy, runStudy, type Study, studyCentres } from './study-tasks.ts';
+import { type PerformStudy, runStudy, type Study, type StudySample } from './study-tasks.ts';
 
 /** Places of the arc's centre that are looked at, m ahead of the axle: every quarter of an inch. */
 const QUARTER = INCH / 4;
@@ -48,17 +47,6 @@ const placed = (source: Case, places: readonly (readonly number[])[]): Case => (
   ...source,
   tubs: source.tubs.flatMap((tub, t) => places[t]!.map((centreForward) => ({ ...tub, centreForward }))),
 });
-
-/**
- * Centres of the weighted draws: of the smallest and the largest tub at both ends and at its own place, so that what is
- * tight behind the axle has its centres as well.
- */
-function placeCentres(source: Case): Centres {
-  const bySize = source.tubs.toSorted((a, b) => a.diameter - b.diameter);
-  const some = bySize.length > 1 ? [bySize[0]!, bySize.at(-1)!] : bySize;
-  const places = some.map((tub) => [BEHIND, tub.centreForward, AHEAD]);
-  return studyCentres(openStudy([{ label: source.name, source: placed({ ...source, tubs: some }, places) }]));
-}
 
 /** Makes the tasks of one setup somewhere. */
 export type OpenPlaces = (source: Case) => {
@@ -111,22 +99,20 @@ function asGoodEnd(searched: readonly PlacedTub[], index: number, most: number, 
 /**
  * For each tub the fore-aft place of its centre that asks for the least top height, over all tyres, with the same
  * draws at every place; and what an inch of misplacement costs.
- * @param blocks  blocks of plain draws, and as many of weighted ones
+ * @param sample  the draws of the case's pick: where it has its tubs their figures are the pick's
  * @param open  makes a case's tasks, which then may be worked out anywhere
  * @throws ModelRangeError when a draw leaves what the model knows
  */
 export async function findPlaces(
   source: Case,
-  blocks: number,
+  sample: StudySample,
   open: OpenPlaces,
   tell: (done: number) => void = () => {},
 ): Promise<TubPlaces[]> {
-  const centres = placeCentres(source);
-  tell(0.2);
   const lookAt = async (places: readonly (readonly number[])[]): Promise<PlacedTub[][]> => {
     const { study, perform, close } = open(placed(source, places));
     let rows: CellFigures[][] = [];
-    await runStudy(study, { blocks, centres, heights: NOWHERE }, perform, (totals) => {
+    await runStudy(study, { ...sample, heights: NOWHERE }, perform, (totals) => {
       rows = studyFigures(study.points[0]!, totals, source.accept.runRisk, NOWHERE);
     });
     await close();

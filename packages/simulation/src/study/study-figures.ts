@@ -1,13 +1,12 @@
-import { studentQuantile } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
-import { stepAt } from '../heights.ts';
+import { tubRisks } from '../case-risks.ts';
+import { heightOf, stepAt } from '../heights.ts';
 import { lowestAccepted } from '../pick.ts';
-import { type Risk, riskByHeight } from '../risk.ts';
-import { HEIGHT_STEPS } from '../tally.ts';
+import type { Risk } from '../risk.ts';
+import { HEIGHT_STEPS, type TubTally } from '../tally.ts';
 import { type EvenHeight, evenHeight, greatestHeight, heightDifference } from './even-height.ts';
-import { type Difference, pairedCount } from './paired-count.ts';
+import { type Difference, riskDifference } from './paired-difference.ts';
 import type { StudyPoint } from './study-point.ts';
-import type { CellSums, ComparedSums, PointSums } from './study-sums.ts';
 import type { PointTotals } from './study-tasks.ts';
 
 /** What touches at the accepted risk, whether a height helps or not. */
@@ -38,17 +37,13 @@ export interface CellFigures {
   compared: ComparedRisk[];
 }
 
-/** Weighted touches that a difference needs to be told from them. */
-const LEAST_EFFECTIVE = 20;
-
 const NO_DIFFERENCE: Difference = { estimate: 0, low: 0, high: 0 };
 
 /** Percentile of the required height from plain draws, m, interpolated within a sixteenth; undefined past either end. */
-function requiredHeight(plain: CellSums, events: number, lowest: number, share: number): number | undefined {
-  const { weight } = plain.steps;
+function requiredHeight({ steps, lowest }: TubTally, events: number, share: number): number | undefined {
   let below = 0;
   for (let n = 0; n <= HEIGHT_STEPS; n++) {
-    const here = weight[n]!;
+    const here = steps[n]!;
     if (below + here >= share * events && here > 0) {
       if (n === 0 || n === HEIGHT_STEPS) return undefined;
       return lowest + (n - 1 + (share * events - below) / here) * SIXTEENTH;
@@ -58,63 +53,24 @@ function requiredHeight(plain: CellSums, events: number, lowest: number, share: 
   return undefined;
 }
 
-/** Difference of risk from weighted draws; undefined where these are too few to tell it. */
-function weightedDifference({ gained, lost, square }: ComparedSums, events: number): Difference | undefined {
-  const both = gained + lost;
-  const effective = both > 0 ? (both * both) / square : 0;
-  if (effective < LEAST_EFFECTIVE) return undefined;
-  const estimate = (gained - lost) / events;
-  const error = Math.sqrt(Math.max(0, square / events - estimate * estimate) / events);
-  const half = studentQuantile(0.975, effective - 1) * error;
-  return { estimate, low: estimate - half, high: estimate + half };
-}
-
-/** Plain touches below which a count says too little to overrule weighted draws that agree with it. */
-const FEW_TOUCHES = 25;
-
-/** Whether a difference may be taken from weighted draws: both risks are, or one is counted for want of touches only. */
-function isWeighted(risk: Risk, beside: Risk, counted: Difference, weighted: Difference): boolean {
-  if (risk.method === 'weighted' && beside.method === 'weighted') return true;
-  if (risk.method === 'counted' && beside.method === 'counted') return false;
-  const plain = risk.method === 'counted' ? risk : beside;
-  const { estimate } = weighted;
-  return plain.touches < FEW_TOUCHES && estimate >= counted.low && estimate <= counted.high;
-}
-
-/** Difference of a risk to the base's, draw by draw: weighted where that can be trusted, else counted. */
-function riskDifference(
-  risk: Risk,
-  beside: Risk,
-  counts: ComparedSums,
-  events: number,
-  weights: ComparedSums,
-  weightedEvents: number,
-): Difference {
-  const counted = pairedCount(counts.gained, counts.lost, events);
-  const weighted = weightedDifference(weights, weightedEvents);
-  if (weighted !== undefined && isWeighted(risk, beside, counted, weighted)) return weighted;
-  if (risk.method === 'counted' || beside.method === 'counted') return counted;
-  // More than the whole of either risk cannot come or go.
-  return {
-    ...counted,
-    low: Math.max(counted.low, -beside.high),
-    high: Math.min(counted.high, risk.high),
-  };
+/** Draws that touch a leg in one tub, and each hard point, whatever the height: their weight, and that of all. */
+interface Fixed {
+  events: number;
+  legs: number;
+  hardPoints: readonly number[];
 }
 
 /** What is touched in more than half of the draws that touch at a height, or at every height. */
 function deciding(
   { hardPoints: names }: StudyPoint,
-  sums: PointSums,
-  row: number,
-  t: number,
+  { events, legs, hardPoints }: Fixed,
   touching: number,
 ): Pick<CellFigures, 'decidedBy' | 'hardPoint'> {
-  const most = Math.max(0, ...sums.hardPoints[row]!);
-  const hard = most / sums.events;
-  const leg = sums.cells[row]![t]!.legs / sums.events;
+  const most = Math.max(0, ...hardPoints);
+  const hard = most / events;
+  const leg = legs / events;
   if (hard >= leg && hard > touching / 2) {
-    return { decidedBy: 'hard point', hardPoint: names[sums.hardPoints[row]!.indexOf(most)]! };
+    return { decidedBy: 'hard point', hardPoint: names[hardPoints.indexOf(most)]! };
   }
   return { decidedBy: leg > touching / 2 ? 'leg' : 'arc', hardPoint: '' };
 }
@@ -148,54 +104,52 @@ export function studyFigures(
 ): CellFigures[][] {
   const { plain, weighted } = totals;
   const last = point.setup.tyres.length;
-  const sums = weighted.events > 0 ? weighted : plain;
   const besideOf = (row: number, t: number): CellFigures | undefined =>
     (row === last ? base?.at(-1) : base?.[point.tyreOf[row]!])?.[point.tubOf[t]!];
   const movedAt = (row: number, t: number): boolean =>
-    base !== undefined && (plain.cells[row]![t]!.moved || weighted.cells[row]![t]!.moved);
+    base !== undefined && (plain.paired[row]![t]!.moved || weighted.paired[row]![t]!.moved);
+  const unseen = [...plain.tallies.unseen.tyres, plain.tallies.unseen.all];
+  const tail = [...weighted.tallies.tyres, weighted.tallies.all];
 
-  const rows = plain.cells.map((tubs, row) =>
-    tubs.map((cell, t): CellFigures => {
-      const lowest = point.setup.lowestHeights[t]!;
-      const atRest = point.restHeights[row]?.[t] ?? 0;
-      const other = weighted.cells[row]![t]!;
-      const risk = riskByHeight(
-        { events: plain.events, all: cell.steps.weight, unseen: cell.unseen },
-        weighted.events > 0 ? { events: weighted.events, steps: other.steps } : undefined,
-      );
+  const rows = [...plain.tallies.tyres, plain.tallies.all].map((tally, row) => {
+    const others = tail[row]!;
+    const isWeighed = others.events > 0;
+    const risks = tubRisks(tally, unseen[row]!, isWeighed ? others : undefined);
+    return tally.tubs.map((tub, t): CellFigures => {
+      const { lowest } = tub;
+      const atRest = point.atRest[t]!;
+      const { touch: risk } = risks[t]!;
       const step = lowestAccepted(risk, accepted);
       const even = evenHeight(totals, risk, { row, tub: t, lowest, atRest }, accepted);
       const beside = besideOf(row, t);
       const moved = movedAt(row, t);
+      const fixed: Fixed = isWeighed
+        ? { events: others.events, legs: others.tubs[t]!.legs, hardPoints: others.hardPoints }
+        : { events: tally.events, legs: tub.legTouches, hardPoints: tally.hardTouches };
       return {
-        topHeight: step === undefined ? undefined : Math.max(atRest, lowest + step * SIXTEENTH),
+        topHeight: step === undefined ? undefined : Math.max(atRest, heightOf(lowest, step)),
         even,
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
-        p50: requiredHeight(cell, plain.events, lowest, 0.5),
-        p99: requiredHeight(cell, plain.events, lowest, 0.99),
-        ...deciding(point, sums, row, t, step === undefined ? accepted : risk(step).estimate),
+        p50: requiredHeight(tub, tally.events, 0.5),
+        p99: requiredHeight(tub, tally.events, 0.99),
+        ...deciding(point, fixed, step === undefined ? accepted : risk(step).estimate),
         compared: (heights[point.tubOf[t]!] ?? []).map((height, k): ComparedRisk => {
           const here = risk(stepAt(lowest, height));
           const there = base === undefined ? here : beside?.compared[k]?.risk;
-          return {
-            height,
-            risk: here,
-            difference: moved
-              ? there &&
-                riskDifference(
-                  here,
-                  there,
-                  cell.compared[k]!,
-                  plain.events,
-                  other.compared[k]!,
-                  weighted.events,
-                )
-              : there && NO_DIFFERENCE,
-          };
+          const difference = (): Difference | undefined =>
+            there &&
+            riskDifference(
+              here,
+              there,
+              plain.paired[row]![t]!.compared[k]!,
+              weighted.paired[row]![t]!.compared[k]!,
+              { plain: tally.events, weighted: others.events },
+            );
+          return { height, risk: here, difference: moved ? difference() : there && NO_DIFFERENCE };
         }),
       };
-    }),
-  );
+    });
+  });
   const alone = rows.slice(0, -1);
   const all = rows.at(-1)!.map((figures, t): CellFigures => {
     const even = greatestHeight(alone.map((tubs) => tubs[t]!.even));

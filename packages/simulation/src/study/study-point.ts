@@ -1,8 +1,7 @@
 import type { Case } from '@tubgap/casefile';
-import { buildLoad, clearsAtRest, tyreColumn } from '@tubgap/core';
-import { ceilTo, INCH, SIXTEENTH } from '@tubgap/units';
+import { INCH } from '@tubgap/units';
 import { type NormalSpace, normalSpace } from '../importance/normal-space.ts';
-import { type CaseSetup, caseSetup } from '../setup.ts';
+import { type CaseSetup, caseSetup, type RunTyre } from '../setup.ts';
 
 /** One setup of a study: a case, and what to call it in messages. */
 export interface StudySetup {
@@ -15,8 +14,10 @@ export interface StudyPoint {
   label: string;
   /** Its heights are counted from the lowest ones of the whole study. */
   setup: CaseSetup;
-  /** Lowest height in question with each tyre alone, m, a multiple of 1/4 in: the tyre clears at rest. [tyre][tub] */
-  restHeights: readonly (readonly number[])[];
+  /** Its tyres under the names of those of the base that they stand beside: so their streams are the base's. */
+  drawn: readonly RunTyre[];
+  /** Lowest height in question of each of its tubs by itself, m: no height below it is told. */
+  atRest: readonly number[];
   /** Names of its hard points. */
   hardPoints: readonly string[];
   /** Its uncertain inputs, under the streams of the base wherever this has them. */
@@ -38,17 +39,6 @@ function tyresBeside(base: readonly string[], names: readonly string[]): number[
 
 /** Heights are counted from so far below the lowest one in question: an easy run of a small tyre asks for less. */
 const BELOW = 12 * INCH;
-
-function restHeights({ tyres, clearance, centralAxleHeight }: CaseSetup): number[][] {
-  return tyres.map(({ centralTyre, setup, centralCar }) =>
-    clearance.tubs.map((tub) => {
-      const pressure = centralTyre[tyreColumn('coldPressure')]!;
-      const load = buildLoad(centralCar);
-      const clears = clearsAtRest(centralTyre, setup, pressure, load, tub, centralAxleHeight);
-      return Number.isFinite(clears) ? ceilTo(clears, 4 * SIXTEENTH) : 2 * tub.radius;
-    }),
-  );
-}
 
 function readySetup({ label, source }: StudySetup): CaseSetup {
   try {
@@ -97,7 +87,8 @@ export function studyPoints(setups: readonly StudySetup[], counted?: readonly nu
         ...setup,
         lowestHeights: setup.lowestHeights.map((height, t) => lowest[tubOf[p]![t]!] ?? height - BELOW),
       },
-      restHeights: restHeights(setup),
+      drawn: underBaseNames,
+      atRest: setup.lowestHeights,
       hardPoints: setups[p]!.source.hardPoints.map(({ name }) => name),
       space: normalSpace({ ...setup, tyres: underBaseNames }),
       tyreOf,

@@ -1,33 +1,51 @@
-import { BLOCK, drawsToSupport } from '@tubgap/statistics';
+import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
 import { stepAt } from '../heights.ts';
-import { touchCentres } from '../importance/centres.ts';
 import type { Centres } from '../importance/mixture.ts';
-import { createBlockRoom, evaluateBlock } from '../run-risk.ts';
-import { createStudyRoom, type DrawnBy, drawStudyBlock, fillStudyColumns } from './study-draws.ts';
+import { weighBlock } from '../importance/tail-risk.ts';
+import { readBlock } from '../outcome.ts';
+import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
+import { countBlock } from '../run-tallies.ts';
+import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
+import { type PairedBlock, pairBlock } from './paired-sums.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import {
-  addPointSums,
-  type BlockOutcome,
-  blockOutcome,
-  emptyPointSums,
-  type PointSums,
-  sumBlock,
+  addPlain,
+  addWeightedSums,
+  emptyPlain,
+  emptyWeightedSums,
+  type PlainSums,
+  type WeightedSums,
 } from './study-sums.ts';
+import { createVariantRoom, fillVariant } from './variant.ts';
+
+/** The draws of a study: those of the base's pick, or as many as were asked for. */
+export interface StudySample {
+  /** Plain draws of each setup. */
+  draws: number;
+  /** Blocks of weighted ones. */
+  weightedBlocks: number;
+  /** Of the base's whole case. */
+  centres: Centres;
+}
 
 /** One part of a study that can be worked out anywhere: the same task gives the same bits. */
 export interface StudyTask {
-  /** Setups `firstPoint` up to but not including `endPoint`; blocks the same. */
+  /** Setups `firstPoint` up to but not including `endPoint`. */
   firstPoint: number;
   endPoint: number;
-  firstBlock: number;
-  endBlock: number;
-  drawnBy: DrawnBy;
-  /** Of the base: weighted draws come from them, plain ones are told apart by them. */
+  range: BlockRange;
+  /** Plain draws in all, and the centres of the weighted ones. */
+  draws: number;
   centres: Centres;
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
 }
+
+/** Sums of each of a task's setups. */
+export type StudyTaskResult =
+  | { drawnBy: 'plain'; sums: PlainSums[] }
+  | { drawnBy: 'weighted'; sums: WeightedSums[] };
 
 /** A study made ready, once per worker. */
 export interface Study {
@@ -43,12 +61,6 @@ export function openStudy(setups: readonly StudySetup[], lowest?: readonly numbe
   return { points: studyPoints(setups, lowest), seed: setups[0]!.source.simulation.seed };
 }
 
-/** Where touches of the base come from: the centres of a study's weighted draws. */
-export function studyCentres({ points, seed }: Study): Centres {
-  const { setup, space } = points[0]!;
-  return touchCentres(setup, space, seed, createBlockRoom(setup));
-}
-
 /** Runs the block's numbers through a setup. */
 function evaluated<T>({ label }: StudyPoint, work: () => T): T {
   try {
@@ -59,44 +71,60 @@ function evaluated<T>({ label }: StudyPoint, work: () => T): T {
   }
 }
 
+const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): PairedBlock => ({
+  outcome,
+  requiredHeight: (tyre, tub, run) => {
+    const { requiredHeight, capacity } = tables[tyre]!;
+    return requiredHeight[tub * capacity + run]!;
+  },
+});
+
 /** Works out one task: the sums of each of its setups. @throws ModelRangeError that names the setup */
-export function performStudyTask({ points, seed }: Study, task: StudyTask): PointSums[] {
+export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
+  const { firstPoint, endPoint, range, draws, centres, heights } = task;
   const base = points[0]!;
-  const baseRoom = createStudyRoom(base);
-  const steps = task.heights.map((heights, t) =>
-    heights.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
+  const baseRoom = createBlockRoom(base.setup);
+  const some = points.slice(firstPoint, endPoint);
+  const rooms = some.map((point) => (point === base ? undefined : createVariantRoom(point, base, baseRoom)));
+  const steps = heights.map((ofTub, t) =>
+    ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
-  const prefix = task.drawnBy === 'plain' ? '' : 'tail/';
-  const some = points.slice(task.firstPoint, task.endPoint);
-  const rooms = some.map((point) => (point === base ? baseRoom : createStudyRoom(point)));
-  const sums = some.map((point) => emptyPointSums(point, task.heights));
-  for (let block = task.firstBlock; block < task.endBlock; block++) {
-    const draws = drawStudyBlock(base, task.drawnBy, task.centres, { seed, prefix, block }, baseRoom);
-    const run = (point: StudyPoint, room: typeof baseRoom): BlockOutcome =>
-      evaluated(point, () => {
-        evaluateBlock(point.setup, room, BLOCK);
-        return blockOutcome(point, room);
+  const plain = range.drawnBy === 'plain' ? some.map((point) => emptyPlain(point, heights)) : [];
+  const weighted = range.drawnBy === 'weighted' ? some.map((point) => emptyWeightedSums(point, heights)) : [];
+  evaluated(base, () =>
+    visitBlocks(base.setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
+      const beside = pairedBlock(outcome, baseRoom);
+      some.forEach((point, p) => {
+        const own = rooms[p];
+        const block =
+          own === undefined
+            ? beside
+            : evaluated(point, () => {
+                fillVariant(point, own, drawn);
+                evaluateBlock(point.setup, own.room, drawn.count);
+                return pairedBlock(readBlock(point.setup, own.room, drawn.count), own.room);
+              });
+        if (plain[p] !== undefined) countBlock(block.outcome, drawn.seen, plain[p].tallies);
+        if (weighted[p] !== undefined) weighBlock(block.outcome, drawn.weights, weighted[p].tallies);
+        const { paired } = (plain[p] ?? weighted[p])!;
+        if (own !== undefined) pairBlock(point, block, beside, steps, drawn, paired);
       });
-    const beside = { outcome: run(base, baseRoom), room: baseRoom, steps };
-    some.forEach((point, p) => {
-      const room = rooms[p]!;
-      if (point !== base) fillStudyColumns(point, draws, room);
-      const outcome = point === base ? beside.outcome : run(point, room);
-      sumBlock(point, outcome, room, beside, draws, sums[p]!);
-    });
-  }
-  return sums;
+    }),
+  );
+  return range.drawnBy === 'plain'
+    ? { drawnBy: 'plain', sums: plain }
+    : { drawnBy: 'weighted', sums: weighted };
 }
 
 /** Works out tasks, in any order and anywhere, and gives their sums in the order of the tasks. */
-export type PerformStudy = (tasks: readonly StudyTask[]) => Promise<PointSums[][]>;
+export type PerformStudy = (tasks: readonly StudyTask[]) => Promise<StudyTaskResult[]>;
 
 /** Sums of one setup's plain and weighted draws, and of each task's share of them. */
 export interface PointTotals {
-  plain: PointSums;
-  weighted: PointSums;
-  plainParts: readonly PointSums[];
-  weightedParts: readonly PointSums[];
+  plain: PlainSums;
+  weighted: WeightedSums;
+  plainParts: readonly PlainSums[];
+  weightedParts: readonly WeightedSums[];
 }
 
 /** Setups a task takes: the base is run once more with each task. */
@@ -106,22 +134,22 @@ export const runsOfBlock = (setups: number): number => setups - 1 + Math.ceil(se
 /** Parts into which the draws are split, where there are enough blocks: how a height scatters is seen from them. */
 const PARTS = 16;
 
-/** Weighted blocks are as many as plain ones, but no more than these: they tell any risk that is in question. */
-const MOST_WEIGHTED = 32;
-export const weightedBlocks = (blocks: number): number => Math.min(blocks, MOST_WEIGHTED);
-
-/** Plain runs of a setup that support an accepted risk with some to spare, however rare it is. */
-export const studyDraws = (accepted: number): number =>
-  BLOCK * Math.max(16, Math.ceil((2 * drawsToSupport(accepted)) / BLOCK));
-
 /** Blocks that hold a number of runs, at least one. */
 export const blocksOf = (draws: number): number => Math.max(1, Math.ceil(draws / BLOCK));
 
+/** The plain blocks of some draws, in parts. */
+function plainParts(draws: number): BlockRange[] {
+  const blocks = blocksOf(draws);
+  const step = Math.ceil(blocks / PARTS);
+  return Array.from({ length: Math.ceil(blocks / step) }, (_, k) => ({
+    drawnBy: 'plain',
+    firstBlock: k * step,
+    endBlock: Math.min(blocks, (k + 1) * step),
+  }));
+}
+
 /** Which draws a study makes, and where it compares. */
-export interface StudyPlan {
-  /** Blocks of plain draws, and as many of weighted ones up to a number that is enough for any. */
-  blocks: number;
-  centres: Centres;
+export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
@@ -135,39 +163,25 @@ export interface StudyPlan {
  */
 export async function runStudy(
   { points }: Study,
-  { blocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
+  { draws, weightedBlocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
+  const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
   for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
-    const part = (drawnBy: DrawnBy, count: number): StudyTask[] => {
-      const step = Math.ceil(count / PARTS);
-      return Array.from({ length: Math.ceil(count / step) }, (_, k) => ({
-        firstPoint,
-        endPoint,
-        firstBlock: k * step,
-        endBlock: Math.min(count, (k + 1) * step),
-        drawnBy,
-        centres,
-        heights,
-      }));
-    };
-    const plainTasks = part('plain', blocks);
-    const weightedTasks = centres.points.length === 0 ? [] : part('weighted', weightedBlocks(blocks));
-    const results = await perform([...plainTasks, ...weightedTasks]);
+    const results = await perform(
+      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
+    );
     points.slice(firstPoint, endPoint).forEach((point, p) => {
-      const parts = results.map((sums) => sums[p]!);
-      const plainParts = parts.slice(0, plainTasks.length);
-      const weightedParts = parts.slice(plainTasks.length);
-      const sum = (of: readonly PointSums[]): PointSums => {
-        const total = emptyPointSums(point, heights);
-        for (const part of of) addPointSums(total, part);
-        return total;
-      };
-      const totals = { plain: sum(plainParts), weighted: sum(weightedParts), plainParts, weightedParts };
-      found(totals, firstPoint + p);
+      const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
+      const weightedSums = results.flatMap((one) => (one.drawnBy === 'weighted' ? [one.sums[p]!] : []));
+      const plain = emptyPlain(point, heights);
+      for (const part of plainSums) addPlain(plain, part);
+      const weighted = emptyWeightedSums(point, heights);
+      for (const part of weightedSums) addWeightedSums(weighted, part);
+      found({ plain, weighted, plainParts: plainSums, weightedParts: weightedSums }, firstPoint + p);
     });
     tell(endPoint);
   }

@@ -1,0 +1,58 @@
+import { BLOCK } from '@tubgap/statistics';
+import { clearWorst, createWorstRun, takeRun } from './count.ts';
+import type { BlockRoom } from './run-risk.ts';
+import type { CaseSetup } from './setup.ts';
+
+/** What every run of an evaluated block did: [tyre or, last, all tyres][tub or hard point], one element a run. */
+export interface BlockOutcome {
+  count: number;
+  /** How many heights, from the lowest up, the run goes under the reserve at, and touches at. */
+  steps: Uint16Array[][];
+  contactSteps: Uint16Array[][];
+  /** 1 where a leg or its end is touched at the lowest height, and where the hard point is. */
+  legs: Uint8Array[][];
+  hardPoints: Uint8Array[][];
+}
+
+/** Puts what a run did with one tyre to what it did with all: the worst of them counts. */
+function worsen(all: readonly (Uint16Array | Uint8Array)[], own: readonly (Uint16Array | Uint8Array)[]) {
+  all.forEach((values, t) => {
+    const more = own[t]!;
+    for (let run = 0; run < values.length; run++) if (more[run]! > values[run]!) values[run] = more[run]!;
+  });
+}
+
+/**
+ * Reads off an evaluated block what every run did.
+ * @throws ModelRangeError when a run came out of the model as no number
+ */
+export function readBlock(setup: CaseSetup, room: Pick<BlockRoom, 'tables'>, count: number): BlockOutcome {
+  const { tubs, hardPoints } = setup.clearance;
+  const rows = setup.tyres.length + 1;
+  const wide = (columns: readonly unknown[]) => columns.map(() => new Uint16Array(BLOCK));
+  const flags = (columns: readonly unknown[]) => columns.map(() => new Uint8Array(BLOCK));
+  const outcome: BlockOutcome = {
+    count,
+    steps: Array.from({ length: rows }, () => wide(tubs)),
+    contactSteps: Array.from({ length: rows }, () => wide(tubs)),
+    legs: Array.from({ length: rows }, () => flags(tubs)),
+    hardPoints: Array.from({ length: rows }, () => flags(hardPoints)),
+  };
+  const worst = createWorstRun(setup);
+  setup.tyres.forEach(({ name }, i) => {
+    for (let run = 0; run < count; run++) {
+      clearWorst(worst);
+      takeRun(setup, name, room.tables[i]!, run, worst);
+      for (let t = 0; t < tubs.length; t++) {
+        outcome.steps[i]![t]![run] = worst.steps[t]!;
+        outcome.contactSteps[i]![t]![run] = worst.contactSteps[t]!;
+        outcome.legs[i]![t]![run] = worst.legs[t]!;
+      }
+      for (let h = 0; h < hardPoints.length; h++) outcome.hardPoints[i]![h]![run] = worst.hardPoints[h]!;
+    }
+    for (const part of ['steps', 'contactSteps', 'legs', 'hardPoints'] as const) {
+      worsen(outcome[part][rows - 1]!, outcome[part][i]!);
+    }
+  });
+  return outcome;
+}

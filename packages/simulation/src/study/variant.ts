@@ -1,0 +1,84 @@
+import type { UncertainInput } from '@tubgap/casefile';
+import { BLOCK } from '@tubgap/statistics';
+import { fillColumns, fillSettled } from '../draws.ts';
+import { type Direction, fillNormals, setDirection } from '../importance/normal-space.ts';
+import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
+import type { SampledBlock } from '../runner.ts';
+import type { StudyPoint } from './study-point.ts';
+
+/** Room for a block of a setup that stands beside a base. */
+export interface VariantRoom {
+  room: BlockRoom;
+  /** Its columns that are the base's own: same stream, same law. They need not be filled. */
+  shared: ReadonlySet<Float64Array>;
+  /** Its directions, each with those of its targets whose columns are not the base's. */
+  directions: readonly Direction[];
+}
+
+const isSame = (one: UncertainInput, other: UncertainInput): boolean =>
+  one === other ||
+  JSON.stringify([one.law, one.each, one.floor, one.follows]) ===
+    JSON.stringify([other.law, other.each, other.floor, other.follows]);
+
+/** Room for one block of a setup; what is drawn there by the same law as in the base stands in the base's columns. */
+export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom: BlockRoom): VariantRoom {
+  const own = createBlockRoom(point.setup);
+  const shared = new Set<Float64Array>();
+  const columns = own.columns.map((column, i) => {
+    const beside = point.tyreOf[i]!;
+    const take = (group: 'car' | 'tyre'): Float64Array[] =>
+      column[group].map((empty, c) => {
+        const there = base.setup.tyres[beside]?.[group][c];
+        if (there === undefined || !isSame(point.setup.tyres[i]![group][c]!, there)) return empty;
+        const filled = baseRoom.columns[beside]![group][c]!;
+        shared.add(filled);
+        return filled;
+      });
+    return { ...column, car: take('car'), tyre: take('tyre') };
+  });
+  const room = { ...own, columns };
+  fillSettled(point.setup.tyres, columns);
+  const directions = point.space.directions.flatMap((direction): Direction[] => {
+    const targets = direction.targets.filter(
+      ({ tyre, group, index }) => !shared.has(columns[tyre]![group][index]!),
+    );
+    return targets.length === 0 ? [] : [{ ...direction, targets }];
+  });
+  return { room, shared, directions };
+}
+
+/** Where standard normal numbers come from that are not given. */
+type Address = Pick<SampledBlock, 'seed' | 'prefix' | 'block'>;
+
+/** Puts a block's numbers into columns, each by its law; what has no numbers is drawn plainly under its own name. */
+export function setNormals(
+  directions: readonly Direction[],
+  normals: ReadonlyMap<string, Float64Array>,
+  { seed, prefix, block }: Address,
+  room: BlockRoom,
+): void {
+  const own = new Float64Array(BLOCK);
+  for (const direction of directions) {
+    let numbers = normals.get(direction.stream);
+    if (numbers === undefined) {
+      fillNormals(direction, seed, prefix, block, BLOCK, own);
+      numbers = own;
+    }
+    setDirection(direction, numbers, BLOCK, room.columns);
+  }
+}
+
+/** Fills the room of a setup with the draws that stand in the base's. */
+export function fillVariant(
+  { drawn: tyres }: StudyPoint,
+  { room, shared, directions }: VariantRoom,
+  drawn: SampledBlock,
+): void {
+  if (drawn.normals !== undefined) {
+    setNormals(directions, drawn.normals, drawn, room);
+    return;
+  }
+  const { seed, prefix, block, count } = drawn;
+  const counts = tyres.map(() => count);
+  fillColumns(tyres, seed, prefix, block, counts, 'both', room.columns, shared);
+}
