@@ -26,10 +26,11 @@ const CENTRE_ERROR = carColumn('centreError');
  * A tub as the axle sees it: its arc's centre, from the crown's height above the axle as built.
  * @param crown  m above the axle with the body as built
  */
-export const tubFromAxle = (tub: Tub, crown: number, body: BodyPlace): TubPlace => ({
-  ahead: tub.centreForward - body.forward,
-  above: crown - tub.radius - body.drop,
-});
+export const tubFromAxle = (
+  { radius, centreForward }: Pick<Tub, 'radius' | 'centreForward'>,
+  crown: number,
+  { drop, forward }: BodyPlace,
+): TubPlace => ({ ahead: centreForward - forward, above: crown - radius - drop });
 
 /**
  * The same of a tub that was set out at a top height, with what the draw has it misplaced by.
@@ -44,6 +45,7 @@ export function builtTubFromAxle(
   axleHeight: number,
   body: BodyPlace,
 ): TubPlace {
-  const { ahead, above } = tubFromAxle(tub, topHeight + car[TOP_ERROR]! - axleHeight, body);
-  return { ahead: ahead + car[CENTRE_ERROR]!, above };
+  // The misplacement comes first, as in the kernel: its bits.
+  const centreForward = tub.centreForward + car[CENTRE_ERROR]!;
+  return tubFromAxle({ radius: tub.radius, centreForward }, topHeight + car[TOP_ERROR]! - axleHeight, body);
 }
