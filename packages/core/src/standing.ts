@@ -1,6 +1,7 @@
 import { standingTyre } from './car/stance.ts';
 import { gapAtAngle } from './clearance/gap.ts';
 import { fillRequiredHeight, NEEDED, NEEDED_LENGTH } from './clearance/required-height.ts';
+import { BODY_AS_BUILT, tubFromAxle } from './clearance/tub-place.ts';
 import type { Tub } from './tub/profile.ts';
 import { fillBandShape } from './tyre/band-shape.ts';
 import type { TyreSetup } from './tyre/inflated.ts';
@@ -44,7 +45,7 @@ export function staticGaps(
   angles: readonly number[],
 ): number[] {
   const outline = standingOutline(tyre, tyreSetup, pressure, load);
-  const place = { ahead: tub.centreForward, above: crownAboveAxle - tub.radius };
+  const place = tubFromAxle(tub, crownAboveAxle, BODY_AS_BUILT);
   return angles.map((angle) => gapAtAngle(outline, tub, place, angle));
 }
 

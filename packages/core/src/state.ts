@@ -23,7 +23,6 @@ import {
 } from './car/moments.ts';
 import { buildLoad, staticLoadedRadius } from './car/stance.ts';
 import { bodyDrop } from './car/travel.ts';
-import { smallestGap } from './clearance/gap.ts';
 import {
   fillRequiredHeight,
   NEEDED,
@@ -32,6 +31,8 @@ import {
   NEEDED_LENGTH,
 } from './clearance/required-height.ts';
 import { fillShares, SHARES, type Share } from './clearance/shares.ts';
+import { smallestGap } from './clearance/smallest-gap.ts';
+import { BODY_AS_BUILT, type BodyPlace, builtTubFromAxle, type TubPlace } from './clearance/tub-place.ts';
 import { type CarInput, carColumn, type TyreInput, tyreColumn } from './inputs.ts';
 import { standingOutline } from './standing.ts';
 import type { Tub } from './tub/profile.ts';
@@ -230,9 +231,9 @@ export function clearanceState(request: StateRequest): ClearanceState {
   const build = request.build;
   const axleHeight =
     build.axleHeight ?? staticLoadedRadius(request.car, build.tyre, build.tyreSetup, build.pressure);
-  const crown = request.topHeight + car('topHeightError') - axleHeight;
-  const centreAtRest = tub.centreForward + car('centreError');
-  const place = { ahead: centreAtRest - forward, above: crown - tub.radius - drop };
+  const seen = (body: BodyPlace): TubPlace =>
+    builtTubFromAxle(request.car, tub, request.topHeight, axleHeight, body);
+  const place = seen({ drop, forward });
   const tight = smallestGap(outline, tub, place);
   const answer = new Float64Array(NEEDED_LENGTH);
   fillRequiredHeight(outline, tub, place.ahead, request.reserve, ...UNBEATEN, answer);
@@ -243,7 +244,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
   // Springs that were reset for this tyre hold the body higher before anything moves.
   const restDrop = -ride;
   const restForward = car('axlePathSlope') * restDrop;
-  const restPlace = { ahead: centreAtRest - restForward, above: crown - tub.radius - restDrop };
+  const restPlace = seen({ drop: restDrop, forward: restForward });
   const standing = smallestGap(staticOutline, tub, restPlace);
   const bulge = loadBulge(outline, tight.angle);
   const thrustBulge = bandDisplacement(outline, tight.angle) - bulge;
@@ -317,7 +318,7 @@ export function clearanceState(request: StateRequest): ClearanceState {
     bump,
     forward,
     tubRadius: tub.radius,
-    centreAtRest,
+    centreAtRest: seen(BODY_AS_BUILT).ahead,
     reserve: request.reserve,
     centreAhead: place.ahead,
     centreAbove: place.above,

@@ -2,15 +2,24 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   type ClearanceState,
+  carColumn,
   clearanceState,
+  fillAngles,
   fillGaps,
+  fillShareTable,
+  gapAtAngle,
   type HardPoint,
   hardGap,
   hardPointFan,
   MOMENTS,
   type Moment,
+  outlineRadius,
+  SHARE_ROWS,
+  SHARES,
+  smallestGap,
   staticLoadedRadius,
   type Tub,
+  tyreColumn,
 } from '../src/index.ts';
 import { between, carDraw, runDraw, tubDraw, tyreDraw } from './draws.ts';
 
@@ -117,4 +126,105 @@ test('gaps of a block are the least of the states’, with their angle and momen
   );
   expect(byTub).toBeGreaterThan(100);
   expect(byBar).toBeGreaterThan(20);
+});
+
+/** The tub as the axle sees it standing still, by hand: springs reset for the tyre hold the body higher by that much. */
+function restPlace({ car, tyre, axleHeight }: DrawnCase, tub: Tub, topHeight: number) {
+  const ride = tyre.values[tyreColumn('rideHeightChange')]!;
+  const crown = topHeight + car[carColumn('topHeightError')]! - axleHeight;
+  return {
+    ahead: tub.centreForward + car[carColumn('centreError')]! + car[carColumn('axlePathSlope')]! * ride,
+    above: crown + ride - tub.radius,
+  };
+}
+
+const DEGREE = Math.PI / 180;
+
+test('radii and gaps by hub angle are the states’ own, at rest with the ride height that the tyre was given', () => {
+  const angles = Float64Array.from([-120, -75, -30, 0, 12.5, 45, 90], (degrees) => degrees * DEGREE);
+  const table = () => ({ capacity: 2, angles, values: new Float64Array(2 * angles.length) });
+  fc.assert(
+    fc.property(caseDraw, (drawn) => {
+      const { cut: tub, top: topHeight, tyre, run, growthFactor } = drawn;
+      const setup = { ...run, tubs: [], hardPoints: [], reserve: 0, growthFactor };
+      const radii = table();
+      const gaps = { tub, topHeight, atRest: table(), inRun: table() };
+      const columns = columnsOf(drawn);
+      fillAngles(setup, tyre.setup, columns, Float64Array.of(drawn.axleHeight), 1, radii, gaps);
+      const states = MOMENTS.map((moment) => stateOf(drawn, tub, topHeight, moment)).filter((s) => s.happens);
+      const rest = restPlace(drawn, tub, topHeight);
+      angles.forEach((angle, k) => {
+        const cell = k * 2;
+        const radius = Math.max(...states.map((state) => outlineRadius(state.outline, angle)));
+        expect(Math.abs(radii.values[cell]! - radius)).toBeLessThan(1e-12);
+        const inRun = states.map(({ outline, centreAhead, centreAbove }) =>
+          gapAtAngle(outline, tub, { ahead: centreAhead, above: centreAbove }, angle),
+        );
+        expect(Math.abs(gaps.inRun.values[cell]! - Math.min(...inRun))).toBeLessThan(1e-11);
+        const atRest = gapAtAngle(states[0]!.staticOutline, tub, rest, angle);
+        expect(Math.abs(gaps.atRest.values[cell]! - atRest)).toBeLessThan(1e-11);
+      });
+    }),
+    { numRuns: 100, endOnFailure: true },
+  );
+});
+
+test('shares of the closing are the state’s at every moment, the ride height in what the body drops', () => {
+  fc.assert(
+    fc.property(caseDraw, (drawn) => {
+      const { cut: tub, top: topHeight, tyre, run, growthFactor, axleHeight } = drawn;
+      const setup = { ...run, tubs: [], hardPoints: [], reserve: 0, growthFactor };
+      const table = { capacity: 1, share: new Float64Array(MOMENTS.length * SHARE_ROWS) };
+      fillShareTable(
+        setup,
+        tyre.setup,
+        columnsOf(drawn),
+        Float64Array.of(axleHeight),
+        1,
+        tub,
+        topHeight,
+        table,
+      );
+      MOMENTS.forEach((moment, m) => {
+        const state = stateOf(drawn, tub, topHeight, moment);
+        const rows = table.share.subarray(m * SHARE_ROWS, (m + 1) * SHARE_ROWS);
+        if (!state.happens) {
+          expect(rows.every(Number.isNaN)).toBe(true);
+          return;
+        }
+        const rest = restPlace(drawn, tub, topHeight);
+        const closing = smallestGap(state.staticOutline, tub, rest).gap - state.gap;
+        expect(Math.abs(rows[SHARES.length]! - closing)).toBeLessThan(1e-9);
+        SHARES.forEach((share, s) => {
+          expect(Math.abs(rows[s]! - state.shares[share])).toBeLessThan(1e-9);
+        });
+      });
+    }),
+    { numRuns: 60, endOnFailure: true },
+  );
+});
+
+test('the body drop’s share is the way from rest, ride height and all', () => {
+  // By hand: under an arc of 40 m, all but level over a tyre, the gap closes by what the body comes down.
+  fc.assert(
+    fc.property(caseDraw, between(-0.02, 0.02), (drawn, ride) => {
+      const values = drawn.tyre.values.slice();
+      values[tyreColumn('rideHeightChange')] = ride;
+      values[tyreColumn('lobeHeight')] = 0;
+      const tub = { radius: 40, halfExtent: Math.PI / 2, legLength: 0, centreForward: 0 };
+      const own = { ...drawn, tyre: { setup: drawn.tyre.setup, values } };
+      const setup = { ...drawn.run, tubs: [], hardPoints: [], reserve: 0, growthFactor: 1 };
+      const table = { capacity: 1, share: new Float64Array(MOMENTS.length * SHARE_ROWS) };
+      const axles = Float64Array.of(drawn.axleHeight);
+      fillShareTable(setup, own.tyre.setup, columnsOf(own), axles, 1, tub, 1.1, table);
+      MOMENTS.forEach((moment, m) => {
+        const state = stateOf({ ...own, growthFactor: 1 }, tub, 1.1, moment);
+        if (!state.happens) return;
+        const share = table.share[m * SHARE_ROWS + SHARES.indexOf('body drop')]!;
+        const way = state.bodyDrop + ride;
+        expect(Math.abs(share - way)).toBeLessThan(1e-4 * Math.abs(way) + 1e-9);
+      });
+    }),
+    { numRuns: 60, endOnFailure: true },
+  );
 });

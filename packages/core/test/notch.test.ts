@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { smallestGap } from '../src/clearance/gap.ts';
 import { fillReach } from '../src/clearance/notch.ts';
 import {
   fillRequiredHeight,
@@ -10,6 +9,7 @@ import {
   NEEDED_WALL,
   WALLS,
 } from '../src/clearance/required-height.ts';
+import { smallestGap } from '../src/clearance/smallest-gap.ts';
 import { ceilingAbove, tubGap } from '../src/tub/profile.ts';
 import { fillBandShape } from '../src/tyre/band-shape.ts';
 import {

@@ -1,11 +1,5 @@
 import { type TyreInput, tyreColumn } from '../inputs.ts';
-import {
-  bandMassPerLength,
-  biasGrowth,
-  biasGrowthSpeed,
-  radialGrowth,
-  radialGrowthFraction,
-} from './growth.ts';
+import { GROWTH_LAWS } from './growth-laws.ts';
 import type { TyreSetup } from './inflated.ts';
 import { freeRadius } from './size.ts';
 
@@ -13,7 +7,7 @@ import { freeRadius } from './size.ts';
 export interface GrownTyre {
   freeRadius: number;
   growth: number;
-  /** v_c of a bias slick, m/s; q of a radial, 1. */
+  /** Of its growth law at the pressure: v_c of a bias slick, m/s; q of a radial, 1. */
   parameter: number;
 }
 
@@ -26,21 +20,13 @@ export interface GrownTyre {
  */
 export function grownTyre(tyre: Float64Array, setup: TyreSetup, pressure: number, speed: number): GrownTyre {
   const value = (name: TyreInput): number => tyre[tyreColumn(name)]!;
-  const reference = value('referenceRadius');
-  const free = freeRadius(reference, value('radiusPerPressure'), pressure, setup.referencePressure);
-  const carcass = value('growthCarcassPressure');
-  switch (setup.construction) {
-    case 'bias': {
-      const bandMass = bandMassPerLength(value('mass'), free);
-      const flattening =
-        value('growthSpeedFactor') *
-        biasGrowthSpeed(pressure, carcass, value('sectionWidth'), free, bandMass);
-      const growth = biasGrowth(speed, value('growthScale') * reference, flattening);
-      return { freeRadius: free, growth, parameter: flattening };
-    }
-    case 'radial': {
-      const fraction = radialGrowthFraction(value('growthScale'), pressure, carcass);
-      return { freeRadius: free, growth: radialGrowth(speed, free, fraction), parameter: fraction };
-    }
-  }
+  const free = freeRadius(
+    value('referenceRadius'),
+    value('radiusPerPressure'),
+    pressure,
+    setup.referencePressure,
+  );
+  const law = GROWTH_LAWS[setup.construction];
+  const parameter = law.parameter(tyre, pressure, free);
+  return { freeRadius: free, growth: law.growth(speed, law.scale(tyre), free, parameter), parameter };
 }

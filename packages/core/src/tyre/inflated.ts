@@ -1,17 +1,7 @@
 import { tyreColumn } from '../inputs.ts';
-import {
-  bandMassPerLength,
-  biasGrowth,
-  biasGrowthSpeed,
-  radialGrowth,
-  radialGrowthFraction,
-} from './growth.ts';
+import { type Construction, GROWTH_LAWS } from './growth-laws.ts';
 import { hotPressure } from './pressure.ts';
 import { freeRadius } from './size.ts';
-
-/** The constructions whose growth has a law here; catalogue, schemas and priors follow this list. */
-export const CONSTRUCTIONS = ['bias', 'radial'] as const;
-export type Construction = (typeof CONSTRUCTIONS)[number];
 
 /** Fixed facts of one tyre of a case. */
 export interface TyreSetup {
@@ -25,61 +15,22 @@ export interface TyreSetup {
 /** Places in the record of a tyre with air in it, one draw; hot while the car runs, cold in the burnout. */
 export const HOT_PRESSURE = 0; // Pa, gauge
 export const HOT_RADIUS = 1; // m
-export const HOT_GROWTH = 2; // bias: v_c, m/s; radial: q, 1
+export const HOT_GROWTH = 2; // parameter of its law
 export const COLD_PRESSURE = 3;
 export const COLD_RADIUS = 4;
 export const COLD_GROWTH = 5;
-export const GROWTH_SCALE = 6; // bias: A, m; radial: 1
+export const GROWTH_SCALE = 6; // scale of its law
 export const RADIAL_STIFFNESS = 7; // k_w, N/m²
 export const TANGENTIAL_STIFFNESS = 8; // k_v, N/m²
 export const INFLATED_LENGTH = 9;
 
 const REFERENCE_RADIUS = tyreColumn('referenceRadius');
 const RADIUS_PER_PRESSURE = tyreColumn('radiusPerPressure');
-const SCALE = tyreColumn('growthScale');
-const SPEED_FACTOR = tyreColumn('growthSpeedFactor');
-const GROWTH_CARCASS = tyreColumn('growthCarcassPressure');
-const MASS = tyreColumn('mass');
-const SECTION_WIDTH = tyreColumn('sectionWidth');
 const STIFFNESS_FACTOR = tyreColumn('stiffnessFactor');
 const TANGENTIAL_RATIO = tyreColumn('tangentialRatio');
 const PRESSURE = tyreColumn('coldPressure');
 const AIR_HEATING = tyreColumn('airHeating');
 const VOLUME_RATIO = tyreColumn('volumeRatio');
-
-/** Growth parameter at a pressure: v_c of a bias slick, m/s, or q of a radial, 1. */
-function growthParameter(
-  tyre: Float64Array,
-  construction: Construction,
-  pressure: number,
-  radius: number,
-): number {
-  switch (construction) {
-    case 'bias':
-      return (
-        tyre[SPEED_FACTOR]! *
-        biasGrowthSpeed(
-          pressure,
-          tyre[GROWTH_CARCASS]!,
-          tyre[SECTION_WIDTH]!,
-          radius,
-          bandMassPerLength(tyre[MASS]!, radius),
-        )
-      );
-    case 'radial':
-      return radialGrowthFraction(tyre[SCALE]!, pressure, tyre[GROWTH_CARCASS]!);
-  }
-}
-
-/** What else of a draw the law asks for: A of a bias slick, m; nothing of a radial, 1. */
-function growthScale(tyre: Float64Array, construction: Construction): number {
-  switch (construction) {
-    case 'bias':
-      return tyre[SCALE]! * tyre[REFERENCE_RADIUS]!;
-    case 'radial':
-      return 1;
-  }
-}
 
 /**
  * Fills what a tyre's air and carcass give before the car moves.
@@ -95,7 +46,7 @@ export function fillInflated(
   stationPressure: number,
   inflated: Float64Array,
 ): void {
-  const { construction } = setup;
+  const law = GROWTH_LAWS[setup.construction];
   const cold = tyre[PRESSURE]!;
   const hot = hotPressure(
     cold,
@@ -119,11 +70,11 @@ export function fillInflated(
   const stiffness = setup.radialStiffness * tyre[STIFFNESS_FACTOR]!;
   inflated[HOT_PRESSURE] = hot;
   inflated[HOT_RADIUS] = hotRadius;
-  inflated[HOT_GROWTH] = growthParameter(tyre, construction, hot, hotRadius);
+  inflated[HOT_GROWTH] = law.parameter(tyre, hot, hotRadius);
   inflated[COLD_PRESSURE] = cold;
   inflated[COLD_RADIUS] = coldRadius;
-  inflated[COLD_GROWTH] = growthParameter(tyre, construction, cold, coldRadius);
-  inflated[GROWTH_SCALE] = growthScale(tyre, construction);
+  inflated[COLD_GROWTH] = law.parameter(tyre, cold, coldRadius);
+  inflated[GROWTH_SCALE] = law.scale(tyre);
   inflated[RADIAL_STIFFNESS] = stiffness;
   inflated[TANGENTIAL_STIFFNESS] = stiffness * tyre[TANGENTIAL_RATIO]!;
 }
@@ -140,10 +91,5 @@ export function inflatedGrowth(
   parameter: number,
   factor: number,
 ): number {
-  switch (construction) {
-    case 'bias':
-      return factor * biasGrowth(speed, scale, parameter);
-    case 'radial':
-      return factor * radialGrowth(speed, radius, parameter);
-  }
+  return factor * GROWTH_LAWS[construction].growth(speed, scale, radius, parameter);
 }

@@ -1,16 +1,16 @@
-import { HAPPENS, MOMENT_LENGTH, MOMENTS_LENGTH, MOVING, SPRING_FORCE, THRUST_SHARE } from './car/moments.ts';
-import { buildLoad } from './car/stance.ts';
-import { gapAtAngle } from './clearance/gap.ts';
-import { carColumn, tyreColumn } from './inputs.ts';
-import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from './kernel.ts';
-import { createOpenedRun, openRun, type RunColumns } from './opened-run.ts';
-import { standingOutline } from './standing.ts';
-import { type Tub, wallDistance } from './tub/profile.ts';
-import { bandDisplacement } from './tyre/band-shape.ts';
-import type { TyreSetup } from './tyre/inflated.ts';
-import { lobeAllowance } from './tyre/lobe.ts';
-import { fillMomentOutline } from './tyre/moment-outline.ts';
-import { BASE, OUTLINE_LENGTH } from './tyre/outline.ts';
+import { MOMENTS } from '../car/moments.ts';
+import { buildLoad } from '../car/stance.ts';
+import { gapAtAngle } from '../clearance/gap.ts';
+import { builtTubFromAxle } from '../clearance/tub-place.ts';
+import { tyreColumn } from '../inputs.ts';
+import type { ClearanceSetup } from '../kernel.ts';
+import { standingOutline } from '../standing.ts';
+import { type Tub, wallDistance } from '../tub/profile.ts';
+import { bandDisplacement } from '../tyre/band-shape.ts';
+import type { TyreSetup } from '../tyre/inflated.ts';
+import { lobeAllowance } from '../tyre/lobe.ts';
+import { BASE } from '../tyre/outline.ts';
+import { bodyAtRest, createOpenedRun, openMoment, openRun, type RunColumns } from './opened-run.ts';
 
 /** Numbers of every run of a block at fixed hub angles: place angle · capacity + run. */
 export interface AngleTable {
@@ -35,16 +35,12 @@ export interface AngleGaps {
 /** Angles that a table may have. */
 const MOST_ANGLES = 241;
 
-const TOP_ERROR = carColumn('topHeightError');
-const CENTRE_ERROR = carColumn('centreError');
-const RIDE_CHANGE = tyreColumn('rideHeightChange');
 const LOBE_HEIGHT = tyreColumn('lobeHeight');
 const LOBE_ANGLE = tyreColumn('lobeAngle');
 const COLD_PRESSURE = tyreColumn('coldPressure');
 
 const opened = createOpenedRun();
-const { car, tyre, moments, inflated } = opened;
-const outline = new Float64Array(OUTLINE_LENGTH);
+const { car, tyre, outline } = opened;
 /** Lobe and radius at the angles in hand, of the run and of the moment. */
 const lobe = new Float64Array(MOST_ANGLES);
 const moment = new Float64Array(MOST_ANGLES);
@@ -77,9 +73,9 @@ export function fillAngles(
       lobe[k] = lobeAllowance(angles[k]!, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
     }
     if (gaps !== undefined) fillGapsAtRest(tyreSetup, axleHeights[run]!, run, gaps);
-    for (let at = 0; at < MOMENTS_LENGTH; at += MOMENT_LENGTH) {
-      if (moments[at + HAPPENS]! === 0) continue;
-      fillMomentOutline(tyre, inflated, tyreSetup, moments, at, setup.growthFactor, outline);
+    for (let m = 0; m < MOMENTS.length; m++) {
+      const body = openMoment(opened, m, tyreSetup, setup);
+      if (body === undefined) continue;
       for (let k = 0; k < last; k++) {
         const radius = outline[BASE]! + bandDisplacement(outline, angles[k]!) + lobe[k]!;
         moment[k] = radius;
@@ -87,10 +83,7 @@ export function fillAngles(
       }
       if (gaps === undefined) continue;
       const { tub, topHeight, inRun } = gaps;
-      const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
-      const ahead =
-        tub.centreForward + car[CENTRE_ERROR]! - forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-      const above = topHeight + car[TOP_ERROR]! - axleHeights[run]! - tub.radius - drop;
+      const { ahead, above } = builtTubFromAxle(car, tub, topHeight, axleHeights[run]!, body);
       const sin = Math.sin(tub.halfExtent);
       const cos = Math.cos(tub.halfExtent);
       for (let k = 0; k < last; k++) {
@@ -112,12 +105,7 @@ export function fillAngles(
 function fillGapsAtRest(tyreSetup: TyreSetup, axleHeight: number, run: number, gaps: AngleGaps): void {
   const { tub, topHeight, atRest, inRun } = gaps;
   const standing = standingOutline(tyre, tyreSetup, tyre[COLD_PRESSURE]!, buildLoad(car));
-  // Springs that were reset for this tyre hold the body higher before anything moves.
-  const ride = tyre[RIDE_CHANGE]!;
-  const place = {
-    ahead: tub.centreForward + car[CENTRE_ERROR]! - forwardAtMoment(car, -ride, 0),
-    above: topHeight + car[TOP_ERROR]! - axleHeight - tub.radius + ride,
-  };
+  const place = builtTubFromAxle(car, tub, topHeight, axleHeight, bodyAtRest(car, tyre));
   for (let k = 0; k < atRest.angles.length; k++) {
     atRest.values[k * atRest.capacity + run] = gapAtAngle(standing, tub, place, atRest.angles[k]!);
     inRun.values[k * inRun.capacity + run] = Number.POSITIVE_INFINITY;
