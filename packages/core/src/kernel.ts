@@ -19,8 +19,8 @@ import {
   NEEDED_CONTACT,
   NEEDED_LENGTH,
   NEEDED_WALL,
-  roundFits,
 } from './clearance/required-height.ts';
+import { roundFits } from './clearance/round-fits.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { hardPointGap } from './tub/hardpoint.ts';
 import type { Tub } from './tub/profile.ts';
