@@ -25,7 +25,7 @@ import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { hardPointGap } from './tub/hardpoint.ts';
 import type { Tub } from './tub/profile.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
-import { fillLoadedTyre, LOADED_LENGTH } from './tyre/loaded-tyre.ts';
+import { fillLoadedTyre, GROWN, LOADED_LENGTH } from './tyre/loaded-tyre.ts';
 import {
   fillLoadedOutline,
   fillRound,
@@ -203,7 +203,7 @@ function fillRounds(
     drops[m] = drop;
     lifts[m] = base + drop;
     forwards[m] = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-    const top = drop + round[ROUND_LARGEST]!;
+    const top = drop + loaded[GROWN]!;
     tops[m] = top;
     let place = happening++;
     for (; place > 0 && tops[order[place - 1]!]! < top; place--) order[place] = order[place - 1]!;
