@@ -19,17 +19,16 @@ import {
   NEEDED_CONTACT,
   NEEDED_LENGTH,
   NEEDED_WALL,
-  roundFits,
 } from './clearance/required-height.ts';
+import { roundFits } from './clearance/round-fits.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from './inputs.ts';
 import { hardPointGap } from './tub/hardpoint.ts';
 import type { Tub } from './tub/profile.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from './tyre/inflated.ts';
+import { fillLoadedTyre, GROWN, LOADED_LENGTH } from './tyre/loaded-tyre.ts';
 import {
   fillLoadedOutline,
-  fillLoadedTyre,
   fillRound,
-  LOADED_LENGTH,
   ROUND_LARGEST,
   ROUND_LENGTH,
   ROUND_WIDEST,
@@ -99,6 +98,7 @@ const inflated = new Float64Array(INFLATED_LENGTH);
 const loadedTyres = MOMENTS.map(() => new Float64Array(LOADED_LENGTH));
 const rounds = MOMENTS.map(() => new Float64Array(ROUND_LENGTH));
 const drops = new Float64Array(MOMENTS.length);
+const lifts = new Float64Array(MOMENTS.length);
 const forwards = new Float64Array(MOMENTS.length);
 const tops = new Float64Array(MOMENTS.length);
 const order = new Uint8Array(MOMENTS.length);
@@ -181,12 +181,14 @@ export function fillMomentTable(
  * them in: the likely tightest first, so that a bound mostly shows that the others need less. The answer does not depend
  * on it.
  * @param first  place of the run's first moment in `moments`
+ * @param base  axle height above the track at rest, less what the tub stands too high, m
  * @returns how many moments happen
  */
 function fillRounds(
   tyreSetup: TyreSetup,
   moments: Float64Array,
   first: number,
+  base: number,
   growthFactor: number,
 ): number {
   let happening = 0;
@@ -196,11 +198,12 @@ function fillRounds(
     const loaded = loadedTyres[m]!;
     const round = rounds[m]!;
     fillLoadedTyre(tyre, inflated, tyreSetup, moments, at, growthFactor, loaded);
-    fillRound(tyre, inflated, loaded, round);
+    fillRound(tyre, loaded, round);
     const drop = dropAtMoment(car, tyre[RIDE_CHANGE]!, moments[at + SPRING_FORCE]!, moments[at + MOVING]!);
     drops[m] = drop;
+    lifts[m] = base + drop;
     forwards[m] = forwardAtMoment(car, drop, moments[at + THRUST_SHARE]!);
-    const top = drop + round[ROUND_LARGEST]!;
+    const top = drop + loaded[GROWN]!;
     tops[m] = top;
     let place = happening++;
     for (; place > 0 && tops[order[place - 1]!]! < top; place--) order[place] = order[place - 1]!;
@@ -209,69 +212,55 @@ function fillRounds(
   return happening;
 }
 
-/** First tub, from `t` on, in which a round tyre of the run in hand may need more than what it needs already. */
-function firstOpenTub(
-  setup: ClearanceSetup,
-  table: RunTable,
-  run: number,
-  from: number,
-  lift: number,
-  forward: number,
-  largest: number,
-  widest: number,
-): number {
+/** First tub, from `from` on, in which the round tyre of a moment may need more than what its run needs already. */
+function firstOpenTub(setup: ClearanceSetup, table: RunTable, run: number, m: number, from: number): number {
   const { tubs, reserve } = setup;
+  const round = rounds[m]!;
+  const largest = round[ROUND_LARGEST]!;
+  const widest = round[ROUND_WIDEST]!;
   for (let t = from; t < tubs.length; t++) {
     const place = t * table.capacity + run;
     const tub = tubs[t]!;
-    const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
-    const beat = table.requiredHeight[place]! - lift;
-    const beatContact = table.contactHeight[place]! - lift;
+    const offset = tub.centreForward + car[CENTRE_ERROR]! - forwards[m]!;
+    const beat = table.requiredHeight[place]! - lifts[m]!;
     if (!roundFits(largest, widest, tub, offset, reserve, beat)) return t;
     // Without the reserve a tub may stand lower by the reserve at least.
+    const beatContact = table.contactHeight[place]! - lifts[m]!;
     if (beatContact < beat - reserve && !roundFits(largest, widest, tub, offset, 0, beatContact)) return t;
   }
   return tubs.length;
 }
 
-/** Whether a round tyre keeps so far from a hard point that the least gap of the run in hand, or the reserve, stays. */
-function clearsHardPoint(
-  fan: HardPointFan,
-  drop: number,
-  forward: number,
-  widest: number,
-  enough: number,
-): boolean {
-  if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) return true;
-  return fan.distance > 0 && hardPointGap(fan.point, forward, drop) - widest > enough;
+/** Whether the round tyre of a moment leaves every hard point the reserve, or the least gap of its run so far. */
+function clearsHardPoints(setup: ClearanceSetup, table: RunTable, run: number, m: number): boolean {
+  const { hardPoints, reserve } = setup;
+  const drop = drops[m]!;
+  const forward = forwards[m]!;
+  const widest = rounds[m]![ROUND_WIDEST]!;
+  for (let h = 0; h < hardPoints.length; h++) {
+    const fan = hardPoints[h]!;
+    const enough = Math.min(reserve, table.hardGap[h * table.capacity + run]!);
+    if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) continue;
+    if (!(fan.distance > 0 && hardPointGap(fan.point, forward, drop) - widest > enough)) return false;
+  }
+  return true;
 }
 
 /** Fills what one moment of the run in hand needs in the tubs from `from` on, and what it leaves to the hard points. */
-function evaluateMoment(
-  setup: ClearanceSetup,
-  table: RunTable,
-  run: number,
-  m: number,
-  base: number,
-  from: number,
-): void {
+function evaluateMoment(setup: ClearanceSetup, table: RunTable, run: number, m: number, from: number): void {
   const { tubs, hardPoints, reserve } = setup;
   const { capacity } = table;
-  fillLoadedOutline(tyre, inflated, loadedTyres[m]!, outline);
+  fillLoadedOutline(tyre, loadedTyres[m]!, outline);
   fillOutlineGrid(outline, lobe);
-  const drop = drops[m]!;
-  const forward = forwards[m]!;
-  const lift = base + drop;
-  const largest = outline[LARGEST]!;
-  const widest = outline[WIDEST]!;
-  for (
-    let t = firstOpenTub(setup, table, run, from, lift, forward, largest, widest);
-    t < tubs.length;
-    t = firstOpenTub(setup, table, run, t + 1, lift, forward, largest, widest)
-  ) {
+  const round = rounds[m]!;
+  round[ROUND_LARGEST] = outline[LARGEST]!;
+  round[ROUND_WIDEST] = outline[WIDEST]!;
+  const lift = lifts[m]!;
+  let t = firstOpenTub(setup, table, run, m, from);
+  while (t < tubs.length) {
     const tub = tubs[t]!;
     const place = t * capacity + run;
-    const offset = tub.centreForward + car[CENTRE_ERROR]! - forward;
+    const offset = tub.centreForward + car[CENTRE_ERROR]! - forwards[m]!;
     const beat = table.requiredHeight[place]! - lift;
     const beatContact = table.contactHeight[place]! - lift;
     fillRequiredHeight(outline, tub, offset, reserve, beat, beatContact, answer);
@@ -284,13 +273,14 @@ function evaluateMoment(
     }
     const contact = lift + answer[NEEDED_CONTACT]!;
     if (!(contact <= table.contactHeight[place]!)) table.contactHeight[place] = contact;
+    t = firstOpenTub(setup, table, run, m, t + 1);
   }
   for (let h = 0; h < hardPoints.length; h++) {
     const place = h * capacity + run;
     const enough = Math.min(reserve, table.hardGap[place]!);
     const fan = hardPoints[h]!;
-    if (fan.distance - Math.abs(drop) - Math.abs(forward) - widest > enough) continue;
-    const gap = hardGap(outline, fan, drop, forward, enough);
+    if (fan.distance - Math.abs(drops[m]!) - Math.abs(forwards[m]!) - round[ROUND_WIDEST]! > enough) continue;
+    const gap = hardGap(outline, fan, drops[m]!, forwards[m]!, enough);
     if (gap < table.hardGap[place]!) table.hardGap[place] = gap;
   }
 }
@@ -323,7 +313,7 @@ export function evaluateRuns(
   table: RunTable,
   floors?: Float64Array,
 ): void {
-  const { tubs, hardPoints, reserve } = setup;
+  const { tubs, hardPoints } = setup;
   const { capacity } = table;
   for (let run = 0; run < count; run++) {
     gather(carColumns, run, car);
@@ -340,25 +330,21 @@ export function evaluateRuns(
     }
     for (let h = 0; h < hardPoints.length; h++) table.hardGap[h * capacity + run] = Number.POSITIVE_INFINITY;
 
-    const base = axleHeights[run]! - car[TOP_ERROR]!;
-    const happening = fillRounds(tyreSetup, moments, run * MOMENTS_LENGTH, setup.growthFactor);
+    const happening = fillRounds(
+      tyreSetup,
+      moments,
+      run * MOMENTS_LENGTH,
+      axleHeights[run]! - car[TOP_ERROR]!,
+      setup.growthFactor,
+    );
     let lobeFilled = false;
     for (let turn = 0; turn < happening; turn++) {
       const m = order[turn]!;
-      const drop = drops[m]!;
-      const forward = forwards[m]!;
-      const largest = rounds[m]![ROUND_LARGEST]!;
-      const widest = rounds[m]![ROUND_WIDEST]!;
-      const from = firstOpenTub(setup, table, run, 0, base + drop, forward, largest, widest);
-      let clear = from === tubs.length;
-      for (let h = 0; clear && h < hardPoints.length; h++) {
-        const enough = Math.min(reserve, table.hardGap[h * capacity + run]!);
-        clear = clearsHardPoint(hardPoints[h]!, drop, forward, widest, enough);
-      }
-      if (clear) continue;
+      const from = firstOpenTub(setup, table, run, m, 0);
+      if (from === tubs.length && clearsHardPoints(setup, table, run, m)) continue;
       if (!lobeFilled) fillLobe(lobe, tyre[LOBE_HEIGHT]!, tyre[LOBE_ANGLE]!);
       lobeFilled = true;
-      evaluateMoment(setup, table, run, m, base, from);
+      evaluateMoment(setup, table, run, m, from);
       if (Number.isNaN(table.requiredHeight[run]!)) break;
     }
   }

@@ -28,7 +28,10 @@ test('no outline of a band rises above the bound on its bulge, and the bound is 
     fc.property(bandDraw, ({ radius, stiffness, ratio, tension, load, thrust, halfPatch }) => {
       const tangential = stiffness * ratio;
       fillBandShape(shape, radius, stiffness, tangential, tension, load, thrust * load, halfPatch);
-      fillBulgeBound(radius, stiffness, tangential, tension, load, thrust * load, halfPatch, bound);
+      fillBulgeBound(
+        Float64Array.of(radius, tension, stiffness, tangential, load, thrust * load, halfPatch),
+        bound,
+      );
       if (bound[SIDE_BULGE] === Number.POSITIVE_INFINITY) {
         outside++;
         return;
@@ -58,7 +61,7 @@ test('no outline of a band rises above the bound on its bulge, and the bound is 
 test('where its table ends there is no bound', () => {
   const bound = new Float64Array(BULGE_LENGTH);
   const ask = (stiffness: number, ratio: number, load: number, thrust: number, halfPatch: number): number => {
-    fillBulgeBound(0.45, stiffness, stiffness * ratio, 3e4, load, thrust, halfPatch, bound);
+    fillBulgeBound(Float64Array.of(0.45, 3e4, stiffness, stiffness * ratio, load, thrust, halfPatch), bound);
     return bound[CROWN_BULGE]!;
   };
   expect(ask(7e5, 0.7, 6e3, 3e3, 0.3)).toBeLessThan(0.05);

@@ -7,8 +7,8 @@ import {
   NEEDED_CONTACT,
   NEEDED_LENGTH,
   NEEDED_WALL,
-  roundFits,
 } from '../src/clearance/required-height.ts';
+import { roundFits } from '../src/clearance/round-fits.ts';
 import { MOMENTS, outlineRadius, smallestGap, type Tub, WALLS } from '../src/index.ts';
 import { ceilingAbove } from '../src/tub/profile.ts';
 import { LARGEST, WIDEST } from '../src/tyre/outline.ts';

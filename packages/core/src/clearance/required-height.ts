@@ -13,6 +13,7 @@ import {
 import { cubicPeak, cubicValue } from './cubic.ts';
 import { END_ANGLE, END_HEIGHT, fillLegEnd } from './leg-end.ts';
 import { fillReach, heightForNotch, type Reach } from './notch.ts';
+import { sidesFit } from './round-fits.ts';
 
 /** Places in the answer of `fillRequiredHeight`. */
 export const NEEDED = 0; // m, crown above the axle that keeps the reserve, body where it is at the moment
@@ -267,24 +268,6 @@ function searchPeaks(outline: Float64Array, tub: Tub, half: number): void {
   else peak[0] = ask[START]!;
 }
 
-/**
- * Whether what lies beyond ±100° of an outline surely stays clear of the legs with the arc's centre at a height: it lies
- * below the axle and reaches no further than the widest radius. Endless legs are taken: they reach further down.
- */
-function sidesFit(
-  widest: number,
-  halfExtent: number,
-  offset: number,
-  radius: number,
-  centre: number,
-): boolean {
-  const reach = widest + Math.abs(offset);
-  // Whatever the slant; most tubs pass here, without a sine.
-  if (reach - Math.min(0, centre) <= radius) return true;
-  if (halfExtent >= VERTICAL) return reach <= radius;
-  return reach * Math.sin(halfExtent) - centre * Math.cos(halfExtent) <= radius;
-}
-
 /** Raises `peak` to what the ends of the legs ask for. */
 function addLegEnds(outline: Float64Array, tub: Tub): void {
   const reserve = tub.radius - ask[RADIUS]!;
@@ -389,31 +372,4 @@ function addNotches(
     const contact = heightForNotch(tub, notch, reach.reach, offset, 0);
     if (contact > answer[NEEDED_CONTACT]!) answer[NEEDED_CONTACT] = contact;
   }
-}
-
-/**
- * Whether a round outline keeps the reserve with the crown at a height: then no outline that stays within it needs
- * more. Decides what need not be searched.
- * @param largest  at least the largest radius of the outline within ±100°, m
- * @param widest  the same within ±120°
- * @param height  of the crown above the axle, m
- */
-export function roundFits(
-  largest: number,
-  widest: number,
-  tub: Tub,
-  offset: number,
-  reserve: number,
-  height: number,
-): boolean {
-  const room = tub.radius - largest - reserve;
-  const centre = height - tub.radius;
-  if (!(room > 0 && offset * offset + centre * centre <= room * room)) return false;
-  if (!sidesFit(widest, tub.halfExtent, offset, tub.radius - reserve, centre)) return false;
-  if (tub.notches !== undefined) {
-    for (const notch of tub.notches) {
-      if (heightForNotch(tub, notch, largest, offset, reserve) > height) return false;
-    }
-  }
-  return true;
 }

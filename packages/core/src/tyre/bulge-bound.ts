@@ -1,4 +1,5 @@
 import { bandDisplacement, fillBandShape, SHAPE_LENGTH } from './band-shape.ts';
+import { GROWN, LOAD, PATCH, RADIAL_SPRING, TANGENTIAL_SPRING, TENSION, THRUST } from './loaded-tyre.ts';
 import { GRID_HALF, GRID_STEP, SEARCHED } from './outline.ts';
 import { LARGEST_PATCH } from './patch.ts';
 
@@ -26,14 +27,14 @@ const ROOT_CELLS = 55;
 const RATIO_LOW = 0.1;
 const RATIO_STEP = 0.15;
 const RATIO_CELLS = 16;
-const THRUST_STEP = 0.25;
-const THRUST_CELLS = 16;
+const THRUST_STEP = 0.5;
+const THRUST_CELLS = 8;
 const PATCH_CELLS = 12;
 const PATCH_STEP = LARGEST_PATCH / PATCH_CELLS;
 /** Hub angles looked at: a whole number of them within ±100°, where a crown is searched, and within ±120°. */
-const ANGLE_STEP = GRID_STEP / 8;
-const CROWN_ANGLES = 8 * SEARCHED;
-const SIDE_ANGLES = 8 * GRID_HALF;
+const ANGLE_STEP = GRID_STEP / 6;
+const CROWN_ANGLES = 6 * SEARCHED;
+const SIDE_ANGLES = 6 * GRID_HALF;
 
 /** Beyond the bound, m: the closed form's own rounding, and that of the searches that it decides about. */
 const ROUNDING = 1e-6;
@@ -49,14 +50,19 @@ const TERMS = 32;
 const ROOT_NODES = ROOT_CELLS + 1;
 const RATIO_NODES = RATIO_CELLS + 1;
 const THRUST_NODES = THRUST_CELLS + 1;
-/** Numbers of one node: two ranges of angles, thrust within patch. */
-const PATCH_STRIDE = 2 * THRUST_NODES;
-const NODE_LENGTH = PATCH_CELLS * PATCH_STRIDE;
+/** Numbers of one node and one cell of patch angles: two ranges of hub angles, thrust by thrust. */
+const NODE_LENGTH = 2 * THRUST_NODES;
 
-/** Filled as they are asked for: a tyre's runs lie in few cells. */
-const nodes: (Float64Array | undefined)[] = new Array(ROOT_NODES * RATIO_NODES);
+/** Filled as they are asked for: a tyre's runs lie in few cells. Patch cells run within ratios, ratios within roots. */
+const nodes: (Float64Array | undefined)[] = new Array(ROOT_NODES * RATIO_NODES * PATCH_CELLS);
 /** Of the cell above each node what interpolation in t and y may miss: at no thrust, and for each unit of ξ. */
 const cellMiss = new Float64Array(2 * ROOT_NODES * RATIO_NODES);
+
+/** From a node to the next root and to the next ratio. */
+const STIFFER = RATIO_NODES * PATCH_CELLS;
+const FIRMER = PATCH_CELLS;
+
+const shape = new Float64Array(SHAPE_LENGTH);
 
 /** A sum over harmonics for the load, and for the thrust, whose terms fall by one more n. */
 const sums = new Float64Array(2);
@@ -103,18 +109,10 @@ function fillCellMiss(root: number, ratio: number): void {
   sums[1] = (2 / Math.PI) * thrust;
 }
 
-/** Largest S on the grid of angles at one patch: PATCH_STRIDE numbers from `at` on. */
-function fillLargestShapes(
-  root: number,
-  ratio: number,
-  halfPatch: number,
-  into: Float64Array,
-  at: number,
-): void {
-  const shape = new Float64Array(SHAPE_LENGTH);
+/** Raises a node to the largest S on the grid of hub angles at one patch angle. */
+function raiseNode(node: Float64Array, root: number, ratio: number, halfPatch: number): void {
   const square = root * root;
   fillBandShape(shape, 1, square, square * ratio, 1, 2, 2, halfPatch);
-  into.fill(Number.NEGATIVE_INFINITY, at, at + PATCH_STRIDE);
   for (let k = 0; k <= SIDE_ANGLES; k++) {
     const ahead = bandDisplacement(shape, k * ANGLE_STEP);
     const behind = bandDisplacement(shape, -k * ANGLE_STEP);
@@ -122,29 +120,28 @@ function fillLargestShapes(
     const thrust = Math.abs(0.5 * (ahead - behind));
     for (let x = 0; x < THRUST_NODES; x++) {
       const here = load + x * THRUST_STEP * thrust;
-      const place = at + 2 * x;
-      if (k <= CROWN_ANGLES && here > into[place]!) into[place] = here;
-      if (here > into[place + 1]!) into[place + 1] = here;
+      if (k <= CROWN_ANGLES && here > node[2 * x]!) node[2 * x] = here;
+      if (here > node[2 * x + 1]!) node[2 * x + 1] = here;
     }
   }
 }
 
-/** Works a node out, and what may be missed in the cell above it. */
+/** Works a node out for one cell of patch angles, and what may be missed in the cell of t and y above it. */
 function makeNode(index: number): Float64Array {
-  const root = ROOT_LOW + Math.floor(index / RATIO_NODES) * ROOT_STEP;
-  const ratio = RATIO_LOW + (index % RATIO_NODES) * RATIO_STEP;
+  const patch = index % PATCH_CELLS;
+  const place = Math.floor(index / PATCH_CELLS);
+  const root = ROOT_LOW + Math.floor(place / RATIO_NODES) * ROOT_STEP;
+  const ratio = RATIO_LOW + (place % RATIO_NODES) * RATIO_STEP;
   fillCellMiss(root, ratio);
-  cellMiss[2 * index] = sums[0]!;
-  cellMiss[2 * index + 1] = sums[1]!;
+  cellMiss[2 * place] = sums[0]!;
+  cellMiss[2 * place + 1] = sums[1]!;
+  const node = new Float64Array(NODE_LENGTH).fill(Number.NEGATIVE_INFINITY);
+  raiseNode(node, root, ratio, patch * PATCH_STEP);
+  raiseNode(node, root, ratio, (patch + 1) * PATCH_STEP);
   fillAngleBend(root * root, ratio);
   const share = (ANGLE_STEP * ANGLE_STEP + (PATCH_STEP * PATCH_STEP) / 5) / 8;
-  const edges = new Float64Array((PATCH_CELLS + 1) * PATCH_STRIDE);
-  for (let a = 0; a <= PATCH_CELLS; a++)
-    fillLargestShapes(root, ratio, a * PATCH_STEP, edges, a * PATCH_STRIDE);
-  const node = new Float64Array(NODE_LENGTH);
   for (let i = 0; i < NODE_LENGTH; i++) {
-    const thrust = Math.floor((i % PATCH_STRIDE) / 2) * THRUST_STEP;
-    node[i] = Math.max(edges[i]!, edges[i + PATCH_STRIDE]!) + share * (sums[0]! + thrust * sums[1]!);
+    node[i]! += share * (sums[0]! + Math.floor(i / 2) * THRUST_STEP * sums[1]!);
   }
   nodes[index] = node;
   return node;
@@ -153,36 +150,27 @@ function makeNode(index: number): Float64Array {
 /**
  * Fills `bound` with displacements of the band in m that no hub angle within ±100°, and none within ±120°, exceeds;
  * Infinity where the table does not reach.
- * @param radius  R, m; the other numbers as in `fillBandShape`
+ * @param loaded  as filled by `fillLoadedTyre`
  * @param bound  BULGE_LENGTH numbers, overwritten
  */
-export function fillBulgeBound(
-  radius: number,
-  radialStiffness: number,
-  tangentialStiffness: number,
-  tension: number,
-  load: number,
-  thrust: number,
-  halfPatch: number,
-  bound: Float64Array,
-): void {
-  const r = (Math.sqrt(radialStiffness / tension) - ROOT_LOW) / ROOT_STEP;
-  const y = (tangentialStiffness / radialStiffness - RATIO_LOW) / RATIO_STEP;
-  const x = thrust / load / THRUST_STEP;
-  const a = halfPatch / PATCH_STEP;
-  if (
-    !(
-      r >= 0 &&
-      r < ROOT_CELLS &&
-      y >= 0 &&
-      y < RATIO_CELLS &&
-      x >= 0 &&
-      x < THRUST_CELLS &&
-      a >= 0 &&
-      a <= PATCH_CELLS &&
-      load > 0
-    )
-  ) {
+export function fillBulgeBound(loaded: Float64Array, bound: Float64Array): void {
+  const tension = loaded[TENSION]!;
+  const load = loaded[LOAD]!;
+  const stiffness = loaded[RADIAL_SPRING]!;
+  const r = (Math.sqrt(stiffness / tension) - ROOT_LOW) / ROOT_STEP;
+  const y = (loaded[TANGENTIAL_SPRING]! / stiffness - RATIO_LOW) / RATIO_STEP;
+  const x = loaded[THRUST]! / load / THRUST_STEP;
+  const a = loaded[PATCH]! / PATCH_STEP;
+  const inside =
+    r >= 0 &&
+    r < ROOT_CELLS &&
+    y >= 0 &&
+    y < RATIO_CELLS &&
+    x >= 0 &&
+    x < THRUST_CELLS &&
+    a >= 0 &&
+    a <= PATCH_CELLS;
+  if (!(inside && load > 0)) {
     bound[CROWN_BULGE] = Number.POSITIVE_INFINITY;
     bound[SIDE_BULGE] = Number.POSITIVE_INFINITY;
     return;
@@ -190,19 +178,19 @@ export function fillBulgeBound(
   const rootCell = Math.floor(r);
   const ratioCell = Math.floor(y);
   const thrustCell = Math.floor(x);
-  const index = rootCell * RATIO_NODES + ratioCell;
+  const place = rootCell * RATIO_NODES + ratioCell;
+  const index = place * PATCH_CELLS + Math.min(PATCH_CELLS - 1, Math.floor(a));
   const low = nodes[index] ?? makeNode(index);
-  const stiffer = nodes[index + RATIO_NODES] ?? makeNode(index + RATIO_NODES);
-  const firmer = nodes[index + 1] ?? makeNode(index + 1);
-  const both = nodes[index + RATIO_NODES + 1] ?? makeNode(index + RATIO_NODES + 1);
+  const stiffer = nodes[index + STIFFER] ?? makeNode(index + STIFFER);
+  const firmer = nodes[index + FIRMER] ?? makeNode(index + FIRMER);
+  const both = nodes[index + STIFFER + FIRMER] ?? makeNode(index + STIFFER + FIRMER);
   const toRoot = r - rootCell;
   const toRatio = y - ratioCell;
   const toThrust = x - thrustCell;
-  const place = Math.min(PATCH_CELLS - 1, Math.floor(a)) * PATCH_STRIDE + 2 * thrustCell;
-  const miss = cellMiss[2 * index]! + x * THRUST_STEP * cellMiss[2 * index + 1]!;
-  const scale = load / (2 * radius * tension);
+  const miss = cellMiss[2 * place]! + x * THRUST_STEP * cellMiss[2 * place + 1]!;
+  const scale = load / (2 * loaded[GROWN]! * tension);
   for (let range = CROWN_BULGE; range <= SIDE_BULGE; range++) {
-    const at = place + range;
+    const at = 2 * thrustCell + range;
     const lowHere = low[at]! + toThrust * (low[at + 2]! - low[at]!);
     const stifferHere = stiffer[at]! + toThrust * (stiffer[at + 2]! - stiffer[at]!);
     const firmerHere = firmer[at]! + toThrust * (firmer[at + 2]! - firmer[at]!);
