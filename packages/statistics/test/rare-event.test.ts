@@ -114,17 +114,18 @@ test('wrong estimators do not pass: always 0, the plane through the design point
   expect(
     standardErrors({ probability: normalTail(3), cov: 0.05 }, problem('parabola').probability),
   ).toBeGreaterThan(4);
-  // Two of the four branches without a centre, and a defensive share that 3000 draws cannot bring to bear.
+  // Two of the four branches without a centre, and a defensive share that 3000 draws can hardly bring to bear: one seed in
+  // ten or eleven draws the lost branches all the same and then says so by its CoV (measured, 1,000 seeds).
   const { margin, probability } = problem('four-branch');
   const counted = countedMargin(margin, 2);
   const centre = Float64Array.of(3 / Math.SQRT2, 3 / Math.SQRT2);
   const mixture = { dimension: 2, centres: [centre], shares: Float64Array.of(0.998), origin: 0.002 };
-  const lost = importanceSampling(
-    counted,
-    { mixture, regions: 1, explained: 1 },
-    { seed: 1, cov: 0.04, mostDraws: 3000 },
-  );
-  expect(standardErrors(lost, probability)).toBeGreaterThan(4);
+  const caught = Array.from({ length: 20 }, (_, seed) => {
+    const found = { mixture, regions: 1, explained: 1 };
+    const lost = importanceSampling(counted, found, { seed, cov: 0.04, mostDraws: 3000 });
+    return standardErrors(lost, probability);
+  }).filter((errors) => errors > 4);
+  expect(caught.length).toBeGreaterThan(11);
 });
 
 test('a seed gives one answer, another seed another, and 0 is a seed', () => {
@@ -146,10 +147,14 @@ test('subset simulation alone meets the problems whose failure its levels lead t
 test('a region apart from the slope of the margin is found along the axes', () => {
   const { margin, dimension, probability } = problem('RP110');
   const counted = countedMargin(margin, dimension);
-  const run = subsetRun(counted, { seed: 3 });
-  expect(run.estimate.probability).toBeLessThan(0.1 * probability);
-  const found = failureProbability(margin, dimension, { seed: 3 });
-  expect(standardErrors(found, probability)).toBeLessThan(4);
+  // About every other seed leads its levels astray.
+  const astray = Array.from({ length: 20 }, (_, seed) => seed).filter(
+    (seed) => subsetRun(counted, { seed }).estimate.probability < 0.1 * probability,
+  );
+  expect(astray.length).toBeGreaterThan(2);
+  for (const seed of astray.slice(0, 3)) {
+    expect(standardErrors(failureProbability(margin, dimension, { seed }), probability)).toBeLessThan(4);
+  }
 });
 
 test('the design point of a plane is its nearest point, and the four corners of |xy| are found', () => {
