@@ -10,9 +10,9 @@ const STEP = 2 ** -32;
 /**
  * The random words of a block. Generator: Tyche-i in the form of the seedrandom library, keyed anew for each block. That
  * form takes another word in one of its four rotations than the published one (Neves and Araujo 2011), so nothing
- * published speaks for it: it was put through the dieharder tests as it is used here, a new key every 1,024 words.
- * xor128 of the same library is no choice, fast as it is: it is linear and its key is joined by exclusive or, so that the
- * words of blocks 0 to 3 cancel out.
+ * published speaks for it: it was put through the diehard and STS tests of dieharder as it is used here, a new key every
+ * 1,024 words. xor128 of the same library is no choice, fast as it is: it is linear and its key is joined by exclusive
+ * or, so that the words of blocks 0 to 3 cancel out.
  */
 function openBlock(
   seed: number | string,
