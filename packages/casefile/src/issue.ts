@@ -100,9 +100,7 @@ const MOST_LINES = 50;
 export function issueLines(issues: readonly Issue[]): string[] {
   const lines = issues.slice(0, MOST_LINES).map(issueText);
   const more = issues.length - lines.length;
-  return more === 0
-    ? lines
-    : [...lines, `and ${wholeText(more)} more, told when these are mended`];
+  return more === 0 ? lines : [...lines, `and ${wholeText(more)} more, told when these are mended`];
 }
 
 /** Issues of the command line, then file by file in the order given, each in the order of its lines. */
