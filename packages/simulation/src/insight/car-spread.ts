@@ -7,6 +7,7 @@ import { drawMixture } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
 import { tyreResponse } from '../importance/response.ts';
 import { TAIL_STREAMS } from '../importance/tail-risk.ts';
+import { SIXTEENTH } from '../inches.ts';
 import { focusOn } from '../replay/focus.ts';
 import { createBlockRoom, evaluateTyre, fillBlockAxleHeights } from '../run-risk.ts';
 import type { CaseSetup } from '../setup.ts';
@@ -65,6 +66,8 @@ function weightedRuns(
   const room = createBlockRoom(setup);
   const ranking = tyreResponse(setup, tyre, 0);
   const step = stepAt(setup.lowestHeights[0]!, topHeight);
+  // Only whether a run needs more than this is asked; the ranking has a table of its own.
+  room.floors = Float64Array.of(setup.lowestHeights[0]! + step * SIXTEENTH);
   const runs: CarRuns = {
     weights: new Float64Array(blocks * BLOCK),
     middle: new Float64Array(blocks * BLOCK),
