@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { BLOCK } from '@tubgap/statistics';
 import { createColumns, fillColumns } from '../../packages/simulation/src/draws.ts';
+import { ownAnswers } from '../peers/case.ts';
 import { contestant } from '../peers/contestant.ts';
 import { type Question, writeQuestion } from '../peers/draws-file.ts';
 import { compiledPeer, numpyPeer } from '../peers/programs.ts';
@@ -50,32 +51,67 @@ function demoQuestions(): { name: string; question: Question }[] {
   }));
 }
 
-/** The kernel alone on the demo's draws, beside the peers that are there. */
+/** Shares of the runs that need more than the floors of the sieve's rows. */
+const ABOVE_FLOOR = [0.1, 0.02];
+
+/** For each tub the height in m that this share of the question's runs needs more than, as the kernel's peer reads it. */
+function floorList(question: Question, share: number): string {
+  const { requiredHeight } = ownAnswers(question);
+  const place = Math.floor((1 - share) * (RUNS - 1));
+  return question.clearance.tubs
+    .map((_, t) => requiredHeight.slice(t * RUNS, (t + 1) * RUNS).sort()[place]!)
+    .join(',');
+}
+
+/**
+ * The kernel alone on the demo's draws, beside the peers that are there. The peers answer every height, as the kernel
+ * without floors does: it is the one that they are compared with. The sieve is written here only.
+ */
 export async function kernelRows(room: string): Promise<Row[]> {
   const c = compiledPeer(room);
   const numpy = numpyPeer();
   const rows: Row[] = [];
   for (const { name, question } of demoQuestions()) {
     const { setup, draws } = writeQuestion(question, join(room, name));
+    const kernel = [process.execPath, own] as const;
     const programs = [
-      contestant('kernel', [process.execPath, own], setup, draws),
-      ...(c ? [contestant('C -O3', c, setup, draws)] : []),
-      ...(numpy ? [contestant('numpy', numpy, setup, draws)] : []),
+      {
+        note: () => 'no hard points; every height',
+        program: contestant('kernel', [...kernel], setup, draws),
+      },
+      ...ABOVE_FLOOR.map((share) => ({
+        note: () => 'same bits above the floor; the peers have no such sieve',
+        program: contestant(
+          `kernel, floor at ${100 * share} % risk`,
+          [...kernel],
+          setup,
+          draws,
+          floorList(question, share),
+        ),
+      })),
+      ...[...(c ? [{ peer: 'C -O3', run: c }] : []), ...(numpy ? [{ peer: 'numpy', run: numpy }] : [])].map(
+        ({ peer, run }) => ({
+          note: (difference: number) => `sum of heights differs by ${difference.toExponential(1)} m`,
+          program: contestant(peer, run, setup, draws),
+        }),
+      ),
     ];
-    const answers = await rounds(programs, () => 'go', ROUNDS, 3);
+    const answers = await rounds(
+      programs.map(({ program }) => program),
+      () => 'go',
+      ROUNDS,
+      3,
+    );
     const seconds = answers.map((rounds) => rounds.map((answer) => answer[0]!));
     const sums = answers.map((rounds) => rounds[0]![1]!);
-    programs.forEach((program, i) => {
+    programs.forEach(({ program, note }, i) => {
       rows.push({
         what: `${name}: ${program.name}`,
         unit: `µs/run, ${question.clearance.tubs.length} tubs, 2 reserves`,
         ...bestAndMedian(seconds[i]!.map((value) => (1e6 * value) / RUNS)),
         ratio: i === 0 ? undefined : ratioOf(seconds[i]!, seconds[0]!),
         against: i === 0 ? '' : 'kernel',
-        note:
-          i === 0
-            ? 'no hard points'
-            : `sum of heights differs by ${Math.abs(sums[i]! - sums[0]!).toExponential(1)} m`,
+        note: note(Math.abs(sums[i]! - sums[0]!)),
       });
     });
   }

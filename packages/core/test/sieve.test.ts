@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { HAPPENS } from '../src/car/moments.ts';
+import { roundFits } from '../src/clearance/round-fits.ts';
 import {
   CAR_INPUTS,
   type ClearanceSetup,
@@ -10,6 +12,7 @@ import {
   fillMomentTable,
   hardPointFan,
   loadedRadius,
+  MOMENT_LENGTH,
   MOMENTS,
   type RunTable,
   standsUnderTyre,
@@ -80,6 +83,8 @@ test('above the floor a run has the bits that it has without one, and at the flo
         );
         const evaluate = (floors?: Float64Array): RunTable => {
           const table = createRunTable(setup, RUNS);
+          // What an earlier block has left.
+          for (const left of [table.tightAngle, table.tightMoment, table.tightWall]) left.fill(7);
           evaluateRuns(setup, tyreSetup, car, tyre, moments, axles, RUNS, table, floors);
           return table;
         };
@@ -97,6 +102,9 @@ test('above the floor a run has the bits that it has without one, and at the flo
           expect(sieved.contactHeight[place]).toBe(Math.max(floor, whole.contactHeight[place]!));
           if (!(needed > floor)) {
             below++;
+            for (const left of [sieved.tightAngle, sieved.tightMoment, sieved.tightWall]) {
+              expect(left[place]).toBe(0);
+            }
             continue;
           }
           above++;
@@ -116,6 +124,49 @@ test('above the floor a run has the bits that it has without one, and at the flo
   expect(above).toBeGreaterThan(3000);
   expect(below).toBeGreaterThan(3000);
   expect(decided.size).toBeGreaterThan(12);
+});
+
+test('a run needs what the neediest of its moments needs alone, contact and reserve each for itself', () => {
+  let apart = 0;
+  fc.assert(
+    fc.property(blockDraw, setupDraw, between(0.01, 0.08), ({ tyreSetup, cars, tyres }, drawn, reserve) => {
+      const setup = { ...drawn, reserve };
+      const [car, tyre] = [columns(cars), columns(tyres)];
+      const moments = createMomentTable(RUNS);
+      fillMomentTable(setup, car, RUNS, moments);
+      const axles = new Float64Array(RUNS).fill(0.4);
+      const evaluate = (only?: number): RunTable => {
+        const some = moments.slice();
+        for (let at = 0; at < some.length; at += MOMENT_LENGTH) {
+          if (only !== undefined && (at / MOMENT_LENGTH) % MOMENTS.length !== only) some[at + HAPPENS] = 0;
+        }
+        const table = createRunTable(setup, RUNS);
+        evaluateRuns(setup, tyreSetup, car, tyre, some, axles, RUNS, table);
+        return table;
+      };
+      const whole = evaluate();
+      const alone = MOMENTS.map((_, m) => evaluate(m));
+      whole.requiredHeight.forEach((needed, place) => {
+        expect(needed).toBe(Math.max(...alone.map((table) => table.requiredHeight[place]!)));
+        const contacts = alone.map((table) => table.contactHeight[place]!);
+        expect(whole.contactHeight[place]).toBe(Math.max(...contacts));
+        if (whole.contactHeight[place] !== contacts[whole.tightMoment[place]!]) apart++;
+      });
+    }),
+    { numRuns: 150, endOnFailure: true },
+  );
+  expect(apart).toBeGreaterThan(20);
+});
+
+test('no round tyre fits a tub that stands beside it', () => {
+  const tub = { radius: 0.6, halfExtent: 1.4, legLength: 0.1, centreForward: 0 };
+  for (const [offset, fits] of [
+    [0.1, true],
+    [1.2, false],
+    [-1.2, false],
+  ] as const) {
+    expect(roundFits(0.45, 0.45, tub, offset, 0.01, 1.3)).toBe(fits);
+  }
 });
 
 test('a run that leaves the model has no height, however high the floor', () => {

@@ -15,7 +15,9 @@ import {
 } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
 
-const [, , setupFile, drawsFile] = process.argv;
+// A third argument: the lowest height in question of each tub, m, with commas between.
+const [, , setupFile, drawsFile, floorList] = process.argv;
+const floors = floorList === undefined ? undefined : Float64Array.from(floorList.split(','), Number);
 const lines = readFileSync(setupFile, 'utf8').trim().split('\n');
 const rows = lines.map((line) => line.split(' '));
 const values = (key) => rows.find((row) => row[0] === key)?.slice(1);
@@ -76,7 +78,7 @@ function evaluate() {
   for (const block of blocks) {
     fillMomentTable(clearance, block.car, block.length, moments);
     if (buildTyre) fillAxleHeights(buildTyre, build[0], block.car, block.build, block.length, axleHeights);
-    evaluateRuns(clearance, tyre, block.car, block.tyre, moments, axleHeights, block.length, table);
+    evaluateRuns(clearance, tyre, block.car, block.tyre, moments, axleHeights, block.length, table, floors);
     for (const heights of [table.requiredHeight, table.contactHeight]) {
       for (let t = 0; t < clearance.tubs.length; t++) {
         for (let run = 0; run < block.length; run++) {

@@ -1,4 +1,5 @@
 import { BLOCK } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import type { DrawColumns } from '../draws.ts';
 import { stepAt } from '../heights.ts';
 import type { Centres } from '../importance/mixture.ts';
@@ -63,6 +64,8 @@ function weightedRuns(
   const room = createBlockRoom(setup);
   const ranking = tyreResponse(setup, tyre, 0);
   const step = stepAt(setup.lowestHeights[0]!, topHeight);
+  // Only whether a run needs more than this is asked; the ranking has a table of its own.
+  room.floors = Float64Array.of(setup.lowestHeights[0]! + step * SIXTEENTH);
   const runs: CarRuns = {
     weights: new Float64Array(blocks * BLOCK),
     middle: new Float64Array(blocks * BLOCK),
