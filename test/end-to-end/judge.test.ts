@@ -86,7 +86,9 @@ describe('tubgap plan', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/first test\n\n {2}WITHIN\s+street-42 tub, top 39/);
     expect(out.match(/go on if/g)).toHaveLength(5);
-    expect(out).toMatch(/the whole track\)[\s\S]*the same, of all such cars: about 1 in \d,\d{3} runs/);
+    expect(out).toMatch(
+      /the whole track\)[\s\S]*risk\s+under the 1\/2 in to be kept: about 1 in \d,\d{3}\s+runs;[\s\S]*that\s+came\s+clean\s+through\s+every\s+step\s+before/,
+    );
     expect(out).toMatch(/Stop\s+at any rub/);
     expect(out).toMatch(/can kill/);
     const steps = await readTable(planFile('first-test.csv'));
@@ -96,14 +98,23 @@ describe('tubgap plan', () => {
     steps.slice(1).forEach((step, k) => {
       const before = steps[k]!;
       expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
-      expect(Number(step.gap_p50_in)).toBeLessThan(Number(before.gap_p50_in));
+      expect(Number(step.all_cars_gap_p50_in)).toBeLessThan(Number(before.all_cars_gap_p50_in));
       const risk = Number(step.all_cars_under_reserve);
       expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_under_reserve));
     });
     const { runRisk } = pick.height as { runRisk: { high: number } };
     expect(Number(steps.at(-1)!.all_cars_under_reserve_at_most)).toBeCloseTo(runRisk.high, 6);
     const page = readFileSync(planFile('first-test.html'), 'utf8');
-    expect(page).toMatch(/within what is accepted[\s\S]*the same, all such cars/);
+    expect(page).toMatch(/within what is accepted[\s\S]*that came clean through every step before/);
+    // Wherever a figure of the cars that are left is printed, that of all cars stands before it.
+    const heads = Object.keys(steps[0]!);
+    const ofLeft = heads.filter((head) => head.startsWith('cars_clean_so_far_'));
+    expect(ofLeft.length).toBeGreaterThan(5);
+    for (const head of ofLeft) {
+      const ofAll = heads.indexOf(head.replace('cars_clean_so_far_', 'all_cars_'));
+      expect(ofAll).toBeGreaterThan(0);
+      expect(ofAll).toBeLessThan(heads.indexOf(head));
+    }
     expect(page).not.toMatch(/OVERRULED/);
   });
 

@@ -11,7 +11,7 @@ export { checkedPlaceText, checkedText, checkSummary } from './check-words.ts';
 export { commonRunError } from './common-runs.ts';
 export { type Conflict, findConflicts, impossibleRubs, isImpossibleRub } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
-export { type FirstTest, planFirstTest, type TestStep } from './first-test/first-test.ts';
+export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
 export {
   type Agreement,
