@@ -102,7 +102,7 @@ const figureCells = (step: TestStep, whose: keyof typeof WHOSE): (number | strin
 /** The plan's numbers as a table; the verdict on the tub stands in every row. */
 export const planSheet = (
   { steps, tyre, tub, topHeight }: FirstTest,
-  { verdict }: JudgedTub,
+  { verdict, least }: JudgedTub,
   { overruled }: PlanSubject,
 ) => ({
   header: [
@@ -110,6 +110,7 @@ export const planSheet = (
     'tyre',
     'tub',
     'top_height_in',
+    'height_is',
     'tub_is',
     'top_needed_in',
     'overruled',
@@ -126,6 +127,7 @@ export const planSheet = (
     tyre,
     tub,
     inches(topHeight),
+    least === undefined ? 'given' : 'set out',
     verdict.standing,
     verdict.heightNeeded === undefined ? '' : inches(verdict.heightNeeded),
     overruled ?? '',

@@ -29,10 +29,10 @@ export interface PlanSubject {
 
 /** The verdict that a plan opens with, and that it was overruled where it was. */
 export const openingLines = (
-  { verdict, tight, carSpread }: JudgedTub,
+  { verdict, least, tight, carSpread }: JudgedTub,
   { reserve, runsPerSeason, overruled }: PlanSubject,
 ): ToldLine[] => [
-  ...verdictLines({ verdict, tight, carSpread }, { reserve, runsPerSeason }),
+  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, runsPerSeason }),
   ...(overruled === undefined
     ? []
     : [
@@ -44,7 +44,7 @@ export const openingLines = (
 ];
 
 /** What is said where no plan is made, to be read before a car runs on that tub. */
-export const refusalWords = (judged: JudgedTub, subject: PlanSubject): string =>
+export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): string =>
   [
     ...openingLines(judged, subject).map(({ label, text }) => row(label, text)),
     row(

@@ -3,6 +3,7 @@ import {
   angleWords,
   centreWords,
   inputWords,
+  leastLine,
   ofRuns,
   oneIn,
   riskWords,
@@ -22,7 +23,7 @@ import { choiceWords } from './tub-choice.ts';
 
 function summary(result: Result, chosen: ChosenTub): string[] {
   const { index: t } = chosen;
-  const { tub, height, setOut } = chosen;
+  const { tub, height, setOut, asSetOut } = chosen;
   const gap = limitingGap(result, t);
   const least = sixteenths(height.topHeight, 'up');
   const psi = (result.build.pressure / 6894.757293168361).toFixed(1);
@@ -39,12 +40,15 @@ function summary(result: Result, chosen: ChosenTub): string[] {
     ),
     row(
       'Risk, a run',
-      `${isSetHigher(chosen) ? `at ${least}, less as set out: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
-    row('', `real contact: ${riskWords(height.contactRisk, 'run')}`),
+    row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
-      `${runs} runs: ${riskWords(height.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+      `${runs} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+    ),
+    ...(isSetHigher(chosen) ? [leastLine(height, result.build.reserve)] : []).map(({ label, text }) =>
+      row(label, text),
     ),
     row(
       'Tight',

@@ -1,7 +1,7 @@
 import type { Result } from '@tubgap/results';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
-import { chosenTub } from './sheets/chosen-tub.ts';
+import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
 
 const inches = (metres: number): string => (metres / 0.0254).toFixed(4);
 const degrees = (radians: number): string => ((radians * 180) / Math.PI).toFixed(1);
@@ -77,7 +77,19 @@ const gapColumn = (radians: number): string => {
   return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg_in`;
 };
 
-/** Per tub the lowest top height that keeps the accepted risk, and what to see standing still. */
+/** Cells of the risks at the height that is set out: of the tub to build alone. */
+function asSetOut(chosen: ChosenTub | undefined): string[] {
+  if (chosen === undefined) return ['', '', '', '', ''];
+  const { runRisk, contactRisk, seasonRisk } = chosen.asSetOut;
+  return [runRisk.estimate, runRisk.high, contactRisk.estimate, seasonRisk.estimate, seasonRisk.high].map(
+    chance,
+  );
+}
+
+/**
+ * Per tub the lowest top height that keeps the accepted risk, its risks there, and what to see standing still; of the tub
+ * to build also the height that is set out and its risks there.
+ */
 export function pickTable(result: Result): SheetTable {
   const angles = result.build.staticGapAngles;
   const chosen = chosenTub(result);
@@ -102,6 +114,7 @@ export function pickTable(result: Result): SheetTable {
         '',
         '',
         '',
+        ...asSetOut(undefined),
         ...end,
       ];
     }
@@ -120,6 +133,7 @@ export function pickTable(result: Result): SheetTable {
       chance(height.seasonRisk.estimate),
       chance(height.seasonRisk.low),
       chance(height.seasonRisk.high),
+      ...asSetOut(t === chosen?.index ? chosen : undefined),
       ...end,
     ];
   });
@@ -141,6 +155,11 @@ export function pickTable(result: Result): SheetTable {
       'season_risk',
       'season_risk_low',
       'season_risk_high',
+      'set_out_run_risk',
+      'set_out_run_risk_high',
+      'set_out_contact_risk',
+      'set_out_season_risk',
+      'set_out_season_risk_high',
       'reserve_in',
       'fits',
       'reason',

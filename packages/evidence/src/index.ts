@@ -14,6 +14,24 @@ export { type Contribution, type Contributions, contributionsOf } from './contri
 export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
 export {
+  type Belief,
+  type Evidence,
+  type Learned,
+  type LearnedFrom,
+  type Refusal,
+  sampleBelief,
+  shortenBelief,
+  weighEvidence,
+} from './learn/recipe.ts';
+export {
+  conflictLines,
+  type Reader,
+  type RefusalWords,
+  refusalWords,
+  stopSentences,
+} from './learn/refusal-words.ts';
+export { findStops, mustStop, type ReadMeasures, type Stops } from './learn/stops.ts';
+export {
   type Agreement,
   agreementOf,
   type LearnedSummary,

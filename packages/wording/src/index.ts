@@ -8,6 +8,7 @@ export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
 export {
   centreWords,
+  leastLine,
   raiseWords,
   standingWords,
   type ToldLine,

@@ -11,7 +11,6 @@ import {
   type Progress,
   type Standing,
   studyDraws,
-  type Verdict,
 } from '@tubgap/simulation';
 import { row, verdictLines, wrapped } from '@tubgap/wording';
 import { MOST_DRAWS, pickTime, tooManyDraws } from '../draw-count.ts';
@@ -19,7 +18,7 @@ import { BAD_INPUT, NOT_WITHIN, readCase, stop, TOO_FEW } from '../options.ts';
 import { defaultWorkers, openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
-import { type StandingTub, standingTub } from './standing-tub.ts';
+import { SAY_WHICH, type StandingTub, standingTub } from './standing-tub.ts';
 
 const EXIT_CODES: Readonly<Record<Standing, number>> = {
   within: 0,
@@ -37,7 +36,7 @@ async function judgedBy(
   workers: number,
   { source, tub, topHeight }: StandingTub,
   tell: Progress,
-): Promise<JudgedTub> {
+): Promise<JudgedTub | undefined> {
   const bench = openBench(source, workers);
   const perform: Perform = async (tasks, done) => {
     let finished = 0;
@@ -51,8 +50,7 @@ async function judgedBy(
     );
   };
   try {
-    const judged = await judgeTub(source, { tub, topHeight }, perform, tell);
-    return judged!;
+    return await judgeTub(source, { tub, topHeight }, perform, tell);
   } finally {
     await bench.close();
   }
@@ -61,8 +59,8 @@ async function judgedBy(
 /** The move that would bring a tub within what is accepted, or null. */
 async function moveFor(
   workers: number,
-  { source, tub }: StandingTub,
-  verdict: Verdict,
+  source: Case,
+  { tub, verdict }: JudgedTub,
   tell: Progress,
 ): Promise<Move | null> {
   const { topHeight } = verdict;
@@ -73,7 +71,7 @@ async function moveFor(
     verdict,
     blocksOf(draws),
     (placed) => openStudyBench([{ label: source.name, source: placed }], workers, 2 * draws),
-    async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell)).verdict,
+    async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell))!.verdict,
   );
   return found ?? null;
 }
@@ -86,8 +84,12 @@ export function addJudgeCommand(program: Command): void {
       'judge the tub that stands in the car: within what is accepted or not, and what would mend it',
     )
     .argument('<case>', 'case file (YAML)')
-    .option('--tub <name>', 'tub that stands in the car')
-    .option('--height <length>', 'inside top of the tub above the track', topHeightOption)
+    .option('--tub <name>', 'tub that stands in the car; the pick’s when left out')
+    .option(
+      '--height <length>',
+      'inside top of the tub above the track; as set out when left out',
+      topHeightOption,
+    )
     .option('--centre <length>', 'centre of its arc ahead of the axle', centreOption)
     .option('--measured <folder>', 'folder whose as-built.csv says what is left out')
     .option(
@@ -115,12 +117,18 @@ export function addJudgeCommand(program: Command): void {
       if (time !== undefined) process.stderr.write(`${time}\n`);
       const bar = progressBar();
       try {
-        const { centres: _, ...judged } = await judgedBy(workers, asked.standing, bar.tell);
+        const found = await judgedBy(workers, asked.standing, bar.tell);
+        if (found === undefined) {
+          bar.stop();
+          stop(
+            `${file}: no tub was named, or no height, and the accepted risks leave none to set out. ${SAY_WHICH}`,
+            BAD_INPUT,
+          );
+        }
+        const { centres: _, ...judged } = found;
         const { standing } = judged.verdict;
         const move =
-          standing === 'within'
-            ? undefined
-            : await moveFor(workers, asked.standing, judged.verdict, bar.tell);
+          standing === 'within' ? undefined : await moveFor(workers, asked.standing.source, found, bar.tell);
         bar.stop();
         process.stdout.write(
           options.json
