@@ -49,7 +49,7 @@ describe('learning from what was typed in', () => {
       /^Mark 1, touched at 35° in 2 runs: at odds .* fewer than 1 time in 100,000/m,
     );
     expect(lines.refused.at(-1)).toMatch(/^Measure these again/);
-  }, 120_000);
+  });
 
   it('tells every tub, and only what moved by more than chance', () => {
     const right = { 'left 0': '4.85', 'right 0': '4.85' };
@@ -65,7 +65,7 @@ describe('learning from what was typed in', () => {
       expect(after).not.toBe(before);
     }
     expect(movedText(taught.moved[0]!, 'mm')).toMatch(/360\u00a0km\/h was taken as 30\.?\d* mm/);
-  }, 120_000);
+  });
 
   it('names a reading that was left out by its place on the page', () => {
     const typed = { ...tables(38, {}), 'check-sheet.csv': 'side,angle_deg,measured_in\nleft,15,600\n' };
@@ -84,5 +84,5 @@ describe('learning from what was typed in', () => {
   it('begins with STOP where the check sheet fails', () => {
     const { lines } = taughtBy(tables(38, { 'left 0': '1', 'right 0': '1' }));
     expect(lines.stops[0]).toMatch(/^STOP: the check sheet: FAIL: gap at 0°, left; gap at 0°, right\./);
-  }, 120_000);
+  });
 });

@@ -48,7 +48,7 @@ describe('a first test', () => {
   let pick: Planned;
   beforeAll(async () => {
     pick = await planned(source);
-  }, 120_000);
+  });
 
   /** The plan for a tub that stands lower than the pick, by so many inches. */
   const lower = (inches: number, of: Case = source): FirstTest => {
@@ -85,7 +85,7 @@ describe('a first test', () => {
     expect(overall.underReserveHarder.estimate).toBeGreaterThan(passed.underReserveHarder.estimate);
     expect(overall.contact.estimate).toBeGreaterThanOrEqual(passed.contact.estimate);
     expect(low.comesThrough).toBeLessThan(pick.plan.comesThrough);
-  }, 120_000);
+  });
 
   it('ends where no witness brings the next step within what is accepted, and does not begin where the first is not', () => {
     const strict = { ...source, accept: { ...source.accept, runRisk: 4e-4 } };
@@ -98,7 +98,7 @@ describe('a first test', () => {
     const none = lower(3.25);
     expect(none).toMatchObject({ steps: [], comesThrough: 0 });
     expect(none.refused!.risk.high).toBeGreaterThan(none.limit);
-  }, 120_000);
+  });
 
   it('puts witnesses where the car is tight: behind the top where the tub stands far ahead', async () => {
     const span = ({ plan: { witnessAngles: angles } }: Planned): [number, number] => [
@@ -114,5 +114,5 @@ describe('a first test', () => {
     const [rear, front] = span(behind);
     expect(rear).toBeLessThan(behind.judged.tight.tightestAngle / DEGREE);
     expect(front).toBeLessThan(from);
-  }, 120_000);
+  });
 });
