@@ -144,6 +144,7 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
       copy.build.tyre = hostile;
       copy.tyres[0]!.name = hostile;
       for (const pick of copy.picks) if (pick.height) pick.height.limitingTyre = hostile;
+      if (copy.asSetOut !== null) copy.asSetOut.limitingTyre = hostile;
       if (copy.outlines.pick?.gaps) copy.outlines.pick.gaps.tyre = hostile;
       for (const point of copy.hardPoints) point.name = hostile;
       for (const input of copy.inputs) Object.assign(input, { label: hostile, basis: hostile });
@@ -166,6 +167,7 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
       copy.chosen = null;
       copy.outlines.pick = null;
       copy.tolerances = null;
+      copy.asSetOut = null;
       for (const pick of copy.picks) {
         delete pick.height;
         Object.assign(pick, { verdict: 'does not fit', reason: 'no height helps: touches the cage bar' });

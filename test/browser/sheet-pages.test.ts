@@ -30,6 +30,7 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     const none = withResult(demo, (result) => {
       result.chosen = null;
       result.tolerances = null;
+      result.asSetOut = null;
     });
     const hostile = withResult(demo, nameHostile);
     const year = mkdtempSync(join(tmpdir(), 'tubgap-year-'));

@@ -8,7 +8,7 @@ import { DEMO, type Finished, tubgap } from './command.ts';
 const FEW = ['--draws', '16384', '--set', 'simulation.cars=128'];
 const CARS = ['--draws', '16384', '--cars', '128'];
 let folder: string;
-let pick: { topHeight: number; height: Record<string, unknown> };
+let pick: { topHeight: number; height: Record<string, unknown>; setOut: Record<string, unknown> };
 
 /** Inches and sixteenths as they are typed. */
 const inches = (metres: number): string => `${(metres / 0.0254).toFixed(4)} in`;
@@ -23,7 +23,8 @@ beforeAll(() => {
   expect(picked.err).toBe('');
   const result = JSON.parse(readFileSync(join(folder, 'picks/winged-door-car/result.json'), 'utf8'));
   const { height } = result.picks[result.chosen];
-  pick = { topHeight: height.topHeight, height };
+  const setOut = { ...result.asSetOut, topHeight: result.tolerances.setOut.topHeight };
+  pick = { topHeight: height.topHeight, height, setOut };
 });
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -38,6 +39,17 @@ describe('tubgap judge', () => {
     expect(verdict).toMatchObject({ tub: 'street-42', standing: 'within' });
     for (const name of ['runRisk', 'contactRisk', 'seasonRisk', 'limitingTyre'])
       expect(verdict[name]).toEqual(pick.height[name]);
+  });
+
+  it('without a tub or a height judges what the pick sets out, and gives its figures there and at the least height', () => {
+    const { code, out } = judge('--json');
+    expect(code).toBe(0);
+    const { verdict, least } = JSON.parse(out);
+    expect(verdict).toMatchObject({ tub: 'street-42', standing: 'within', ...pick.setOut });
+    expect(pick.height).toMatchObject(least);
+    expect(judge('--tub', 'street-42').out).toMatch(
+      /Height\s+none was given: this is the one that every paper of a pick sets out/,
+    );
   });
 
   it('says of a standing tub that is too low what would mend it, by the as-built table, and ends in 4', () => {
@@ -66,8 +78,7 @@ describe('tubgap judge', () => {
   it('refuses what it cannot read, in words, before anything is run', () => {
     for (const [words, said] of [
       [['--tub', 'other', '--height', '39 in'], /the case has no such tub; it has short-39/],
-      [['--tub', 'street-42'], /--height is missing/],
-      [[], /Say which tub stands how high/],
+      [['--height', '39 in'], /Say which tub stands how high/],
       [['--tub', 'street-42', '--height', '39 1/0 in'], /read "39 1\/0 in"/],
       [['--measured', 'nowhere'], /as-built\.csv: cannot be read/],
     ] as const) {
@@ -80,13 +91,15 @@ describe('tubgap judge', () => {
 });
 
 describe('tubgap plan', () => {
-  it('opens with the verdict, and at the pick’s height steps to the whole track with both risks', async () => {
+  it('opens with the verdict, and at the height that the pick sets out steps to the whole track with both risks', async () => {
     const { code, out, err } = tubgap(folder, 'plan', 'demo/case.yaml', ...FEW);
     expect(err).toBe('');
     expect(code).toBe(0);
     expect(out).toMatch(/first test\n\n {2}WITHIN\s+street-42 tub, top 39/);
     expect(out.match(/go on if/g)).toHaveLength(5);
-    expect(out).toMatch(/the whole track\)[\s\S]*the same, of all such cars: about 1 in \d,\d{3} runs/);
+    expect(out).toMatch(
+      /the whole track\)[\s\S]*risk\s+under the 1\/2 in to be kept: about 1 in \d,\d{3}\s+runs;[\s\S]*that\s+came\s+clean\s+through\s+every\s+step\s+before/,
+    );
     expect(out).toMatch(/Stop\s+at any rub/);
     expect(out).toMatch(/can kill/);
     const steps = await readTable(planFile('first-test.csv'));
@@ -96,14 +109,24 @@ describe('tubgap plan', () => {
     steps.slice(1).forEach((step, k) => {
       const before = steps[k]!;
       expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
-      expect(Number(step.gap_p50_in)).toBeLessThan(Number(before.gap_p50_in));
+      expect(Number(step.all_cars_gap_p50_in)).toBeLessThan(Number(before.all_cars_gap_p50_in));
       const risk = Number(step.all_cars_under_reserve);
       expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_under_reserve));
     });
-    const { runRisk } = pick.height as { runRisk: { high: number } };
+    const { runRisk } = pick.setOut as { runRisk: { high: number } };
     expect(Number(steps.at(-1)!.all_cars_under_reserve_at_most)).toBeCloseTo(runRisk.high, 6);
     const page = readFileSync(planFile('first-test.html'), 'utf8');
-    expect(page).toMatch(/within what is accepted[\s\S]*the same, all such cars/);
+    expect(page).toMatch(/within what is accepted[\s\S]*that came clean through every step before/);
+    // Wherever a figure of the cars that are left is printed, that of all cars stands before it.
+    const heads = Object.keys(steps[0]!);
+    const ofLeft = heads.filter((head) => head.startsWith('cars_clean_so_far_'));
+    expect(ofLeft.length).toBeGreaterThan(5);
+    for (const head of ofLeft) {
+      const ofAll = heads.indexOf(head.replace('cars_clean_so_far_', 'all_cars_'));
+      expect(ofAll).toBeGreaterThan(0);
+      expect(ofAll).toBeLessThan(heads.indexOf(head));
+    }
+    expect(page).toMatch(/none was given: this is the one that every paper of a pick sets out/);
     expect(page).not.toMatch(/OVERRULED/);
   });
 

@@ -10,6 +10,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { sealedText } from '@tubgap/results';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { DEMO, type Finished, tubgap } from './command.ts';
@@ -56,6 +57,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
       [
         'READ-ME.txt',
         'before-after.csv',
+        'before.json',
         'check-verdict.csv',
         'contributions.csv',
         'growth.csv',
@@ -67,6 +69,30 @@ describe('tubgap learn on the demo’s invented measurements', () => {
         'written.json',
       ].sort(),
     );
+  });
+
+  it('takes how the case stood before from its own earlier run, and then prints and writes the very same', () => {
+    const kept = join(folder, 'kept');
+    cpSync(join(folder, 'results'), kept, { recursive: true });
+    const own = join(kept, 'winged-door-car-learned');
+    const files = (of: string): Record<string, string> =>
+      Object.fromEntries(readdirSync(of).map((name) => [name, readFileSync(join(of, name), 'utf8')]));
+    const again = (): string => {
+      const words = ['--measured', 'measured', ...SMALL, '--results', 'kept'];
+      return tubgap(folder, 'learn', 'demo/case.yaml', ...words).out.replaceAll('kept/', 'results/');
+    };
+    expect(again()).toBe(learned.out);
+    expect(files(own)).toEqual(files(place));
+    // What it takes is that file: with other figures under a sound seal it tells these.
+    const text = readFileSync(join(own, 'before.json'), 'utf8');
+    const { digest: _, ...held } = JSON.parse(text);
+    held.before.picks[held.before.chosen].height.topHeight += 0.0254;
+    writeFileSync(join(own, 'before.json'), sealedText(held));
+    const was = (out: string): number => Number(/was (\d+)/.exec(out.split('Build anew')[1]!)![1]);
+    expect(was(again())).toBe(was(learned.out) + 1);
+    // Changed by hand it is worth nothing, and all is simulated anew.
+    writeFileSync(join(own, 'before.json'), text.replace('"limitingTyre"', '"limitingTyre" '));
+    expect(again()).toBe(learned.out);
   });
 
   it('narrows the growth about more than was assumed, and lists what was left out', async () => {

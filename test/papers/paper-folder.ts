@@ -56,6 +56,7 @@ export function nameHostile(result: Result): void {
   const renamed = (name: string): string => (old.includes(name) ? `${HOSTILE} ${old.indexOf(name)}` : name);
   for (const tyre of result.tyres) tyre.name = renamed(tyre.name);
   result.build.tyre = renamed(result.build.tyre);
+  if (result.asSetOut !== null) result.asSetOut.limitingTyre = renamed(result.asSetOut.limitingTyre);
   for (const input of result.inputs) input.tyre = renamed(input.tyre);
   if (result.outlines.pick !== null) result.outlines.pick.gaps.tyre = renamed(result.outlines.pick.gaps.tyre);
   for (const point of result.hardPoints) point.name = HOSTILE;

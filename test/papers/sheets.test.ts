@@ -5,7 +5,7 @@ import { parseCase } from '@tubgap/casefile';
 import { buildLoad, staticGaps } from '@tubgap/core';
 import { type Result, readResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
-import { sixteenths } from '@tubgap/units';
+import { oneIn, sixteenths } from '@tubgap/wording';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { DEMO, ROOT, tubgap } from '../end-to-end/command.ts';
 import { type Row, tableRows } from '../written-table.ts';
@@ -235,6 +235,19 @@ describe('a tub that the shop sets out higher than it must be', () => {
       topHeight: height.topHeight + INCH / 8,
       passes: height.topHeight + INCH / 16,
     };
+    const halved = ({ ...risk }: Result['risks'][number][number][number]) => ({
+      ...risk,
+      estimate: risk.estimate / 2,
+      low: risk.low / 2,
+      high: risk.high / 2,
+    });
+    const { limitingTyre, runRisk, contactRisk, seasonRisk } = height;
+    changed.asSetOut = {
+      limitingTyre,
+      runRisk: halved(runRisk),
+      contactRisk: halved(contactRisk),
+      seasonRisk: halved(seasonRisk),
+    };
   };
   const folder = withResult(demo, higher);
   const tape = (metres: number): string => sixteenths(metres, 'up');
@@ -266,6 +279,27 @@ describe('a tub that the shop sets out higher than it must be', () => {
     expect(year).toContain(least);
   });
 
+  it('gives each risk beside the height that it is the risk of', async () => {
+    const decision = plain(tubgap(ROOT, 'report', folder).out);
+    const [high, there] = [height.runRisk.high, height.runRisk.high / 2].map(oneIn);
+    expect(decision).toMatch(
+      new RegExp(`Risk, a run at ${out}: goes under the 1/2 in reserve in .* at most ${there} `),
+    );
+    expect(decision).toMatch(
+      new RegExp(`at the least ${least}: under the 1/2 in reserve in .* at most ${high};`),
+    );
+    const report = plain(paper(folder, 'report.html'));
+    expect(report).toMatch(new RegExp(`Too close.{0,120}at worst ${there} \\(accepted`));
+    expect(report).toContain(`At least${least}: at worst ${high} runs too close`);
+    const build = plain(paper(folder, 'build-sheet.html'));
+    expect(build).toContain(
+      `Risk at ${out}, and in brackets at ${least}: under the 1/2 in reserve in at most ${there} (${high}) runs`,
+    );
+    const [row] = (await tableRows(paper(folder, 'pick.csv'))).filter(({ set_out_in }) => set_out_in !== '');
+    expect(Number(row!.set_out_run_risk_high)).toBeCloseTo(height.runRisk.high / 2, 8);
+    expect(Number(row!.run_risk_high)).toBeCloseTo(height.runRisk.high, 8);
+  });
+
   it('shows the gaps to see at that height, and all of them alike', async () => {
     const top = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle) < 1e-9);
     const gap = tape(height.staticGaps[top]! + INCH / 8);
@@ -276,6 +310,30 @@ describe('a tub that the shop sets out higher than it must be', () => {
     const blanks = await tableRows(paper(folder, 'check-sheet.csv'));
     const straight = blanks.find((row) => Number(row.angle_deg) === 0)!;
     expect(tape(Number(straight.static_gap_in) * INCH)).toBe(gap);
+  });
+});
+
+describe('a centre that may come out further ahead than back', () => {
+  // Set far apart, so that no other length on the sheets can stand for either.
+  const [ahead, back] = [(7 * INCH) / 16, (3 * INCH) / 16];
+  const folder = withResult(demo, ({ tolerances }) => {
+    for (const row of tolerances!.rows) Object.assign(row, { ahead, back });
+  });
+
+  it('is told so, each its own way, in the table, in the sentence and in the limits', async () => {
+    for (const row of tableCells(paper(folder, 'build-sheet.html'), 'May come out otherwise')) {
+      expect(row.slice(2, 4)).toEqual(['7/16 in', '3/16 in']);
+    }
+    const html = paper(folder, 'build-sheet.html');
+    const heads = html.slice(html.indexOf('May come out otherwise'));
+    expect(heads).toMatch(/centre ahead by[\s\S]*centre back by[\s\S]*7\/16/);
+    expect(paper(folder, 'check-sheet.html').replaceAll('\u00a0', ' ')).toContain(
+      'ahead by 7/16 in, back by 3/16 in',
+    );
+    for (const row of await tableRows(paper(folder, 'check-tub.csv'))) {
+      expect(Number(row.centre_most_in)).toBeCloseTo((tub.centreForward + ahead) / INCH, 3);
+      expect(Number(row.centre_least_in)).toBeCloseTo((tub.centreForward - back) / INCH, 3);
+    }
   });
 });
 

@@ -1,23 +1,22 @@
 import type { Case } from '@tubgap/casefile';
 import type { AsBuilt, ShortAssessment } from '@tubgap/evidence';
-import type { Pick, Risk, Verdict } from '@tubgap/simulation';
-import { SIXTEENTH } from '@tubgap/units';
+import { type Pick, type Risk, stepAt, type Verdict } from '@tubgap/simulation';
 import { elsewhere } from './elsewhere.ts';
 
-/** Risks of one tub by height, from `lowest` in sixteenths of an inch. */
-interface TubTable {
-  lowest: number;
-  /** [tyre][step] */
-  touch: Risk[][];
-  contact: Risk[][];
-  season: Risk[];
+/** Risks of one tub at one height. */
+interface RisksThere {
+  /** [tyre] */
+  touch: Risk[];
+  contact: Risk[];
+  season: Risk;
 }
 
-/** Picks and risks of a case, as they travel between threads. */
+/** Picks of a case, and its risks at the heights that were picked before anything was learned. */
 export interface AssessedCase {
   picks: Pick[];
   chosen: number | undefined;
-  tubs: TubTable[];
+  /** Of every tub at its height of before; null for a tub that had none. */
+  risks: (RisksThere | null)[];
 }
 
 /** The same with the verdict on the tub that stands in the car; undefined where none was asked about. */
@@ -25,27 +24,36 @@ export interface JudgedCase extends AssessedCase {
   standing: Verdict | undefined;
 }
 
-/** Steps kept: 25 in. */
-const STEPS = 400;
+/** Heights of the tubs as they are picked, m. */
+export const pickedHeights = (picks: readonly Pick[]): (number | undefined)[] =>
+  picks.map(({ height }) => height?.topHeight);
 
-export function riskTable({ risks, picks, chosen, setup }: ShortAssessment): AssessedCase {
-  const steps = Array.from({ length: STEPS }, (_, step) => step);
-  return {
-    picks,
-    chosen,
-    tubs: setup.lowestHeights.map((lowest, t) => ({
-      lowest,
-      touch: risks.tyres.map((tubs) => steps.map(tubs[t]!.touch)),
-      contact: risks.tyres.map((tubs) => steps.map(tubs[t]!.contact)),
-      season: steps.map(risks.seasons[t]!),
-    })),
+/** @param heights  of every tub, m, at which its risks are told; its own pick's when left out */
+export function risksAtHeights(
+  { risks, picks, chosen, setup }: ShortAssessment,
+  heights: readonly (number | undefined)[] = pickedHeights(picks),
+): AssessedCase {
+  const there = (height: number | undefined, tub: number): RisksThere | null => {
+    if (height === undefined) return null;
+    const step = stepAt(setup.lowestHeights[tub]!, height);
+    return {
+      touch: risks.tyres.map((tubs) => tubs[tub]!.touch(step)),
+      contact: risks.tyres.map((tubs) => tubs[tub]!.contact(step)),
+      season: risks.seasons[tub]!(step),
+    };
   };
+  return { picks, chosen, risks: heights.map(there) };
 }
 
-/** The table's step for a height; a height between two counts as the lower one. */
-export const stepOf = ({ lowest }: TubTable, height: number): number =>
-  Math.max(0, Math.min(STEPS - 1, Math.floor((height - lowest) / SIXTEENTH + 1e-6)));
+/** What is assessed. */
+export interface AssessAsked {
+  source: Case;
+  /** The tub in the car, to be judged with it. */
+  built: AsBuilt | undefined;
+  /** See `risksAtHeights`. */
+  heights?: readonly (number | undefined)[];
+}
 
-/** Assesses a case in a thread of its own. @param built  the tub in the car, to be judged with it */
-export const assessElsewhere = (source: Case, built?: AsBuilt): Promise<JudgedCase> =>
-  elsewhere(new URL('./assess-worker.js', import.meta.url), { source, built });
+/** Assesses a case in a thread of its own. */
+export const assessElsewhere = (asked: AssessAsked): Promise<JudgedCase> =>
+  elsewhere(new URL('./assess-worker.js', import.meta.url), asked);

@@ -1,7 +1,6 @@
 import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
 import { hundredths, INCH, mphText, SIXTEENTH, sixteenths, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords, shareWords } from '@tubgap/wording';
-import { stepOf } from './assessed-case.ts';
 import { buildWords, riskWords, sureWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
@@ -46,17 +45,14 @@ function picksTable({ source, before, after }: Learning): Markup {
     rows: source.tubs.map(({ name }, t) => {
       const was = before.picks[t]?.height?.topHeight;
       const is = after.picks[t]?.height?.topHeight;
-      const table = after.tubs[t]!;
-      const risk =
-        was === undefined
-          ? undefined
-          : Math.max(...table.touch.map((rows) => rows[stepOf(table, was)]!.estimate));
+      const there = after.risks[t];
+      const risk = there && Math.max(...there.touch.map(({ estimate }) => estimate));
       return [
         name,
         height(before, t),
         height(after, t),
         was === undefined || is === undefined ? '' : heightChange(is - was),
-        risk === undefined ? '' : chanceText(risk),
+        risk == null ? '' : chanceText(risk),
       ];
     }),
   });

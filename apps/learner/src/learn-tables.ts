@@ -1,7 +1,7 @@
 import { type CheckedValue, checkedPlaceText, countLeftOut } from '@tubgap/evidence';
 import { inchCell, MPH } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
-import { type AssessedCase, stepOf } from './assessed-case.ts';
+import type { AssessedCase } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -22,8 +22,7 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
     if (height === undefined) return;
     source.tyres.forEach((tyre, i) => {
       const risk = (of: AssessedCase, which: 'touch' | 'contact'): number => {
-        const table = of.tubs[t]!;
-        return Number(table[which][i]![stepOf(table, height)]!.estimate.toPrecision(4));
+        return Number(of.risks[t]![which][i]!.estimate.toPrecision(4));
       };
       const at = `at ${inches(height)} in`;
       rows.push([
@@ -41,8 +40,7 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
         risk(after, 'contact'),
       ]);
     });
-    const season = (of: AssessedCase): number =>
-      Number(of.tubs[t]!.season[stepOf(of.tubs[t]!, height)]!.estimate.toPrecision(4));
+    const season = (of: AssessedCase): number => Number(of.risks[t]!.season.estimate.toPrecision(4));
     rows.push(['season risk', name, `at ${inches(height)} in`, season(before), season(after)]);
   });
   for (const { tyre, label, before: was, after: is } of learned.inputs) {

@@ -1,10 +1,9 @@
-import { countLeftOut, placeText } from '@tubgap/evidence';
+import { countLeftOut, placeText, refusalWords } from '@tubgap/evidence';
 import { hundredths, INCH, mphText, sixteenths, wholeText } from '@tubgap/units';
 import { inputWords, row } from '@tubgap/wording';
-import { stepOf } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
-import { refusalLines, rejectedLines } from './refusal-words.ts';
+import { folderReader, rejectedLines } from './rejected-words.ts';
 import { standingRows } from './standing-words.ts';
 import { type Said, stopRows, stopText } from './stop-words.ts';
 import { chanceText, heightChange, percent } from './words.ts';
@@ -44,8 +43,7 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
   const height = before.picks[tub]?.height?.topHeight;
   if (height === undefined) return undefined;
   const at = (of: typeof before): string => {
-    const table = of.tubs[tub]!;
-    const { estimate, high } = table.touch[tyre]![stepOf(table, height)]!;
+    const { estimate, high } = of.risks[tub]!.touch[tyre]!;
     return estimate > 0 ? chanceText(estimate) : `under ${chanceText(high)}`;
   };
   return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceText(source.accept.runRisk)})`;
@@ -139,10 +137,12 @@ export function learnWords(outcome: Outcome, place: string): string {
     ...(standing === undefined ? [] : standingRows(source, standing, stops.rubs.length > 0)),
     ...('learning' in result
       ? learnedRows(result.learning)
-      : [...rejectedLines(measured), ...refusalLines(result.refusal)].map((text, i) => ({
-          label: i === 0 ? 'Not learned' : '',
-          text: text.trim(),
-        }))),
+      : [...rejectedLines(measured), ...refusalWords(result.refusal, folderReader(measured)).why].map(
+          (text, i) => ({
+            label: i === 0 ? 'Not learned' : '',
+            text: text.trim(),
+          }),
+        )),
   ];
   return [
     ...(stop === '' ? [] : [row('DO NOT RUN', stop)]),

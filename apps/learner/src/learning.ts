@@ -1,40 +1,35 @@
-import { type Case, type LearnedFile, learnedCase, learnedText, withoutLearned } from '@tubgap/casefile';
+import { type Case, type LearnedFile, learnedText, withoutLearned } from '@tubgap/casefile';
 import { carColumn } from '@tubgap/core';
 import {
-  type Agreement,
-  type Believed,
+  type Belief,
   type Conflict,
   type Contributions,
   contributionsOf,
-  evidenceParts,
-  findConflicts,
+  type Evidence,
   type GrowthCurve,
   growthCurve,
-  impossibleRubs,
-  isImpossibleRub,
   type LearnedSummary,
-  learnedFile,
   type MarkReading,
   measurementWorths,
-  openCarHeights,
-  type Part,
+  mustStop,
+  type Refusal,
   type Rub,
   rubRaise,
   runDepartures,
-  settledBelief,
+  sampleBelief,
   sharesAt,
-  spaceOf,
-  summarise,
+  shortenBelief,
   type Worth,
-  wholeCarSpace,
+  weighEvidence,
   wholeCars,
 } from '@tubgap/evidence';
-import { type CaseSetup, caseSetup } from '@tubgap/simulation';
+import { caseSetup } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/statistics';
 import { INCH } from '@tubgap/units';
-import { type AssessedCase, assessElsewhere, type JudgedCase } from './assessed-case.ts';
+import { type AssessedCase, assessElsewhere, type JudgedCase, pickedHeights } from './assessed-case.ts';
+import { assessmentKey, beforeText, readBefore } from './before-file.ts';
 import { type MeasuredFolder, readMeasuredFolder } from './measured-folder.ts';
-import { findStops, mustStop, type Outcome, type Refusal, type StandingTub, type Stops } from './outcome.ts';
+import type { Outcome, StandingTub } from './outcome.ts';
 
 /** Name under which a case knows the learned file unless the shop gives it another. */
 export const LEARNED_FILE = 'learned.yaml';
@@ -45,6 +40,8 @@ export interface LearnOptions {
   cars: number;
   seed: number;
   madeBy: string;
+  /** Results folder that an earlier run may have left: what it keeps of just this case is not simulated again. */
+  place: string;
 }
 
 type Shares = ReturnType<typeof sharesAt>;
@@ -69,26 +66,17 @@ export interface Learning {
   finishSpeed: number;
   before: AssessedCase;
   after: AssessedCase;
+  /** How the case stood before, for a later run. */
+  keptBefore: string;
   /** At the pick before, and at the pick after, in the tub that all heights speak of; undefined without one. */
   shares: { before: Shares; after: Shares } | undefined;
 }
 
-/** The tub and the tyre that heights speak of: the pick of the case before, or the largest tub and the tyre of the logs. */
-function placeOf(source: Case, { picks, chosen }: AssessedCase): { tub: number; tyre: number } {
-  const limiting = chosen === undefined ? undefined : picks[chosen]?.height?.limitingTyre;
-  const named = limiting ?? source.runLog?.tyre ?? source.build.tyre;
-  const diameters = source.tubs.map(({ diameter }) => diameter);
-  return {
-    tub: chosen ?? diameters.indexOf(Math.max(...diameters)),
-    tyre: Math.max(
-      0,
-      source.tyres.findIndex(({ name }) => name === named),
-    ),
-  };
-}
-
 /** A case with so many draws and cars, or as many as its accepted risks ask for. */
-export function withEnough(source: Case, { draws, cars, seed }: Omit<LearnOptions, 'madeBy'>): Case {
+export function withEnough(
+  source: Case,
+  { draws, cars, seed }: Pick<LearnOptions, 'draws' | 'cars' | 'seed'>,
+): Case {
   const { runRisk, seasonRisk } = source.accept;
   return {
     ...source,
@@ -101,13 +89,11 @@ export function withEnough(source: Case, { draws, cars, seed }: Omit<LearnOption
 }
 
 /** What a folder says of a case before anything is sampled, and how the case itself stands. */
-interface Opened {
-  source: Case;
-  setup: CaseSetup;
+interface Opened extends Evidence {
   measured: MeasuredFolder;
-  stops: Stops;
-  parts: Part[];
   before: Promise<JudgedCase>;
+  /** Of the assessment before. */
+  key: string;
 }
 
 /** An assessment that goes on while other work is done; its failure is told where it is waited for. */
@@ -129,16 +115,16 @@ async function refused({ source, measured, stops, before }: Opened, refusal: Ref
 
 /** Rubs that the case cannot explain, each with the raise that it asks for by itself. */
 async function rubsOf(
-  { source, setup, before }: Pick<Opened, 'source' | 'setup' | 'before'>,
-  conflicts: readonly Conflict[],
+  { source, setup, before }: Opened,
+  rubs: readonly Conflict[],
   seed: number,
 ): Promise<Rub[]> {
-  const marks = conflicts.filter(isImpossibleRub).flatMap(({ mark }) => mark ?? []);
-  if (marks.length === 0) return [];
   const { picks } = await before;
   const asked = (mark: MarkReading): number | undefined =>
     picks.find(({ tub }) => tub === mark.built.tub)?.height?.topHeight;
-  return marks.map((mark) => rubRaise(source, setup, mark, asked(mark), seed));
+  return rubs
+    .flatMap(({ mark }) => mark ?? [])
+    .map((mark) => rubRaise(source, setup, mark, asked(mark), seed));
 }
 
 /** Learns from a folder of measurements what can be learned of a case's car and tyres, or says why nothing is. */
@@ -147,23 +133,17 @@ export async function learn(asked: Case, folder: string, options: LearnOptions):
   const source = withEnough(withoutLearned(asked), options);
   const setup = caseSetup(source);
   const measured = readMeasuredFolder(folder, source, setup);
-  const stops = findStops(source, measured, setup.clearance.reserve);
-  const parts = evidenceParts(source, setup, measured.readings);
-  const before = (await begun(assessElsewhere(source, measured.built)))();
-  const opened: Opened = { source, setup, measured, stops, parts, before };
-  if (parts.length === 0) return refused(opened, { kind: 'nothing measured', folder });
-  const space = spaceOf(setup, parts, seed);
-  stops.rubs = await rubsOf(opened, impossibleRubs(space, parts, seed), seed);
-  if (stops.rubs.length > 0) return refused(opened, { kind: 'impossible rub' });
-  if (space.directions.length === 0) return refused(opened, { kind: 'nothing uncertain' });
-  const { believed, agreement } = settledBelief(setup, parts, seed);
-  const conflicts = findConflicts(believed, seed);
-  stops.rubs = await rubsOf(opened, conflicts, seed);
-  if (stops.rubs.length > 0) return refused(opened, { kind: 'impossible rub' });
-  const odd = conflicts.filter((conflict) => conflict.refused);
-  if (odd.length > 0) return refused(opened, { kind: 'at odds', conflicts: odd });
-  if (!agreement.settled) return refused(opened, { kind: 'chains apart' });
-  return learned(opened, believed, agreement, conflicts, options);
+  const evidence = weighEvidence(source, measured, setup);
+  const assessed = { source, built: measured.built };
+  const key = assessmentKey(assessed, options.madeBy);
+  const kept = readBefore(options.place, key);
+  const before = kept === undefined ? (await begun(assessElsewhere(assessed)))() : Promise.resolve(kept);
+  const opened: Opened = { ...evidence, measured, before, key };
+  const belief = sampleBelief(evidence, seed);
+  if (!('refusal' in belief)) return learned(opened, belief, options);
+  const { refusal } = belief;
+  if (refusal.kind === 'impossible rub') opened.stops.rubs = await rubsOf(opened, refusal.conflicts, seed);
+  return refused(opened, refusal);
 }
 
 /** By how much the quick height may miss the simulated one, m: a height that jumps to the ends of a tub's legs it misses by far. */
@@ -174,22 +154,18 @@ const quickHolds = ({ all }: Contributions, was: number | undefined, is: number 
   was !== undefined && is !== undefined && Math.abs(all.heightChange - (is - was)) <= QUICK_MISS;
 
 /** Puts what is believed in short, and says what it changes. */
-async function learned(
-  { source, setup, measured, stops, before: assessing }: Opened,
-  believed: Believed,
-  agreement: Agreement,
-  conflicts: Conflict[],
-  { seed, madeBy }: LearnOptions,
-): Promise<Outcome> {
-  const before = await assessing;
-  const { tub, tyre } = placeOf(source, before);
-  const whole = wholeCarSpace(setup, seed);
-  const heights = openCarHeights(setup, tyre, tub);
-  const summary = summarise(believed, whole, heights, seed);
-  const file = learnedFile(source, believed, summary, agreement, measured.origins, madeBy, seed);
-  const updated = learnedCase(source, file, LEARNED_FILE);
-  if ('problem' in updated) throw new Error(updated.problem.reason);
-  const assessingAfter = await begun(assessElsewhere(updated, measured.built));
+async function learned(opened: Opened, belief: Belief, { seed, madeBy }: LearnOptions): Promise<Outcome> {
+  const { source, setup, measured, stops } = opened;
+  const { believed, conflicts } = belief;
+  const before = await opened.before;
+  const { origins } = measured;
+  const from = { origins, madeBy, file: LEARNED_FILE, seed };
+  const { place, whole, heights, summary, file, updated } = shortenBelief(opened, belief, before, from);
+  const { tub, tyre } = place;
+  const heightsBefore = pickedHeights(before.picks);
+  const assessingAfter = await begun(
+    assessElsewhere({ source: updated, built: measured.built, heights: heightsBefore }),
+  );
   const believedCars = wholeCars(whole, believed.space, believed.points, seed, 4000);
   const departures = runDepartures(heights, whole, believedCars, seed);
   const accepted = source.accept.runRisk;
@@ -216,7 +192,7 @@ async function learned(
     return growthCurve(setup, believed, whole, i, own, 1.08 * trap, seed);
   });
   const after = await assessingAfter();
-  const heightBefore = before.picks[tub]?.height?.topHeight;
+  const heightBefore = heightsBefore[tub];
   const heightAfter = after.picks[tub]?.height?.topHeight ?? heightBefore;
   const shares =
     heightBefore === undefined || heightAfter === undefined
@@ -241,6 +217,7 @@ async function learned(
     finishSpeed,
     before,
     after,
+    keptBefore: beforeText(opened.key, before),
     shares,
   };
   return { source, measured, stops, standing: standingOf(before, after), result: { learning } };

@@ -4,17 +4,18 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { settingOption, topHeightOption, wholeNumber } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { outliveOutput } from '@tubgap/casefile/output';
+import { mustStop, type Refusal, refusalWords } from '@tubgap/evidence';
 import { buildOf, holdResults, ResultsError, type ResultsHold, ResultsRefused } from '@tubgap/results';
 import { INCH } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { learnWords } from './learn-words.ts';
 import { learn } from './learning.ts';
 import { planElsewhere } from './make-plan.ts';
-import { isNotWithin, mustStop, type Refusal } from './outcome.ts';
+import { isNotWithin } from './outcome.ts';
 import { outcomeFiles } from './outcome-files.ts';
 import { planPage, planSheet } from './plan-page.ts';
-import { overruling, type PlanSubject, planWords, refusalWords } from './plan-words.ts';
-import { refusalLines, rejectedLines } from './refusal-words.ts';
+import { noPlanWords, overruling, type PlanSubject, planWords } from './plan-words.ts';
+import { folderReader, rejectedLines } from './rejected-words.ts';
 
 /**
  * Exit codes: 0 done, 1 this program's fault, 2 the input, 3 too few draws for the accepted risk, 4 a measured car that
@@ -84,12 +85,14 @@ program
         cars: options.cars,
         seed: options.seed ?? source.simulation.seed,
         madeBy: MADE_BY,
+        place: hold.place,
       });
       const files = await outcomeFiles(outcome, MADE_BY);
       if (files === undefined) {
         const { refusal } = outcome.result as { refusal: Refusal };
         hold.free();
-        stop([...rejectedLines(outcome.measured), ...refusalLines(refusal)].join('\n'), BAD_INPUT);
+        const { why } = refusalWords(refusal, folderReader(outcome.measured));
+        stop([...rejectedLines(outcome.measured), ...why].join('\n'), BAD_INPUT);
       }
       tell(hold.write(files, 'tubgap learn'));
       process.stdout.write(learnWords(outcome, hold.place));
@@ -120,7 +123,7 @@ program
   .argument('<case>', 'case file (YAML)')
   .option('--tub <name>', 'tub that is in the car; the pick when left out')
   .option('--tyre <name>', 'tyre that runs; the one that asks for the most height when left out')
-  .option('--height <inches>', 'top height at which it stands; the pick’s when left out', topHeightOption)
+  .option('--height <inches>', 'top height at which it stands; as set out when left out', topHeightOption)
   .option('--overrule <words>', 'who plans for a tub that is not within what is accepted, and why')
   .option('--results <folder>', 'folder that holds the results folders', 'results')
   .option('--draws <number>', 'simulated runs, in place of the case’s', wholeNumber(4096, 10_000_000))
@@ -164,7 +167,7 @@ program
         overruled: standing === 'within' ? undefined : overruled,
       };
       if (plan === undefined) {
-        stop(refusalWords(judged, subject), standing === 'not known' ? TOO_FEW : BAD_INPUT);
+        stop(noPlanWords(judged, subject), standing === 'not known' ? TOO_FEW : BAD_INPUT);
       }
       const files = {
         'first-test.html': planPage(plan, judged, subject),

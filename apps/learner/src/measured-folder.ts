@@ -23,6 +23,8 @@ import type { CaseSetup } from '@tubgap/simulation';
 
 /** Everything in a folder of measurements: what could be read, what was left out, and where it all comes from. */
 export interface MeasuredFolder {
+  /** As it was named. */
+  folder: string;
   readings: Readings;
   /** The tub in the car; undefined where no table says so, or one does so doubtfully. */
   built: AsBuilt | undefined;
@@ -146,5 +148,5 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     }),
   );
   const known = new Set([...used.keys(), ...rejected.map(({ file }) => file)]);
-  return { readings, built, rejected, origins, unknown: files.filter((file) => !known.has(file)) };
+  return { folder, readings, built, rejected, origins, unknown: files.filter((file) => !known.has(file)) };
 }

@@ -1,4 +1,6 @@
+import { mustStop } from '@tubgap/evidence';
 import { csvText } from '@tubgap/wording';
+import { BEFORE_FILE } from './before-file.ts';
 import { growthPictures, learnPage } from './learn-page.ts';
 import {
   beforeAfterSheet,
@@ -9,7 +11,7 @@ import {
   worthSheet,
 } from './learn-tables.ts';
 import { LEARNED_FILE, type Learning } from './learning.ts';
-import { mustStop, type Outcome } from './outcome.ts';
+import type { Outcome } from './outcome.ts';
 import { refusedPage } from './seen-page.ts';
 
 const GUIDE = `What measurements of one car taught.
@@ -22,6 +24,7 @@ contributions.csv   what each measurement taught alone
 measure-next.csv    what each further measurement is worth in height
 growth.csv, .svg    growth by speed with its band, and the points of the run logs
 rejected-rows.csv   rows and files that were left out, with the reason
+before.json         how the case stood before: not simulated again when more is measured of the same case
 written.json        what this program wrote here; what you change of it is kept
 
 The same case, measurements and seed give the same files. Heights here come from few draws: they compare. Build by
@@ -55,6 +58,7 @@ async function learnedFiles(outcome: Outcome, learning: Learning): Promise<Recor
     'measure-next.csv': await csvText(worthSheet(learning)),
     'growth.csv': await csvText(growthSheet(learning)),
     ...Object.fromEntries(svgs),
+    [BEFORE_FILE]: learning.keptBefore,
     'READ-ME.txt': GUIDE,
   };
 }

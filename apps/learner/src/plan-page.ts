@@ -1,5 +1,5 @@
 import { markup } from '@tubgap/drawing';
-import type { FirstTest } from '@tubgap/evidence';
+import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
 import { FOOT, feetText, INCH, MPH, mphText, PSI, sixteenths, wholeDegrees } from '@tubgap/units';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
@@ -10,6 +10,7 @@ import {
   inspections,
   openingLines,
   type PlanSubject,
+  stepFigure,
   stepRisk,
   stopWords,
   tightWords,
@@ -32,13 +33,12 @@ ${CAUTION}
 <p>${wholeWords(plan)}.</p>
 ${tableOf({
   caption:
-    'Each step only after the one before was clean. Runs under the reserve: of cars that came through the steps before untouched, and of all such cars whatever was seen before; at most is the upper end of a 95 % interval.',
+    'Each step only after the one before was clean. Every figure is first of all such cars, whatever was seen before; behind it, where it says so, of those alone that came clean through every step before. At most is the upper end of a 95 % interval.',
   head: [
     'step',
     'shut off at',
-    'runs under the reserve, cars that come so far',
-    'the same, all such cars',
-    'with more pressure',
+    'runs under the reserve',
+    'the same with more pressure',
     'smallest gap, middling run',
     'one run in a hundred',
     'least of all simulated',
@@ -50,12 +50,11 @@ ${tableOf({
   rows: steps.map((step, k) => [
     String(k + 1),
     `${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole(k) ? ' (the whole track)' : ''}`,
-    stepRisk(step.passed),
-    stepRisk(step.overall),
-    stepRisk(step.passedHarder),
-    gapWords(step.gapMiddle),
-    gapWords(step.gapLow),
-    gapWords(step.gapLeast),
+    stepFigure(step, ({ underReserve }) => stepRisk(underReserve)),
+    stepFigure(step, ({ underReserveHarder }) => stepRisk(underReserveHarder)),
+    ...(['gapMiddle', 'gapLow', 'gapLeast'] as const).map((which) =>
+      stepFigure(step, (of) => gapWords(of[which])),
+    ),
     tightWords(step),
     goOnWords(step, plan, isWhole(k)),
     stopWords(step),
@@ -76,10 +75,33 @@ ${listOf(advice(plan))}
 const inches = (metres: number): number => Number((metres / INCH).toFixed(3));
 const figure = (chance: number): number => Number(chance.toPrecision(4));
 
+/** Columns of what is told of a step's runs, each with its value. */
+const FIGURES = {
+  under_reserve: ({ underReserve }) => figure(underReserve.estimate),
+  under_reserve_at_most: ({ underReserve }) => figure(underReserve.high),
+  contact_at_most: ({ contact }) => figure(contact.high),
+  under_reserve_at_most_more_pressure: ({ underReserveHarder }) => figure(underReserveHarder.high),
+  gap_p50_in: ({ gapMiddle }) => inches(gapMiddle),
+  gap_p01_in: ({ gapLow }) => inches(gapLow),
+  gap_least_in: ({ gapLeast }) => inches(gapLeast),
+  tight_angle_deg: ({ angle }) => wholeDegrees(angle),
+  moment: ({ moment }) => moment,
+} satisfies Record<string, (of: StepFigures) => number | string>;
+
+/** The columns for all such cars stand before those for the ones that come clean to the step. */
+const WHOSE = { all_cars: 'overall', cars_clean_so_far: 'passed' } as const satisfies Record<
+  string,
+  keyof TestStep
+>;
+const figureColumns = (whose: keyof typeof WHOSE): string[] =>
+  Object.keys(FIGURES).map((name) => `${whose}_${name}`);
+const figureCells = (step: TestStep, whose: keyof typeof WHOSE): (number | string)[] =>
+  Object.values(FIGURES).map((value) => value(step[WHOSE[whose]]));
+
 /** The plan's numbers as a table; the verdict on the tub stands in every row. */
 export const planSheet = (
   { steps, tyre, tub, topHeight }: FirstTest,
-  { verdict }: JudgedTub,
+  { verdict, least }: JudgedTub,
   { overruled }: PlanSubject,
 ) => ({
   header: [
@@ -87,23 +109,15 @@ export const planSheet = (
     'tyre',
     'tub',
     'top_height_in',
+    'height_is',
     'tub_is',
     'top_needed_in',
     'overruled',
     'shut_off_ft',
     'speed_mph',
-    'all_cars_under_reserve',
-    'all_cars_under_reserve_at_most',
-    'cars_that_come',
-    'under_reserve',
-    'under_reserve_at_most',
-    'contact_at_most',
-    'under_reserve_at_most_more_pressure',
-    'gap_p50_in',
-    'gap_p01_in',
-    'gap_least_in',
-    'tight_angle_deg',
-    'moment',
+    ...figureColumns('all_cars'),
+    'share_that_comes_clean_so_far',
+    ...figureColumns('cars_clean_so_far'),
     'witness_in',
     'stops',
   ],
@@ -112,23 +126,15 @@ export const planSheet = (
     tyre,
     tub,
     inches(topHeight),
+    least === undefined ? 'given' : 'set out',
     verdict.standing,
     verdict.heightNeeded === undefined ? '' : inches(verdict.heightNeeded),
     overruled ?? '',
     Math.round(step.shutOff / FOOT),
     Number((step.speed / MPH).toFixed(1)),
-    figure(step.overall.estimate),
-    figure(step.overall.high),
+    ...figureCells(step, 'all_cars'),
     Number(step.comes.toFixed(4)),
-    figure(step.passed.estimate),
-    figure(step.passed.high),
-    figure(step.contact.high),
-    figure(step.passedHarder.high),
-    inches(step.gapMiddle),
-    inches(step.gapLow),
-    inches(step.gapLeast),
-    wholeDegrees(step.angle),
-    step.moment,
+    ...figureCells(step, 'cars_clean_so_far'),
     step.witness === undefined ? '' : inches(step.witness),
     Number(step.stops.toFixed(4)),
   ]),

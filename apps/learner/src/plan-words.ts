@@ -1,4 +1,4 @@
-import type { FirstTest, TestStep } from '@tubgap/evidence';
+import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub, Risk } from '@tubgap/simulation';
 import { angleWords, feetText, mphText, oneIn, PSI, sixteenths, wholeText } from '@tubgap/units';
 import { riskWords, row, type ToldLine, verdictLines } from '@tubgap/wording';
@@ -21,10 +21,10 @@ export interface PlanSubject {
 
 /** The verdict that a plan opens with, and that it was overruled where it was. */
 export const openingLines = (
-  { verdict, tight, carSpread }: JudgedTub,
+  { verdict, least, tight, carSpread }: JudgedTub,
   { reserve, runsPerSeason, overruled }: PlanSubject,
 ): ToldLine[] => [
-  ...verdictLines({ verdict, tight, carSpread }, { reserve, runsPerSeason }),
+  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, runsPerSeason }),
   ...(overruled === undefined
     ? []
     : [
@@ -36,7 +36,7 @@ export const openingLines = (
 ];
 
 /** What is said where no plan is made, to be read before a car runs on that tub. */
-export const refusalWords = (judged: JudgedTub, subject: PlanSubject): string =>
+export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): string =>
   [
     ...openingLines(judged, subject).map(({ label, text }) => row(label, text)),
     row(
@@ -57,17 +57,20 @@ const MOMENT_WORDS: Readonly<Record<string, string>> = {
   parachute: 'under the parachute',
 };
 
-const momentWords = ({ moment }: TestStep): string => MOMENT_WORDS[moment] ?? `at the ${moment}`;
+const momentWords = (moment: string): string => MOMENT_WORDS[moment] ?? `at the ${moment}`;
 
-/** Where a step is tight, and when. */
-export const tightWords = (step: TestStep): string => `${angleWords(step.angle)}, ${momentWords(step)}`;
+/** Where the runs of a step are tight, and when: of all such cars. */
+export const tightWords = ({ overall: { angle, moment } }: TestStep): string =>
+  `${angleWords(angle)}, ${momentWords(moment)}`;
 
 /** A gap that is there, or that there is none. */
 export const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none');
 
-/** A risk of a step: what was counted; none in so many runs is no more than that. */
+/** A risk of a step: what was counted, and what it may be at most, where none was counted as well. */
 export const stepRisk = (risk: Risk): string =>
-  risk.estimate === 0 ? `none of ${wholeText(risk.events)} simulated runs` : riskWords(risk, 'run');
+  risk.estimate === 0
+    ? `none of ${wholeText(risk.events)} simulated runs; at most ${oneIn(risk.high)}`
+    : riskWords(risk, 'run');
 
 /** A share of all such cars. */
 export function shareText(share: number): string {
@@ -82,10 +85,19 @@ function anglesWords(angles: readonly number[]): string {
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
+/**
+ * A figure of a step: of all such cars first. Behind it that of the cars that came clean through the steps before, which
+ * speaks of no car that has not done so; left out at a step that every car comes to.
+ */
+export function stepFigure({ comes, overall, passed }: TestStep, text: (of: StepFigures) => string): string {
+  if (comes === 1) return text(overall);
+  return `${text(overall)}; of the ${shareText(comes)} that came clean through every step before: ${text(passed)}`;
+}
+
 /** What must be seen before the next step. */
 export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: boolean): string {
   if (witness === undefined) {
-    return `STOP here: no witness up to 4 in makes the next step's risk, at most, ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
+    return `STOP here: no witness up to 4 in makes the next step’s risk, even of cars that pass this one, at most ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
   }
   return `every witness, ${sixteenths(witness, 'up')} thick, is untouched${isWhole ? '' : '; then the next step'}`;
 }
@@ -93,7 +105,7 @@ export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: 
 /** What the test as a whole comes to. */
 export function wholeWords({ steps, isWhole, refused, comesThrough, limit }: FirstTest): string {
   if (refused !== undefined) {
-    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${stepRisk(refused.risk)}${refused.risk.estimate === 0 ? `, at most ${oneIn(refused.risk.high)}` : ''}; no more than ${oneIn(limit)} is accepted`;
+    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${stepRisk(refused.risk)}; no more than ${oneIn(limit)} is accepted`;
   }
   if (!isWhole) {
     const { shutOff, comes } = steps.at(-1)!;
@@ -125,15 +137,9 @@ export const inspections = ({ witnessAngles }: FirstTest): string[] => [
 export const stopWords = ({ stops }: TestStep): string =>
   stops === 0 ? 'none of the simulated cars' : `${shareText(stops)} of all such cars`;
 
-/** The risks of a step: of the cars that come to it, and of all. */
-function riskLines({ comes, passed, overall }: TestStep, reserve: number): string[] {
-  const under = `under the ${sixteenths(reserve, 'up')} to be kept`;
-  if (comes === 1) return [row('', `${under}: ${stepRisk(passed)}`)];
-  return [
-    row('', `${under}, of cars that come so far (${shareText(comes)}): ${stepRisk(passed)}`),
-    row('', `the same, of all such cars: ${stepRisk(overall)}`),
-  ];
-}
+/** Gaps of the runs of a step. */
+const gapsWords = ({ gapMiddle, gapLow, gapLeast }: StepFigures): string =>
+  `middling run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
 
 function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): string[] {
   const isWhole = plan.isWhole && k === plan.steps.length - 1;
@@ -142,11 +148,11 @@ function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: Plan
       `${k + 1} shut off`,
       `at ${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole ? ' (the whole track)' : ''}`,
     ),
-    ...riskLines(step, reserve),
     row(
-      '',
-      `smallest gap of a middling run ${gapWords(step.gapMiddle)}, of one in a hundred ${gapWords(step.gapLow)}, of all simulated ${gapWords(step.gapLeast)}; ${tightWords(step)}`,
+      '  risk',
+      `under the ${sixteenths(reserve, 'up')} to be kept: ${stepFigure(step, ({ underReserve }) => stepRisk(underReserve))}`,
     ),
+    row('  gaps', `${stepFigure(step, gapsWords)}; tight ${tightWords(step)}`),
     row('  go on if', goOnWords(step, plan, isWhole)),
     row('  stops', stopWords(step)),
   ];

@@ -1,8 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import { placeText } from '@tubgap/evidence';
-import type { Outcome, Refusal } from './outcome.ts';
+import { placeText, type Refusal, refusalWords } from '@tubgap/evidence';
+import type { Outcome } from './outcome.ts';
 import { CAUTION, listOf, pageOf } from './page.ts';
-import { refusalLines } from './refusal-words.ts';
+import { folderReader } from './rejected-words.ts';
 import { standingRows } from './standing-words.ts';
 import { stopRows, stopText, unpassed } from './stop-words.ts';
 
@@ -30,7 +30,7 @@ export function refusedPage(outcome: Outcome, refusal: Refusal, madeBy: string):
   const body = markup`${seenPart(outcome)}
 ${CAUTION}
 <h2>Why nothing was learned</h2>
-${listOf(refusalLines(refusal))}
+${listOf(refusalWords(refusal, folderReader(measured)).why)}
 ${
   measured.rejected.length > 0 &&
   markup`<h2>Left out</h2>${listOf(measured.rejected.map((one) => `${placeText(one)}: ${one.reason}.`))}`

@@ -2,12 +2,13 @@ import {
   type CheckedValue,
   checkedText,
   checkSummary,
+  type MarkReading,
   type Rub,
+  type Stops,
+  stopSentences,
   touchPlace,
-  touchText,
 } from '@tubgap/evidence';
 import { hundredths, sixteenths } from '@tubgap/units';
-import type { Stops } from './outcome.ts';
 
 /** One thing that is said of the measured car, under its label. */
 export interface Said {
@@ -31,27 +32,16 @@ export function rubText({ mark, ordinaryGap, nearer, raiseBy }: Rub): string {
     raiseBy === undefined
       ? 'no height of this tub is known to mend it'
       : `by the mark alone the top must go up by ${sixteenths(raiseBy, 'up')}, to ${sixteenths(mark.built.topHeight + raiseBy, 'up')}`;
-  return `${touchPlace(mark)} (${mark.file}:${mark.line}): no car of this case rubs there in ${mark.runs} ${mark.runs === 1 ? 'run' : 'runs'}; ${raise} (${found})`;
+  return `${placed(mark)}: no car of this case rubs there in ${mark.runs} ${mark.runs === 1 ? 'run' : 'runs'}; ${raise} (${found})`;
 }
 
 const outside = ({ judgement }: CheckedValue): boolean => judgement !== 'pass';
 
+/** A mark with its line in the folder of measurements. */
+const placed = (mark: MarkReading): string => `${touchPlace(mark)} (${mark.file}:${mark.line})`;
+
 /** What stops the car, the first thing that is read; empty when nothing does. */
-export function stopText({ checks, touched, rubs }: Stops): string {
-  const impossible = new Set(rubs.map(({ mark }) => mark));
-  const marks = touched.filter((mark) => !impossible.has(mark));
-  return [
-    ...(checks?.whole === 'fail' ? [`the check sheet: ${checkSummary(checks)}`] : []),
-    ...(rubs.length > 0
-      ? [
-          `a rub that the case calls impossible: ${rubs.map(({ mark }) => `${touchPlace(mark)} (${mark.file}:${mark.line})`).join(', ')}`,
-        ]
-      : []),
-    ...(marks.length > 0
-      ? [touchText(marks.map((mark) => `${touchPlace(mark)} (${mark.file}:${mark.line})`))]
-      : []),
-  ].join('. ');
-}
+export const stopText = (stops: Stops): string => stopSentences(stops, placed).join('. ');
 
 /** Check sheet and rubs in detail, under their labels. */
 export function stopRows(stops: Stops): Said[] {

@@ -120,6 +120,7 @@ export function resultOf(
     shares: found.shares,
     outlines: outlinesOf(found.outlines),
     tolerances: found.tolerances ?? null,
+    asSetOut: found.asSetOut ?? null,
     ...(found.drivers === undefined
       ? {}
       : {

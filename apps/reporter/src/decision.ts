@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { angleWords, oneIn, psiText, sixteenths, wholeDegrees, wholeText } from '@tubgap/units';
-import { centreWords, inputWords, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
+import { centreWords, inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, tellingChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
@@ -12,7 +12,7 @@ import { choiceWords } from './tub-choice.ts';
 
 function summary(result: Result, chosen: ChosenTub): string[] {
   const { index: t } = chosen;
-  const { tub, height, setOut } = chosen;
+  const { tub, height, setOut, asSetOut } = chosen;
   const gap = limitingGap(result, t);
   const least = sixteenths(height.topHeight, 'up');
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
@@ -28,12 +28,15 @@ function summary(result: Result, chosen: ChosenTub): string[] {
     ),
     row(
       'Risk, a run',
-      `${isSetHigher(chosen) ? `at ${least}, less as set out: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(height.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
-    row('', `real contact: ${riskWords(height.contactRisk, 'run')}`),
+    row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
-      `${runs} runs: ${riskWords(height.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+      `${runs} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+    ),
+    ...(isSetHigher(chosen) ? [leastLine(height, result.build.reserve)] : []).map(({ label, text }) =>
+      row(label, text),
     ),
     row(
       'Tight',

@@ -2,7 +2,7 @@ import type { Result } from '@tubgap/results';
 import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
-import { chosenTub } from './sheets/chosen-tub.ts';
+import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
 
 /** Name under which the figures of all tyres together stand. */
 export const ALL_TYRES = 'all';
@@ -74,7 +74,19 @@ const gapColumn = (radians: number): string => {
   return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg_in`;
 };
 
-/** Per tub the lowest top height that keeps the accepted risk, and what to see standing still. */
+/** Cells of the risks at the height that is set out: of the tub to build alone. */
+function asSetOut(chosen: ChosenTub | undefined): string[] {
+  if (chosen === undefined) return ['', '', '', '', ''];
+  const { runRisk, contactRisk, seasonRisk } = chosen.asSetOut;
+  return [runRisk.estimate, runRisk.high, contactRisk.estimate, seasonRisk.estimate, seasonRisk.high].map(
+    chanceCell,
+  );
+}
+
+/**
+ * Per tub the lowest top height that keeps the accepted risk, its risks there, and what to see standing still; of the tub
+ * to build also the height that is set out and its risks there.
+ */
 export function pickTable(result: Result): SheetTable {
   const angles = result.build.staticGapAngles;
   const chosen = chosenTub(result);
@@ -99,6 +111,7 @@ export function pickTable(result: Result): SheetTable {
         '',
         '',
         '',
+        ...asSetOut(undefined),
         ...end,
       ];
     }
@@ -117,6 +130,7 @@ export function pickTable(result: Result): SheetTable {
       chanceCell(height.seasonRisk.estimate),
       chanceCell(height.seasonRisk.low),
       chanceCell(height.seasonRisk.high),
+      ...asSetOut(t === chosen?.index ? chosen : undefined),
       ...end,
     ];
   });
@@ -138,6 +152,11 @@ export function pickTable(result: Result): SheetTable {
       'season_risk',
       'season_risk_low',
       'season_risk_high',
+      'set_out_run_risk',
+      'set_out_run_risk_high',
+      'set_out_contact_risk',
+      'set_out_season_risk',
+      'set_out_season_risk_high',
       'reserve_in',
       'fits',
       'reason',

@@ -202,6 +202,48 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:17:17  tyres[0].deflection: read "0.15 in"; no sidewall gives a drop of 0.15 in under 1300 lbf at 7 psi. Measure again: free radius less loaded radius, and the load on this one tyre',
   ],
   [
+    'a rim wider than the section',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    rim: { width: 15.5 in, backspacing: 5 in, flange: 0.5 in }',
+    'cars/case.yaml:17:5  tyres[0].rim: the rim, 15.5 in, is wider than the section, 15 in',
+  ],
+  [
+    'a backspacing wider than the whole rim',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    rim: { width: 14 in, backspacing: 15.1 in, flange: 0.5 in }',
+    'cars/case.yaml:17:39  tyres[0].rim.backspacing: read "15.1 in"; the whole rim is only 15 in wide',
+  ],
+  [
+    'a radius given twice',
+    'runsPerSeason: 30',
+    'runsPerSeason: 30\n    rollout: 102 in\n    referenceRadius: 16.25 in',
+    'cars/case.yaml:17:14  tyres[0].rollout: read "102 in"; referenceRadius is given as well; keep one of the two',
+  ],
+  [
+    'an axle as high as the free radius',
+    'pressure: 7 psi',
+    'pressure: 7 psi\n  axleHeight: 16.25 in',
+    'cars/case.yaml:11:15  build.axleHeight: read "16.25 in"; with tyre slick it must be less than the free radius, 16.25 in, and more than three quarters of it',
+  ],
+  [
+    'an axle under three quarters of the free radius',
+    'pressure: 7 psi',
+    'pressure: 7 psi\n  axleHeight: 12.18 in',
+    'cars/case.yaml:11:15  build.axleHeight: read "12.18 in"; with tyre slick it must be less than the free radius, 16.25 in, and more than three quarters of it',
+  ],
+  [
+    'a name of a hard point twice',
+    'accept:',
+    'hardPoints:\n  - { name: bar, shape: circle, ahead: 20 in, above: 10 in, radius: 1 in }\n  - { name: bar, shape: circle, ahead: 25 in, above: 10 in, radius: 1 in }\naccept:',
+    'cars/case.yaml:20:13  hardPoints[1].name: read "bar"; this name is already taken',
+  ],
+  [
+    'fewer draws a car than runs a season',
+    'accept:',
+    'simulation: { draws: 2999, cars: 100 }\naccept:',
+    "cars/case.yaml:18:1  simulation: 2999 draws among 100 cars are fewer runs a car than a season's 30. Ask for more draws or fewer cars",
+  ],
+  [
     'an open bracket',
     'tubs: [wide]',
     'tubs: [wide',
@@ -210,8 +252,18 @@ const golden: [name: string, from: string, to: string, message: string][] = [
 ];
 
 test('one fault gives one line that says where, what and what to do', () => {
-  expect(golden).toHaveLength(24);
+  expect(golden).toHaveLength(31);
   for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
+});
+
+test('what lies just inside those bounds is no fault', () => {
+  for (const [from, to] of [
+    ['runsPerSeason: 30', 'runsPerSeason: 30\n    rim: { width: 15 in, backspacing: 16 in, flange: 0.5 in }'],
+    ['pressure: 7 psi', 'pressure: 7 psi\n  axleHeight: 16.2 in'],
+    ['pressure: 7 psi', 'pressure: 7 psi\n  axleHeight: 12.2 in'],
+    ['accept:', 'simulation: { draws: 3000, cars: 100 }\naccept:'],
+  ] as const)
+    expect(lines(changed([from, to])), to).toEqual([]);
 });
 
 test('a tub that no tyre fits is refused by name and left out of all', () => {

@@ -1,4 +1,4 @@
-export { type CarHeights, openCarHeights } from './car-heights.ts';
+export type { CarHeights } from './car-heights.ts';
 export type { CarSpace, CarState } from './car-space.ts';
 export {
   CHECK_FILES,
@@ -9,17 +9,29 @@ export {
 } from './check-verdict.ts';
 export { checkedPlaceText, checkedText, checkSummary } from './check-words.ts';
 export { commonRunError } from './common-runs.ts';
-export { type Conflict, findConflicts, impossibleRubs, isImpossibleRub } from './conflicts.ts';
+export { type Conflict, findConflicts, impossibleRubs } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
-export { type FirstTest, planFirstTest, type TestStep } from './first-test/first-test.ts';
+export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
 export {
-  type Agreement,
-  agreementOf,
-  type LearnedSummary,
-  learnedFile,
-  type Origin,
-  summarise,
+  type Belief,
+  type Evidence,
+  type Learned,
+  type Refusal,
+  sampleBelief,
+  shortenBelief,
+  weighEvidence,
+} from './learn/recipe.ts';
+export {
+  conflictLines,
+  type Reader,
+  refusalWords,
+  stopSentences,
+} from './learn/refusal-words.ts';
+export { mustStop, type Stops } from './learn/stops.ts';
+export type {
+  LearnedSummary,
+  Origin,
 } from './learned.ts';
 export { readLog } from './log/read-log.ts';
 export type { EvidenceKind, Part } from './parts/part.ts';
@@ -41,13 +53,12 @@ export {
   rowsOf,
 } from './readings.ts';
 export { type Rub, rubRaise } from './rub.ts';
-export { conflictText, settledBelief } from './settled-belief.ts';
 export { assessShort, type ShortAssessment, sharesAt, standingVerdict } from './short-assessment.ts';
 export { CENTRE_MEASURED, MEASURED_GAP, MEASURED_HARD_GAP, TOP_MEASURED } from './tables/columns.ts';
 export { readHandTables } from './tables/hand-readings.ts';
 export { BUILT_FILE, HAND_TABLES, readAsBuilt, readHandTable } from './tables/hand-tables.ts';
 export type { NumberColumn } from './tables/measured-table.ts';
 export { LARGEST_LOG, LARGEST_TABLE } from './tables/table-text.ts';
-export { insideReserve, touchPlace, touchText } from './touched.ts';
+export { touchPlace } from './touched.ts';
 export { wholeCarSpace, wholeCars } from './whole-car.ts';
 export { measurementWorths, type Worth } from './worth.ts';

@@ -154,15 +154,22 @@ it('gaps of the check sheet say where the tub really stands', () => {
     })),
   })[0]!;
   const space = spaceOf(central, [part], 1);
-  const top = space.directions.findIndex(({ stream }) => stream === 'car/topHeightError');
-  const chance = (z: number): number => {
+  const chances = (stream: string, z: number): number[] => {
     const point = new Float64Array(space.dimension);
-    point[top] = z;
-    return part.lower(space.at(point))[1]!;
+    point[space.directions.findIndex((direction) => direction.stream === stream)] = z;
+    return part.lower(space.at(point));
   };
+  const [behind, straightUp, ahead] = [0, 1, 3];
   // The higher the tub stands above where it was meant to be, the lower this reading is among those to expect.
-  expect(chance(2)).toBeLessThan(chance(0));
-  expect(chance(0)).toBeLessThan(chance(-2));
+  const higher = [-2, 0, 2].map((z) => chances('car/topHeightError', z)[straightUp]!);
+  expect(higher.toSorted((a, b) => b - a)).toEqual(higher);
+  expect(new Set(higher).size).toBe(3);
+  // Further ahead than meant it leaves more gap ahead of the top and less behind it.
+  const further = [-2, 0, 2].map((z) => chances('car/centreError', z));
+  const of = (k: number): number[] => further.map((all) => all[k]!);
+  expect(of(ahead).toSorted((a, b) => b - a)).toEqual(of(ahead));
+  expect(of(behind).toSorted((a, b) => a - b)).toEqual(of(behind));
+  expect(new Set(of(ahead)).size * new Set(of(behind)).size).toBe(9);
 });
 
 it('a column for the travel in a run log counts as a tell-tale, from where the car stood', () => {

@@ -98,6 +98,8 @@ export function resultDisagreement(result: Result): string | undefined {
       ['chosen', within(result.chosen, tubs)],
       ['nearest', within(result.nearest, tubs)],
       ['build.tyre', isTyre(build.tyre)],
+      ['asSetOut', (result.asSetOut === null) === (tolerances === null)],
+      ['asSetOut.limitingTyre', result.asSetOut === null || isTyre(result.asSetOut.limitingTyre)],
       ...picks.flatMap(({ tub, height }, t): Reference[] => [
         [`picks.${t}.tub`, tub === tubs[t]!.name],
         [`picks.${t}.limitingTyre`, height === undefined || isTyre(height.limitingTyre)],

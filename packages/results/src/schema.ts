@@ -5,8 +5,9 @@ import { z } from 'zod';
  * 2: what each hard point does (`hardPointFigures`), and the tub that is nearest where none can be built (`nearest`).
  * 3: the file begins with the digest of all that follows; a change that leaves no height is told (`changes`), and the
  *   height that the shop sets out (`tolerances.setOut`).
+ * 4: the risks at that height (`asSetOut`).
  */
-export const RESULT_VERSION = 3;
+export const RESULT_VERSION = 4;
 
 export const count = z.number().int().nonnegative();
 export const share = z.number().min(0).max(1);
@@ -346,6 +347,10 @@ export const resultSchema = z.strictObject({
   /** Share of the spread of the smallest gap that measuring the input would take away. */
   measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
   tolerances: tolerances.nullable(),
+  /** The tub to build at the height that the shop sets out; null where there is none. */
+  asSetOut: z
+    .strictObject({ limitingTyre: z.string(), runRisk: risk, contactRisk: risk, seasonRisk: risk })
+    .nullable(),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),
   warnings: z.array(z.string()),

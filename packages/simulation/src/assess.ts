@@ -29,6 +29,7 @@ import {
   type TaskResult,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
+import { type HeightRisks, heightRisks, tubVerdict } from './verdict.ts';
 
 /** What follows from the tallies of a case alone. */
 interface Counted {
@@ -75,7 +76,12 @@ interface Insights {
 }
 
 /** Everything that is found out about a case. */
-export type Assessment = Counted & Looked & Insights;
+export type Assessment = Counted &
+  Looked &
+  Insights & {
+    /** Risks of the tub to build at the height that is set out; undefined when there is none. */
+    asSetOut: HeightRisks | undefined;
+  };
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
 export type Progress = (stage: 'simulating' | 'looking closely', done: number) => void;
@@ -106,12 +112,17 @@ export async function assessCase(
     (share) => progress('looking closely', share / 2),
   );
   const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
+  const asSetOut =
+    setOut &&
+    heightRisks(
+      tubVerdict(source, setup, findingRisks(found), found.runs, counted.chosen!, setOut.topHeight),
+    );
   const second = await perform(
     [...hardPointTasks(setup, found, place), ...lookTasks(counted, setOut?.topHeight)],
     (share) => progress('looking closely', (1 + share) / 2),
   );
   const results = [...first, ...second];
-  return { ...counted, ...closeLooks(counted, results), ...insights(results) };
+  return { ...counted, ...closeLooks(counted, results), ...insights(results), asSetOut };
 }
 
 /**

@@ -18,7 +18,7 @@ export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addTail, emptyTailTallies } from './importance/tail-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export type { CarSpread } from './insight/car-spread.ts';
-export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
+export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
 export type { GapFigures } from './look.ts';
 export { middleValue } from './middle.ts';
 export type {
@@ -93,4 +93,10 @@ export {
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
 export { type TubRoom, takesLessRoom } from './tub-preference.ts';
-export { type Standing, type TyreStanding, tubVerdict, type Verdict } from './verdict.ts';
+export {
+  type HeightRisks,
+  type Standing,
+  type TyreStanding,
+  tubVerdict,
+  type Verdict,
+} from './verdict.ts';

@@ -7,19 +7,26 @@ import { chosenTub, pickHeights } from './pick.ts';
 import { caseSetup } from './setup.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
 import { findingRisks, type Task } from './tasks.ts';
-import { tubVerdict, type Verdict } from './verdict.ts';
+import { type HeightRisks, heightRisks, tubVerdict, type Verdict } from './verdict.ts';
 
-/** The tub that is asked about; what is left out is the pick's. */
+/** The tub that is asked about. */
 export interface AskedTub {
-  /** Index among the case's tubs. */
+  /** Index among the case's tubs; the pick's when left out. */
   tub?: number | undefined;
-  /** m */
+  /** m; the height at which a shop sets that tub out when left out, as every paper of a pick names it. */
   topHeight?: number | undefined;
+}
+
+/** The least height that will do, m, with its risks. */
+export interface LeastHeight extends HeightRisks {
+  topHeight: number;
 }
 
 /** A verdict, and where and in which cars the tub is tight. */
 export interface JudgedTub {
   verdict: Verdict;
+  /** Of a height that was not asked about but is the one set out: the least one. Undefined where a height was given. */
+  least: LeastHeight | undefined;
   /** Indices of the tub, and of the tyre that asks for the most height. */
   tub: number;
   tyre: number;
@@ -35,7 +42,8 @@ export interface JudgedTub {
 
 /**
  * Judges one tub by the simulation that a pick of the case makes, with the same draws: a case of the same seed and runs
- * has the same figures here as there. Undefined when no tub or height was asked about and the case has no pick.
+ * has the same figures here as there, of the least height as of the one that is set out. Undefined when no tub or height was
+ * asked about and the case has no pick.
  * @throws ModelRangeError when a draw leaves what the model knows; RangeError when a tyre's deflection fits no sidewall
  */
 export async function judgeTub(
@@ -52,9 +60,17 @@ export async function judgeTub(
   const risks = findingRisks(found);
   const picks = pickHeights(source, setup, risks, runs);
   const tub = asked.tub ?? chosenTub(source, picks);
-  const topHeight = asked.topHeight ?? (tub === undefined ? undefined : picks[tub]?.height?.topHeight);
+  const least = asked.topHeight === undefined && tub !== undefined ? picks[tub]?.height : undefined;
+  const setOut = async (): Promise<number | undefined> => {
+    if (least === undefined) return undefined;
+    const [found] = await perform([{ kind: 'tolerances', picks, chosen: tub }], () => {});
+    if (found?.kind !== 'tolerances') throw new TypeError('tolerances were asked for');
+    return found.tolerances?.setOut.topHeight;
+  };
+  const topHeight = asked.topHeight ?? (await setOut());
   if (tub === undefined || topHeight === undefined) return undefined;
   const verdict = tubVerdict(source, setup, risks, runs, tub, topHeight);
+  const atLeast = least && tubVerdict(source, setup, risks, runs, tub, least.topHeight);
   const tyre = setup.tyres.findIndex(({ name }) => name === verdict.limitingTyre);
   const tasks: Task[] = [
     { kind: 'gaps', heights: source.tubs.map((_, t) => (t === tub ? [topHeight] : [])) },
@@ -66,6 +82,7 @@ export async function judgeTub(
     throw new TypeError('the looks came back in another order than they were asked for');
   return {
     verdict,
+    least: atLeast && { topHeight: atLeast.topHeight, ...heightRisks(atLeast) },
     tub,
     tyre,
     tight: gaps.gaps[tyre]![tub]![0]!,

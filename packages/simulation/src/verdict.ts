@@ -22,8 +22,16 @@ export interface TyreStanding {
   contactRisk: Risk;
 }
 
+/** Risks of one tub at one height: those of the tyre that asks for the most height, and of a season. */
+export interface HeightRisks {
+  limitingTyre: string;
+  runRisk: Risk;
+  contactRisk: Risk;
+  seasonRisk: Risk;
+}
+
 /** What is said of one tub at one height: of that tub, whatever tub would be built anew. */
-export interface Verdict {
+export interface Verdict extends HeightRisks {
   tub: string;
   /** m, as asked about. */
   topHeight: number;
@@ -33,11 +41,6 @@ export interface Verdict {
   standing: Standing;
   accepted: { runRisk: number; seasonRisk: number };
   tyres: TyreStanding[];
-  /** The tyre that asks for the most height, and its risks. */
-  limitingTyre: string;
-  runRisk: Risk;
-  contactRisk: Risk;
-  seasonRisk: Risk;
   season: Standing;
   /** The top stands below the lowest height that clears at rest: the risks are those of that height, and here larger. */
   belowRest: boolean;
@@ -75,6 +78,14 @@ function standingAt(
   if (needed === undefined ? here.high <= accepted : step >= needed) return 'within';
   return here.low > accepted ? 'not within' : 'not known';
 }
+
+/** Of a verdict the risks alone. */
+export const heightRisks = ({ limitingTyre, runRisk, contactRisk, seasonRisk }: Verdict): HeightRisks => ({
+  limitingTyre,
+  runRisk,
+  contactRisk,
+  seasonRisk,
+});
 
 /**
  * Judges one tub of a case at one height by the risks that heights are picked by: at the pick's own height it gives the

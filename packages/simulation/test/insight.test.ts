@@ -37,6 +37,17 @@ describe('insight into the demo’s pick', () => {
     }
   }, 60_000);
 
+  it('what to measure next goes by what an input takes away alone: where inputs act together only, hardly anything', () => {
+    // So far down that nearly every run counts as beyond: first-order shares of cars then leave half of the spread over
+    // (0.50 in all), total ones add up to more than one.
+    const { measureNext } = findDrivers(setup, centres, 1, SLICK, TUB, setup.lowestHeights[TUB]! + 0.04);
+    const shares = measureNext.map(({ share }) => share);
+    const sum = shares.reduce((total, share) => total + share, 0);
+    expect(sum).toBeGreaterThan(0.2);
+    expect(sum).toBeLessThan(0.8);
+    expect(shares.toSorted((a, b) => b - a)).toEqual(shares);
+  });
+
   it('what is driven most is what a touch shows: growth is far from its own law among touching runs', () => {
     const { drivers } = findDrivers(setup, centres, 1, SLICK, TUB, topHeight);
     const byTotal = drivers.toSorted((a, b) => b.total.value - a.total.value);

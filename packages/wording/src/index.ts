@@ -7,6 +7,7 @@ export { csvText, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
   centreWords,
+  leastLine,
   raiseWords,
   standingWords,
   type ToldLine,

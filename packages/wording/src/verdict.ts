@@ -1,7 +1,7 @@
-import type { CarSpread, GapFigures, Move, Verdict } from '@tubgap/simulation';
+import type { CarSpread, GapFigures, LeastHeight, Move, Verdict } from '@tubgap/simulation';
 import { angleWords, oneIn, sixteenths } from '@tubgap/units';
 import { ofRuns } from './chance.ts';
-import { riskWords } from './risk.ts';
+import { riskWords, type ToldRisk } from './risk.ts';
 
 /** One line of a verdict: what it is about, and what is said. */
 export interface ToldLine {
@@ -12,6 +12,8 @@ export interface ToldLine {
 /** A verdict with what is known beside it. */
 export interface ToldVerdict {
   verdict: Verdict;
+  /** The least height that will do, where the verdict is on the one that is set out. */
+  least?: LeastHeight | undefined;
   tight?: GapFigures | undefined;
   carSpread?: CarSpread | undefined;
   /** Null where a move was looked for and none was found; left out where none was looked for. */
@@ -97,8 +99,36 @@ function mendLine({ verdict, move }: ToldVerdict): ToldLine {
   return { label: 'To mend', text: words.join('; ') };
 }
 
+/** What a tub that is set out higher than it must be would risk at the least height that will do. */
+export const leastLine = (
+  {
+    topHeight,
+    runRisk,
+    contactRisk,
+    seasonRisk,
+  }: { topHeight: number; runRisk: ToldRisk; contactRisk: ToldRisk; seasonRisk: ToldRisk },
+  reserve: number,
+): ToldLine => ({
+  label: 'at the least',
+  text: `${sixteenths(topHeight, 'up')}: under the ${sixteenths(reserve, 'up')} reserve in ${riskWords(runRisk, 'run')}; real contact: ${riskWords(contactRisk, 'run')}; a season: ${riskWords(seasonRisk, 'season')}`,
+});
+
+const isSetHigher = (least: LeastHeight, { topHeight }: Verdict): boolean =>
+  topHeight > least.topHeight + NEGLIGIBLE;
+
+/** Which height it is where none was given. */
+const heightLines = ({ verdict, least }: ToldVerdict): ToldLine[] =>
+  least === undefined
+    ? []
+    : [
+        {
+          label: 'Height',
+          text: `none was given: this is the one that every paper of a pick sets out, ${isSetHigher(least, verdict) ? `${sixteenths(least.topHeight, 'up')} is the least that will do` : 'the least that will do'}`,
+        },
+      ];
+
 function riskLines(
-  { verdict, carSpread }: ToldVerdict,
+  { verdict, least, carSpread }: ToldVerdict,
   { reserve, runsPerSeason }: VerdictSubject,
 ): ToldLine[] {
   const { accepted, runRisk, contactRisk, seasonRisk, limitingTyre, tyres, belowRest, lowestHeight } =
@@ -132,6 +162,7 @@ function riskLines(
       label: 'a season',
       text: `${runsPerSeason} runs: ${riskWords(seasonRisk, 'season')} (accepted: ${oneIn(accepted.seasonRisk)})`,
     },
+    ...(least !== undefined && isSetHigher(least, verdict) ? [leastLine(least, reserve)] : []),
   ];
 }
 
@@ -142,6 +173,7 @@ export function verdictLines(told: ToldVerdict, subject: VerdictSubject): ToldLi
   const { verdict, tight } = told;
   return [
     { label: LABELS[verdict.standing], text: standingWords(verdict) },
+    ...heightLines(told),
     ...riskLines(told, subject),
     ...(tight === undefined
       ? []

@@ -4,25 +4,25 @@ import type { Lesson } from '../worker/lesson.ts';
 import type { LearnAnswer, LearnQuestion } from '../worker/messages.ts';
 import type { BenchCase } from './bench-case.ts';
 import { withoutLesson } from './bench-state.ts';
-import { LessonWords } from './lesson-words.tsx';
+import type { TypedTables } from './lesson-lines.ts';
+import { LessonWords, Refused } from './lesson-words.tsx';
 import { openWorker, type PageWorker } from './page-worker.ts';
 import type { Bench } from './use-bench.ts';
 
 type Teaching =
   | { kind: 'none' }
   | { kind: 'working'; words: string; since: number }
-  | { kind: 'done'; learnt: Learnt; key: string };
+  | { kind: 'done'; learnt: Learnt; tables: TypedTables; key: string }
+  /** Nothing could be tried. */
+  | { kind: 'unable'; why: readonly string[]; key: string };
 
 /** A case to learn from, or why there is none. */
-function lessonOf(
-  measured: BenchCase,
-  tables: Readonly<Record<string, string>>,
-): Lesson | { refused: string[] } {
-  if (!measured.ok) return { refused: measured.issues.map(({ message }) => message) };
+function lessonOf(measured: BenchCase, tables: TypedTables): Lesson | { unable: string[] } {
+  if (!measured.ok) return { unable: measured.issues.map(({ message }) => message) };
   const { source } = measured;
   if (source.learned === undefined) return { source, tables };
   return {
-    refused: [
+    unable: [
       `This case uses ${source.learned.file} already. Save what was measured into the folder that it was learned from, and run tubgap learn again.`,
     ],
   };
@@ -39,7 +39,7 @@ export function LearnPart({
 }: {
   bench: Bench;
   measured: BenchCase;
-  tables: Readonly<Record<string, string>>;
+  tables: TypedTables;
 }) {
   const state = bench.history.now;
   const [teaching, setTeaching] = useState<Teaching>({ kind: 'none' });
@@ -60,10 +60,10 @@ export function LearnPart({
   const key = JSON.stringify([tables, state.measures.car]);
   const inUse = state.values.learned;
   const start = (): void => {
-    const done = (learnt: Learnt): void => setTeaching({ kind: 'done', learnt, key });
+    const unable = (why: readonly string[]): void => setTeaching({ kind: 'unable', why, key });
     const lesson = lessonOf(measured, tables);
-    if ('refused' in lesson) {
-      done(lesson);
+    if ('unable' in lesson) {
+      unable(lesson.unable);
       return;
     }
     const since = Date.now();
@@ -77,21 +77,23 @@ export function LearnPart({
           return;
         }
         stop();
-        done(answer.learnt);
+        if (answer.kind === 'problem') unable([answer.message]);
+        else setTeaching({ kind: 'done', learnt: answer.learnt, tables, key });
       },
       () => {
         stop();
-        done({ refused: ['This browser stopped the work; save the tables and run tubgap learn.'] });
+        unable(['This browser stopped the work; save the tables and run tubgap learn.']);
       },
     );
     worker.current?.ask({ kind: 'learn', lesson });
   };
   const use = (learned: string): void => {
     const refused = bench.set('', { ...state, values: { ...state.values, learned } });
-    if (refused.length > 0) setTeaching({ kind: 'done', learnt: { refused }, key });
+    if (refused.length > 0) setTeaching({ kind: 'unable', why: refused, key });
   };
-  const learnt = teaching.kind === 'done' ? teaching.learnt : undefined;
-  const stale = teaching.kind === 'done' && teaching.key !== key;
+  const result = teaching.kind === 'done' ? teaching.learnt.result : undefined;
+  const text = result !== undefined && 'taught' in result ? result.taught.text : undefined;
+  const stale = (teaching.kind === 'done' || teaching.kind === 'unable') && teaching.key !== key;
   return (
     <div class="learning">
       <div class="row">
@@ -110,8 +112,8 @@ export function LearnPart({
             Learn from what was typed in
           </button>
         )}
-        {learnt !== undefined && 'text' in learnt && inUse !== learnt.text && (
-          <button type="button" onClick={() => use(learnt.text)} disabled={stale}>
+        {text !== undefined && inUse !== text && (
+          <button type="button" onClick={() => use(text)} disabled={stale}>
             Use what was learned
           </button>
         )}
@@ -127,7 +129,10 @@ export function LearnPart({
         </p>
       )}
       {stale && <p>What is typed in has changed since: learn again.</p>}
-      {learnt !== undefined && <LessonWords learnt={learnt} units={state.units} />}
+      {teaching.kind === 'done' && (
+        <LessonWords learnt={teaching.learnt} tables={teaching.tables} units={state.units} />
+      )}
+      {teaching.kind === 'unable' && <Refused refused={teaching.why} />}
       {inUse !== undefined && (
         <p class="in-use">
           <strong>Learned from what was typed in:</strong> all figures now use it, and the saved case and the

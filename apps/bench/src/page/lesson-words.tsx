@@ -1,11 +1,10 @@
-import type { Learnt } from '../worker/learning.ts';
+import type { Learnt, Taught } from '../worker/learning.ts';
+import { lessonLines, type TypedTables } from './lesson-lines.ts';
 import { movedText } from './range-words.ts';
 import { leastText, type Units } from './words.ts';
 
 /** Inputs named behind a change of height. */
 const MOST_NAMED = 3;
-
-const isStop = (line: string): boolean => line.startsWith('STOP');
 
 function Stops({ lines }: { lines: readonly string[] }) {
   return (
@@ -19,11 +18,12 @@ function Stops({ lines }: { lines: readonly string[] }) {
   );
 }
 
-function Refused({ refused }: { refused: readonly string[] }) {
-  const [first, ...rest] = refused.filter((line) => !isStop(line));
+/** Why nothing was learned. @param stops  what stops the car, above all else */
+export function Refused({ refused, stops = [] }: { refused: readonly string[]; stops?: readonly string[] }) {
+  const [first, ...rest] = refused;
   return (
     <div class="lesson refused" role="status">
-      <Stops lines={refused.filter(isStop)} />
+      <Stops lines={stops} />
       <p>
         <strong>Nothing was learned.</strong> {first}
       </p>
@@ -33,8 +33,6 @@ function Refused({ refused }: { refused: readonly string[] }) {
     </div>
   );
 }
-
-type Taught = Exclude<Learnt, { refused: string[] }>;
 
 const heightText = (height: number | undefined, units: Units): string =>
   height === undefined ? 'none' : leastText(height, units);
@@ -65,15 +63,24 @@ function Reasons({ moved, units }: { moved: Taught['moved']; units: Units }) {
 }
 
 /** What came of learning: the heights before and after, and why; or why nothing was learned. */
-export function LessonWords({ learnt, units }: { learnt: Learnt; units: Units }) {
-  if ('refused' in learnt) return <Refused refused={learnt.refused} />;
-  const { heights, moved, remarks } = learnt;
-  const strained = remarks.filter((line) => !isStop(line));
+export function LessonWords({
+  learnt,
+  tables,
+  units,
+}: {
+  learnt: Learnt;
+  tables: TypedTables;
+  units: Units;
+}) {
+  const { stops, remarks, refused } = lessonLines(learnt, tables);
+  const { result } = learnt;
+  if ('refusal' in result) return <Refused refused={[...remarks, ...refused]} stops={stops} />;
+  const { heights, moved } = result.taught;
   return (
     <div class="lesson" role="status">
-      <Stops lines={remarks.filter(isStop)} />
+      <Stops lines={stops} />
       <p>
-        Smallest tub within your limits: <strong>{decision(learnt, units)}</strong>
+        Smallest tub within your limits: <strong>{decision(result.taught, units)}</strong>
       </p>
       <table>
         <caption>Lowest top height within your limits, all tyres</caption>
@@ -95,7 +102,7 @@ export function LessonWords({ learnt, units }: { learnt: Learnt; units: Units })
         </tbody>
       </table>
       <Reasons moved={moved} units={units} />
-      {strained.length > 0 && <p>Also, read with care: {strained.join(' ')}</p>}
+      {remarks.length > 0 && <p>Also, read with care: {remarks.join(' ')}</p>}
       <p>
         A height from few measures is only as sure as they are. The sanctioning body’s rules, the tyre maker’s
         limits and a qualified chassis builder come first.

@@ -27,7 +27,10 @@ export interface LearnQuestion {
 }
 
 /** How learning goes on, and what came of it. */
-export type LearnAnswer = { kind: 'doing'; words: string } | { kind: 'learnt'; learnt: Learnt };
+export type LearnAnswer =
+  | { kind: 'doing'; words: string }
+  | { kind: 'learnt'; learnt: Learnt }
+  | { kind: 'problem'; message: string };
 
 /** What came out, as soon as there is something to show and again when it is better known. */
 export type Answer = { id: number } & (

@@ -44,8 +44,7 @@ function teach({ lesson }: LearnQuestion): void {
   try {
     tell({ kind: 'learnt', learnt: learnFromTables(lesson, (words) => tell({ kind: 'doing', words })) });
   } catch (error) {
-    const words = error instanceof Error ? error.message : String(error);
-    tell({ kind: 'learnt', learnt: { refused: [words] } });
+    tell({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
   }
 }
 

@@ -17,7 +17,7 @@ import { defaultWorkers, openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
 import { performBy } from '../tasks-by-bench.ts';
-import { type StandingTub, standingTub } from './standing-tub.ts';
+import { SAY_WHICH, type StandingTub, standingTub } from './standing-tub.ts';
 
 const EXIT_CODES: Readonly<Record<Standing, number>> = {
   within: 0,
@@ -35,11 +35,10 @@ async function judgedBy(
   workers: number,
   { source, tub, topHeight }: StandingTub,
   tell: Progress,
-): Promise<JudgedTub> {
+): Promise<JudgedTub | undefined> {
   const bench = openBench(source, workers);
   try {
-    const judged = await judgeTub(source, { tub, topHeight }, performBy(bench), tell);
-    return judged!;
+    return await judgeTub(source, { tub, topHeight }, performBy(bench), tell);
   } finally {
     await bench.close();
   }
@@ -48,8 +47,8 @@ async function judgedBy(
 /** The move that would bring a tub within what is accepted, or null. */
 async function moveFor(
   workers: number,
-  { source, tub }: StandingTub,
-  { verdict, draws, centres }: JudgedTub,
+  source: Case,
+  { tub, verdict, draws, centres }: JudgedTub,
   tell: Progress,
 ): Promise<Move | null> {
   const { topHeight } = verdict;
@@ -63,7 +62,7 @@ async function moveFor(
         draws,
         weightedBlocks: TAIL_BLOCKS,
       }),
-    async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell)).verdict,
+    async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell))!.verdict,
   );
   return found ?? null;
 }
@@ -76,8 +75,12 @@ export function addJudgeCommand(program: Command): void {
       'judge the tub that stands in the car: within what is accepted or not, and what would mend it',
     )
     .argument('<case>', 'case file (YAML)')
-    .option('--tub <name>', 'tub that stands in the car')
-    .option('--height <length>', 'inside top of the tub above the track', topHeightOption)
+    .option('--tub <name>', 'tub that stands in the car; the pick’s when left out')
+    .option(
+      '--height <length>',
+      'inside top of the tub above the track; as set out when left out',
+      topHeightOption,
+    )
     .option('--centre <length>', 'centre of its arc ahead of the axle', centreOption)
     .option('--measured <folder>', 'folder whose as-built.csv says what is left out')
     .option(
@@ -106,10 +109,17 @@ export function addJudgeCommand(program: Command): void {
       const bar = progressBar();
       try {
         const found = await judgedBy(workers, asked.standing, bar.tell);
+        if (found === undefined) {
+          bar.stop();
+          stop(
+            `${file}: no tub was named, or no height, and the accepted risks leave none to set out. ${SAY_WHICH}`,
+            BAD_INPUT,
+          );
+        }
         const { centres: _, draws: __, ...judged } = found;
         const { standing } = judged.verdict;
         const move =
-          standing === 'within' ? undefined : await moveFor(workers, asked.standing, found, bar.tell);
+          standing === 'within' ? undefined : await moveFor(workers, asked.standing.source, found, bar.tell);
         bar.stop();
         process.stdout.write(
           options.json

@@ -17,17 +17,18 @@ export interface TubWords {
 /** The tub that stands, and the case with its centre where it stands. */
 export interface StandingTub {
   source: Case;
-  /** Index among the case's tubs. */
-  tub: number;
-  /** m */
-  topHeight: number;
+  /** Index among the case's tubs; undefined: the tub of the pick. */
+  tub: number | undefined;
+  /** m; undefined: as that tub is set out. */
+  topHeight: number | undefined;
 }
 
 type Found = { ok: true; standing: StandingTub } | { ok: false; lines: string[] };
 
 const refused = (...lines: string[]): Found => ({ ok: false, lines });
 
-const SAY_WHICH =
+/** What to say where the tub that is meant cannot be told. */
+export const SAY_WHICH =
   'Say which tub stands how high: --tub NAME --height "39 1/4 in", or --measured FOLDER with as-built.csv in it.';
 
 /** The tub of the as-built table of a folder. */
@@ -51,13 +52,20 @@ function builtIn(folder: string, source: Case): TubWords | string[] {
   return { tub: built.tub, height: built.topHeight, centre: built.centreForward };
 }
 
-/** The tub that is asked about: by the command line, and where that leaves something out by the as-built table. */
+/**
+ * The tub that is asked about: by the command line, and where that leaves something out by the as-built table. Where both
+ * leave out the height, as it is set out; where they leave out everything, the tub of the pick.
+ */
 export function standingTub(source: Case, words: TubWords): Found {
   const built = words.measured === undefined ? {} : builtIn(words.measured, source);
   if (Array.isArray(built)) return refused(...built);
   const only = source.tubs.length === 1 ? source.tubs[0]!.name : undefined;
   const name = words.tub ?? built.tub ?? only;
-  if (name === undefined) return refused(SAY_WHICH);
+  if (name === undefined) {
+    // A length without a tub may be any tub's.
+    if (words.height !== undefined || words.centre !== undefined) return refused(SAY_WHICH);
+    return { ok: true, standing: { source, tub: undefined, topHeight: undefined } };
+  }
   const tub = source.tubs.findIndex((one) => one.name === name);
   if (tub < 0) {
     const names = source.tubs.map((one) => one.name).join(', ');
@@ -66,7 +74,6 @@ export function standingTub(source: Case, words: TubWords): Found {
   // The table speaks of its own tub: its height and centre are not another's.
   const ofTable = built.tub === name ? built : {};
   const topHeight = words.height ?? ofTable.height;
-  if (topHeight === undefined) return refused(`--height is missing for the tub ${name}. ${SAY_WHICH}`);
   const centre = words.centre ?? ofTable.centre;
   return {
     ok: true,

@@ -6,7 +6,7 @@ import { type YearCar, yearRisk, yearSum } from './year.ts';
 /** The shop's year for the terminal. */
 export function yearText(cars: readonly YearCar[]): string {
   const table = new Table({
-    head: ['case', 'tub', 'top set out at', 'at least', 'a run', 'real contact', 'a season'],
+    head: ['case', 'tub', 'top set out at', 'at least', 'a run *', 'real contact *', 'a season *'],
     style: { head: [], border: [] },
     colAligns: ['left', 'left', 'right', 'right', 'right', 'right', 'right'],
   });
@@ -29,6 +29,7 @@ export function yearText(cars: readonly YearCar[]): string {
   }
   const sum = yearSum(cars);
   return `${table.toString()}
+* At the least height; as set out no more.
 ${sum.withTub === 0 ? '' : `${yearRisk(sum)}.\n`}Tyre contact at speed can kill. The sheet of a car decides, not this list. The sanctioning body’s rules, the tyre maker’s
 limits and a qualified chassis builder come first.
 Written: shop-year.csv, shop-year.html

@@ -7,7 +7,7 @@ import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
 import { centrePlace, chance, inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
 
-type Picked = NonNullable<Result['picks'][number]['height']>;
+type Risks = NonNullable<Result['asSetOut']>;
 type Risk = Result['risks'][number][number][number];
 
 /** A piece of a sentence; the strong ones are what a reader in a hurry needs. */
@@ -60,7 +60,7 @@ function riskPieces(risk: Risk, event: string, what: string, accepted?: number):
 }
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
-function runRows(result: Result, height: Picked): DecisionRow[] {
+function runRows(result: Result, height: Risks): DecisionRow[] {
   const { accept, build } = result;
   const touches = 'really touches';
   if (build.reserve === 0) {
@@ -95,23 +95,35 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
     place:
       `(${millimetres(setOut, 'up')}) as set out, ${isHigher ? `${inchesAndMm(height.topHeight, 'up')} at the least` : 'the least that will do'}: inside of the tub ` +
       `above the track, car standing on ${build.tyre} at ${pressureText(build.pressure)}.` +
-      (isHigher ? ' The risks below are those of the least height; as set out they are smaller.' : ''),
+      (isHigher ? ' The risks are first those as set out.' : ''),
     rows: [
       {
         name: 'Tub',
         pieces: [`${inchesAndMm(tub.diameter, 'down')} inside, centre ${centrePlace(tub.centreForward)}`],
       },
       { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
-      ...runRows(result, height),
+      ...runRows(result, chosen?.asSetOut ?? height),
       {
         name: 'Season',
         pieces: riskPieces(
-          height.seasonRisk,
+          (chosen?.asSetOut ?? height).seasonRisk,
           'season',
           `of ${wholeText(runs)} runs ${build.reserve === 0 ? 'has such a run' : 'gets too close'}`,
           accept.seasonRisk,
         ),
       },
+      ...(isHigher
+        ? [
+            {
+              name: 'At least',
+              pieces: [
+                `${inches(height.topHeight, 'up')}: at worst `,
+                { strong: chance(height.runRisk.high) },
+                ` runs too close, ${chance(height.contactRisk.high)} in contact, ${chance(height.seasonRisk.high)} seasons`,
+              ],
+            },
+          ]
+        : []),
       ...(t === result.chosen ? choiceWords(result) : []).map(({ label, text }) => ({
         name: label,
         pieces: [`${text}.`],

@@ -3,7 +3,7 @@ import type { Result } from '@tubgap/results';
 import { angleWords, oneIn, onTape, sixteenths, wholeDegrees } from '@tubgap/units';
 import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
-import { type ChosenTub, chosenTub } from './chosen-tub.ts';
+import { type ChosenTub, chosenTub, isSetHigher } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
 import { alongText, mmText } from './lengths.ts';
@@ -36,10 +36,12 @@ function keyNumbers(result: Result, { tub, height, setOut, passes }: ChosenTub):
 </div>`;
 }
 
-function riskLine(result: Result, { index, height }: ChosenTub): Markup {
+function riskLine(result: Result, chosen: ChosenTub): Markup {
+  const { index, height, setOut, asSetOut } = chosen;
+  const isHigher = isSetHigher(chosen);
   const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
   const gap = result.pickGaps[limiting]?.[index];
-  return markup`<p><b>Risk at ${sixteenths(height.topHeight, 'up')}, less when set out higher:</b> under the ${sixteenths(result.build.reserve, 'up')} reserve in at most ${oneIn(height.runRisk.high)} runs (accepted: ${oneIn(result.accept.runRisk)}); real contact in at most ${oneIn(height.contactRisk.high)} runs; in at most ${oneIn(height.seasonRisk.high)} seasons (accepted: ${oneIn(result.accept.seasonRisk)}). ${
+  return markup`<p><b>Risk at ${sixteenths(setOut, 'up')}${isHigher && markup`, and in brackets at ${sixteenths(height.topHeight, 'up')}`}:</b> under the ${sixteenths(result.build.reserve, 'up')} reserve in at most ${oneIn(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`} runs, accepted: ${oneIn(result.accept.runRisk)}; real contact in at most ${oneIn(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`} runs; in at most ${oneIn(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`} seasons, accepted: ${oneIn(result.accept.seasonRisk)}. ${
     gap != null &&
     `Tightest: ${height.limitingTyre}, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}.`
   }</p>`;

@@ -4,6 +4,7 @@ import { type TubReach, tubReach } from '@tubgap/simulation';
 
 type ResultTub = Result['tubs'][number];
 type ToleranceRow = NonNullable<Result['tolerances']>['rows'][number];
+type HeightRisks = NonNullable<Result['asSetOut']>;
 type PickedHeight = NonNullable<Result['picks'][number]['height']>;
 
 /** The tub to build with its pick, as far as there is one. */
@@ -14,6 +15,8 @@ export interface ChosenTub {
   height: PickedHeight;
   /** What a shop sets out, and every paper names: the least height, or more where the work takes it. */
   setOut: number;
+  /** At that height; those of the least one stand in `height`. */
+  asSetOut: HeightRisks;
   /** What passes once it is built and measured: the height that is set out less what may be missing. */
   passes: number;
   /** What may come out otherwise at that height; undefined when the result does not say. */
@@ -35,6 +38,7 @@ export function chosenTub(result: Result): ChosenTub | undefined {
     tub,
     height,
     setOut,
+    asSetOut: result.asSetOut ?? height,
     passes: tolerances?.setOut.passes ?? height.topHeight,
     allowed: tolerances?.rows[tolerances.setOut.row],
     reach: tubReach(tub, setOut, result.envelope.lowestLeg),

@@ -15,14 +15,17 @@ const MOST_ROWS = 4;
  * Upper bound of the run risk at the heights of the risk table about the pick: of any of the tyres, the last of the
  * lists. A tyre that never touched would be held at what its count alone can say.
  */
-function riskByHeight(result: Result, { index, height }: ChosenTub): Markup {
+function riskByHeight(result: Result, { index, height, setOut, asSetOut }: ChosenTub): Markup {
   const any = result.tyres.length;
   const columns = result.heights[index]!.map((top, h) => ({
     top,
     high: result.risks[any]![index]![h]!.high,
     contact: result.contactRisks[any]![index]![h]!.high,
   }))
-    .concat({ top: height.topHeight, high: height.runRisk.high, contact: height.contactRisk.high })
+    .concat(
+      { top: height.topHeight, high: height.runRisk.high, contact: height.contactRisk.high },
+      { top: setOut, high: asSetOut.runRisk.high, contact: asSetOut.contactRisk.high },
+    )
     .filter(({ top }) => Math.abs(top - height.topHeight) <= SHOWN + 1e-9)
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);

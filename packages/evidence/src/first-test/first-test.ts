@@ -27,31 +27,37 @@ const THICKEST_CHECK = 8 * QUARTER_INCH;
 /** Gauge pressure by which the careful first steps are run harder, Pa: 2 psi. */
 const MORE_PRESSURE = 2 * PSI;
 
+/** What is told of the runs of a step: of all cars, or of some. */
+export interface StepFigures {
+  /** Of going under the reserve in such a run, and of real contact. */
+  underReserve: Risk;
+  contact: Risk;
+  /** Of going under the reserve with `morePressure` in the tyre. */
+  underReserveHarder: Risk;
+  /** Where the tightest fifth of the runs are tight in the middle, rad, and at which moment. */
+  angle: number;
+  moment: string;
+  /** Smallest gap of a run, m: middle, one run in a hundred, and least of all runs. */
+  gapMiddle: number;
+  gapLow: number;
+  gapLeast: number;
+}
+
 /** One step of a first test: a run shut off at a place. */
 export interface TestStep {
   /** From the start to where the throttle is shut, m, and the speed there with all at its middle, m/s. */
   shutOff: number;
   speed: number;
-  /** Of going under the reserve in such a run: of any car that fits the case, whatever was seen before. */
-  overall: Risk;
-  /** Of a car that left every earlier step's witnesses untouched: going under the reserve, and real contact. */
-  passed: Risk;
-  contact: Risk;
-  /** The same risk of going under the reserve with `morePressure` in the tyre. */
-  passedHarder: Risk;
+  /** Of every car that fits the case, whatever was seen before. */
+  overall: StepFigures;
+  /** Of the cars alone that left every earlier step's witnesses untouched. */
+  passed: StepFigures;
   /** Shares of all such cars: that come to this step, and that it stops by a mark or a touch; where the test ends, all. */
   comes: number;
   stops: number;
-  /** Where the tightest fifth of the runs are tight in the middle, rad, and at which moment. */
-  angle: number;
-  moment: string;
-  /** Smallest gap of a run of cars that come here, m: middle, one run in a hundred, and least of all runs. */
-  gapMiddle: number;
-  gapLow: number;
-  gapLeast: number;
   /**
-   * Witness, m thick, that must stay untouched before the next step: thick enough that the next step's risk is then
-   * within what is accepted for a run, and that a car which is not as believed marks it. Undefined when none is: the
+   * Witness, m thick, that must stay untouched before the next step: thick enough that the risk of the next step is, for
+   * the cars that pass, within what is accepted for a run, and that a car which is not as believed marks it. Undefined when none is: the
    * test ends with this step, though the track goes on.
    */
   witness: number | undefined;
@@ -117,7 +123,7 @@ function witnessFor(
 const unmarked = (sample: CarSample, cars: ChosenCars, k: number, thick: number): ChosenCars =>
   filterCars(sample, cars, ({ setups }, car) => setups[k]!.atAngles[car]! >= thick);
 
-/** What the plain runs of a step show of the cars that come to it. */
+/** What the plain runs of a step show of some cars. */
 function shown(sample: CarSample, cars: ChosenCars, k: number) {
   const { gap, angle, moment } = sample.plain.setups[k]!;
   const come = Array.from(cars.plain.keys()).filter((car) => cars.plain[car] === 1);
@@ -133,11 +139,20 @@ function shown(sample: CarSample, cars: ChosenCars, k: number) {
   };
 }
 
+/** All that is told of a step for some cars. @param places  steps there are: the setups behind them have more pressure */
+const figuresOf = (sample: CarSample, cars: ChosenCars, k: number, places: number): StepFigures => ({
+  underReserve: riskOf(sample, cars, k, 'steps'),
+  contact: riskOf(sample, cars, k, 'contactSteps'),
+  underReserveHarder: riskOf(sample, cars, k + places, 'steps'),
+  ...shown(sample, cars, k),
+});
+
 /**
  * A stepped first test of the car as it is believed now: shut off early, look, go on. The same cars make every step, each
  * with what changes from run to run drawn anew; a car that marks a witness or goes under the reserve is stopped there.
- * Each step's risk is told of all cars and of those that came through the steps before, from plain runs and from runs
- * drawn about the touches. No step is made whose risk, at most, is above what is accepted for a run.
+ * Each step's figures are told of all cars and of those that came through the steps before, from plain runs and from runs
+ * drawn about the touches. No step is made whose risk for a car that comes to it, at most, is above what is accepted for
+ * a run.
  * @param judged  the verdict on the tub: the whole track's risk is the one that it tells
  */
 export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): FirstTest {
@@ -187,24 +202,23 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
   for (const [k, shutOff] of places.entries()) {
     if (isRefused) break;
     const isLast = k === ends;
-    const told = shown(sample, left, k);
+    const passed = figuresOf(sample, left, k, places.length);
     const kept = filterCars(sample, left, ({ setups: found }, car) => found[k]!.steps[car]! <= sample.step);
     // Thick enough to be marked by a car that is not as believed: one run in a hundred of one that is comes that near.
-    const usual = Math.min(Math.floor(told.gapLow / QUARTER_INCH) * QUARTER_INCH, THICKEST_CHECK);
+    const usual = Math.min(Math.floor(passed.gapLow / QUARTER_INCH) * QUARTER_INCH, THICKEST_CHECK);
     const witness = isLast ? Math.max(reserve, usual) : witnessFor(sample, kept, k, reserve, limit, usual);
     const through = witness === undefined ? kept : unmarked(sample, kept, k, witness);
     const comes = countOf(left.plain) / cars;
-    const overall = riskOf(sample, everyone, k, 'steps');
+    const counted = left === everyone ? passed : figuresOf(sample, everyone, k, places.length);
+    const { runRisk, contactRisk } = verdict.tyres[tyre]!;
+    const isJudged = isLast && !verdict.belowRest;
     steps.push({
       shutOff,
       speed: speedAlong(setup.tyres[tyre]!.centralCar, source.distance, shutOff),
-      overall: isLast && !verdict.belowRest ? verdict.tyres[tyre]!.runRisk : overall,
-      passed: riskOf(sample, left, k, 'steps'),
-      contact: riskOf(sample, left, k, 'contactSteps'),
-      passedHarder: riskOf(sample, left, k + places.length, 'steps'),
+      overall: isJudged ? { ...counted, underReserve: runRisk, contact: contactRisk } : counted,
+      passed,
       comes,
       stops: witness === undefined ? comes : comes - countOf(through.plain) / cars,
-      ...told,
       witness,
     });
     left = through;

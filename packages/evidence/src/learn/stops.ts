@@ -1,0 +1,35 @@
+import type { Case } from '@tubgap/casefile';
+import { type CheckVerdict, judgeChecks } from '../check-verdict.ts';
+import type { MarkReading, Readings, Rejected } from '../readings.ts';
+import type { Rub } from '../rub.ts';
+import { insideReserve } from '../touched.ts';
+
+/** What is seen of the measured car before anything is learned, and may stop it. */
+export interface Stops {
+  /** Undefined without a check sheet. */
+  checks: CheckVerdict | undefined;
+  /** Marks inside the gap to be kept. */
+  touched: MarkReading[];
+  /** Marks that the case calls impossible, each with the raise that it asks for by itself. */
+  rubs: Rub[];
+}
+
+/** What was read of a car, and what was left out. */
+export interface ReadMeasures {
+  readings: Readings;
+  rejected: Rejected[];
+}
+
+/** What stops the car by sheet and marks alone. @param reserve  gap to be kept, m */
+export function findStops(source: Case, { readings, rejected }: ReadMeasures, reserve: number): Stops {
+  const hardPoints = source.hardPoints.map(({ name }) => name);
+  return {
+    checks: judgeChecks(readings.checks, rejected, hardPoints),
+    touched: insideReserve(readings.marks, reserve),
+    rubs: [],
+  };
+}
+
+/** Whether the measured car must not run. */
+export const mustStop = ({ checks, touched, rubs }: Stops): boolean =>
+  checks?.whole === 'fail' || touched.length > 0 || rubs.length > 0;
