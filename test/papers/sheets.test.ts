@@ -5,7 +5,7 @@ import { parseCase } from '@tubgap/casefile';
 import { buildLoad, staticGaps } from '@tubgap/core';
 import { type Result, readResults } from '@tubgap/results';
 import { caseSetup } from '@tubgap/simulation';
-import { oneIn, sixteenths } from '@tubgap/wording';
+import { oneIn, sixteenths } from '@tubgap/units';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { DEMO, ROOT, tubgap } from '../end-to-end/command.ts';
 import { type Row, tableRows } from '../written-table.ts';

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
+import { SIXTEENTH } from '@tubgap/units';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Assessment, assessCase } from '../src/assess.ts';
-import { SIXTEENTH } from '../src/inches.ts';
 import { judgeTub } from '../src/judge-tub.ts';
 import { heightRisks } from '../src/verdict.ts';
 import { demoCase } from './demo.ts';
