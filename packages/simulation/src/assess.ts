@@ -6,7 +6,7 @@ import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
-import type { Change } from './insight/changes.ts';
+import { type Change, findChanges } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
 import type { NotchCost } from './insight/notches.ts';
 import type { GapFigures } from './look.ts';
@@ -15,6 +15,7 @@ import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
+import { TAIL_BLOCKS } from './runner.ts';
 import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
@@ -26,6 +27,7 @@ import {
   hardPointTasks,
   insightTasks,
   type PickPlace,
+  type Task,
   type TaskResult,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
@@ -97,21 +99,51 @@ export async function assessCase(
   const counted = countedPart(source, setup, found);
   const place = pickPlace(setup, counted, centres);
   progress('looking closely', 0);
+  const changes = place === undefined ? undefined : await changesAt(source, found, place, perform, progress);
   // The outlines are drawn where the tub is set out, and that is known from its tolerances.
   const first = await perform(
     [
       ...(place === undefined ? [] : insightTasks(place)),
       { kind: 'tolerances', picks: counted.picks, chosen: counted.chosen },
     ],
-    (share) => progress('looking closely', share / 2),
+    (share) => progress('looking closely', 0.3 + 0.3 * share),
   );
   const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
   const second = await perform(
     [...hardPointTasks(setup, found, place), ...lookTasks(counted, setOut?.topHeight)],
-    (share) => progress('looking closely', (1 + share) / 2),
+    (share) => progress('looking closely', 0.6 + 0.4 * share),
   );
   const results = [...first, ...second];
-  return { ...counted, ...closeLooks(counted, results), ...insights(results) };
+  return {
+    ...counted,
+    ...closeLooks(counted, results),
+    ...insights(results),
+    ...(changes === undefined ? {} : { changes }),
+  };
+}
+
+/** What would change the pick: variants of the case on the pick's own draws. */
+function changesAt(
+  source: Case,
+  found: Findings,
+  { tyre, tub, topHeight, centres }: PickPlace,
+  perform: Perform,
+  progress: Progress,
+): Promise<Change[]> {
+  const { touch } = findingRisks(found).tyres[tyre]![tub]!;
+  const { lowest } = found.runs.all.tubs[tub]!;
+  const sample = { draws: found.runs.all.events, weightedBlocks: TAIL_BLOCKS, centres };
+  return findChanges(
+    source,
+    { tyre, tub, topHeight },
+    sample,
+    (height) => touch(stepAt(lowest, height)),
+    async (parts) => {
+      const tasks = parts.map((part): Task => ({ kind: 'changes', tyre, tub, part }));
+      const results = await perform(tasks, (share) => progress('looking closely', 0.3 * share));
+      return results.flatMap((result) => (result.kind === 'changes' ? [result.part] : []));
+    },
+  );
 }
 
 /**
@@ -155,12 +187,10 @@ function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looke
 
 function insights(results: readonly TaskResult[]): Insights {
   const drivers = only(results, 'drivers')?.drivers;
-  const changes = only(results, 'changes')?.changes;
   const carSpread = only(results, 'car spread')?.spread;
   const notches = only(results, 'notches')?.costs ?? [];
   return {
     ...(drivers === undefined ? {} : { drivers }),
-    ...(changes === undefined ? {} : { changes }),
     ...(carSpread === undefined ? {} : { carSpread }),
     ...(notches.length === 0 ? {} : { notches }),
   };

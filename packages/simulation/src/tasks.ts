@@ -10,15 +10,16 @@ import { tailSeasons } from './importance/season-tail.ts';
 import { addTail, emptyTailTallies, type TailTallies } from './importance/tail-risk.ts';
 import { addWeighted, emptyWeighted, type WeightedTally } from './importance/weighted-tally.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
-import { type Change, findChanges } from './insight/changes.ts';
+import { changedSetups } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
 import { type Look, type LookResult, performLook } from './looks.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
-import { TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
+import { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
+import { openStudy, performStudyTask, type StudyTask, type StudyTaskResult } from './study/study-tasks.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
 
 /** One part of a simulation that can be worked out anywhere: the same task gives the same bits. */
@@ -29,7 +30,8 @@ export type Task =
   | { kind: 'tail'; firstBlock: number; endBlock: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
-  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' })
+  | (PickPlace & { kind: 'drivers' | 'car spread' | 'notches' })
+  | { kind: 'changes'; tyre: number; tub: number; part: StudyTask }
   | Look;
 
 /** The pick that an insight is about. */
@@ -48,7 +50,7 @@ export type TaskResult =
   | { kind: 'tail'; tallies: TailTallies }
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
-  | { kind: 'changes'; changes: Change[] }
+  | { kind: 'changes'; part: StudyTaskResult }
   | { kind: 'car spread'; spread: CarSpread | undefined }
   | { kind: 'notches'; costs: NotchCost[] }
   | { kind: 'hard points'; figures: HardFigures[][] }
@@ -74,9 +76,6 @@ export function openWorkplace(source: Case): Workplace {
 
 const ranges = (end: number, step: number): [number, number][] =>
   Array.from({ length: Math.ceil(end / step) }, (_, i) => [i * step, Math.min(end, (i + 1) * step)]);
-
-/** Blocks of a round: a case's plain runs are a whole number of rounds, or all that it allows. */
-export const ROUND_BLOCKS = 64;
 
 /** Whether weighted cars are wanted: the plain ones cannot support the accepted risk. */
 const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
@@ -120,11 +119,10 @@ export function weightedTasks(source: Case, centres: Centres): Task[] {
   ];
 }
 
-/** What drives the pick, what would change it, and how differently cars behave there. */
+/** What drives the pick, and how differently cars behave there. */
 export function insightTasks(place: PickPlace): Task[] {
   return [
     { kind: 'drivers', ...place },
-    { kind: 'changes', ...place },
     { kind: 'car spread', ...place },
     { kind: 'notches', ...place },
   ];
@@ -177,8 +175,9 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
     }
     case 'changes': {
-      const { centres, tyre, tub, topHeight } = task;
-      return { kind: 'changes', changes: findChanges(place.source, centres, tyre, tub, topHeight) };
+      const { tyre, tub, part } = task;
+      const study = openStudy(changedSetups(place.source, tyre, tub).setups);
+      return { kind: 'changes', part: performStudyTask(study, part) };
     }
     case 'car spread': {
       const { centres, tyre, tub, topHeight } = task;

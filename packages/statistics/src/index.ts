@@ -45,6 +45,7 @@ export {
   type Law,
   lawProblem,
   mean,
+  movedLaw,
   type PlainLaw,
   quantile,
   scaleLaw,
