@@ -8,7 +8,7 @@ import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
-import type { NotchCost } from './insight/notches.ts';
+import { type NotchCost, notchCosts } from './insight/notches.ts';
 import type { GapFigures } from './look.ts';
 import type { Look } from './looks.ts';
 import type { Outlines } from './outlines.ts';
@@ -20,6 +20,7 @@ import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
+import type { PerformStudy } from './study/study-tasks.ts';
 import type { Tally } from './tally.ts';
 import {
   type Findings,
@@ -29,6 +30,7 @@ import {
   type PickPlace,
   type Task,
   type TaskResult,
+  type Variants,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
 
@@ -99,7 +101,10 @@ export async function assessCase(
   const counted = countedPart(source, setup, found);
   const place = pickPlace(setup, counted, centres);
   progress('looking closely', 0);
-  const changes = place === undefined ? undefined : await changesAt(source, found, place, perform, progress);
+  const variants =
+    place === undefined
+      ? {}
+      : await variantsAt(source, found, place, perform, (share) => progress('looking closely', 0.3 * share));
   // The outlines are drawn where the tub is set out, and that is known from its tolerances.
   const first = await perform(
     [
@@ -118,32 +123,48 @@ export async function assessCase(
     ...counted,
     ...closeLooks(counted, results),
     ...insights(results),
-    ...(changes === undefined ? {} : { changes }),
+    ...variants,
   };
 }
 
-/** What would change the pick: variants of the case on the pick's own draws. */
-function changesAt(
+/** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
+const performVariants =
+  (perform: Perform, variants: Variants, tell: (done: number) => void): PerformStudy =>
+  async (parts) => {
+    const results = await perform(
+      parts.map((part): Task => ({ kind: 'variants', variants, part })),
+      tell,
+    );
+    return results.flatMap((result) => (result.kind === 'variants' ? [result.part] : []));
+  };
+
+/** What would change the pick, and what its notches cost: variants of the case on the pick's own draws. */
+async function variantsAt(
   source: Case,
   found: Findings,
-  { tyre, tub, topHeight, centres }: PickPlace,
+  place: PickPlace,
   perform: Perform,
-  progress: Progress,
-): Promise<Change[]> {
-  const { touch } = findingRisks(found).tyres[tyre]![tub]!;
+  tell: (done: number) => void,
+): Promise<Insights> {
+  const { tyre, tub, topHeight, centres } = place;
+  const { tyres } = findingRisks(found);
   const { lowest } = found.runs.all.tubs[tub]!;
   const sample = { draws: found.runs.all.events, weightedBlocks: TAIL_BLOCKS, centres };
-  return findChanges(
+  const riskOf = (row: number, height: number): Risk => tyres[row]![tub]!.touch(stepAt(lowest, height));
+  const changes = await findChanges(
     source,
-    { tyre, tub, topHeight },
+    place,
     sample,
-    (height) => touch(stepAt(lowest, height)),
-    async (parts) => {
-      const tasks = parts.map((part): Task => ({ kind: 'changes', tyre, tub, part }));
-      const results = await perform(tasks, (share) => progress('looking closely', 0.3 * share));
-      return results.flatMap((result) => (result.kind === 'changes' ? [result.part] : []));
-    },
+    (height) => riskOf(tyre, height),
+    performVariants(perform, { of: 'changes', tyre, tub }, tell),
   );
+  const notches = await notchCosts(
+    source,
+    { tub, topHeight, risks: tyres.map((_, row) => riskOf(row, topHeight)) },
+    sample,
+    (tubs) => performVariants(perform, { of: 'tubs', tubs }, tell),
+  );
+  return { changes, ...(notches.length === 0 ? {} : { notches }) };
 }
 
 /**
@@ -188,11 +209,9 @@ function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looke
 function insights(results: readonly TaskResult[]): Insights {
   const drivers = only(results, 'drivers')?.drivers;
   const carSpread = only(results, 'car spread')?.spread;
-  const notches = only(results, 'notches')?.costs ?? [];
   return {
     ...(drivers === undefined ? {} : { drivers }),
     ...(carSpread === undefined ? {} : { carSpread }),
-    ...(notches.length === 0 ? {} : { notches }),
   };
 }
 

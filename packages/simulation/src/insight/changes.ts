@@ -210,7 +210,8 @@ export async function findChanges(
     const { verdict, heightDifference } = figures[k + 1]!.at(-1)![0]!;
     // A round by itself may say a little else of the case as it stands than all runs do: its difference is what is told.
     const after = Math.min(1, Math.max(0, before + riskOf(k + 1) - riskOf(0)));
-    const asks = heightDifference !== undefined ? 'height' : verdict === 'does not fit' ? 'no height' : 'not known';
+    const asks =
+      heightDifference !== undefined ? 'height' : verdict === 'does not fit' ? 'no height' : 'not known';
     return {
       code,
       label: setups[k + 1]!.label,
