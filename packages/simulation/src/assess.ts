@@ -6,19 +6,21 @@ import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
-import type { Change } from './insight/changes.ts';
+import { type Change, findChanges } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
-import type { NotchCost } from './insight/notches.ts';
+import { type NotchCost, notchCosts } from './insight/notches.ts';
 import type { GapFigures } from './look.ts';
 import type { Look } from './looks.ts';
 import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
+import { TAIL_BLOCKS } from './runner.ts';
 import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
+import type { PerformStudy } from './study/study-tasks.ts';
 import type { Tally } from './tally.ts';
 import {
   type Findings,
@@ -26,7 +28,9 @@ import {
   hardPointTasks,
   insightTasks,
   type PickPlace,
+  type Task,
   type TaskResult,
+  type Variants,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
 import { type HeightRisks, heightRisks, tubVerdict } from './verdict.ts';
@@ -103,13 +107,17 @@ export async function assessCase(
   const counted = countedPart(source, setup, found);
   const place = pickPlace(setup, counted, centres);
   progress('looking closely', 0);
+  const variants =
+    place === undefined
+      ? {}
+      : await variantsAt(source, found, place, perform, (share) => progress('looking closely', 0.3 * share));
   // The outlines are drawn where the tub is set out, and that is known from its tolerances.
   const first = await perform(
     [
       ...(place === undefined ? [] : insightTasks(place)),
       { kind: 'tolerances', picks: counted.picks, chosen: counted.chosen },
     ],
-    (share) => progress('looking closely', share / 2),
+    (share) => progress('looking closely', 0.3 + 0.3 * share),
   );
   const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
   const asSetOut =
@@ -119,10 +127,56 @@ export async function assessCase(
     );
   const second = await perform(
     [...hardPointTasks(setup, found, place), ...lookTasks(counted, setOut?.topHeight)],
-    (share) => progress('looking closely', (1 + share) / 2),
+    (share) => progress('looking closely', 0.6 + 0.4 * share),
   );
   const results = [...first, ...second];
-  return { ...counted, ...closeLooks(counted, results), ...insights(results), asSetOut };
+  return {
+    ...counted,
+    ...closeLooks(counted, results),
+    ...insights(results),
+    ...variants,
+    asSetOut,
+  };
+}
+
+/** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
+const performVariants =
+  (perform: Perform, variants: Variants, tell: (done: number) => void): PerformStudy =>
+  async (parts) => {
+    const results = await perform(
+      parts.map((part): Task => ({ kind: 'variants', variants, part })),
+      tell,
+    );
+    return results.flatMap((result) => (result.kind === 'variants' ? [result.part] : []));
+  };
+
+/** What would change the pick, and what its notches cost: variants of the case on the pick's own draws. */
+async function variantsAt(
+  source: Case,
+  found: Findings,
+  place: PickPlace,
+  perform: Perform,
+  tell: (done: number) => void,
+): Promise<Insights> {
+  const { tyre, tub, topHeight, centres } = place;
+  const { tyres } = findingRisks(found);
+  const { lowest } = found.runs.all.tubs[tub]!;
+  const sample = { draws: found.runs.all.events, weightedBlocks: TAIL_BLOCKS, centres };
+  const riskOf = (row: number, height: number): Risk => tyres[row]![tub]!.touch(stepAt(lowest, height));
+  const changes = await findChanges(
+    source,
+    place,
+    sample,
+    (height) => riskOf(tyre, height),
+    performVariants(perform, { of: 'changes', tyre, tub }, tell),
+  );
+  const notches = await notchCosts(
+    source,
+    { tub, topHeight, risks: tyres.map((_, row) => riskOf(row, topHeight)) },
+    sample,
+    (tubs) => performVariants(perform, { of: 'tubs', tubs }, tell),
+  );
+  return { changes, ...(notches.length === 0 ? {} : { notches }) };
 }
 
 /**
@@ -166,14 +220,10 @@ function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looke
 
 function insights(results: readonly TaskResult[]): Insights {
   const drivers = only(results, 'drivers')?.drivers;
-  const changes = only(results, 'changes')?.changes;
   const carSpread = only(results, 'car spread')?.spread;
-  const notches = only(results, 'notches')?.costs ?? [];
   return {
     ...(drivers === undefined ? {} : { drivers }),
-    ...(changes === undefined ? {} : { changes }),
     ...(carSpread === undefined ? {} : { carSpread }),
-    ...(notches.length === 0 ? {} : { notches }),
   };
 }
 

@@ -51,7 +51,7 @@ export {
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
 export { axleHeightsOf, type BlockRoom, createBlockRoom } from './run-risk.ts';
 export { emptyRunTallies, type RunTallies } from './run-tallies.ts';
-export { TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
+export { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
@@ -84,7 +84,6 @@ export {
   openingTasks,
   openWorkplace,
   performTask,
-  ROUND_BLOCKS,
   roundTasks,
   type Task,
   type TaskResult,

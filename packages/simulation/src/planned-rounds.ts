@@ -5,9 +5,10 @@ import type { TailTallies } from './importance/tail-risk.ts';
 import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
 import { pickHeights } from './pick.ts';
 import { emptyRunTallies, type RunTallies } from './run-tallies.ts';
+import { ROUND_BLOCKS } from './runner.ts';
 import type { CaseSetup } from './setup.ts';
 import { HEIGHT_STEPS, type Tally } from './tally.ts';
-import { type Findings, findingRisks, ROUND_BLOCKS } from './tasks.ts';
+import { type Findings, findingRisks } from './tasks.ts';
 
 /** Rounds of plain runs that a case allows. */
 export const mostRounds = ({ simulation }: Case): number =>

@@ -10,6 +10,8 @@ import type { CaseSetup } from './setup.ts';
 
 /** Weighted blocks of every sample: enough for 10 % at one in a million on the cases tried. */
 export const TAIL_BLOCKS = 32;
+/** Blocks of a round: a case's plain runs are a whole number of rounds, or all that it allows. */
+export const ROUND_BLOCKS = 64;
 /** Weighted blocks whose sums are added up as one: the order in which fractions are added is the same everywhere. */
 const TAIL_PART = 2;
 

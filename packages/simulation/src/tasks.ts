@@ -1,4 +1,4 @@
-import type { Case } from '@tubgap/casefile';
+import type { Case, CaseTub } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
@@ -10,15 +10,16 @@ import { tailSeasons } from './importance/season-tail.ts';
 import { addTail, emptyTailTallies, type TailTallies } from './importance/tail-risk.ts';
 import { addWeighted, emptyWeighted, type WeightedTally } from './importance/weighted-tally.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
-import { type Change, findChanges } from './insight/changes.ts';
+import { changedSetups } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
-import { type NotchCost, notchCosts } from './insight/notches.ts';
 import { type Look, type LookResult, performLook } from './looks.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
-import { TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
+import { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
+import type { StudySetup } from './study/study-point.ts';
+import { openStudy, performStudyTask, type StudyTask, type StudyTaskResult } from './study/study-tasks.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
 
 /** One part of a simulation that can be worked out anywhere: the same task gives the same bits. */
@@ -29,8 +30,20 @@ export type Task =
   | { kind: 'tail'; firstBlock: number; endBlock: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
-  | (PickPlace & { kind: 'drivers' | 'changes' | 'car spread' | 'notches' })
+  | (PickPlace & { kind: 'drivers' | 'car spread' })
+  | { kind: 'variants'; variants: Variants; part: StudyTask }
   | Look;
+
+/** Setups that a closer look puts through the pick's draws, told by what they are: a case is long to hand over. */
+export type Variants =
+  | { of: 'changes'; tyre: number; tub: number }
+  /** The case in these tubs, whichever it has itself. */
+  | { of: 'tubs'; tubs: readonly CaseTub[] };
+
+const variantSetups = (source: Case, variants: Variants): StudySetup[] =>
+  variants.of === 'changes'
+    ? changedSetups(source, variants.tyre, variants.tub).setups
+    : [{ label: source.name, source: { ...source, tubs: [...variants.tubs] } }];
 
 /** The pick that an insight is about. */
 export interface PickPlace {
@@ -48,9 +61,8 @@ export type TaskResult =
   | { kind: 'tail'; tallies: TailTallies }
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
-  | { kind: 'changes'; changes: Change[] }
+  | { kind: 'variants'; part: StudyTaskResult }
   | { kind: 'car spread'; spread: CarSpread | undefined }
-  | { kind: 'notches'; costs: NotchCost[] }
   | { kind: 'hard points'; figures: HardFigures[][] }
   | LookResult;
 
@@ -74,9 +86,6 @@ export function openWorkplace(source: Case): Workplace {
 
 const ranges = (end: number, step: number): [number, number][] =>
   Array.from({ length: Math.ceil(end / step) }, (_, i) => [i * step, Math.min(end, (i + 1) * step)]);
-
-/** Blocks of a round: a case's plain runs are a whole number of rounds, or all that it allows. */
-export const ROUND_BLOCKS = 64;
 
 /** Whether weighted cars are wanted: the plain ones cannot support the accepted risk. */
 const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
@@ -120,13 +129,11 @@ export function weightedTasks(source: Case, centres: Centres): Task[] {
   ];
 }
 
-/** What drives the pick, what would change it, and how differently cars behave there. */
+/** What drives the pick, and how differently cars behave there. */
 export function insightTasks(place: PickPlace): Task[] {
   return [
     { kind: 'drivers', ...place },
-    { kind: 'changes', ...place },
     { kind: 'car spread', ...place },
-    { kind: 'notches', ...place },
   ];
 }
 
@@ -176,9 +183,9 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       const { centres, tyre, tub, topHeight } = task;
       return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
     }
-    case 'changes': {
-      const { centres, tyre, tub, topHeight } = task;
-      return { kind: 'changes', changes: findChanges(place.source, centres, tyre, tub, topHeight) };
+    case 'variants': {
+      const study = openStudy(variantSetups(place.source, task.variants));
+      return { kind: 'variants', part: performStudyTask(study, task.part) };
     }
     case 'car spread': {
       const { centres, tyre, tub, topHeight } = task;
@@ -187,8 +194,6 @@ export function performTask(place: Workplace, task: Task): TaskResult {
         spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight, TAIL_BLOCKS),
       };
     }
-    case 'notches':
-      return { kind: 'notches', costs: notchCosts(place.source, task.centres, task.tub, task.topHeight) };
     case 'hard points': {
       const look = lookAtHardPoints(place.source, setup, task.centres, task.place);
       return { kind: 'hard points', figures: hardFigures(place.source, setup, task.counts, look) };

@@ -71,7 +71,7 @@ describe('a bar near the slick', () => {
     expect(higher.atRest).toBe(slick.atRest);
     expect(higher.atPick!.alone).toBeGreaterThan(slick.atPick!.alone);
     expect(higher.atPick!.alone + higher.atPick!.together).toBeGreaterThan(0.99);
-  }, 60_000);
+  });
 
   it('asks for no more than it must move to take at most a tenth of the accepted risk', () => {
     expect(slick.moveBy).toBeGreaterThan(0.1 * INCH);
@@ -80,7 +80,7 @@ describe('a bar near the slick', () => {
     expect(away.risk.estimate).toBeLessThan(0.1 / 2000);
     expect(away.atRest).toBeGreaterThan(slick.atRest + 0.8 * slick.moveBy);
     expect(away.moveBy).toBe(0);
-  }, 60_000);
+  });
 });
 
 describe('a chance of too small a gap', () => {

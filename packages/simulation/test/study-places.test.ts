@@ -79,7 +79,7 @@ describe('the best fore-aft place', () => {
       expect(asGood!.from).toBeLessThan(best!.centreForward);
       expect(asGood!.to).toBeGreaterThan(best!.centreForward);
     }
-  }, 90_000);
+  });
 
   it('is straight above the axle for a tyre that nothing pushes forward, and follows the axle where links move it', async () => {
     const [even] = await placesOf(evenCar(0));
@@ -88,7 +88,7 @@ describe('the best fore-aft place', () => {
     const [led] = await placesOf(evenCar(0.2));
     expect(led!.best!.centreForward).toBeGreaterThan(0.2 * 1.7 * INCH);
     expect(led!.best!.centreForward).toBeLessThan(0.2 * 3.2 * INCH);
-  }, 90_000);
+  });
 
   it('lies at the lowest point of the parabola through three heights', () => {
     // (x - 0.1)² at -1, 0, 1: 1.21, 0.01, 0.81.

@@ -102,7 +102,7 @@ describe('setups that are put through the same draws', () => {
       // Two miles an hour move the height by a thirtieth of an inch, and are told from nothing.
       expect(figures.at(-1)!.at(-1)![t]!.heightDifference!.low).toBeGreaterThan(0);
     }
-  }, 60_000);
+  });
 
   it('differ from themselves by exactly nothing, interval and all', async () => {
     const { figures } = await run([setupAt(224, [1]), setupAt(224, [1])], 4, [39 * INCH]);
@@ -112,7 +112,7 @@ describe('setups that are put through the same draws', () => {
       expect(row[0]!.compared[0]!.difference).toEqual(nothing);
     }
     expect(figures[1]!.map((row) => row[0]!.even)).toEqual(figures[0]!.map((row) => row[0]!.even));
-  }, 60_000);
+  });
 
   it('touch as often, beside a base of another speed, as plain runs of their own with another seed do', async () => {
     const { figures, study } = await run([setupAt(216, [1]), setupAt(232, [1])], 12, [38.25 * INCH]);
@@ -126,7 +126,7 @@ describe('setups that are put through the same draws', () => {
     expect(study.points[1]!.setup.lowestHeights[0]).not.toBe(tub.lowest);
     expect(counted).toBeGreaterThan(0.02);
     expect(Math.abs(risk.estimate - counted)).toBeLessThan(4 * error);
-  }, 60_000);
+  });
 
   it('differ in risk by the same whether counted plainly or with weights', async () => {
     // At 38 in some 7 % of the demo's runs touch: plain draws tell the difference well there.
@@ -141,7 +141,7 @@ describe('setups that are put through the same draws', () => {
     expect(counted.change).toBeGreaterThan(10 * counted.error);
     const error = Math.hypot(counted.error, weighed.error);
     expect(Math.abs(counted.change - weighed.change)).toBeLessThan(4 * error);
-  }, 60_000);
+  });
 });
 
 describe('the interval of a difference', () => {
@@ -182,7 +182,7 @@ describe('the interval of a difference', () => {
     // Beside that scatter stands what 8,192 plain runs leave open of causes that no centre leads to: one on either side.
     const open = Math.sqrt(2) / (8 * BLOCK + 2);
     expect(riskTold).toBeLessThan(Math.hypot(2 * sd(risks), open));
-  }, 120_000);
+  });
 
   it('of counts is the adjusted Wald one, worked by hand', () => {
     // Derived by hand from its formula: 98 events, nothing gained or lost: up = down = 1/100, half = z sqrt(0.02/100).

@@ -34,7 +34,7 @@ beforeAll(() => {
   tail = emptyTailTallies(setup);
   const room = createBlockRoom(setup);
   for (const range of weightedParts(32)) addTail(tail, tailRuns(setup, centres, 1, range, room, space));
-}, 120_000);
+});
 
 /** Weighted estimate and the plain count at one height, with the difference in standard errors of both. */
 function compare(tyre: number, step: number) {
@@ -163,5 +163,5 @@ describe('the bounds of a case by height', () => {
       });
     }
     expect(weighed).toBeGreaterThan(100);
-  }, 60_000);
+  });
 });

@@ -53,6 +53,7 @@ export {
   type Law,
   lawProblem,
   mean,
+  movedLaw,
   type PlainLaw,
   quantile,
   scaleLaw,

@@ -207,3 +207,16 @@ export function scaleLaw(law: Law, factor: number, offset: number): Law {
       return { ...law, from: scaleLaw(law.from, factor, offset) as PlainLaw };
   }
 }
+
+/**
+ * The law of a factor times the quantity and an offset more. As scaleLaw, but a log-normal law, which has no shift, is
+ * scaled so that its middle lies there.
+ * @param floor  below which the middle of a log-normal law is not moved
+ */
+export function movedLaw(law: Law, factor: number, offset: number, floor = Number.NEGATIVE_INFINITY): Law {
+  if (law.kind === 'updated') return { ...law, from: movedLaw(law.from, factor, offset, floor) as PlainLaw };
+  if (law.kind === 'log-normal' && offset !== 0) {
+    return { ...law, median: Math.max(floor, factor * law.median + offset) };
+  }
+  return scaleLaw(law, factor, offset);
+}

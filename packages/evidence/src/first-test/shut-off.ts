@@ -1,7 +1,7 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { speedAlong } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
+import { movedLaw } from '@tubgap/statistics';
 import { FOOT } from '@tubgap/units';
 
 /** Places at which a driver may shut off, m; those before the end of the track are taken. */
@@ -14,13 +14,6 @@ export const shutOffPlaces = (distance: number): number[] => [
   ...SHUT_OFF.filter((place) => place < NEAR_END * distance),
   distance,
 ];
-
-function movedLaw(law: Law, factor: number, offset: number): Law {
-  if (law.kind === 'updated') return { ...law, from: movedLaw(law.from, factor, offset) as PlainLaw };
-  // A log-normal has no shift; its middle is moved instead.
-  if (law.kind === 'log-normal' && offset !== 0) return { ...law, median: factor * law.median + offset };
-  return scaleLaw(law, factor, offset);
-}
 
 const withLaw = (input: UncertainInput, factor: number, offset: number): UncertainInput => ({
   ...input,

@@ -1,19 +1,14 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
-import { type Law, type PlainLaw, scaleLaw } from '@tubgap/statistics';
+import { BLOCK, movedLaw } from '@tubgap/statistics';
 import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
-import type { Centres } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
-import { addTail, emptyTailTallies } from '../importance/tail-risk.ts';
-import { type WeightByHeight, weightByHeight } from '../importance/weighted-tally.ts';
-import { createBlockRoom } from '../run-risk.ts';
-import { tailRuns, weightedParts } from '../runner.ts';
-import { type CaseSetup, caseSetup } from '../setup.ts';
-import { HEIGHT_STEPS } from '../tally.ts';
-
-const BLOCKS = 12;
-/** Effective touching draws from which a weighted figure is believed. */
-const LEAST_EFFECTIVE = 50;
+import type { Risk } from '../risk.ts';
+import { ROUND_BLOCKS } from '../runner.ts';
+import { caseSetup } from '../setup.ts';
+import { type CellFigures, studyFigures } from '../study/study-figures.ts';
+import type { StudySetup } from '../study/study-point.ts';
+import { openStudy, type PerformStudy, runStudy, type StudySample } from '../study/study-tasks.ts';
 
 /** What is changed, one thing at a time. */
 export const CHANGES = [
@@ -37,28 +32,20 @@ export interface Change {
    * few draws say that no height does.
    */
   asks: 'height' | 'no height' | 'not known';
-  /** Top height asked for on top, m; negative: less; null where no height is told. */
+  /** Top height that the whole car asks for on top, m; negative: less; null where no height is told. */
   heightChange: number | null;
-  /** Run risk of the limiting tyre at the pick's height, before and after. */
+  /** Run risk of the tyre that limits, before and after, at the pick's height. */
   runRisk: { before: number; after: number };
 }
 
-type Shift = { factor: number; offset: number };
-
-function movedLaw(law: Law, { factor, offset }: Shift, floor: number): Law {
-  if (law.kind === 'updated') {
-    return { ...law, from: movedLaw(law.from, { factor, offset }, floor) as PlainLaw };
-  }
-  // A log-normal has no shift; its middle is moved instead.
-  if (law.kind === 'log-normal' && offset !== 0) {
-    return { ...law, median: Math.max(floor, law.median + offset) };
-  }
-  return scaleLaw(law, factor, offset);
+interface Shift {
+  factor: number;
+  offset: number;
 }
 
-const moved = (input: UncertainInput, shift: Shift): UncertainInput => ({
+const moved = (input: UncertainInput, { factor, offset }: Shift): UncertainInput => ({
   ...input,
-  law: movedLaw(input.law, shift, input.floor ?? Number.NEGATIVE_INFINITY),
+  law: movedLaw(input.law, factor, offset, input.floor),
 });
 
 /** A case with one input of the car moved, in every class that has its own. */
@@ -143,81 +130,91 @@ const withCentre = (source: Case, offset: number): Case => ({
   tubs: source.tubs.map((tub) => ({ ...tub, centreForward: tub.centreForward + offset })),
 });
 
-/** Weighted run risk of one tyre in one tub by height step. */
-function tailOf(setup: CaseSetup, centres: Centres, seed: number, tyre: number): WeightByHeight {
-  const space = normalSpace(setup);
-  const room = createBlockRoom(setup);
-  const total = emptyTailTallies(setup);
-  for (const range of weightedParts(BLOCKS)) {
-    addTail(total, tailRuns(setup, centres, seed, range, room, space));
-  }
-  const tally = total.tyres[tyre]!;
-  return weightByHeight(tally.events, tally.tubs[0]!.steps);
-}
-
-const riskAt = ({ weight, events }: WeightByHeight, step: number): number =>
-  weight[Math.min(step, HEIGHT_STEPS - 1)]! / events;
-
-/** Step, with its fraction, at which a falling risk passes what is accepted; undefined when it never does. */
-function passes(found: WeightByHeight, accepted: number): number | undefined {
-  for (let step = 0; step < HEIGHT_STEPS; step++) {
-    const here = riskAt(found, step);
-    if (here > accepted) continue;
-    const before = step === 0 ? here : riskAt(found, step - 1);
-    if (step === 0 || here <= 0 || before <= here) return step;
-    return step - Math.log(accepted / here) / Math.log(before / here);
-  }
-  return undefined;
-}
-
-/** Whether enough draws touch at every height to say that none keeps the risk; a few heavy ones could be chance. */
-function manyTouch({ weight, square }: WeightByHeight): boolean {
-  const last = HEIGHT_STEPS - 1;
-  return weight[last]! ** 2 / square[last]! >= LEAST_EFFECTIVE;
+/** A case with its one tub, and each change that can be made to it. */
+interface Trials {
+  setups: StudySetup[];
+  /** Code of each setup but the first, which is the case as it stands. */
+  codes: Change['code'][];
 }
 
 /**
- * What single changes would ask for or give in one tub, with the same draws before and after, so that the difference
- * is the change's own and not the draws'. What leaves no height stands first: nothing asks for more.
+ * The setups whose difference is told: the case as it stands in one tub, and each change of it.
  * @param tyre  index of the limiting tyre
- * @param topHeight  of the pick, m
  */
-export function findChanges(
-  source: Case,
-  centres: Centres,
-  tyre: number,
-  tub: number,
-  topHeight: number,
-): Change[] {
+export function changedSetups(source: Case, tyre: number, tub: number): Trials {
   const only: Case = { ...source, tubs: [source.tubs[tub]!] };
-  const { seed } = source.simulation;
-  const base = caseSetup(only);
-  const lowest = base.lowestHeights[0]!;
-  const before = tailOf(base, centres, seed, tyre);
-  const step = Math.round((topHeight - lowest) / SIXTEENTH);
-  const needed = passes(before, source.accept.runRisk);
+  const name = source.tyres[tyre]!.name;
+  const tried = TRIALS.flatMap(({ code, label, source: change, growth }) => {
+    const changed = change(only, name);
+    const isTried = growth !== undefined || spreadKept(only, changed);
+    return isTried ? [{ code, setup: { label, source: changed, growthFactor: growth } }] : [];
+  });
+  return {
+    setups: [{ label: source.name, source: only }, ...tried.map(({ setup }) => setup)],
+    codes: tried.map(({ code }) => code),
+  };
+}
+
+/** The tyre that asks for the most height by itself; of several the one that touches most. */
+function limitingRow(figures: readonly (readonly CellFigures[])[]): number {
+  const needs = (row: number): number => figures[row]![0]!.topHeight ?? Number.POSITIVE_INFINITY;
+  const risk = (row: number): number => figures[row]![0]!.compared[0]!.risk.estimate;
+  const rows = figures.slice(0, -1).map((_, row) => row);
+  return rows.reduce((most, row) =>
+    needs(row) > needs(most) || (needs(row) === needs(most) && risk(row) > risk(most)) ? row : most,
+  );
+}
+
+/** Plain runs that a change is put through at most. */
+const MOST_DRAWS = ROUND_BLOCKS * BLOCK;
+
+/**
+ * What single changes would ask for or give in the tub of the pick: differences of heights and risks of the whole car,
+ * by the draws and the rule of a sweep. Of plain runs one round is taken: beside the weighted ones they only count what no
+ * centre leads to, and further ones would narrow a bound that is not told here; a case whose pick has no more has the very
+ * figures of its sweep. What leaves no height stands first: nothing asks for more.
+ * @param sample  the pick's draws
+ * @param limiting  run risk by height of the limiting tyre, the pick's own
+ * @param perform  works out tasks of the study of `changedSetups`
+ */
+export async function findChanges(
+  source: Case,
+  { tyre, tub, topHeight }: Readonly<{ tyre: number; tub: number; topHeight: number }>,
+  sample: StudySample,
+  limiting: (height: number) => Risk,
+  perform: PerformStudy,
+): Promise<Change[]> {
+  const { setups, codes } = changedSetups(source, tyre, tub);
+  const { runRisk: accepted } = source.accept;
+  const heights = [[topHeight]];
+  const study = openStudy(setups);
+  const figures: CellFigures[][][] = [];
+  const plan = { ...sample, draws: Math.min(sample.draws, MOST_DRAWS), heights };
+  await runStudy(study, plan, perform, (totals, p) => {
+    figures.push(studyFigures(study.points[p]!, totals, accepted, heights, figures[0]));
+  });
+  const before = limiting(topHeight).estimate;
+  const riskOf = (p: number): number => figures[p]![limitingRow(figures[p]!)]![0]!.compared[0]!.risk.estimate;
   const higher: Change = {
     code: 'top higher',
     label: 'top 1/2 in higher',
     asks: 'height',
     heightChange: 0,
-    runRisk: { before: riskAt(before, step), after: riskAt(before, step + 8) },
+    runRisk: { before, after: limiting(topHeight + 8 * SIXTEENTH).estimate },
   };
-  const name = source.tyres[tyre]!.name;
-  const tried = TRIALS.flatMap(({ code, label, source: change, growth }): Change[] => {
-    if (growth === undefined && !spreadKept(only, change(only, name))) return [];
-    const setup = { ...caseSetup(change(only, name), growth), lowestHeights: [lowest] };
-    const after = tailOf(setup, centres, seed, tyre);
-    const then = passes(after, source.accept.runRisk);
-    const runRisk = { before: riskAt(before, step), after: riskAt(after, step) };
-    if (then === undefined) {
-      return [
-        { code, label, asks: manyTouch(after) ? 'no height' : 'not known', heightChange: null, runRisk },
-      ];
-    }
-    // Nothing to compare with: the pick stands on the plain count, and these draws see more risk than it does.
-    if (needed === undefined) return [{ code, label, asks: 'not known', heightChange: null, runRisk }];
-    return [{ code, label, asks: 'height', heightChange: (then - needed) * SIXTEENTH, runRisk }];
+  const tried = codes.map((code, k): Change => {
+    const { verdict, heightDifference } = figures[k + 1]!.at(-1)![0]!;
+    // A round by itself may say a little else of the case as it stands than all runs do: its difference is what is told.
+    const after = Math.min(1, Math.max(0, before + riskOf(k + 1) - riskOf(0)));
+    const asks =
+      heightDifference !== undefined ? 'height' : verdict === 'does not fit' ? 'no height' : 'not known';
+    return {
+      code,
+      label: setups[k + 1]!.label,
+      asks,
+      heightChange: heightDifference?.estimate ?? null,
+      runRisk: { before, after },
+    };
   });
   const changes = [higher, ...tried];
   return (['no height', 'not known', 'height'] as const).flatMap((asks) =>

@@ -1,13 +1,9 @@
-import type { Case } from '@tubgap/casefile';
-import type { Tub } from '@tubgap/core';
+import type { Case, CaseTub } from '@tubgap/casefile';
+import { BLOCK } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
-import type { Centres } from '../importance/mixture.ts';
-import { normalSpace } from '../importance/normal-space.ts';
-import { addTail, emptyTailTallies } from '../importance/tail-risk.ts';
-import { weightByHeight } from '../importance/weighted-tally.ts';
-import { createBlockRoom } from '../run-risk.ts';
-import { tailRuns, weightedParts } from '../runner.ts';
-import { type CaseSetup, caseSetup } from '../setup.ts';
+import type { Risk } from '../risk.ts';
+import { type CellFigures, studyFigures } from '../study/study-figures.ts';
+import { openStudy, type PerformStudy, runStudy, type StudySample } from '../study/study-tasks.ts';
 
 /** What one notch of a tub costs, and how deep it could be. */
 export interface NotchCost {
@@ -20,65 +16,88 @@ export interface NotchCost {
   height: number;
 }
 
-const BLOCKS = 8;
+/** Blocks that depths are compared in, plain and weighted: told from each other to a small part of 1/16 in. */
+const BLOCKS = 16;
+/** Deepest flat that is looked at, and the steps by which its depth is narrowed down, in sixteenths of an inch. */
 const DEEPEST = 6 * 16;
+const COARSE = 12;
+
+/** The pick at which notches are looked at. */
+export interface NotchPlace {
+  tub: number;
+  /** m */
+  topHeight: number;
+  /** Run risk there of each tyre, the pick's own. */
+  risks: readonly Risk[];
+}
+
+/** Largest of some rising depths that keeps the risk, and all before it as well; the first where none does. */
+const deepestOf = (depths: readonly number[], keeps: (index: number) => boolean): number => {
+  const fails = depths.findIndex((_, k) => !keeps(k));
+  return depths[Math.max(0, (fails < 0 ? depths.length : fails) - 1)]!;
+};
 
 /**
- * Costs of the notches of one tub at its pick, with the same draws for every depth.
- * @param topHeight  of the pick, m
+ * Costs of the notches of one tub at its pick, with the same draws for every depth: first all depths coarsely, then those
+ * between the deepest that keeps the pick and the next.
+ * A depth keeps it where the bound that the pick stands on, moved by what the depth adds to the risk, stays accepted: so
+ * the notch as it is always does.
+ * @param performWith  makes the tasks of a study of the case in such tubs
  */
-export function notchCosts(source: Case, centres: Centres, tub: number, topHeight: number): NotchCost[] {
-  const setup = caseSetup(source);
-  const own = setup.clearance.tubs[tub]!;
-  const lowest = setup.lowestHeights[tub]!;
-  const step = Math.round((topHeight - lowest) / SIXTEENTH);
-  return (own.notches ?? []).map((notch, index) => {
-    const others = (own.notches ?? []).filter((_, i) => i !== index);
-    const withDepth = (depth: number | undefined): Tub => ({
-      ...own,
-      notches: depth === undefined ? others : [...others, { ...notch, depth }],
-    });
-    const depths = Array.from({ length: DEEPEST / 2 + 1 }, (_, i) => 2 * i * SIXTEENTH);
-    const tubs = [withDepth(undefined), withDepth(notch.depth), ...depths.map(withDepth)];
-    const risk = riskOfTubs(setup, centres, source.simulation.seed, tubs, lowest);
-    const accepted = source.accept.runRisk;
-    const keeps = depths.filter((_, i) => risk(2 + i, step) <= accepted);
-    return {
-      angle: notch.angle,
-      depth: notch.depth,
-      deepest: keeps.length === 0 ? 0 : keeps.at(-1)!,
-      height: (lowestStep(risk, 1, accepted) - lowestStep(risk, 0, accepted)) * SIXTEENTH,
-    };
-  });
-}
-
-type RiskOfTub = (tub: number, step: number) => number;
-
-function lowestStep(risk: RiskOfTub, tub: number, accepted: number): number {
-  let step = 0;
-  while (step < 799 && risk(tub, step) > accepted) step++;
-  return step;
-}
-
-/** Weighted risk that any of the car's tyres touches, for tubs that stand in one place. */
-function riskOfTubs(
-  setup: CaseSetup,
-  centres: Centres,
-  seed: number,
-  tubs: readonly Tub[],
-  lowest: number,
-): RiskOfTub {
-  const local: CaseSetup = {
-    ...setup,
-    lowestHeights: tubs.map(() => lowest),
-    clearance: { ...setup.clearance, tubs },
+export async function notchCosts(
+  source: Case,
+  { tub, topHeight, risks }: NotchPlace,
+  sample: StudySample,
+  performWith: (tubs: readonly CaseTub[]) => PerformStudy,
+): Promise<NotchCost[]> {
+  const own = source.tubs[tub]!;
+  const plan = {
+    draws: Math.min(sample.draws, BLOCKS * BLOCK),
+    weightedBlocks: Math.min(sample.weightedBlocks, BLOCKS),
+    centres: sample.centres,
   };
-  const space = normalSpace(local);
-  const total = emptyTailTallies(local);
-  const room = createBlockRoom(local);
-  for (const range of weightedParts(BLOCKS)) {
-    addTail(total, tailRuns(local, centres, seed, range, room, space));
+  const withDepth = (index: number, depth: number | undefined): CaseTub => ({
+    ...own,
+    notches: own.notches.flatMap((notch, i) => {
+      if (i !== index) return [notch];
+      return depth === undefined ? [] : [{ ...notch, depth }];
+    }),
+  });
+  /** Figures of the tub with its notch in several depths, the first its own: a tub [tyre or, last, all tyres]. */
+  const looked = async (index: number, depths: readonly (number | undefined)[]): Promise<CellFigures[][]> => {
+    const tubs = [own, ...depths.map((depth) => withDepth(index, depth))];
+    const heights = tubs.map(() => [topHeight]);
+    const study = openStudy([{ label: source.name, source: { ...source, tubs } }]);
+    let rows: CellFigures[][] = [];
+    await runStudy(study, { ...plan, heights }, performWith(tubs), (totals) => {
+      rows = studyFigures(study.points[0]!, totals, source.accept.runRisk, heights);
+    });
+    return tubs.map((_, t) => rows.map((cells) => cells[t]!));
+  };
+  const costs: NotchCost[] = [];
+  for (const [index, { angle, depth }] of own.notches.entries()) {
+    const narrowed = async (from: number, to: number, step: number): Promise<[number, CellFigures[][]]> => {
+      const count = Math.floor((to - from) / step) + 1;
+      const depths = Array.from({ length: count }, (_, k) => (from + k * step) * SIXTEENTH);
+      const [as, without, ...cut] = await looked(index, [undefined, ...depths]);
+      const keeps = (k: number): boolean =>
+        risks.every(({ high }, i) => {
+          const riskOf = (cells: CellFigures[]): number => cells[i]!.compared[0]!.risk.estimate;
+          return high + riskOf(cut[k]!) - riskOf(as!) <= source.accept.runRisk;
+        });
+      return [deepestOf(depths, keeps), [as!, without!]];
+    };
+    const [coarse] = await narrowed(0, DEEPEST, COARSE);
+    const from = Math.round(coarse / SIXTEENTH);
+    const [deepest, [as, without]] = await narrowed(from, Math.min(DEEPEST, from + COARSE), 1);
+    const evenOf = (cells: CellFigures[] | undefined): number => cells?.at(-1)?.even?.height ?? Number.NaN;
+    const height = evenOf(as) - evenOf(without);
+    costs.push({
+      angle,
+      depth,
+      deepest: Math.max(deepest, Math.floor(depth / SIXTEENTH + 1e-9) * SIXTEENTH),
+      height: Number.isNaN(height) ? 0 : height,
+    });
   }
-  const found = total.all.tubs.map((tally) => weightByHeight(total.all.events, tally.steps));
-  return (tub, step) => found[tub]!.weight[Math.max(0, Math.min(799, step))]! / total.all.events;
+  return costs;
 }

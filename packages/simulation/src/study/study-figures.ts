@@ -4,6 +4,7 @@ import { heightOf, stepAt } from '../heights.ts';
 import { lowestAccepted } from '../pick.ts';
 import type { Risk } from '../risk.ts';
 import { HEIGHT_STEPS, type TubTally } from '../tally.ts';
+import { heightVerdict, type PickVerdict } from '../too-few.ts';
 import { type EvenHeight, evenHeight, greatestHeight, heightDifference } from './even-height.ts';
 import { type Difference, riskDifference } from './paired-difference.ts';
 import type { StudyPoint } from './study-point.ts';
@@ -25,6 +26,8 @@ export interface ComparedRisk {
 export interface CellFigures {
   /** Lowest height, a multiple of 1/16 in, at which the upper 95 % bound of the run risk is within what is accepted. */
   topHeight: number | undefined;
+  /** Whether there is such a height: surely, surely not, or more runs would tell. */
+  verdict: PickVerdict;
   even: EvenHeight | undefined;
   /** Of the even height to the base's, m. */
   heightDifference: Difference | undefined;
@@ -79,6 +82,10 @@ function deciding(
 const greatest = (heights: readonly (number | undefined)[]): number | undefined =>
   heights.some((height) => height === undefined) ? undefined : Math.max(...(heights as number[]));
 
+/** What is said of several tyres together. */
+const worstVerdict = (verdicts: readonly PickVerdict[]): PickVerdict =>
+  (['does not fit', 'not known'] as const).find((verdict) => verdicts.includes(verdict)) ?? 'fits';
+
 const changeOf = (
   moved: boolean,
   here: EvenHeight | undefined,
@@ -127,6 +134,7 @@ export function studyFigures(
         ? { events: others.events, legs: others.tubs[t]!.legs, hardPoints: others.hardPoints }
         : { events: tally.events, legs: tub.legTouches, hardPoints: tally.hardTouches };
       return {
+        verdict: heightVerdict(risk, accepted),
         topHeight: step === undefined ? undefined : Math.max(atRest, heightOf(lowest, step)),
         even,
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
@@ -155,6 +163,7 @@ export function studyFigures(
     const even = greatestHeight(alone.map((tubs) => tubs[t]!.even));
     return {
       ...figures,
+      verdict: worstVerdict(alone.map((tubs) => tubs[t]!.verdict)),
       topHeight: greatest(alone.map((tubs) => tubs[t]!.topHeight)),
       even,
       heightDifference: changeOf(movedAt(last, t), even, base === undefined ? even : besideOf(last, t)?.even),

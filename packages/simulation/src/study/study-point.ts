@@ -7,6 +7,8 @@ import { type CaseSetup, caseSetup, type RunTyre } from '../setup.ts';
 export interface StudySetup {
   label: string;
   source: Case;
+  /** On the growth of every tyre; 1 as modelled when left out. */
+  growthFactor?: number | undefined;
 }
 
 /** A setup ready for the kernel, tied to the base so that both are drawn with the same random numbers. */
@@ -40,9 +42,9 @@ function tyresBeside(base: readonly string[], names: readonly string[]): number[
 /** Heights are counted from so far below the lowest one in question: an easy run of a small tyre asks for less. */
 const BELOW = 12 * INCH;
 
-function readySetup({ label, source }: StudySetup): CaseSetup {
+function readySetup({ label, source, growthFactor }: StudySetup): CaseSetup {
   try {
-    return caseSetup(source);
+    return caseSetup(source, growthFactor);
   } catch (error) {
     if (error instanceof RangeError) throw new RangeError(`${label}: ${error.message}`);
     throw error;
