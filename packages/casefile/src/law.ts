@@ -136,7 +136,8 @@ export function unfit(law: Law, spec: InputSpec): Problem | undefined {
  * Anything else ends as a problem of the zod issue, at the place of the part that is wrong.
  */
 export function uncertain(spec: InputSpec) {
-  const laws = lawSchema(spec);
+  // Made where a case writes a law: those of all inputs together take longer than reading a whole case.
+  let laws: ReturnType<typeof lawSchema> | undefined;
   return z.unknown().transform((raw, context): ReadLaw => {
     if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
       const read = readQuantity(raw, spec);
@@ -148,6 +149,7 @@ export function uncertain(spec: InputSpec) {
         bare: true,
       };
     }
+    laws ??= lawSchema(spec);
     const written = forward(laws, raw, context);
     if (written === undefined) return z.NEVER;
     const law = lawOf(written, spec);

@@ -1,11 +1,10 @@
 import { createHash } from 'node:crypto';
 import { type StudyOf, studySchema } from '@tubgap/results';
 import { z } from 'zod';
+import { MOST_SHARDS } from './shard-choice.ts';
 
 /** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. */
 export const SHARD_VERSION = 3;
-/** Shards of one sweep at most. */
-export const MOST_SHARDS = 10_000;
 
 const [sweep] = studySchema.options;
 /** One point of a sweep as its record keeps it. */

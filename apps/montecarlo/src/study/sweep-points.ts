@@ -10,7 +10,7 @@ import { middleValue, type StudySetup } from '@tubgap/simulation';
 import type { ReadCase } from '../options.ts';
 import { StudyFault } from './fault.ts';
 import { fromSi, inUnit, readMeasure } from './measure.ts';
-import type { Mode } from './sweep-file.ts';
+import type { Mode } from './mode.ts';
 import type { Vary } from './vary.ts';
 
 /** One input of a sweep with what its values mean. */
