@@ -2,8 +2,8 @@ import { EXIT_CODES, openProgram } from '@tubgap/casefile/command-line';
 import { VERBS } from './verbs.ts';
 
 const codes = Object.values(EXIT_CODES)
-  .map(({ code, means }) => `${code} ${means}`)
-  .join('; ');
+  .map(({ code, means }) => `  ${code} ${means}`)
+  .join('\n');
 
 const HELP = `
 Examples:
@@ -23,8 +23,9 @@ Examples:
   tubgap plan mycar.yaml                                   a first test in steps, and what lets it go on
   tubgap state mycar.yaml --moment launch --height "40 in" one state, every value, to check by hand
 
-Exit codes: ${codes};
-130 or 143 stopped by hand (128 and the signal's number).
+Exit codes:
+${codes}
+  130 or 143 stopped by hand (128 and the signal's number)
 
 Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
 come first.`;

@@ -1,6 +1,5 @@
 import { BAD_INPUT, DONE, endingOf, tell } from '@tubgap/casefile/command-line';
 import type { Telling, Written } from '@tubgap/montecarlo';
-import { onStop, stopCode } from '@tubgap/results';
 
 /** Files by their names, or what makes them. */
 type Files = Parameters<Written['add']>[0];
@@ -12,6 +11,7 @@ type Making = () => Files | Promise<Files>;
  * @returns exit code; what a making does not take of an input that was good enough for the results is told and no more
  */
 export async function addInTurn({ place, add }: Written, makings: readonly Making[]): Promise<number> {
+  const { onStop, stopCode } = await import('@tubgap/results');
   const stands = `What was found stands, and is kept in ${place}. To make its papers again: tubgap report ${place}`;
   const release = onStop((signal) => {
     tell([`Stopped. ${stands}`]);
