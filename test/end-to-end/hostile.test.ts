@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { FRONT_DOOR, tubgap, type Finished } from './command.ts';
+import { type Finished, FRONT_DOOR, tubgap } from './command.ts';
 import { demoFolder, filesBelow, startApp, until } from './small-sweep.ts';
 
 let folder: string;

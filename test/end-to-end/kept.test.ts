@@ -12,7 +12,7 @@ import {
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DEMO, FRONT_DOOR, tubgap, type Finished } from './command.ts';
+import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
 import { demoFolder, filesBelow, NAME, SWEEP, startApp, until } from './small-sweep.ts';
 
 const CAR = 'winged-door-car';

@@ -13,7 +13,7 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
-import { DEMO, FRONT_DOOR, tubgap, type Finished } from './command.ts';
+import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
 import { startApp, until } from './small-sweep.ts';
 
 const SMALL = ['--draws', '20480', '--cars', '128'];

@@ -77,19 +77,16 @@ it.skipIf(process.platform !== 'linux').each([
 it.skipIf(process.platform !== 'linux').each([
   ['SIGTERM', []],
   ['SIGINT', ['--shards', '20']],
-] as const)(
-  'a sweep stopped by %s leaves no results and nothing half written',
-  async (signal, more) => {
-    const results = `sweep-${signal}`;
-    const { child, end } = frontDoor(...SWEEP, ...more, '--draws', '4096', '--results', results);
-    const place = join(folder, results, 'winged-door-car-sweep-shards');
-    if (more.length > 0) await until('a shard', () => existsSync(place) && readdirSync(place).length > 2);
-    else await until('the hold', () => hidden(results).includes('.winged-door-car-sweep.lock'));
-    child.kill(signal);
-    expect(await end).toBe(128 + NUMBERS[signal]);
-    expect(hidden(results)).toEqual([]);
-    expect(existsSync(join(folder, results, 'winged-door-car-sweep'))).toBe(false);
-    const kept = more.length > 0 ? Object.keys(filesBelow(place)) : [];
-    expect(kept.filter((name) => !/^(manifest|shard-\d{4}-of-0020)\.json$/.test(name))).toEqual([]);
-  },
-);
+] as const)('a sweep stopped by %s leaves no results and nothing half written', async (signal, more) => {
+  const results = `sweep-${signal}`;
+  const { child, end } = frontDoor(...SWEEP, ...more, '--draws', '4096', '--results', results);
+  const place = join(folder, results, 'winged-door-car-sweep-shards');
+  if (more.length > 0) await until('a shard', () => existsSync(place) && readdirSync(place).length > 2);
+  else await until('the hold', () => hidden(results).includes('.winged-door-car-sweep.lock'));
+  child.kill(signal);
+  expect(await end).toBe(128 + NUMBERS[signal]);
+  expect(hidden(results)).toEqual([]);
+  expect(existsSync(join(folder, results, 'winged-door-car-sweep'))).toBe(false);
+  const kept = more.length > 0 ? Object.keys(filesBelow(place)) : [];
+  expect(kept.filter((name) => !/^(manifest|shard-\d{4}-of-0020)\.json$/.test(name))).toEqual([]);
+});

@@ -4,7 +4,10 @@ export const EXIT_CODES = {
   fault: { code: 1, means: 'a fault of the program, or a disk that refuses' },
   badInput: { code: 2, means: 'something in the input to mend' },
   tooFew: { code: 3, means: 'too few draws for the accepted risk' },
-  notWithin: { code: 4, means: 'the tub that was judged is not within the accepted risk, or the measured car must not run' },
+  notWithin: {
+    code: 4,
+    means: 'the tub that was judged is not within the accepted risk, or the measured car must not run',
+  },
 } as const;
 
 export const DONE = EXIT_CODES.done.code;
