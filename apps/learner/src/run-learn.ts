@@ -2,10 +2,11 @@ import type { Setting } from '@tubgap/casefile';
 import { BAD_INPUT, DONE, NOT_WITHIN, RESULTS_FOLDER, stop, tell } from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import { holdResults } from '@tubgap/results';
+import { elsewhere } from './elsewhere.ts';
 import { learnWords } from './learn-words.ts';
-import { learn } from './learning.ts';
+import type { LearnTask } from './learn-worker.ts';
 import { MADE_BY } from './made-by.ts';
-import { isNotWithin, mustStop, type Refusal } from './outcome.ts';
+import { isNotWithin, mustStop, type Outcome, type Refusal } from './outcome.ts';
 import { outcomeFiles } from './outcome-files.ts';
 import { refusalLines, rejectedLines } from './refusal-words.ts';
 
@@ -26,7 +27,13 @@ export async function runLearn(file: string, options: LearnAsked): Promise<numbe
   const hold = holdResults(results, `${source.name}-learned`, { kind: 'learned' });
   try {
     tell(hold.remarks);
-    const outcome = await learn(source, options.measured, { draws, cars, seed, madeBy: MADE_BY });
+    const task: LearnTask = {
+      source,
+      folder: options.measured,
+      options: { draws, cars, seed, madeBy: MADE_BY },
+    };
+    // What is believed is sampled in one go, in which this thread would hear no stop.
+    const outcome = await elsewhere<Outcome>(new URL('./learn-worker.js', import.meta.url), task);
     const files = await outcomeFiles(outcome, MADE_BY);
     if (files === undefined) {
       const { refusal } = outcome.result as { refusal: Refusal };
