@@ -3,6 +3,8 @@ import { fileURLToPath } from 'node:url';
 
 /** The repository's root and the front door, as a user has them after the build. */
 export const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+/** The command that npm links. */
+export const FRONT_DOOR = `${ROOT}apps/cli/bin/tubgap.js`;
 export const DEMO = `${ROOT}datasets/demo`;
 
 export interface Finished {
@@ -13,7 +15,7 @@ export interface Finished {
 
 /** Runs `tubgap …` in a folder through the real command line. */
 export function tubgap(folder: string, ...words: string[]): Finished {
-  const done = spawnSync(process.execPath, [`${ROOT}apps/cli/dist/main.js`, ...words], {
+  const done = spawnSync(process.execPath, [FRONT_DOOR, ...words], {
     cwd: folder,
     encoding: 'utf8',
     maxBuffer: 64 * 1024 * 1024,

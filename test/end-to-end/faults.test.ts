@@ -63,7 +63,7 @@ it('a full disk ends a run in words, leaves no half results, and the run goes on
   const full = await startApp(folder, words).end;
   expect(full.err).toMatch(/could not be written|cannot be written to/);
   expect(full.err).toMatch(/ENOSPC.*Free some space/);
-  expect(full.code).toBe(2);
+  expect(full.code).toBe(1);
   expect(existsSync(join(small, NAME))).toBe(false);
   rmSync(filler);
   const done = await startApp(folder, words).end;

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { type Finished, ROOT, tubgap } from './command.ts';
+import { type Finished, FRONT_DOOR, tubgap } from './command.ts';
 import { demoFolder, filesBelow, startApp, until } from './small-sweep.ts';
 
 let folder: string;
@@ -180,7 +180,7 @@ it('a thousand million runs are refused with the limit and the time that they wo
   write(demo.replace(/^simulation:/m, 'simulation:\n  # many\n').replace(/draws: .*/, 'draws: 1000000000'));
   expect(state().err).toMatch(/simulated runs must be 1000 to 100000000; the most take about an hour/);
   write(demo);
-  const large = startApp(folder, ['demo/case.yaml', '--draws', '50000000', '--results', 'endless']);
+  const large = startApp(folder, ['pick', 'demo/case.yaml', '--draws', '50000000', '--results', 'endless']);
   await until('the estimate', () => large.said().includes('\n'));
   large.child.kill('SIGTERM');
   expect((await large.end).err).toMatch(
@@ -203,7 +203,7 @@ it('fifty tubs and twenty tyres are begun with the time and the memory that they
       .replace('tubs: [street-42]', `tubs: [street-42, ${names}]`)
       .replace(/^tyres:\n/m, (head) => head + more),
   );
-  const large = startApp(folder, ['demo/case.yaml', '--results', 'large']);
+  const large = startApp(folder, ['pick', 'demo/case.yaml', '--results', 'large']);
   await until('the estimate', () => large.said().includes('\n'));
   large.child.kill('SIGTERM');
   expect((await large.end).err).toMatch(
@@ -229,7 +229,7 @@ it.skipIf(process.platform !== 'linux')(
   'output that is full or that nobody reads ends in words, not in a stack',
   () => {
     write(demo);
-    const command = `"${process.execPath}" "${ROOT}apps/cli/dist/main.js" state demo/case.yaml`;
+    const command = `"${process.execPath}" "${FRONT_DOOR}" state demo/case.yaml`;
     const shell = (line: string) => spawnSync('bash', ['-c', line], { cwd: folder, encoding: 'utf8' });
     const full = shell(`${command} > /dev/full`);
     expect(full.status).toBe(1);

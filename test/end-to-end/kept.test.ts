@@ -12,7 +12,7 @@ import {
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { DEMO, type Finished, ROOT, tubgap } from './command.ts';
+import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
 import { demoFolder, filesBelow, NAME, SWEEP, startApp, until } from './small-sweep.ts';
 
 const CAR = 'winged-door-car';
@@ -194,7 +194,7 @@ it.each([
   ['plan', '-first-test', []],
 ])('of two runs of %s that write the same results one is refused at once', async (verb, ending, words) => {
   const all = [verb, CASE, ...words, '--results', 'twice'];
-  const first = spawn(process.execPath, [`${ROOT}apps/cli/dist/main.js`, ...all], { cwd: folder });
+  const first = spawn(process.execPath, [FRONT_DOOR, ...all], { cwd: folder });
   const end = new Promise((resolve) => first.on('close', resolve));
   await until('the hold', () => existsSync(inFolder('twice', `.${CAR}${ending}.lock`)));
   const second = run(...all);

@@ -13,7 +13,7 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
-import { DEMO, type Finished, ROOT, tubgap } from './command.ts';
+import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
 import { startApp, until } from './small-sweep.ts';
 
 const SMALL = ['--draws', '20480', '--cars', '128'];
@@ -216,7 +216,7 @@ describe('a case that is edited while its pick runs', () => {
     const text = readFileSync(join(folder, 'demo', 'case.yaml'), 'utf8');
     writeFileSync(file, text);
     const words = ['pick', 'demo/edited.yaml', ...SMALL, '--results', 'edited'];
-    const run = startApp(folder, words, {}, [], `${ROOT}apps/cli/dist/main.js`);
+    const run = startApp(folder, words, {}, [], FRONT_DOOR);
     // Its hold on the results is taken after the case was read.
     await until('the hold on the results', () => {
       const results = join(folder, 'edited');

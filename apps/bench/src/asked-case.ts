@@ -2,6 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import type { Case, Setting } from '@tubgap/casefile';
+import { BAD_INPUT } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { CHECK_FILES } from '@tubgap/evidence';
 import { bringBackCut, CASE_FILE, RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
@@ -9,7 +10,9 @@ import type { Carried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
 
 /** What the input says that no page can be made of, in words. */
-export class BadInputError extends Error {}
+class BadInputError extends Error {
+  readonly exitCode = BAD_INPUT;
+}
 
 /** What a page is made of. */
 export interface Asked {

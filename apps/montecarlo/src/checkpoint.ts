@@ -12,7 +12,7 @@ import {
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import type { Case } from '@tubgap/casefile';
-import { ResultsError } from '@tubgap/results';
+import { DiskRefused } from '@tubgap/results';
 import type { Task, TaskResult } from '@tubgap/simulation';
 
 /**
@@ -76,8 +76,8 @@ function partName(task: Task): string {
   return `${task.kind.replaceAll(' ', '-')}-${digest}`;
 }
 
-const unkept = (place: string, error: unknown): ResultsError =>
-  new ResultsError(
+const unkept = (place: string, error: unknown): DiskRefused =>
+  new DiskRefused(
     `${place}: finished parts could not be kept (${(error as Error).message}). No results were changed. ` +
       'Free some space or choose another folder, and run again: it goes on from the parts that are there.',
   );

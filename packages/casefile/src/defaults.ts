@@ -1,11 +1,11 @@
 import { CONSTRUCTIONS, type Construction } from '@tubgap/core';
-import type { QuantityKind } from '@tubgap/units';
 import { BUILD_INPUTS, CHASSIS_INPUTS } from './defaults/chassis-inputs.ts';
 import { EXACT_FIELDS } from './defaults/exact-fields.ts';
+import { exactField, fieldSpec, rangeOf } from './defaults/field-spec.ts';
 import type { CarRow, Each, FieldRow, Prior, TyreRow } from './defaults/row.ts';
 import { RUN_INPUTS } from './defaults/run-inputs.ts';
 import { TYRE_INPUT_ROWS } from './defaults/tyre-inputs.ts';
-import { type QuantitySpec, rangeText, readMeasure } from './quantity.ts';
+import { type QuantitySpec, rangeText } from './quantity.ts';
 
 /**
  * The one table of what a case may say: place, words, kind, range and default of every number. The schema, its
@@ -21,21 +21,6 @@ export const DEFAULTS = {
 /** What an uncertain number must be, and how long one value of it holds when no law is given. */
 export interface InputSpec extends QuantitySpec {
   each: Each;
-}
-
-type Range = Prior['range'];
-
-function rangeOf(range: Range, kind: QuantityKind): { min: number; max: number; unit: string } {
-  const bounds = range.map((bound) => {
-    const read = readMeasure(bound, kind);
-    if (!read.ok) throw new RangeError(`range ${range.join(' to ')}: ${read.problem.reason}`);
-    return {
-      value: read.value.number * read.value.unit.factor + read.value.unit.offset,
-      unit: read.value.unit.name,
-    };
-  });
-  const [low, high] = bounds as [(typeof bounds)[0], (typeof bounds)[0]];
-  return { min: low.value, max: high.value, unit: high.unit };
 }
 
 /** What a car's input must be. */
@@ -66,22 +51,9 @@ export function anyTyreSpec(row: TyreRow): InputSpec {
   };
 }
 
-/** What an exact number must be. */
-export function fieldSpec(row: FieldRow): QuantitySpec {
-  const why = row.why === undefined ? {} : { why: row.why };
-  return { label: row.label, kind: row.kind, ...rangeOf(row.range, row.kind), ...why };
-}
-
 /** What a number of the table of exact ones must be where a law is welcome too. */
 export function exactOrLawSpec(path: string): InputSpec {
   return { ...fieldSpec(exactField(path)), each: 'car' };
-}
-
-/** The row of an exact number; RangeError when the table has none of that path. */
-export function exactField(path: string): FieldRow {
-  const row = EXACT_FIELDS.find((candidate) => candidate.path === path);
-  if (row === undefined) throw new RangeError(`the table of defaults has no field ${path}`);
-  return row;
 }
 
 const EACH_WORDS: Readonly<Record<Each, string>> = { car: 'one value per car', run: 'new every run' };

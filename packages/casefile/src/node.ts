@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Case } from './case.ts';
+import { stop } from './command-line/ending.ts';
+import { BAD_INPUT } from './command-line/exit-codes.ts';
 import { issueLines } from './issue.ts';
 import { parseCase } from './parse-case.ts';
 import type { Setting } from './text/setting.ts';
@@ -55,9 +57,18 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
   return first.ok ? { ...first, text, named, again } : first;
 }
 
-/** Reads one `path=value` of a command line; undefined when it has no sign of equality. */
-export function readSetting(words: string): Setting | undefined {
-  const at = words.indexOf('=');
-  if (at <= 0) return undefined;
-  return { path: words.slice(0, at).trim(), value: words.slice(at + 1).trim() };
+/** A case that was read, its files with it. */
+export type ReadCase = Extract<Opened, { ok: true }>;
+
+/**
+ * Reads a case, or ends the command with all that is to mend in it.
+ * @param called  what the case's values call the file; left out: its own name
+ * @throws Stop
+ */
+export function readCase(file: string, set: readonly Setting[] = [], called?: string): ReadCase {
+  const opened = openCase(file, set, called);
+  if (opened.ok) return opened;
+  const { lines } = opened;
+  const count = lines.length === 1 ? 'One thing' : `${lines.length} things`;
+  return stop([...lines, `${count} to mend; nothing was run.`].join('\n'), BAD_INPUT);
 }

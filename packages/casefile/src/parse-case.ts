@@ -143,7 +143,7 @@ export function parseCase(source: CaseSource): Read<Case> {
     return place.line === undefined ? `${place.file} ${place.path}` : `${called}:${place.line}`;
   }, moves);
 
-  const first = caseSchema.safeParse(raw, { reportInput: true });
+  const first = caseSchema.safeParse(raw, { reportInput: true, jitless: true });
   const faults = first.error?.issues.flatMap(faultsOf) ?? [];
   for (const { path, problem, at } of faults) report(path, problem, 'error', at);
 

@@ -1,3 +1,4 @@
+import { exactField, fieldSpec } from './defaults/field-spec.ts';
 import type { CarRow } from './defaults/row.ts';
 import {
   anyTyreSpec,
@@ -7,9 +8,7 @@ import {
   describeClassInput,
   describeField,
   describeTyreInput,
-  exactField,
   exactOrLawSpec,
-  fieldSpec,
 } from './defaults.ts';
 import { CONTROL } from './issue.ts';
 import { uncertain } from './law.ts';

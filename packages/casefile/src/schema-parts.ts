@@ -46,7 +46,8 @@ export function forward<T extends z.ZodType>(
   raw: unknown,
   context: Context,
 ): z.output<T> | undefined {
-  const result = schema.safeParse(raw, { reportInput: true });
+  // What is read once is not worth a reader compiled for it.
+  const result = schema.safeParse(raw, { reportInput: true, jitless: true });
   if (result.success) return result.data;
   for (const issue of result.error.issues)
     context.addIssue({ ...issue } as Parameters<Context['addIssue']>[0]);

@@ -1,7 +1,7 @@
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { topHeightOption, wholeNumber } from '../src/command-line.ts';
+import { topHeightOption, wholeNumber } from '../src/command-line/index.ts';
 
 const INCH = 0.0254;
 

@@ -2,7 +2,8 @@ import { CAR_INPUTS, CONSTRUCTIONS, TYRE_INPUTS } from '@tubgap/core';
 import { centralValue, lawProblem } from '@tubgap/statistics';
 import { formatQuantity, type QuantityKind } from '@tubgap/units';
 import { expect, test } from 'vitest';
-import { anyTyreSpec, carSpec, DEFAULTS, fieldSpec, tyreSpec } from '../src/defaults.ts';
+import { fieldSpec } from '../src/defaults/field-spec.ts';
+import { anyTyreSpec, carSpec, DEFAULTS, tyreSpec } from '../src/defaults.ts';
 import { exactDefault, readPrior } from '../src/parts/input.ts';
 import { lines, smallCase, sound } from './small-case.ts';
 

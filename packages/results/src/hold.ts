@@ -23,9 +23,11 @@ export interface ResultsHold {
   /**
    * Writes the folder whole or not at all, in place of the one that stood there.
    * @returns what is to be told of it: files that were kept, what could not be taken away
-   * @throws ResultsError when the disk refuses
+   * @throws DiskRefused
    */
   write: (files: Files, asked: string) => string[];
+  /** Writes further files into what stands there, each whole or not at all. @returns as `write` @throws DiskRefused */
+  add: (files: Files) => string[];
   free: () => void;
 }
 
@@ -50,6 +52,7 @@ export function holdResults(parent: string, name: string, { kind, asked, stopped
       place,
       remarks,
       write: (files, askedNow) => swapResults(parent, name, { kind, asked: askedNow }, files),
+      add: (files) => addFiles(place, files),
       free: lock.free,
     };
   } catch (error) {
@@ -62,7 +65,7 @@ export function holdResults(parent: string, name: string, { kind, asked, stopped
 export interface FolderHold {
   /** What is to be told: what was mended. */
   remarks: readonly string[];
-  /** Writes further files, each whole or not at all. @returns what is to be told of files that were kept @throws ResultsError */
+  /** Writes further files, each whole or not at all. @returns what is to be told of files that were kept @throws DiskRefused */
   add: (files: Files) => string[];
   free: () => void;
 }
@@ -93,7 +96,7 @@ export function holdFolder(place: string): FolderHold {
 /**
  * Writes files of this program into a folder that belongs to somebody, each whole or not at all, with a list of them.
  * @returns what is to be told of files that were kept
- * @throws ResultsRefused when the folder holds results, ResultsError when the disk refuses
+ * @throws ResultsRefused when the folder holds results, DiskRefused
  */
 export function writeInto(place: string, words: FolderWords, files: Files): string[] {
   refuseKind(place, words.kind);

@@ -6,7 +6,7 @@ export type StopSignal = (typeof SIGNALS)[number];
 /** What a stop by hand does; `again` is true of all but the first. */
 type Stop = (signal: StopSignal, again: boolean) => void;
 
-/** A terminal tells its stop to every process, and the front door passes its own on: so close together they are one, ms. */
+/** A terminal tells its stop to every process, and what has started this one may pass its own on: so close together they are one, ms. */
 const ONE_STOP = 1000;
 
 /** Exit code of a command that a signal has ended, as shells count it. */

@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { asideName, asideWords, copyWhole, fileDigest, keepingOf, keptWords } from './keeping.ts';
 import { digestOf, type FolderKind, MARKER_FILE, markerText, readMarker } from './marker.ts';
 import { clearFormer, formerPlace, freshPlace } from './mending.ts';
-import { ResultsError, reasonOf } from './results-error.ts';
+import { DiskRefused, reasonOf } from './results-error.ts';
 import { standingIn } from './standing.ts';
 import { writeFileWhole } from './whole-file.ts';
 
@@ -72,7 +72,7 @@ function writeBeside(place: string, writing: string, { kind, asked }: FolderWord
  * at every instant, as itself or under the name from which `mendResults` brings it back. What somebody has changed or laid
  * in the old one is in the new one too. Only for whoever holds the folder.
  * @returns what is to be told: files that were kept, and what could not be taken away
- * @throws ResultsError when the disk refuses
+ * @throws DiskRefused
  */
 export function swapResults(parent: string, name: string, words: FolderWords, files: Files): string[] {
   const place = join(parent, name);
@@ -91,7 +91,7 @@ export function swapResults(parent: string, name: string, words: FolderWords, fi
     rmSync(writing, { recursive: true, force: true });
     // Whatever was moved aside is whole there, and comes back at once or with the next command.
     if (former !== undefined && !existsSync(place)) renameSync(former, place);
-    throw new ResultsError(
+    throw new DiskRefused(
       `${place}: the results could not be written (${reasonOf(error)}). ` +
         `The results that were there before are untouched. ${FREE_SPACE}`,
     );
@@ -104,7 +104,7 @@ export function swapResults(parent: string, name: string, words: FolderWords, fi
  * is kept, in its place or aside. A folder without a list gets none, unless its kind is given: then what stands in
  * it is left to whom it belongs, and only these files are this program's.
  * @returns what is to be told of files that were kept
- * @throws ResultsError when the disk refuses
+ * @throws DiskRefused
  */
 export function addFiles(place: string, files: Files, shared?: FolderWords): string[] {
   const known = readMarker(place);
@@ -119,9 +119,7 @@ export function addFiles(place: string, files: Files, shared?: FolderWords): str
     try {
       act();
     } catch (error) {
-      throw new ResultsError(
-        `${join(place, file)}: could not be written (${reasonOf(error)}). ${FREE_SPACE}`,
-      );
+      throw new DiskRefused(`${join(place, file)}: could not be written (${reasonOf(error)}). ${FREE_SPACE}`);
     }
   };
   for (const [file, text] of Object.entries(files)) {

@@ -1,3 +1,4 @@
+import { tell } from '@tubgap/casefile/command-line';
 import {
   holdResults,
   ResultsError,
@@ -7,7 +8,6 @@ import {
   studyText,
 } from '@tubgap/results';
 import { caseCopy } from '../case-copy.ts';
-import { tell } from '../options.ts';
 import { repeatStudy, studyGuide } from '../study/study-guide.ts';
 import { SWEEP_FILE } from '../study/sweep-file.ts';
 import type { SweepPoint } from './order.ts';

@@ -3,12 +3,11 @@ import { type StudyOf, studySchema } from '@tubgap/results';
 import type { StudySample } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import { z } from 'zod';
+import { MOST_SHARDS } from './shard-choice.ts';
 
 /** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. 4: it carries
  * the draws of the base's pick. */
 export const SHARD_VERSION = 4;
-/** Shards of one sweep at most. */
-export const MOST_SHARDS = 10_000;
 
 const [sweep] = studySchema.options;
 /** One point of a sweep as its record keeps it. */

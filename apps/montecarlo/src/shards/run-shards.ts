@@ -1,3 +1,4 @@
+import { BAD_INPUT, FAULT } from '@tubgap/casefile/command-line';
 import { onStop, type StopSignal, stopCode } from '@tubgap/results';
 import type { Executor, Failure } from './executor.ts';
 import { gatherShards } from './merge.ts';
@@ -6,7 +7,8 @@ import { keepShard, type ShardFolder, soundShards } from './shard-folder.ts';
 
 /** Shards that could not be worked out; all others are kept. */
 export class ShardsFailed extends Error {
-  readonly failures: readonly Failure[];
+  /** Whether what was asked for is at fault, or a machine or this program. */
+  readonly exitCode: number;
 
   constructor(order: SweepOrder, failures: readonly Failure[]) {
     super(
@@ -23,17 +25,17 @@ export class ShardsFailed extends Error {
         'No results were written. The other shards are kept: mend what is named, and run the same command again.',
       ].join('\n'),
     );
-    this.failures = failures;
+    this.exitCode = failures.every(({ input }) => input) ? BAD_INPUT : FAULT;
   }
 }
 
 /** Said when a run was stopped: by hand here, or elsewhere. */
 export class ShardsStopped extends Error {
-  readonly code: number;
+  readonly exitCode: number;
 
-  constructor(message: string, code: number) {
+  constructor(message: string, exitCode: number) {
     super(message);
-    this.code = code;
+    this.exitCode = exitCode;
   }
 }
 

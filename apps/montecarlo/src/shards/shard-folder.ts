@@ -9,7 +9,14 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { makeFolder, openSealed, ResultsError, sealedText, writeFileWhole } from '@tubgap/results';
+import {
+  DiskRefused,
+  makeFolder,
+  openSealed,
+  ResultsError,
+  sealedText,
+  writeFileWhole,
+} from '@tubgap/results';
 import { checkOrder, orderDifference, orderKey, type SweepOrder } from './order.ts';
 import { foreignTo, readShard, type Shard } from './shard.ts';
 
@@ -79,7 +86,7 @@ function readManifest(place: string): SweepOrder {
 
 /**
  * Opens the folder of a sweep's shards, or begins it. Any number of processes may do so at once.
- * @throws ResultsError when it holds shards of another sweep, or the disk refuses
+ * @throws ResultsError when it holds shards of another sweep, or the place can hold none
  */
 export function openShardFolder(place: string, order: SweepOrder): ShardFolder {
   try {
@@ -104,13 +111,13 @@ export function findShardFolder(place: string): ShardFolder {
   return { place, order, key: orderKey(order) };
 }
 
-/** Keeps a finished shard, whole or not at all. @throws ResultsError when the disk refuses */
+/** Keeps a finished shard, whole or not at all. @throws DiskRefused */
 export function keepShard({ place }: ShardFolder, shard: Shard): string {
   const file = join(place, shardName(shard.shard, shard.of));
   try {
     writeFileWhole(file, `${JSON.stringify(shard)}\n`);
   } catch (error) {
-    throw new ResultsError(
+    throw new DiskRefused(
       `${file}: could not be written (${reasonOf(error)}). Finished shards are kept. Free some space, and run the same command again: it goes on from there.`,
     );
   }

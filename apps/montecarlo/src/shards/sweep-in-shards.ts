@@ -1,37 +1,34 @@
 import { join } from 'node:path';
-import { InvalidArgumentError } from '@commander-js/extra-typings';
 import type { Setting } from '@tubgap/casefile';
+import { DONE, RESULTS_FOLDER } from '@tubgap/casefile/command-line';
 import { type ResultsHold, refuseForeign } from '@tubgap/results';
 import { openStudy } from '@tubgap/simulation';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
-import { type ReadCase, readCase, stop, TOO_FEW } from '../options.ts';
+import { type ReadCase, readCase } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { openStudyBench } from '../study/bench.ts';
 import { sampleBase } from '../study/compare-setups.ts';
 import { StudyFault } from '../study/fault.ts';
-import { isTooFew, type StudyOptions, stopStudy } from '../study/run-study-command.ts';
+import type { Mode } from '../study/mode.ts';
+import { codeOf, failStudy, type StudyOptions } from '../study/run-study-command.ts';
 import { blockTimes, studySeconds } from '../study/study-time.ts';
 import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
-import { type Mode, sweepFileText } from '../study/sweep-file.ts';
+import { sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
+import type { Told } from '../written.ts';
 import { type Executor, localExecutor } from './executor.ts';
 import { makeOrder } from './make-order.ts';
 import { holdSweep, writeMerged } from './merge.ts';
-import { MOST_SHARDS, pointTotal, type SweepOrder, sampleOf } from './order.ts';
-import { runShards, ShardsFailed, ShardsStopped } from './run-shards.ts';
+import { pointTotal, type SweepOrder, sampleOf } from './order.ts';
+import { runShards } from './run-shards.ts';
+import type { ShardChoice } from './shard-choice.ts';
 import { clearShardFolder, keepShard, openShardFolder, soundShards } from './shard-folder.ts';
 import { openSweep, workShard } from './work-shard.ts';
 
-/** One of the shards of a sweep. */
-export interface ShardChoice {
-  shard: number;
-  of: number;
-}
-
 /** How a sweep is to be run in shards. */
-interface ShardOptions extends StudyOptions {
+export interface ShardOptions extends StudyOptions {
   shard?: ShardChoice | undefined;
   shards?: number | undefined;
   queue?: true | undefined;
@@ -49,31 +46,30 @@ const POINTS_A_SHARD = 8;
 export const isInShards = ({ shard, shards, queue }: ShardOptions): boolean =>
   shard !== undefined || shards !== undefined || queue === true;
 
-/** Reads '3/10'. */
-export function shardOption(words: string): ShardChoice {
-  const [, i, n] = /^(\d{1,5})\/(\d{1,5})$/.exec(words.trim()) ?? [];
-  const [shard, of] = [Number(i), Number(n)];
-  if (shard >= 1 && shard <= of && of <= MOST_SHARDS) return { shard, of };
-  throw new InvalidArgumentError(
-    `read "${words}"; the number of the shard and of all shards are needed, from 1/10 to 10/10 for ten (at most ${MOST_SHARDS}).`,
-  );
-}
-
-/** Runs a sweep in shards: one of them, or all by an executor. */
-export async function sweepInShards(file: string, options: ShardOptions, ask: () => Asked): Promise<void> {
+/**
+ * Runs a sweep in shards: one of them, or all by an executor.
+ * @returns exit code
+ * @throws Stop, ResultsError, ShardsFailed, ShardsStopped, RangeError
+ */
+export async function sweepInShards(
+  file: string,
+  options: ShardOptions,
+  ask: () => Asked,
+  told: Told,
+): Promise<number> {
   const bar = progressBar();
   let hold: ResultsHold | undefined;
   try {
-    const { shard, queue } = options;
+    const { shard, queue, results = RESULTS_FOLDER } = options;
     const workers = options.workers ?? defaultWorkers();
     const asked = ask();
     const read = readCase(file, asked.set);
     const { name } = read.source;
-    const shardsPlace = join(options.results, `${name}-sweep-shards`);
-    const tell = (done: number): void => bar.tell('simulating', done);
+    const shardsPlace = join(results, `${name}-sweep-shards`);
+    const tellDone = (done: number): void => bar.tell('simulating', done);
     if (shard !== undefined) {
-      refuseForeign(join(options.results, `${name}-sweep`), 'sweep');
-      const order = await orderOf(read, options, asked, tell);
+      refuseForeign(join(results, `${name}-sweep`), 'sweep');
+      const order = await orderOf(read, options, asked, tellDone);
       const folder = openShardFolder(shardsPlace, order);
       tellWork(order, 1);
       const sound = soundShards(folder).has(shard.shard);
@@ -81,33 +77,29 @@ export async function sweepInShards(file: string, options: ShardOptions, ask: ()
         openStudyBench(setups, workers, sampleOf(order), lowest);
       const place = sound
         ? `Shard ${shard.shard} of ${shard.of} is done already.`
-        : keepShard(folder, await workShard(openSweep(order), shard.shard, bench, tell));
+        : keepShard(folder, await workShard(openSweep(order), shard.shard, bench, tellDone));
       bar.stop();
       process.stdout.write(`${place}\n`);
-      return;
+      return DONE;
     }
-    hold = holdSweep(options.results, name);
-    const order = await orderOf(read, options, asked, tell);
+    hold = holdSweep(results, name);
+    const order = await orderOf(read, options, asked, tellDone);
     const folder = openShardFolder(shardsPlace, order);
     tellWork(order, queue ? 1 : workers);
     const executor: Executor = queue
       ? await (await import('../queue/queue-executor.ts')).queueExecutor()
       : localExecutor(Math.min(workers, order.shards));
-    const points = await runShards(folder, executor, tell);
+    const points = await runShards(folder, executor, tellDone);
     bar.stop();
     const found = writeMerged(folder, points, hold);
     clearShardFolder(folder);
-    process.stdout.write(`${hold.place}\n`);
-    if (isTooFew(found)) process.exitCode = TOO_FEW;
+    return (await told(hold)) || codeOf(found);
   } catch (error) {
     bar.stop();
+    return failStudy(error);
+  } finally {
     hold?.free();
-    if (error instanceof ShardsStopped) stop(error.message, error.code);
-    if (error instanceof ShardsFailed)
-      stop(error.message, error.failures.every(({ input }) => input) ? 2 : 1);
-    stopStudy(file, error);
   }
-  hold?.free();
 }
 
 /** The order that a command line comes to. @throws StudyFault, RangeError */

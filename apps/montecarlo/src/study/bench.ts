@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import {
   openStudy,
   type PerformStudy,
@@ -36,7 +37,15 @@ export function openStudyBench(
   if (workers <= 1 || runs * setups.length < WORTH_A_POOL) {
     return {
       study,
-      perform: async (tasks) => tasks.map((task) => performStudyTask(study, task)),
+      perform: async (tasks) => {
+        const results = [];
+        for (const task of tasks) {
+          // Between two of them a stop by hand is heard.
+          await setImmediate();
+          results.push(performStudyTask(study, task));
+        }
+        return results;
+      },
       close: async () => {},
     };
   }

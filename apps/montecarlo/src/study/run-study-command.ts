@@ -1,25 +1,20 @@
 import type { Setting } from '@tubgap/casefile';
-import {
-  holdResults,
-  ResultsError,
-  type ResultsHold,
-  STUDY_FILE,
-  type Study,
-  studyText,
-} from '@tubgap/results';
+import { BAD_INPUT, DONE, RESULTS_FOLDER, stop, TOO_FEW, tell } from '@tubgap/casefile/command-line';
+import { holdResults, type ResultsHold, STUDY_FILE, type Study, studyText } from '@tubgap/results';
 import { caseCopy } from '../case-copy.ts';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
 import { coresText, durationText } from '../duration.ts';
-import { BAD_INPUT, type ReadCase, readCase, stop, TOO_FEW, tell } from '../options.ts';
+import { type ReadCase, readCase } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
+import type { Told } from '../written.ts';
 import type { Effort } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { repeatStudy, studyGuide } from './study-guide.ts';
 
 /** What every study may be given. */
 export interface StudyOptions {
-  results: string;
+  results?: string | undefined;
   draws?: number | undefined;
   seed?: number | undefined;
   workers?: number | undefined;
@@ -46,14 +41,20 @@ const faultText = ({ lines }: StudyFault): string =>
     'Nothing was run.',
   ].join('\n');
 
-/** Runs a study of a case, writes its folder and prints where that is. */
+/**
+ * Runs a study of a case and writes its folder.
+ * @param told  what is done with its results
+ * @returns exit code
+ * @throws Stop, ResultsError, RangeError
+ */
 export async function runStudyCommand(
   verb: 'sweep' | 'compare' | 'place',
   file: string,
   options: StudyOptions,
   set: readonly Setting[],
   work: Work,
-): Promise<void> {
+  told: Told,
+): Promise<number> {
   const bar = progressBar();
   let hold: ResultsHold | undefined;
   try {
@@ -63,7 +64,7 @@ export async function runStudyCommand(
     const workers = options.workers ?? defaultWorkers();
     const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
     if (tooMany !== undefined) throw new StudyFault([tooMany]);
-    hold = holdResults(options.results, `${source.name}-${verb}`, { kind: verb });
+    hold = holdResults(options.results ?? RESULTS_FOLDER, `${source.name}-${verb}`, { kind: verb });
     tell(hold.remarks);
     const {
       found,
@@ -86,29 +87,26 @@ export async function runStudyCommand(
       ...files,
     };
     tell(hold.write(written, repeatStudy(found, asked)));
-    process.stdout.write(`${hold.place}\n`);
-    if (isTooFew(found)) process.exitCode = TOO_FEW;
+    return (await told(hold)) || codeOf(found);
   } catch (error) {
     bar.stop();
-    stopStudy(file, error);
+    return failStudy(error);
   } finally {
     hold?.free();
   }
 }
 
-/** Ends with what went wrong in a study, in words. */
-export function stopStudy(file: string, error: unknown): never {
+/** Throws what went wrong in a study again, faults of what was asked for cut to a few lines. */
+export function failStudy(error: unknown): never {
   if (error instanceof StudyFault) stop(faultText(error), BAD_INPUT);
-  if (error instanceof ResultsError) stop(error.message, BAD_INPUT);
-  if (error instanceof RangeError) stop(`${file}: ${error.message}`, BAD_INPUT);
-  stop(
-    `${file}: this program failed (${String(error).slice(0, 300)}). No results were changed; please report it.`,
-    1,
-  );
+  throw error;
 }
 
+/** Exit code of a study that was done. */
+export const codeOf = (found: Study): number => (isTooFew(found) ? TOO_FEW : DONE);
+
 /** Whether no tub has a height that the runs support, although there is one to be found. */
-export function isTooFew(found: Study): boolean {
+function isTooFew(found: Study): boolean {
   if (found.kind === 'classes')
     return (
       found.picks.every(({ topHeight }) => topHeight === null) &&

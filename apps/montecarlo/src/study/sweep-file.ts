@@ -1,13 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { type CaseText, issueText, readCaseText } from '@tubgap/casefile';
 import { StudyFault } from './fault.ts';
+import { type Mode, readMode } from './mode.ts';
 import { rangeTexts, readVary, type Vary } from './vary.ts';
 
 /** Name of a sweep's own file in its folder. */
 export const SWEEP_FILE = 'sweep.yaml';
-
-/** How several inputs are put together. */
-export type Mode = 'grid' | 'one at a time';
 
 /** What a sweep file asks for. */
 export interface SweepFile {
@@ -18,12 +16,6 @@ export interface SweepFile {
 type Group = Record<string, unknown>;
 const isGroup = (raw: unknown): raw is Group =>
   typeof raw === 'object' && raw !== null && !Array.isArray(raw);
-
-/** The mode that a word means: 'grid', 'one at a time', 'one-at-a-time'; undefined for none. */
-export function readMode(word: string): Mode | undefined {
-  const plain = word.trim().toLowerCase().replaceAll('-', ' ');
-  return plain === 'grid' || plain === 'one at a time' ? plain : undefined;
-}
 
 const EXAMPLE = '{ vary: run.trapSpeed, from: 200 mph, to: 240 mph, by: 10 mph }';
 

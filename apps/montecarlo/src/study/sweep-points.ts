@@ -11,7 +11,7 @@ import { parseMeasure } from '@tubgap/units';
 import type { ReadCase } from '../options.ts';
 import { StudyFault } from './fault.ts';
 import { fromSi, inUnit } from './measure.ts';
-import type { Mode } from './sweep-file.ts';
+import type { Mode } from './mode.ts';
 import type { Vary } from './vary.ts';
 
 /** One input of a sweep with what its values mean. */

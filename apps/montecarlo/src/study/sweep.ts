@@ -14,10 +14,10 @@ import { coresText, durationText } from '../duration.ts';
 import type { ReadCase } from '../options.ts';
 import { compareSetups, type Effort, wholeHeights, withTubs } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
+import type { Mode } from './mode.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf, type StudyRuns } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
-import type { Mode } from './sweep-file.ts';
 import {
   type PointAt,
   pointCount,

@@ -1,5 +1,6 @@
 import { CONSTRUCTIONS, type Construction, freeRadiusFromRollout } from '@tubgap/core';
-import { anyTyreSpec, DEFAULTS, exactField, fieldSpec } from '../defaults.ts';
+import { exactField, fieldSpec } from '../defaults/field-spec.ts';
+import { anyTyreSpec, DEFAULTS } from '../defaults.ts';
 import type { Issue } from '../issue.ts';
 import { didYouMean } from '../nearest-name.ts';
 import { type Column, type ReadTable, readTable, type TableRow } from './table.ts';

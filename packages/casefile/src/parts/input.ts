@@ -1,7 +1,8 @@
 import { formatQuantity, type QuantityKind } from '@tubgap/units';
 import type { UncertainInput } from '../case.ts';
+import { exactField } from '../defaults/field-spec.ts';
 import type { LawText } from '../defaults/row.ts';
-import { exactField, type InputSpec, lawWords } from '../defaults.ts';
+import { type InputSpec, lawWords } from '../defaults.ts';
 import { type ReadLaw, uncertain } from '../law.ts';
 import { readMeasure } from '../quantity.ts';
 

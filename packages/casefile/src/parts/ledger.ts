@@ -1,6 +1,7 @@
 import type { AssumedValue, UncertainInput } from '../case.ts';
+import { exactField } from '../defaults/field-spec.ts';
 import { isTablePath } from '../defaults/table-path.ts';
-import { exactField, type InputSpec } from '../defaults.ts';
+import type { InputSpec } from '../defaults.ts';
 import { type Issue, issueAt, type Problem } from '../issue.ts';
 import type { ReadLaw } from '../law.ts';
 import { didYouMean } from '../nearest-name.ts';

@@ -1,9 +1,8 @@
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import { readNumber, wholeText } from '@tubgap/units';
-import { exactField, fieldSpec } from './defaults.ts';
-import { readSetting } from './node.ts';
-import { type QuantitySpec, readQuantity } from './quantity.ts';
-import type { Setting } from './text/setting.ts';
+import { exactField, fieldSpec } from '../defaults/field-spec.ts';
+import { readQuantity } from '../quantity.ts';
+import type { Setting } from '../text/setting.ts';
 
 const WHOLE = /^(?:\d+|\d{1,3}(?:,\d{3})+)$/;
 
@@ -19,11 +18,12 @@ export const wholeNumber =
     return value;
   };
 
-function lengthOption(spec: QuantitySpec, example: string): (text: string) => number {
+function lengthOption(field: string, example: string): (text: string) => number {
   return (text) => {
     const words = text.trim();
     // On a command line a bare number is inches, as on a tape.
-    const read = readQuantity(readNumber(words) === undefined ? words : `${words} in`, spec);
+    const inches = readNumber(words) === undefined ? words : `${words} in`;
+    const read = readQuantity(inches, fieldSpec(exactField(field)));
     if (read.ok) return read.value;
     const { reason, hint } = read.problem;
     const mend = hint === undefined ? '' : ` ${hint}`;
@@ -32,10 +32,17 @@ function lengthOption(spec: QuantitySpec, example: string): (text: string) => nu
 }
 
 /** Reads a tub's top height above the track, m: inches and a fraction, or any unit of length, in the range of a case's heights. */
-export const topHeightOption = lengthOption(fieldSpec(exactField('heights[]')), '39 1/4 in');
+export const topHeightOption = lengthOption('heights[]', '39 1/4 in');
 
 /** Reads how far a tub's centre lies ahead of the axle, m, in the range of a case's tubs. */
-export const centreOption = lengthOption(fieldSpec(exactField('tubs[].centreForward')), '1/4 in');
+export const centreOption = lengthOption('tubs[].centreForward', '1/4 in');
+
+/** Reads one `path=value` of a command line; undefined when it has no sign of equality. */
+function readSetting(words: string): Setting | undefined {
+  const at = words.indexOf('=');
+  if (at <= 0) return undefined;
+  return { path: words.slice(0, at).trim(), value: words.slice(at + 1).trim() };
+}
 
 /** Collects `--set path=value`, as often as it is given. */
 export function settingOption(words: string, before: Setting[] = []): Setting[] {
@@ -47,3 +54,6 @@ export function settingOption(words: string, before: Setting[] = []): Setting[] 
   }
   return [...before, setting];
 }
+
+/** Collects an option's words, as often as it is given. */
+export const repeated = (words: string, before: string[] = []): string[] => [...before, words];

@@ -1,0 +1,1 @@
+export { learn, plan } from './verbs.ts';

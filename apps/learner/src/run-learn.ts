@@ -1,0 +1,55 @@
+import type { Setting } from '@tubgap/casefile';
+import { BAD_INPUT, DONE, NOT_WITHIN, RESULTS_FOLDER, stop, tell } from '@tubgap/casefile/command-line';
+import { readCase } from '@tubgap/casefile/node';
+import { mustStop, type Refusal, refusalWords } from '@tubgap/evidence';
+import { holdResults } from '@tubgap/results';
+import { elsewhere } from './elsewhere.ts';
+import { learnWords } from './learn-words.ts';
+import type { LearnTask } from './learn-worker.ts';
+import { MADE_BY } from './made-by.ts';
+import { isNotWithin, type Outcome } from './outcome.ts';
+import { outcomeFiles } from './outcome-files.ts';
+import { folderReader, rejectedLines } from './rejected-words.ts';
+
+/** What the verb is given. */
+interface LearnAsked {
+  measured: string;
+  results?: string | undefined;
+  draws: number;
+  cars: number;
+  seed?: number | undefined;
+  set?: Setting[] | undefined;
+}
+
+/** Learns from a folder of measurements, writes and prints what it changes. @returns exit code @throws Stop, ResultsError, RangeError */
+export async function runLearn(file: string, options: LearnAsked): Promise<number> {
+  const { source } = readCase(file, options.set);
+  const { draws, cars, seed = source.simulation.seed, results = RESULTS_FOLDER } = options;
+  const hold = holdResults(results, `${source.name}-learned`, { kind: 'learned' });
+  try {
+    tell(hold.remarks);
+    const task: LearnTask = {
+      source,
+      folder: options.measured,
+      options: { draws, cars, seed, madeBy: MADE_BY, place: hold.place },
+    };
+    // What is believed is sampled in one go, in which this thread would hear no stop.
+    const outcome = await elsewhere<Outcome>(new URL('./learn-worker.js', import.meta.url), task);
+    const files = await outcomeFiles(outcome, MADE_BY);
+    if (files === undefined) {
+      const { refusal } = outcome.result as { refusal: Refusal };
+      const { why } = refusalWords(refusal, folderReader(outcome.measured));
+      stop([...rejectedLines(outcome.measured), ...why].join('\n'), BAD_INPUT);
+    }
+    tell(hold.write(files, 'tubgap learn'));
+    process.stdout.write(learnWords(outcome, hold.place));
+    if (mustStop(outcome.stops) || isNotWithin(outcome.standing)) return NOT_WITHIN;
+    return 'learning' in outcome.result ? DONE : BAD_INPUT;
+  } catch (error) {
+    const { code, path } = error as NodeJS.ErrnoException;
+    if (code !== 'ENOENT' && code !== 'ENOTDIR') throw error;
+    return stop(`${path}: there is no such folder of measurements.`, BAD_INPUT);
+  } finally {
+    hold.free();
+  }
+}

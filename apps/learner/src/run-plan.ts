@@ -1,0 +1,89 @@
+import type { Setting } from '@tubgap/casefile';
+import {
+  BAD_INPUT,
+  DONE,
+  indexNamed,
+  RESULTS_FOLDER,
+  stop,
+  TOO_FEW,
+  tell,
+} from '@tubgap/casefile/command-line';
+import { readCase } from '@tubgap/casefile/node';
+import { holdResults } from '@tubgap/results';
+import { INCH } from '@tubgap/units';
+import { csvText } from '@tubgap/wording';
+import { MADE_BY } from './made-by.ts';
+import { planElsewhere } from './make-plan.ts';
+import { planPage, planSheet } from './plan-page.ts';
+import { noPlanWords, overruling, type PlanSubject, planWords } from './plan-words.ts';
+
+/** What the verb may be given; height m. */
+interface PlanOptions {
+  tub?: string | undefined;
+  tyre?: string | undefined;
+  height?: number | undefined;
+  overrule?: string | undefined;
+  results?: string | undefined;
+  draws?: number | undefined;
+  set?: Setting[] | undefined;
+}
+
+/** The command that a plan was asked for by; a height in inches to a hundredth. */
+function planAsked({ tub, tyre, height, overrule }: PlanOptions): string {
+  const words = Object.entries({
+    tub,
+    tyre,
+    height: height && `"${(height / INCH).toFixed(2)} in"`,
+    overrule: overrule && JSON.stringify(overrule),
+  });
+  return ['tubgap plan', ...words.flatMap(([name, word]) => (word ? [`--${name} ${word}`] : []))].join(' ');
+}
+
+/** Judges the tub in the car, plans its first test and prints the plan. @returns exit code @throws Stop, ResultsError, RangeError */
+export async function runPlan(file: string, options: PlanOptions): Promise<number> {
+  const { source } = readCase(file, options.set);
+  source.simulation.draws = options.draws ?? source.simulation.draws;
+  const asked = planAsked(options);
+  const hold = holdResults(options.results ?? RESULTS_FOLDER, `${source.name}-first-test`, {
+    kind: 'first test',
+    asked,
+  });
+  try {
+    tell(hold.remarks);
+    const overruled = overruling(options.overrule);
+    const made = await planElsewhere({
+      source,
+      asked: { tub: indexNamed(source.tubs, options.tub, 'tub'), topHeight: options.height },
+      tyre: indexNamed(source.tyres, options.tyre, 'tyre'),
+      isOverruled: overruled !== undefined,
+    });
+    if (made === undefined) {
+      const which = 'Say which tub stands how high: --tub NAME --height "39 1/4 in"';
+      stop(`${file}: there is no pick to plan for at the accepted risks. ${which}`, BAD_INPUT);
+    }
+    const { judged, plan } = made;
+    const { standing } = judged.verdict;
+    const subject: PlanSubject = {
+      title: source.title,
+      invented: source.invented,
+      name: source.name,
+      madeBy: MADE_BY,
+      learned: source.learned !== undefined,
+      reserve: source.build.reserve,
+      runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+      overruled: standing === 'within' ? undefined : overruled,
+    };
+    if (plan === undefined) {
+      stop(noPlanWords(judged, subject), standing === 'not known' ? TOO_FEW : BAD_INPUT);
+    }
+    const files = {
+      'first-test.html': planPage(plan, judged, subject),
+      'first-test.csv': await csvText(planSheet(plan, judged, subject)),
+    };
+    tell(hold.write(files, asked));
+    process.stdout.write(planWords(plan, judged, subject, hold.place));
+    return DONE;
+  } finally {
+    hold.free();
+  }
+}

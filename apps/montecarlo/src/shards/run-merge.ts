@@ -1,0 +1,28 @@
+import { dirname, resolve } from 'node:path';
+import { codeOf } from '../study/run-study-command.ts';
+import type { Told } from '../written.ts';
+import { gatherShards, holdSweep, writeMerged } from './merge.ts';
+import { findShardFolder } from './shard-folder.ts';
+
+/**
+ * Makes one sweep's results of its shards.
+ * @param places  folders of shards
+ * @returns exit code
+ * @throws ResultsError
+ */
+export async function runMerge(
+  places: readonly string[],
+  options: { results?: string | undefined },
+  told: Told,
+): Promise<number> {
+  const folders = places.map(findShardFolder);
+  const points = gatherShards(folders);
+  const results = options.results ?? dirname(resolve(places[0]!));
+  const hold = holdSweep(results, folders[0]!.order.head.case.name);
+  try {
+    const found = writeMerged(folders[0]!, points, hold);
+    return (await told(hold)) || codeOf(found);
+  } finally {
+    hold.free();
+  }
+}

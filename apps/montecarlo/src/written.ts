@@ -1,0 +1,22 @@
+import type { FolderHold } from '@tubgap/results';
+
+/** Results that stand, still held: whoever is told of them may add to their folder. */
+export interface Written {
+  place: string;
+  add: FolderHold['add'];
+}
+
+/** What is done with results that stand. @returns an exit code that goes before the verb's own; 0 for none */
+export type Told = (written: Written) => number | Promise<number>;
+
+/** The same where a verb is mounted: it may look at what the verb was given, options added to it by the front door too. */
+export type Telling = (
+  written: Written,
+  given: Readonly<Record<string, unknown>>,
+) => number | Promise<number>;
+
+/** Prints where results stand, and no more. */
+export const tellPlace: Telling = ({ place }) => {
+  process.stdout.write(`${place}\n`);
+  return 0;
+};

@@ -1,0 +1,1 @@
+export { report, revision, state, year } from './verbs.ts';

@@ -1,0 +1,51 @@
+import { isStudy, type Result, readResults, readStudy } from '@tubgap/results';
+import { csvText } from '@tubgap/wording';
+import { decisionText } from './decision.ts';
+import { hardPointTable } from './hard-points/hard-tables.ts';
+import { studyFiles, studyWords } from './study/study-report.ts';
+import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
+
+const print = (what: unknown): void =>
+  void process.stdout.write(typeof what === 'string' ? what : `${JSON.stringify(what, null, 2)}\n`);
+
+async function tableFiles(result: Result): Promise<Record<string, string>> {
+  return {
+    'risk.csv': await csvText(riskTable(result)),
+    'pick.csv': await csvText(pickTable(result)),
+    'shares.csv': await csvText(sharesTable(result)),
+    'drivers.csv': await csvText(driversTable(result)),
+    'hard-points.csv': await csvText(hardPointTable(result)),
+    'changes.csv': await csvText(changesTable(result)),
+    'measure-next.csv': await csvText(measureTable(result)),
+  };
+}
+
+/** The picks of a result as JSON gives them. */
+const picksOf = ({ case: source, chosen, picks }: Result) => ({
+  case: source,
+  chosen: chosen === null ? null : picks[chosen]!.tub,
+  picks,
+});
+
+/** Makes the tables and papers of results: name → text or bytes. */
+type Papers = () => Promise<Record<string, string | Uint8Array>>;
+
+/**
+ * Prints what was found, of a pick or of a study, before anything is made of it.
+ * @returns makes the tables and papers
+ * @throws ResultsError when there is nothing to read; nothing was printed then
+ */
+export function printResults(place: string, json: boolean): Papers {
+  if (isStudy(place)) {
+    const study = readStudy(place);
+    print(json ? study : studyWords(study));
+    return () => studyFiles(study);
+  }
+  const result = readResults(place);
+  print(json ? picksOf(result) : decisionText(result));
+  return async () => {
+    // Loaded here alone: its writers of PDF and DXF would hold up the decision.
+    const { paperFiles } = await import('./papers.ts');
+    return { ...(await tableFiles(result)), ...(await paperFiles(place, result)) };
+  };
+}

@@ -1,0 +1,61 @@
+import type { Setting } from '@tubgap/casefile';
+import { BAD_INPUT, DONE, indexNamed, stop, tell } from '@tubgap/casefile/command-line';
+import { readCase } from '@tubgap/casefile/node';
+import { MOMENTS } from '@tubgap/core';
+import { caseSetup, caseState, type RunTyre } from '@tubgap/simulation';
+import { formatQuantity, INCH, sixteenths } from '@tubgap/units';
+import { type StateInput, stateJson, stateSheet } from './state-sheet.ts';
+
+/** What the verb may be given; height m. */
+interface StateOptions {
+  tyre?: string | undefined;
+  tub?: string | undefined;
+  moment?: string | undefined;
+  height?: number | undefined;
+  set?: Setting[] | undefined;
+  json?: true | undefined;
+}
+
+/** Inputs of a tyre's runs with their middle values. */
+function stateInputs(tyre: RunTyre): StateInput[] {
+  const row = (input: RunTyre['car'][number], value: number): StateInput => ({
+    label: input.label,
+    value,
+    shown: formatQuantity(value, input.kind),
+    source: input.source === 'assumed' ? 'assumed' : input.basis,
+  });
+  return [
+    ...tyre.car.map((input, c) => row(input, tyre.centralCar[c]!)),
+    ...tyre.tyre.map((input, c) => row(input, tyre.centralTyre[c]!)),
+  ];
+}
+
+/** Prints one state of a case, all inputs at their middle values. @returns exit code @throws Stop, RangeError */
+export function runState(file: string, options: StateOptions): number {
+  const { source } = readCase(file, options.set);
+  const asked = options.moment ?? 'finish';
+  const moment = MOMENTS.find((name) => name === asked);
+  if (moment === undefined) {
+    stop(`--moment ${asked}: there is no such moment; there are ${MOMENTS.join(', ')}.`, BAD_INPUT);
+  }
+  const tyre = indexNamed(source.tyres, options.tyre, 'tyre') ?? 0;
+  const tub = indexNamed(source.tubs, options.tub, 'tub') ?? 0;
+  const setup = caseSetup(source);
+  const topHeight = options.height ?? setup.lowestHeights[tub]! + 6 * INCH;
+  const state = caseState(setup, { tyre, tub, topHeight, moment });
+  const heading = {
+    title: `${source.title}${source.invented ? ' [an invented car]' : ''}`,
+    tyre: source.tyres[tyre]!.name,
+    tub: source.tubs[tub]!.name,
+    moment,
+    topHeight,
+    inputs: stateInputs(setup.tyres[tyre]!),
+  };
+  process.stdout.write(
+    options.json ? `${JSON.stringify(stateJson(heading, state), null, 2)}\n` : stateSheet(heading, state),
+  );
+  if (!Number.isFinite(state.requiredHeight)) {
+    tell([`The tyre fits this tub at no height, ${sixteenths(topHeight, 'down')} included.`]);
+  }
+  return DONE;
+}
