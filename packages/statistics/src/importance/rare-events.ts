@@ -1,4 +1,6 @@
-import type { Bank } from './bank.ts';
+import { BLOCK } from '../stream.ts';
+import type { Bank, Mixture } from './bank.ts';
+import { drawsPerCentre } from './mixture.ts';
 
 /** The draws of a bank in which one output is largest, as many as make up a risk by their weights. */
 export interface RareEvent {
@@ -9,7 +11,7 @@ export interface RareEvent {
 }
 
 /** Draws of equal weight that an event must hold to say where it lies. */
-export const LEAST_EFFECTIVE = 30;
+export const LEAST_EFFECTIVE = 50;
 
 /** Places of an output's values from a floor up, largest first; equal ones in the order of their draws. */
 function sortedFrom(floor: number, values: Float64Array, draws: number): Uint32Array {
@@ -49,16 +51,16 @@ export function rareEvents(bank: Bank, output: number, risks: readonly number[],
 }
 
 /**
- * Variance of what one draw adds to an event's estimate, over the square of its probability, if draws came from another
+ * Variance of what one draw adds to an event's estimate, over the square of its probability, if draws came from a
  * mixture: the square of the coefficient of variation times the number of draws.
- * @param ratios  density of that mixture over the plain one at every draw of the bank
  */
 export function relativeVariance(
   bank: Bank,
   { draws, probability }: RareEvent,
-  ratios: Float64Array,
+  { centres, sums }: Mixture,
 ): number {
+  const { moved, plain } = drawsPerCentre(centres);
   let sum = 0;
-  for (const i of draws) sum += bank.weights[i]! / ratios[i]!;
-  return sum / bank.draws / probability ** 2 - 1;
+  for (const i of draws) sum += bank.weights[i]! / (plain + moved * sums[i]!);
+  return (sum * BLOCK) / bank.draws / probability ** 2 - 1;
 }
