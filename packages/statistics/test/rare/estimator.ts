@@ -2,7 +2,7 @@ import {
   BLOCK,
   type Centres,
   exceedance,
-  fillNormals,
+  fillStandardNormals,
   mixtureBlock,
   type NormalModel,
   type Probability,
@@ -51,7 +51,7 @@ export function drawnAbout(
   const values = Array.from({ length: model.outputs }, () => new Float64Array(BLOCK));
   for (let block = 0; block < blocks.plain; block++) {
     model.directions.forEach((stream, d) => {
-      fillNormals(seed, stream, block, normals[d]!, BLOCK);
+      fillStandardNormals(seed, stream, block, normals[d]!, BLOCK);
     });
     model.evaluate(normals, BLOCK, values);
     const ratios = plainDensityRatios(model.directions, centres, all, seed, block, BLOCK);
