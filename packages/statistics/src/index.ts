@@ -74,7 +74,6 @@ export {
   type PosteriorOptions,
   samplePosterior,
 } from './posterior/sample-posterior.ts';
-export { PROBLEMS, type Problem } from './problems.ts';
 export { type DesignPoint, designPoint } from './rare-event/design-point.ts';
 export {
   type CountedMargin,
@@ -97,7 +96,6 @@ export {
 } from './rare-event/subset-simulation.ts';
 export { sampleQuantile } from './sample-quantile.ts';
 export { seasonProbability } from './season.ts';
-export { gFunction, ishigami, type SensitivityFunction } from './sensitivity-functions.ts';
 export {
   type PointFill,
   type Scramble,

@@ -52,10 +52,10 @@ export function addCentre(bank: Bank, point: Float64Array): void {
   bank.densities.push(densities);
 }
 
-/** Gives the last centre up, which no draws were made about. */
-export function dropCentre(bank: Bank): void {
-  bank.points.pop();
-  bank.densities.pop();
+/** Gives the last centres up, which no draws were made about. */
+export function dropCentres(bank: Bank, count: number): void {
+  bank.points.length -= count;
+  bank.densities.length -= count;
 }
 
 /** Density of the mixture about some of the centres over the plain one, at every draw; default: about all. */

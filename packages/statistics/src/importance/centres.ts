@@ -1,5 +1,6 @@
 import { BLOCK } from '../stream.ts';
-import { addCentre, addRound, type Bank, createBank, dropCentre, ratiosAbout } from './bank.ts';
+import { addCentre, addRound, type Bank, createBank, dropCentres, ratiosAbout } from './bank.ts';
+import { centresFor } from './centre-for.ts';
 import { type Centres, NO_CENTRES } from './mixture.ts';
 import type { NormalModel } from './model.ts';
 import { LEAST_EFFECTIVE, type RareEvent, rareEvents, relativeVariance } from './rare-events.ts';
@@ -22,46 +23,22 @@ const MOST_ROUNDS = 8;
 const MOST_CENTRES = 24;
 /** Share of the pilot's draws that is looked at: an output that has no value for so many has none for rare ones either. */
 const LOOKED_AT = 0.02;
-/** A shift within this many of its standard errors of 0, or this small, is taken as 0. */
-const NOISE = 2.5;
-const SMALL = 0.1;
+/** An event that stands for a rarer one is to be served so much better: draws are wanted beyond it. */
+const ON_THE_WAY = 0.25;
 /** A centre that does not take this much off the variance which it was made for is none. */
 const WORTH = 0.8;
 
-/**
- * Where a new centre serves an event best: the mean of its draws, the shift with the least cross-entropy (R. Rubinstein
- * and D. Kroese, The Cross-Entropy Method, 2004; from memory). Draws count the more, the less the mixture leads to
- * them: with the square root of the inverse ratio. With the inverse itself single draws make a centre, and the demo took
- * twice as many; without, one in a corner is not found, and 1e-6 was known to 15 % at worst instead of 6 %.
- */
-function centreFor(bank: Bank, { draws }: RareEvent, ratios: Float64Array): Float64Array {
-  const own = Float64Array.from(draws, (i) => bank.weights[i]! / Math.sqrt(ratios[i]!));
-  let total = 0;
-  let square = 0;
-  for (const w of own) {
-    total += w;
-    square += w * w;
-  }
-  const least = Math.max(SMALL, (NOISE * Math.sqrt(square)) / total);
-  return Float64Array.from(bank.normals, (normals) => {
-    let sum = 0;
-    for (let k = 0; k < own.length; k++) sum += own[k]! * normals[draws[k]!]!;
-    const mean = sum / total;
-    return Math.abs(mean) < least ? 0 : mean;
-  });
-}
-
-/** The event that a mixture serves worst, beyond what is good enough; undefined when all are served. */
+/** The event that a mixture serves worst against its limit; undefined when all are served. */
 function worstServed(
   bank: Bank,
   events: readonly RareEvent[],
   ratios: Float64Array,
-  variance: number,
+  limitOf: (event: RareEvent) => number,
 ): RareEvent | undefined {
   let worst: RareEvent | undefined;
-  let most = variance;
+  let most = 1;
   for (const event of events) {
-    const own = relativeVariance(bank, event, ratios);
+    const own = relativeVariance(bank, event, ratios) / limitOf(event);
     if (own <= most) continue;
     most = own;
     worst = event;
@@ -69,21 +46,43 @@ function worstServed(
   return worst;
 }
 
+/** Takes in the points that serve an event best, few rather than many. @returns the new ratios; undefined where none helps */
+function addCentresFor(
+  bank: Bank,
+  event: RareEvent,
+  ratios: Float64Array,
+  limit: number,
+): Float64Array | undefined {
+  let least = relativeVariance(bank, event, ratios);
+  let best: Float64Array[] | undefined;
+  for (const points of centresFor(bank, event, ratios)) {
+    if (bank.points.length + points.length > MOST_CENTRES) break;
+    for (const point of points) addCentre(bank, point);
+    const variance = relativeVariance(bank, event, ratiosAbout(bank));
+    dropCentres(bank, points.length);
+    if (variance < WORTH * least) {
+      least = variance;
+      best = points;
+    }
+    if (least <= limit) break;
+  }
+  if (best === undefined) return undefined;
+  for (const point of best) addCentre(bank, point);
+  return ratiosAbout(bank);
+}
+
 /** Adds centres for the events that are served badly, the worst first. @returns whether any was added */
 function addCentres(bank: Bank, events: readonly RareEvent[], variance: number): boolean {
   const before = bank.points.length;
+  const limitOf = ({ isReached }: RareEvent): number => (isReached ? variance : ON_THE_WAY * variance);
   let left = events;
   let ratios = ratiosAbout(bank);
   while (bank.points.length < MOST_CENTRES) {
-    const worst = worstServed(bank, left, ratios, variance);
+    const worst = worstServed(bank, left, ratios, limitOf);
     if (worst === undefined) break;
-    addCentre(bank, centreFor(bank, worst, ratios));
-    const next = ratiosAbout(bank);
-    if (relativeVariance(bank, worst, next) < WORTH * relativeVariance(bank, worst, ratios)) ratios = next;
-    else {
-      dropCentre(bank);
-      left = left.filter((event) => event !== worst);
-    }
+    const next = addCentresFor(bank, worst, ratios, limitOf(worst));
+    if (next === undefined) left = left.filter((event) => event !== worst);
+    else ratios = next;
   }
   return bank.points.length > before;
 }

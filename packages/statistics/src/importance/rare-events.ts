@@ -9,7 +9,7 @@ export interface RareEvent {
 }
 
 /** Draws of equal weight that an event must hold to say where it lies. */
-export const LEAST_EFFECTIVE = 30;
+export const LEAST_EFFECTIVE = 50;
 
 /** Places of an output's values from a floor up, largest first; equal ones in the order of their draws. */
 function sortedFrom(floor: number, values: Float64Array, draws: number): Uint32Array {

@@ -1,72 +1,16 @@
-import { normalTail } from './normal.ts';
-import type { Margin } from './rare-event/estimate.ts';
-
-/** A limit state of known failure probability, in standard normal space. */
-export interface Problem {
-  readonly name: string;
-  readonly dimension: number;
-  readonly margin: Margin;
-  /** P(margin < 0). */
-  readonly probability: number;
-  /** What makes the problem hard, and a word on its figure. */
-  readonly remark: string;
-}
-
-/** An input as a function of the standard normal number of the same probability. */
-type Input = (z: number) => number;
-
-const standard: Input = (z) => z;
-const normal =
-  (mean: number, sd: number): Input =>
-  (z) =>
-    mean + sd * z;
-const exponential: Input = (z) => -Math.log(normalTail(z));
-const uniform =
-  (low: number, high: number): Input =>
-  (z) =>
-    z < 0 ? low + (high - low) * normalTail(-z) : high - (high - low) * normalTail(z);
-
-/** Log-normal by its own mean and sd. */
-function logNormal(mean: number, sd: number): Input {
-  const spread = Math.sqrt(Math.log1p((sd / mean) ** 2));
-  const middle = Math.log(mean) - (spread * spread) / 2;
-  return (z) => Math.exp(middle + spread * z);
-}
-
-const copies = (count: number, input: Input): Input[] => Array.from({ length: count }, () => input);
-
-function problem(
-  name: string,
-  inputs: readonly Input[],
-  limitState: (x: Float64Array) => number,
-  probability: number,
-  remark: string,
-): Problem {
-  const dimension = inputs.length;
-  const x = new Float64Array(dimension);
-  const margin: Margin = (u, n, out) => {
-    for (let i = 0; i < n; i++) {
-      for (let k = 0; k < dimension; k++) x[k] = inputs[k]!(u[i * dimension + k]!);
-      out[i] = limitState(x);
-    }
-  };
-  return { name, dimension, margin, probability, remark };
-}
-
-/** A limit state of two inputs, spelled with their names. */
-const pair =
-  (limitState: (x: number, y: number) => number) =>
-  (x: Float64Array): number =>
-    limitState(x[0]!, x[1]!);
-
-/** Two bows and two planes. */
-function fourBranch(x: number, y: number): number {
-  const bow = 3 + 0.1 * (x - y) ** 2;
-  const lean = (x + y) / Math.SQRT2;
-  return Math.min(bow - lean, bow + lean, x - y + 7 / Math.SQRT2, y - x + 7 / Math.SQRT2);
-}
-
-const sum = (x: Float64Array): number => x.reduce((total, value) => total + value, 0);
+import {
+  copies,
+  exponential,
+  fourBranch,
+  logNormal,
+  normal,
+  type Problem,
+  pair,
+  problem,
+  standard,
+  sum,
+  uniform,
+} from './problem.ts';
 
 /**
  * Reliability problems of known answer. Definitions of "four-branch" and the RP numbers: the open benchmark
@@ -74,7 +18,7 @@ const sum = (x: Float64Array): number => x.reduce((total, value) => total + valu
  * the conditional probability, not copied; where the published figure differs the remark says so. The others are
  * derived in closed form or by quadrature from the definition given.
  */
-export const PROBLEMS: readonly Problem[] = [
+export const BENCHMARK_PROBLEMS: readonly Problem[] = [
   problem(
     'normal R − S',
     [normal(4, 1), normal(2, 1)],
@@ -92,7 +36,7 @@ export const PROBLEMS: readonly Problem[] = [
   problem(
     'four-branch',
     copies(2, standard),
-    pair(fourBranch),
+    pair(fourBranch(7)),
     0.00222279506619444,
     'four failure regions of unlike weight',
   ),
@@ -251,7 +195,7 @@ export const PROBLEMS: readonly Problem[] = [
   problem(
     'shell in 10 dimensions',
     copies(10, standard),
-    (x) => Math.sqrt(33) - Math.sqrt(x.reduce((total, value) => total + value * value, 0)),
+    (x) => Math.sqrt(33) - Math.hypot(...x),
     0.000272385834487655,
     'failure all round: no design point stands for it; closed form, chi-squared tail',
   ),
@@ -262,7 +206,7 @@ export const PROBLEMS: readonly Problem[] = [
       // Two directions at right angles, of unit length, that no single input stands for.
       const along = sum(x) / Math.sqrt(30);
       const across = x.reduce((total, value, k) => total + (k % 2 === 0 ? value : -value), 0) / Math.sqrt(30);
-      return fourBranch(along, across);
+      return fourBranch(7)(along, across);
     },
     0.00222279506619444,
     'the four branches hidden among many inputs; a rotation leaves the probability as it is',
