@@ -8,15 +8,6 @@ export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
 export type { UpdatedLaw } from './distributions/updated.ts';
 export { exceedance, lowestWithin, type StepSums } from './exceedance.ts';
-export { type FailureOptions, failureProbability } from './failure-probability.ts';
-export {
-  countValues,
-  emptyHistogram,
-  type Histogram,
-  histogramQuantile,
-  histogramTotal,
-  mergeHistogram,
-} from './histogram.ts';
 export { type CentreSearch, searchCentres } from './importance/centres.ts';
 export {
   type Centres,
@@ -40,10 +31,8 @@ export {
   drawsToSupport,
   drawsToTell,
   type Interval,
-  upperBoundZeroHits,
-  wilson,
 } from './interval.ts';
-export { kolmogorovDistance, kolmogorovTail } from './kolmogorov.ts';
+export { kolmogorovTail } from './kolmogorov.ts';
 export {
   centralValue,
   cumulative,
@@ -74,26 +63,6 @@ export {
   type PosteriorOptions,
   samplePosterior,
 } from './posterior/sample-posterior.ts';
-export { type DesignPoint, designPoint } from './rare-event/design-point.ts';
-export {
-  type CountedMargin,
-  countedMargin,
-  type Estimate,
-  type Margin,
-  type Method,
-} from './rare-event/estimate.ts';
-export { type FailureRegions, failureRegions, type RegionSearch } from './rare-event/failure-regions.ts';
-export { type ImportanceOptions, importanceSampling } from './rare-event/importance-sampling.ts';
-export { type LineOptions, lineSampling } from './rare-event/line-sampling.ts';
-export type { Mixture } from './rare-event/mixture.ts';
-export { plainSampling } from './rare-event/plain-sampling.ts';
-export {
-  repeatedSubset,
-  type SubsetOptions,
-  type SubsetRun,
-  subsetRun,
-  subsetSimulation,
-} from './rare-event/subset-simulation.ts';
 export { sampleQuantile } from './sample-quantile.ts';
 export { seasonProbability } from './season.ts';
 export {

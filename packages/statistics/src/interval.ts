@@ -1,5 +1,4 @@
 import { betaLogitQuantile } from './incomplete-beta.ts';
-import { normalQuantile } from './normal.ts';
 
 /** An interval of a probability, 0 to 1. */
 export interface Interval {
@@ -48,29 +47,16 @@ function exactHigh(hits: number, n: number, side: number): number {
 }
 
 /**
- * Score interval of a proportion, two-sided, without continuity correction: shorter than the exact one and right
- * on average over the true values, not for each. Exactly 0 and 1 at its ends for no hit and all hits.
- * Source: E. B. Wilson (1927), J. Am. Stat. Assoc. 22:209; R. G. Newcombe (1998), Stat. Med. 17:857, method 3.
- * Parameters and errors as for clopperPearson.
+ * Interval of a positive quantity whose estimate has a coefficient of variation: taken on the logarithm, as a small
+ * probability is off by factors and its interval must not reach below 0. Ends at 1.
+ * @param deviate  standard errors to either side; Student's t where few terms carry the estimate
  */
-export function wilson(hits: number, n: number, level = 0.95): Interval {
-  checkCounts(hits, n, level);
-  const z = -normalQuantile((1 - level) / 2);
-  const share = hits / n;
-  const weight = (z * z) / n;
-  const centre = (share + weight / 2) / (1 + weight);
-  const half = (z * Math.sqrt((share * (1 - share)) / n + weight / (4 * n))) / (1 + weight);
-  return { low: hits === 0 ? 0 : centre - half, high: hits === n ? 1 : centre + half };
-}
-
-/**
- * One-sided upper confidence bound of a probability after n trials without a hit: 1 − (1 − level)^(1/n), just below
- * the rule of three, 3/n at 95 %. Lower than the two-sided interval of clopperPearson, which halves 1 − level.
- * @example upperBoundZeroHits(100)  // 0.0295130496070399
- */
-export function upperBoundZeroHits(n: number, level = 0.95): number {
-  checkCounts(0, n, level);
-  return -Math.expm1(Math.log1p(-level) / n);
+export function relativeInterval(estimate: number, cov: number, deviate: number): Interval {
+  const spread = Math.sqrt(Math.log1p(cov * cov));
+  return {
+    low: estimate * Math.exp(-deviate * spread),
+    high: Math.min(1, estimate * Math.exp(deviate * spread)),
+  };
 }
 
 /**

@@ -1,23 +1,4 @@
 /**
- * Largest difference between the distribution functions of two samples, 0 to 1 (Kolmogorov and Smirnov).
- * @param a, b  each rising, at least one value; empty: RangeError. Ties, also between the samples, are counted right.
- */
-export function kolmogorovDistance(a: Float64Array, b: Float64Array): number {
-  if (a.length === 0 || b.length === 0)
-    throw new RangeError('sample: read no value; at least one is needed.');
-  let i = 0;
-  let j = 0;
-  let distance = 0;
-  while (i < a.length && j < b.length) {
-    const x = Math.min(a[i]!, b[j]!);
-    while (i < a.length && a[i]! <= x) i++;
-    while (j < b.length && b[j]! <= x) j++;
-    distance = Math.max(distance, Math.abs(i / a.length - j / b.length));
-  }
-  return distance;
-}
-
-/**
  * Probability that √n times the Kolmogorov distance of a sample of n from its own law exceeds x, for large n; for two
  * samples n is ab/(a + b). Below n = 100 the law is wider than the truth (by 5 % in x at n = 10).
  * Source: A. Kolmogorov (1933): 2 Σ (−1)^(k−1) exp(−2k²x²).

@@ -1,6 +1,5 @@
 import { studentQuantile } from './distributions/student-t.ts';
-import { clopperPearson } from './interval.ts';
-import { relativeInterval } from './rare-event/estimate.ts';
+import { clopperPearson, relativeInterval } from './interval.ts';
 
 /**
  * Mixture density over plain density from which on weighted draws speak of an event: a draw moved there weighs a sixth

@@ -1,4 +1,4 @@
-import type { Model } from './indices.ts';
+import type { Model } from '../src/index.ts';
 
 /** A model of the unit cube whose indices are known exactly. */
 export interface SensitivityFunction {

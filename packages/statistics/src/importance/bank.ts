@@ -2,6 +2,13 @@ import { BLOCK } from '../stream.ts';
 import { addExponents, exponentiate, mixedRatios, mixtureBlock } from './mixture.ts';
 import type { NormalModel } from './model.ts';
 
+/** A mixture as a bank's draws see it. */
+export interface Mixture {
+  centres: number;
+  /** Sum of the densities about all of its centres over the plain one, [draw]. */
+  sums: Float64Array;
+}
+
 /**
  * All draws of a search for centres, the pilot's and those of every round. Each weighs as a draw from all mixtures that
  * were drawn from, by their numbers of draws (balance heuristic, E. Veach and L. Guibas 1995; from memory): so none is
@@ -16,6 +23,7 @@ export interface Bank {
   points: Float64Array[];
   /** Density about each centre over the plain one, [centre][draw]. */
   densities: Float64Array[];
+  mixture: Mixture;
   /** Plain density over that of what was drawn from, [draw]. */
   weights: Float64Array;
   /** For each block how many of the centres, from the first, it was drawn about. */
@@ -30,6 +38,7 @@ export function createBank(model: NormalModel, room: number): Bank {
     values: Array.from({ length: model.outputs }, () => new Float64Array(room)),
     points: [],
     densities: [],
+    mixture: { centres: 0, sums: new Float64Array(room) },
     weights: new Float64Array(room),
     drawnAbout: [],
   };
@@ -42,6 +51,8 @@ function fillDensities(bank: Bank, point: Float64Array, from: number, densities:
     addExponents(shift, bank.normals[d]!.subarray(from), own);
   });
   exponentiate(own);
+  const sums = bank.mixture.sums.subarray(from);
+  for (let i = 0; i < own.length; i++) sums[i]! += own[i]!;
 }
 
 /** Takes a centre in as the last one. */
@@ -50,20 +61,30 @@ export function addCentre(bank: Bank, point: Float64Array): void {
   fillDensities(bank, point, 0, densities);
   bank.points.push(point);
   bank.densities.push(densities);
+  bank.mixture.centres++;
 }
 
-/** Gives the last centres up, which no draws were made about. */
-export function dropCentres(bank: Bank, count: number): void {
-  bank.points.length -= count;
-  bank.densities.length -= count;
+/** The bank's mixture with some points more, as some of the draws see it; the sums of the others are not right. */
+export function mixtureWith(bank: Bank, points: readonly Float64Array[], draws: Uint32Array): Mixture {
+  const sums = bank.mixture.sums.slice(0, bank.draws);
+  const exponents = new Float64Array(draws.length);
+  for (const point of points) {
+    exponents.fill(0);
+    point.forEach((shift, d) => {
+      if (shift === 0) return;
+      const normals = bank.normals[d]!;
+      for (let k = 0; k < draws.length; k++) exponents[k]! += shift * (normals[draws[k]!]! - 0.5 * shift);
+    });
+    for (let k = 0; k < draws.length; k++) sums[draws[k]!]! += Math.exp(exponents[k]!);
+  }
+  return { centres: bank.mixture.centres + points.length, sums };
 }
 
-/** Density of the mixture about some of the centres over the plain one, at every draw; default: about all. */
-export const ratiosAbout = (bank: Bank, centres = Array.from(bank.points.keys())): Float64Array =>
-  mixedRatios(
-    centres.map((c) => bank.densities[c]!),
-    bank.draws,
-  );
+/** A mixture without one of its centres, by that one's densities. */
+export const without = ({ centres, sums }: Mixture, densities: Float64Array): Mixture => ({
+  centres: centres - 1,
+  sums: sums.map((sum, i) => Math.max(0, sum - densities[i]!)),
+});
 
 /** Weighs all draws anew. */
 function weigh({ draws, drawnAbout, densities, weights }: Bank): void {

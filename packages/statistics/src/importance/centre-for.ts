@@ -1,10 +1,11 @@
 import type { Bank } from './bank.ts';
+import { drawsPerCentre } from './mixture.ts';
 import type { RareEvent } from './rare-events.ts';
 
 /** A shift within this many of its standard errors of 0, or this small, is taken as 0. */
 const NOISE = 2.5;
 const SMALL = 0.1;
-const POWER_STEPS = 8;
+const POWER_STEPS = 5;
 /** Times that an event is halved: up to eight causes at once. */
 const MOST_SPLITS = 3;
 
@@ -41,22 +42,20 @@ function shiftTo(bank: Bank, share: Share): Float64Array {
 function apart(bank: Bank, share: Share): Float64Array {
   const { draws, weights } = share;
   const { mean } = meanOf(bank, share);
-  const along = new Float64Array(draws.length);
+  const own = bank.normals.map((normals, d) => Float64Array.from(draws, (i) => normals[i]! - mean[d]!));
   const first = weights.indexOf(Math.max(...weights));
-  let direction = Float64Array.from(bank.normals, (normals, d) => normals[draws[first]!]! - mean[d]!);
+  let along = new Float64Array(draws.length).map((_, k) => Number(k === first));
   for (let step = 0; step < POWER_STEPS; step++) {
-    along.fill(0);
-    bank.normals.forEach((normals, d) => {
-      for (let k = 0; k < draws.length; k++) along[k]! += direction[d]! * (normals[draws[k]!]! - mean[d]!);
-    });
-    direction = Float64Array.from(bank.normals, (normals, d) => {
-      let sum = 0;
-      for (let k = 0; k < draws.length; k++) sum += weights[k]! * along[k]! * (normals[draws[k]!]! - mean[d]!);
-      return sum;
-    });
-    const length = Math.hypot(...direction);
-    if (!(length > 0)) break;
-    direction = direction.map((part) => part / length);
+    const next = new Float64Array(draws.length);
+    let square = 0;
+    for (const parts of own) {
+      let slope = 0;
+      for (let k = 0; k < parts.length; k++) slope += weights[k]! * along[k]! * parts[k]!;
+      for (let k = 0; k < parts.length; k++) next[k]! += slope * parts[k]!;
+      square += slope * slope;
+    }
+    if (!(square > 0)) break;
+    along = next.map((part) => part / Math.sqrt(square));
   }
   return along;
 }
@@ -84,9 +83,10 @@ function halvesOf(bank: Bank, share: Share): Share[] {
 export function* centresFor(
   bank: Bank,
   { draws }: RareEvent,
-  ratios: Float64Array,
 ): Generator<Float64Array[]> {
-  const weights = Float64Array.from(draws, (i) => bank.weights[i]! / Math.sqrt(ratios[i]!));
+  const { moved, plain } = drawsPerCentre(bank.mixture.centres);
+  const { sums } = bank.mixture;
+  const weights = Float64Array.from(draws, (i) => bank.weights[i]! / Math.sqrt(plain + moved * sums[i]!));
   let shares: Share[] = [{ draws, weights }];
   for (let depth = 0; ; depth++) {
     yield shares.map((share) => shiftTo(bank, share));

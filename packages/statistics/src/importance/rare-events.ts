@@ -1,4 +1,6 @@
-import type { Bank } from './bank.ts';
+import { BLOCK } from '../stream.ts';
+import type { Bank, Mixture } from './bank.ts';
+import { drawsPerCentre } from './mixture.ts';
 
 /** The draws of a bank in which one output is largest, as many as make up a risk by their weights. */
 export interface RareEvent {
@@ -49,16 +51,16 @@ export function rareEvents(bank: Bank, output: number, risks: readonly number[],
 }
 
 /**
- * Variance of what one draw adds to an event's estimate, over the square of its probability, if draws came from another
+ * Variance of what one draw adds to an event's estimate, over the square of its probability, if draws came from a
  * mixture: the square of the coefficient of variation times the number of draws.
- * @param ratios  density of that mixture over the plain one at every draw of the bank
  */
 export function relativeVariance(
   bank: Bank,
   { draws, probability }: RareEvent,
-  ratios: Float64Array,
+  { centres, sums }: Mixture,
 ): number {
+  const { moved, plain } = drawsPerCentre(centres);
   let sum = 0;
-  for (const i of draws) sum += bank.weights[i]! / ratios[i]!;
-  return sum / bank.draws / probability ** 2 - 1;
+  for (const i of draws) sum += bank.weights[i]! / (plain + moved * sums[i]!);
+  return (sum * BLOCK) / bank.draws / probability ** 2 - 1;
 }
