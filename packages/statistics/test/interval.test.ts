@@ -1,11 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import {
-  clopperPearson,
-  drawsToSupport,
-  studentCumulative,
-  studentQuantile,
-} from '../src/index.ts';
+import { clopperPearson, drawsToSupport, studentCumulative, studentQuantile } from '../src/index.ts';
 
 // hits, n, exact interval, two-sided 95 %. Derived with 25-digit arithmetic from the definition (beta quantiles).
 // 12 digits printed, tolerance 1e-10 relative.

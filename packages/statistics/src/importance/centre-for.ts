@@ -80,10 +80,7 @@ function halvesOf(bank: Bank, share: Share): Share[] {
  * itself single draws make a centre, and the demo took twice as many; without, what lies in a corner is not found, and one
  * in a million was known to 15 % at worst instead of 6 %.
  */
-export function* centresFor(
-  bank: Bank,
-  { draws }: RareEvent,
-): Generator<Float64Array[]> {
+export function* centresFor(bank: Bank, { draws }: RareEvent): Generator<Float64Array[]> {
   const { moved, plain } = drawsPerCentre(bank.mixture.centres);
   const { sums } = bank.mixture;
   const weights = Float64Array.from(draws, (i) => bank.weights[i]! / Math.sqrt(plain + moved * sums[i]!));

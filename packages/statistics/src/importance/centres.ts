@@ -7,7 +7,7 @@ import { LEAST_EFFECTIVE, type RareEvent, rareEvents, relativeVariance } from '.
 
 export interface CentreSearch {
   readonly seed: number | string;
-  /** Risks at which every output is to be known, from common to rare; default 1e-3, 1e-4, 1e-5 and 1e-6. */
+  /** Risks at which every output is to be known, from common to rare; default 1e-2 to 1e-6 by tens. */
   readonly risks?: readonly number[];
   /** Relative variance a draw that is good enough; default 80, a coefficient of variation of 5 % with 32,768 draws. */
   readonly variance?: number;
@@ -15,7 +15,8 @@ export interface CentreSearch {
   readonly pilotBlocks?: number;
 }
 
-const RISKS = [1e-3, 1e-4, 1e-5, 1e-6];
+/** From where ten thousand plain draws count 100, on. */
+const RISKS = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6];
 const VARIANCE = 80;
 const PILOT_BLOCKS = 2;
 /** Rounds of one block each after the pilot: the demo needs six to eight. */
@@ -98,8 +99,8 @@ function worthKeeping(bank: Bank, events: readonly RareEvent[], variance: number
 }
 
 /**
- * Finds where in normal space the rare events of a model lie: what any output exceeds in one draw of a thousand to one
- * of a million. Of plain draws, the pilot's, the largest are taken as the first events; a round of draws from the
+ * Finds where in normal space the rare events of a model lie: what any output exceeds in one draw of a hundred to one of
+ * a million. Of plain draws, the pilot's, the largest are taken as the first events; a round of draws from the
  * mixture about their centres shows rarer ones, and so on until all are served as well as is asked for, or no centre
  * helps.
  *

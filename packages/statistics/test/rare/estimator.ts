@@ -8,6 +8,7 @@ import {
   type Probability,
   plainDensityRatios,
   SEEN_FROM,
+  type StepSums,
   searchCentres,
 } from '../../src/index.ts';
 import type { Problem } from './problem.ts';
@@ -27,29 +28,28 @@ function stepsAbove(grid: readonly number[], value: number): number {
   return n;
 }
 
-/** Probabilities of exceeding the values of a grid, and the centres that they were found with. */
-export interface Found {
-  at: readonly Probability[];
-  centres: Centres;
+/** Sums over plain and weighted draws of the first output, by how many values of a grid they exceed. */
+export interface Drawn extends StepSums {
+  weighted: NonNullable<StepSums['weighted']>;
+  /** Sums over all weighted draws, whatever they weigh. */
+  all: { weight: Float64Array; square: Float64Array };
 }
 
-/**
- * Probability of exceeding each value of a rising grid, on the way of everything that prints: pilot, search for centres,
- * plain draws told apart by the mixture, weighted draws, and one rule of trust over both.
- */
-export function estimate(
+/** Plain draws told apart by a mixture, and draws from the mixture. */
+export function drawnAbout(
+  centres: Centres,
   model: NormalModel,
   grid: readonly number[],
   seed: number,
-  { plain, weighted }: Blocks,
-  centres = searchCentres(model, { seed }),
-): Found {
+  blocks: Blocks,
+): Drawn {
   const empty = (): Float64Array => new Float64Array(grid.length + 1);
-  const counted = { draws: plain * BLOCK, hits: empty(), unseen: empty() };
-  const weighed = { draws: weighted * BLOCK, weight: empty(), square: empty() };
+  const plain = { draws: blocks.plain * BLOCK, hits: empty(), unseen: empty() };
+  const weighted = { draws: blocks.weighted * BLOCK, weight: empty(), square: empty() };
+  const sums = { weight: empty(), square: empty() };
   const normals = model.directions.map(() => new Float64Array(BLOCK));
   const values = Array.from({ length: model.outputs }, () => new Float64Array(BLOCK));
-  for (let block = 0; block < plain; block++) {
+  for (let block = 0; block < blocks.plain; block++) {
     model.directions.forEach((stream, d) => {
       fillNormals(seed, stream, block, normals[d]!, BLOCK);
     });
@@ -57,23 +57,57 @@ export function estimate(
     const ratios = plainDensityRatios(model.directions, centres, all, seed, block, BLOCK);
     for (let i = 0; i < BLOCK; i++) {
       const n = stepsAbove(grid, values[0]![i]!);
-      counted.hits[n]!++;
-      if (ratios[i]! < SEEN_FROM) counted.unseen[n]!++;
+      plain.hits[n]!++;
+      if (ratios[i]! < SEEN_FROM) plain.unseen[n]!++;
     }
   }
   const streams = model.directions.map((stream) => `tail/${stream}`);
-  for (let block = 0; block < weighted; block++) {
+  for (let block = 0; block < blocks.weighted; block++) {
     const drawn = mixtureBlock(streams, centres, all, seed, block);
     model.evaluate(drawn.normals, BLOCK, values);
     for (let i = 0; i < BLOCK; i++) {
-      if (drawn.ratios[i]! < SEEN_FROM) continue;
       const n = stepsAbove(grid, values[0]![i]!);
-      weighed.weight[n]! += 1 / drawn.ratios[i]!;
-      weighed.square[n]! += 1 / drawn.ratios[i]! ** 2;
+      const weight = 1 / drawn.ratios[i]!;
+      sums.weight[n]! += weight;
+      sums.square[n]! += weight * weight;
+      if (weight > 1 / SEEN_FROM) continue;
+      weighted.weight[n]! += weight;
+      weighted.square[n]! += weight * weight;
     }
   }
-  const probability = exceedance({ plain: counted, weighted: weighed });
-  return { at: grid.map((_, n) => probability(n)), centres };
+  return { plain, weighted, all: sums };
+}
+
+/**
+ * Probability of exceeding each value of a rising grid, on the way of everything that prints: plain draws told apart by
+ * the mixture, weighted draws, and one rule of trust over both.
+ */
+export function estimate(
+  centres: Centres,
+  model: NormalModel,
+  grid: readonly number[],
+  seed: number,
+  blocks: Blocks,
+): Probability[] {
+  const probability = exceedance(drawnAbout(centres, model, grid, seed, blocks));
+  return grid.map((_, n) => probability(n));
+}
+
+/**
+ * What repeated estimates of one grid say: `searches` searches for centres, from the pilot on, with `sets` sets of draws
+ * for each.
+ */
+export function repeated(
+  model: NormalModel,
+  grid: readonly number[],
+  { searches, sets, ...blocks }: Blocks & { searches: number; sets: number },
+): Probability[][] {
+  return Array.from({ length: searches }, (_, search) => {
+    const centres = searchCentres(model, { seed: search });
+    return Array.from({ length: sets }, (_, set) =>
+      estimate(centres, model, grid, 1000 + search * sets + set, blocks),
+    );
+  }).flat();
 }
 
 /** A model of one number, worked out point by point. */

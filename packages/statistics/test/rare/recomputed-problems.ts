@@ -44,7 +44,14 @@ const anyAbove = (n: number, correlation: number, limit: number) =>
 const oscillator = (load: number, spread: number, probability: number, remark: string): Problem =>
   problem(
     `oscillator, load ${load}`,
-    [normal(1, 0.05), normal(1, 0.1), normal(0.1, 0.01), normal(0.5, 0.05), normal(1, 0.2), normal(load, spread)],
+    [
+      normal(1, 0.05),
+      normal(1, 0.1),
+      normal(0.1, 0.01),
+      normal(0.5, 0.05),
+      normal(1, 0.2),
+      normal(load, spread),
+    ],
     (x) => {
       const [m, c1, c2, r, t, f] = x as unknown as [number, number, number, number, number, number];
       const k = c1 + c2;
@@ -185,7 +192,11 @@ export const RECOMPUTED_PROBLEMS: readonly Problem[] = [
   oscillator(1, 0.2, 0.0285955938388, 'published 2.834e-2'),
   oscillator(0.6, 0.1, 9.1309759048e-6, 'B. Echard and others (2011); published 9.09e-6'),
   oscillator(0.45, 0.075, 1.51444067388e-8, 'published 1.55e-8'),
-  twoMasses(15, 4.7751e-3, 'A. Der Kiureghian and M. De Stefano (1990), formula from memory; sampled, ± 1e-6'),
+  twoMasses(
+    15,
+    4.7751e-3,
+    'A. Der Kiureghian and M. De Stefano (1990), formula from memory; sampled, ± 1e-6',
+  ),
   twoMasses(21.5, 4.416e-5, 'a linear approximation is 8 times too high; sampled, ± 1.4e-8'),
   twoMasses(27.5, 3.7862e-7, 'sampled, ± 1.7e-10'),
   logNormalSum(40, 3, 0.0019813841),
@@ -209,7 +220,7 @@ export const RECOMPUTED_PROBLEMS: readonly Problem[] = [
     'who follows the nearest plane misses 95 %; closed form, non-central chi-squared and Φ(−4.5)',
   ),
   problem('two above 3', ...allAbove(2, 0.5, 3), 8.18896618321921e-5, 'both at once, correlation ½'),
-  problem('five above 2', ...allAbove(5, 0.5, 2), 3.47987333953590e-4, 'all at once, correlation ½'),
+  problem('five above 2', ...allAbove(5, 0.5, 2), 3.4798733395359e-4, 'all at once, correlation ½'),
   problem('any of ten', ...anyAbove(10, 0.2, 4.5), 3.39550817764601e-5, 'ten causes alike, correlation 0.2'),
   problem('any of a hundred', ...anyAbove(100, 0.9, 5), 5.84864662202338e-6, 'correlation 0.9'),
   problem(
