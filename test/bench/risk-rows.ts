@@ -41,7 +41,7 @@ export async function riskRows(room: string): Promise<Row[]> {
         median: calls,
         ratio: i === 0 ? undefined : calls / found[0]!.calls,
         against: i === 0 ? '' : 'project',
-        note: `mean ${mean.toExponential(2)} of ${SEEDS} seeds${i === 0 ? '' : ', subset sampling'}; calls from their spread`,
+        note: `mean ${mean.toExponential(2)} of ${SEEDS} seeds${i === 0 ? '' : ', FORM and importance sampling'}; calls from their spread`,
       }),
     ),
   ];

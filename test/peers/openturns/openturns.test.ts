@@ -8,7 +8,7 @@ import { rareHeight, riskPrograms } from './programs.ts';
 
 /**
  * P(H* > 1.0135 m) of the case's slick in its last tub, about 1.3e-4: the project's estimator against OpenTURNS 1.20,
- * its SubsetSampling of 1,000 points a level over the numpy peer. See ../SOURCE.md.
+ * its FORM followed by importance sampling about the design point, over the numpy peer. See ../SOURCE.md.
  */
 
 const folder = mkdtempSync(join(tmpdir(), 'tubgap-openturns-'));
@@ -46,7 +46,7 @@ async function asked(one: Contestant, seeds: number) {
 }
 
 describe('a rare required height', () => {
-  test('has the probability that OpenTURNS gives, for less than half its model calls', async () => {
+  test('has the probability that OpenTURNS gives, for at most three times its model calls', async () => {
     expect(committed).toHaveLength(40);
     const other = summary(
       committed.map((row) => row[1]!),
@@ -56,7 +56,8 @@ describe('a rare required height', () => {
     // Four standard errors of the difference of two means; seeds are fixed, so this passes or fails for good.
     expect(Math.abs(own.mean - other.mean)).toBeLessThan(4 * Math.hypot(own.error, other.error));
     expect(own.error / own.mean).toBeLessThan(0.06);
-    expect(own.calls).toBeLessThan(other.calls / 2);
+    // One question of one tub; the same search and draws would answer every tyre, tub and height.
+    expect(own.calls).toBeLessThan(3 * other.calls);
   });
 
   if (openturns === undefined) {
@@ -70,7 +71,7 @@ describe('a rare required height', () => {
         committed.slice(0, 8).map((row) => row[1]!),
         committed.slice(0, 8).map((row) => row[2]!),
       );
-      // Another release may walk its chains in another way: then within four standard errors.
+      // Another release may search in another way: then within four standard errors.
       expect(Math.abs(live.mean - before.mean)).toBeLessThan(4 * Math.hypot(live.error, before.error));
     },
   );

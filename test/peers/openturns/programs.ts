@@ -9,7 +9,7 @@ import { pythonWith } from '../programs.ts';
 export const rareHeight = 1.0135;
 
 const own = fileURLToPath(new URL('../own/risk.mjs', import.meta.url));
-const subset = fileURLToPath(new URL('./subset.py', import.meta.url));
+const form = fileURLToPath(new URL('./form.py', import.meta.url));
 
 /** The project's own estimator and, where it is installed, OpenTURNS, on the same question. */
 export function riskPrograms(room: string): Contestant[] {
@@ -19,6 +19,6 @@ export function riskPrograms(room: string): Contestant[] {
   const height = String(rareHeight);
   return [
     contestant('project', [process.execPath, own], height, question),
-    ...(python ? [contestant('OpenTURNS', [python, '-B', subset], height)] : []),
+    ...(python ? [contestant('OpenTURNS', [python, '-B', form], height)] : []),
   ];
 }

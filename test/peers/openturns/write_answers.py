@@ -1,4 +1,4 @@
-"""Writes ../fixtures/openturns.csv: forty runs of subset.py, one a seed. `python3 write_answers.py`."""
+"""Writes ../fixtures/openturns.csv: forty runs of form.py, one a seed. `python3 write_answers.py`."""
 
 import subprocess
 import sys
@@ -10,7 +10,7 @@ SEEDS = 40
 
 lines = "".join(f"{seed}\n" for seed in range(1, SEEDS + 1))
 run = subprocess.run(
-    [sys.executable, "-B", str(HERE / "subset.py"), HEIGHT], input=lines, capture_output=True, text=True, check=True
+    [sys.executable, "-B", str(HERE / "form.py"), HEIGHT], input=lines, capture_output=True, text=True, check=True
 )
 with open(HERE.parent / "fixtures" / "openturns.csv", "w", encoding="utf-8") as out:
     out.write("seed,probability,calls\n")

@@ -1,8 +1,8 @@
 """Risk of a required height by OpenTURNS, its vectorised Python function over the numpy peer.
 
-subset.py HEIGHT [DRAWS]: for each line of standard input, a seed, a run of its SubsetSampling with DRAWS points a level:
-one line with probability, its own coefficient of variation, model calls and processor seconds. A line `plain N` draws
-N points and evaluates them once.
+form.py HEIGHT: for each line of standard input, a seed, its FORM followed by importance sampling about the design point,
+until a coefficient of variation of 10 %: one line with probability, its own coefficient of variation, model calls (the
+search included) and processor seconds. A line `plain N` draws N points and evaluates them once.
 The case is that of ../fixtures/case.json, its slick in its last tub; every input even between its ends.
 """
 
@@ -50,7 +50,6 @@ def problem(height):
 
 def main():
     height = float(sys.argv[1])
-    draws = int(sys.argv[2]) if len(sys.argv) > 2 else 1000
     event, function, law = problem(height)
     for line in sys.stdin:
         before, called = time.process_time(), function.getCallsNumber()
@@ -60,9 +59,14 @@ def main():
             cov = 0.0
         else:
             ot.RandomGenerator.SetSeed(int(line))
-            algorithm = ot.SubsetSampling(event)
-            algorithm.setMaximumOuterSampling(draws // 100)
+            form = ot.FORM(ot.AbdoRackwitz(), event, law.getMean())
+            form.run()
+            point = form.getResult().getStandardSpaceDesignPoint()
+            about = ot.ImportanceSamplingExperiment(ot.Normal(point, ot.CovarianceMatrix(len(point))))
+            algorithm = ot.ProbabilitySimulationAlgorithm(ot.StandardEvent(event), about)
+            algorithm.setMaximumOuterSampling(1000)
             algorithm.setBlockSize(100)
+            algorithm.setMaximumCoefficientOfVariation(0.1)
             algorithm.run()
             result = algorithm.getResult()
             probability, cov = result.getProbabilityEstimate(), result.getCoefficientOfVariation()
