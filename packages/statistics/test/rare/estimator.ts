@@ -54,12 +54,14 @@ export function drawnAbout(
       fillStandardNormals(seed, stream, block, normals[d]!, BLOCK);
     });
     model.evaluate(normals, BLOCK, values);
+    const steps = Array.from(values[0]!, (value) => stepsAbove(grid, value));
+    for (const n of steps) plain.hits[n]!++;
+    // Where the mixture leads is asked of those alone that exceed something, and costs as much as the draws.
+    if (steps.every((n) => n === 0)) continue;
     const ratios = plainDensityRatios(model.directions, centres, all, seed, block, BLOCK);
-    for (let i = 0; i < BLOCK; i++) {
-      const n = stepsAbove(grid, values[0]![i]!);
-      plain.hits[n]!++;
+    steps.forEach((n, i) => {
       if (ratios[i]! < SEEN_FROM) plain.unseen[n]!++;
-    }
+    });
   }
   const streams = model.directions.map((stream) => `tail/${stream}`);
   for (let block = 0; block < blocks.weighted; block++) {
