@@ -9,6 +9,8 @@ import {
   type ResultsHold,
   ResultsRefused,
   resultText,
+  SAMPLE_FILE,
+  sampleText,
 } from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, repeatCommand } from './case-copy.ts';
@@ -112,6 +114,7 @@ program
       const result = resultOf(source, options.set ?? [], caseSetup(source), found, MADE_BY);
       const files = {
         [RESULT_FILE]: resultText(result),
+        [SAMPLE_FILE]: sampleText({ madeBy: MADE_BY, seed: result.seed, ...found.sample }),
         ...caseCopy(text, named),
         'READ-ME.txt': folderGuide(result, asked),
       };

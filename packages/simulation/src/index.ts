@@ -19,6 +19,7 @@ export { addTail, emptyTailTallies } from './importance/tail-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export { type AskedTub, type JudgedTub, judgeTub } from './judge-tub.ts';
+export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
 export type { GapFigures } from './look.ts';
 export { middleValue } from './middle.ts';
 export type {
@@ -39,6 +40,7 @@ export {
 } from './pick.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
+export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
 export {
   type DrawnRun,

@@ -105,6 +105,7 @@ export {
 } from './sobol-points.ts';
 export {
   countedProbability,
+  countSuffices,
   type Probability,
   SEEN_FROM,
   splitProbability,
