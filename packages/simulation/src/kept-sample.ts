@@ -1,4 +1,4 @@
-import { countSuffices } from '@tubgap/statistics';
+import { countSuffices, weightsSuffice } from '@tubgap/statistics';
 import { type CountedSteps, type TubRisks, tubRisks, type WeighedSteps } from './case-risks.ts';
 import type { WeightedTally } from './importance/weighted-tally.ts';
 import type { NamedRuns } from './replay/named-runs.ts';
@@ -7,14 +7,15 @@ import type { Findings } from './tasks.ts';
 
 /** What one tub has of a sample, by the number of the lowest heights that an event touches at. */
 export interface KeptSteps {
-  /** Rising; heights at which no event stops touching are left out. */
+  /** Rising; those at which nothing is kept are left out. */
   steps: number[];
   /** Plain events at each of the steps. */
   all: number[];
   /**
-   * At the last of the steps, those above which too few plain events are left for the count alone: of them those where
-   * the mixture of the weighted ones does not lead to, and the sums over the weighted ones that may speak.
+   * From an index of the steps on, where the count alone does not suffice and weights may speak: of the plain events
+   * those where the mixture does not lead to, and sums over the weighted ones. The last holds all above it as well.
    */
+  from: number;
   unseen: number[];
   weight: number[];
   square: number[];
@@ -48,21 +49,31 @@ export interface KeptSample {
 type Sums = Readonly<{ weight: ArrayLike<number>; square: ArrayLike<number> }>;
 
 function keptSteps(all: ArrayLike<number>, unseen: ArrayLike<number>, seen: Sums | undefined): KeptSteps {
-  // Risk adds up from the top down, and where the count suffices it asks for nothing beside it.
+  // Risk adds up from the top down. What it asks for nothing beside the count for, few weights or many counts, is left out.
+  const weighed = { unseen: 0, weight: 0, square: 0 };
+  let top = HEIGHT_STEPS + 1;
+  while (top > 1 && !weightsSuffice(weighed.weight, weighed.square)) {
+    top--;
+    weighed.unseen += unseen[top]!;
+    weighed.weight += seen?.weight[top] ?? 0;
+    weighed.square += seen?.square[top] ?? 0;
+  }
   let rare = HEIGHT_STEPS;
   let touches = all[rare]!;
   while (rare > 0 && !countSuffices(touches)) touches += all[--rare]!;
-  const kept: KeptSteps = { steps: [], all: [], unseen: [], weight: [], square: [] };
+  const kept: KeptSteps = { steps: [], all: [], from: 0, unseen: [], weight: [], square: [] };
   for (let n = 0; n <= HEIGHT_STEPS; n++) {
-    const isRare = n > rare;
-    const weight = isRare ? (seen?.weight[n] ?? 0) : 0;
-    if (all[n] === 0 && weight === 0) continue;
+    const isWeighed = n > rare && n <= top && seen !== undefined;
+    if (!isWeighed && all[n] === 0) continue;
+    if (isWeighed) {
+      if (kept.unseen.length === 0) kept.from = kept.steps.length;
+      const last = n === top;
+      kept.unseen.push(last ? weighed.unseen : unseen[n]!);
+      kept.weight.push(last ? weighed.weight : seen.weight[n]!);
+      kept.square.push(last ? weighed.square : seen.square[n]!);
+    }
     kept.steps.push(n);
     kept.all.push(all[n]!);
-    if (!isRare) continue;
-    kept.unseen.push(unseen[n]!);
-    kept.weight.push(weight);
-    kept.square.push(seen?.square[n] ?? 0);
   }
   return kept;
 }
@@ -89,12 +100,11 @@ export function keepSample(found: Findings, named: NamedRuns[][]): KeptSample {
   };
 }
 
-/** A kept list as the whole one: the numbers of the last of its steps. */
-function spread({ steps }: KeptSteps, values: readonly number[]): Float64Array {
+/** A kept list as the whole one: its first number is of the step of that index. */
+function spread({ steps }: KeptSteps, values: readonly number[], from: number): Float64Array {
   const whole = new Float64Array(HEIGHT_STEPS + 1);
-  const first = steps.length - values.length;
   values.forEach((value, k) => {
-    whole[steps[first + k]!] = value;
+    whole[steps[from + k]!] = value;
   });
   return whole;
 }
@@ -110,18 +120,21 @@ export interface OpenTally {
 /** One tub of a kept tally, to be asked for its risks. Counts in it are those of the pick, to the last bit. */
 export function openKept({ events, weightedEvents, hardTouches, tubs }: KeptTally, tub: number): OpenTally {
   const { lowest, legTouches, touch, contact } = tubs[tub]!;
-  const counts = (of: 'all' | 'unseen') => ({
+  const counts = (of: (kept: KeptSteps) => Float64Array) => ({
     lowest,
     legTouches,
-    steps: spread(touch, touch[of]),
-    contactSteps: spread(contact, contact[of]),
+    steps: of(touch),
+    contactSteps: of(contact),
   });
   const seen = (kept: KeptSteps) => ({
-    seen: { weight: spread(kept, kept.weight), square: spread(kept, kept.square) },
+    seen: {
+      weight: spread(kept, kept.weight, kept.from),
+      square: spread(kept, kept.square, kept.from),
+    },
   });
   return {
-    tally: { events, hardTouches, tubs: [counts('all')] },
-    unseen: { events, tubs: [counts('unseen')] },
+    tally: { events, hardTouches, tubs: [counts((kept) => spread(kept, kept.all, 0))] },
+    unseen: { events, tubs: [counts((kept) => spread(kept, kept.unseen, kept.from))] },
     weighted:
       weightedEvents === 0
         ? undefined

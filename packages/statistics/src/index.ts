@@ -109,6 +109,7 @@ export {
   type Probability,
   SEEN_FROM,
   splitProbability,
+  weightsSuffice,
 } from './split-probability.ts';
 export { BLOCK, fillStandardNormals, fillUniforms } from './stream.ts';
 export { type TailInfluence, tailInfluence } from './tail-influence.ts';

@@ -8,7 +8,7 @@ import type { BlockRoom } from '../run-risk.ts';
 import { type BlockRange, visitBlocks } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 
-/** A run by what it drew; null: the middle value. SI. */
+/** A run by what it drew, to nine digits; null: the middle value. SI. */
 export interface KeptRun {
   car: (number | null)[];
   tyre: (number | null)[];
@@ -110,16 +110,18 @@ export function findNamedRuns(
   );
 }
 
+const nineDigits = (value: number): number => Number(value.toPrecision(9));
+
 /** One run of the room, values that are the middle ones left out. */
 function keptRun(setup: CaseSetup, room: BlockRoom, tyre: number, run: number): KeptRun {
   const { centralCar, centralTyre } = setup.tyres[tyre]!;
   const columns = room.columns[tyre]!;
   const drawn = (from: readonly Float64Array[], central: Float64Array) =>
-    from.map((column, c) => (column[run] === central[c] ? null : column[run]!));
+    from.map((column, c) => (column[run] === central[c] ? null : nineDigits(column[run]!)));
   return {
     car: drawn(columns.car, centralCar),
     tyre: drawn(columns.tyre, centralTyre),
-    axleHeight: room.axleHeights[run]!,
+    axleHeight: nineDigits(room.axleHeights[run]!),
   };
 }
 
