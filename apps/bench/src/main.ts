@@ -76,13 +76,18 @@ new Command()
   .option('--no-open', 'only write the page')
   .action((file, options) => {
     try {
-      const { source, carried, results, outdated } = askedOf(file, options.results, options.set ?? []);
+      const { source, carried, results, outdated, remark } = askedOf(
+        file,
+        options.results,
+        options.set ?? [],
+      );
       const page = withCarried(readFileSync(fileURLToPath(PAGE), 'utf8'), carried, stillOf(carried));
       if (outdated !== undefined) {
         process.stderr.write(
           `${outdated} holds results of another state of this case, or of other settings: the page begins where the case says, not at their pick.\n`,
         );
       }
+      if (remark !== undefined) process.stderr.write(`${remark}\n`);
       const beside = join(options.results, `${source.name}-${PAGE_FILE}`);
       const target = options.out ?? (results === undefined ? beside : join(results, PAGE_FILE));
       if (options.out === undefined && results !== undefined) {

@@ -4,13 +4,19 @@ export {
   type Progress,
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
-export { type CaseRisks, type TubRisks, tubRisks } from './case-risks.ts';
+export {
+  type CaseRisks,
+  type CountedSteps,
+  type TubRisks,
+  tubRisks,
+  type WeighedSteps,
+} from './case-risks.ts';
 export type { Caution } from './caution.ts';
 export { caseCautions } from './cautions.ts';
 export { ModelRangeError } from './count.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
-export { stepAt } from './heights.ts';
+export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
 export { type Direction, type NormalSpace, normalSpace, setDirection } from './importance/normal-space.ts';
@@ -42,6 +48,7 @@ export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
 export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
+export { emptyRunSteps, keepRunSteps, type RunSteps, unseenRuns } from './replay/run-steps.ts';
 export {
   type DrawnRun,
   keepTightest,
