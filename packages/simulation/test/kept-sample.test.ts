@@ -1,9 +1,15 @@
 import { MOMENTS } from '@tubgap/core';
+import { BLOCK } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { normalSpace } from '../src/importance/normal-space.ts';
 import { type KeptSample, keepSample, keptRisks, openKept } from '../src/kept-sample.ts';
 import { lowestAccepted } from '../src/pick.ts';
 import { namedSteps, openRun } from '../src/replay/named-runs.ts';
+import { emptyRunSteps, keepRunSteps, unseenRuns } from '../src/replay/run-steps.ts';
+import { createBlockRoom } from '../src/run-risk.ts';
+import { emptyRunTallies } from '../src/run-tallies.ts';
+import { tallyRuns } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { performHere, simulateUntilSettled } from '../src/simulate.ts';
 import { caseState } from '../src/state.ts';
@@ -49,6 +55,23 @@ describe('the sample that a pick keeps', () => {
       }
     }
     expect(weighted).toBeGreaterThan(100);
+  });
+
+  it('tells kept runs apart by the mixture as a count of them with it does', () => {
+    const { draws, seed } = source.simulation;
+    const space = normalSpace(setup);
+    const kept = emptyRunSteps(draws);
+    const room = createBlockRoom(setup);
+    const runs = emptyRunTallies(setup);
+    tallyRuns(setup, seed, draws, 0, draws / BLOCK, room, runs, undefined, (outcome, block) =>
+      keepRunSteps(outcome, 1, block, kept),
+    );
+    const unseen = unseenRuns({ space, centres: found.centres }, seed, kept);
+    const { events, tubs } = found.runs.unseen.tyres[1]!;
+    expect(unseen.events).toBe(events);
+    expect(events).toBeLessThan(draws);
+    expect(unseen.tubs[0]!.steps).toEqual(tubs[0]!.steps);
+    expect(unseen.tubs[0]!.contactSteps).toEqual(tubs[0]!.contactSteps);
   });
 
   it('holds the run of the accepted risk: it keeps the reserve just from the height on that keeps that risk', () => {
