@@ -1,7 +1,7 @@
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
-import { readResults } from '@tubgap/results';
+import { readResults, sealedText } from '@tubgap/results';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { changedResult } from '../papers/paper-folder.ts';
 import { DEMO, tubgap } from './command.ts';
@@ -10,10 +10,20 @@ interface Carried {
   file: string;
   files: Record<string, string>;
   start?: { tub: string; topHeight: number };
+  sample?: { madeBy: string; tyres: { events: number }[] };
 }
 
 const carriedIn = (page: string): Carried =>
   JSON.parse(/id="carried">(.*)<\/script>/.exec(readFileSync(page, 'utf8'))![1]!) as Carried;
+
+/** Characters of the sample that a page may carry for a tub with two tyres. */
+const SAMPLE_A_TUB = 30_000;
+
+/** A sample as another seed would have written it. */
+function otherRun(text: string): object {
+  const { digest: _, ...sample } = JSON.parse(text) as Record<string, unknown>;
+  return { ...sample, seed: 7 };
+}
 
 describe('the page beside results', () => {
   const demo = inject('demo');
@@ -36,6 +46,36 @@ describe('the page beside results', () => {
     expect(files[file]).toBe(readFileSync(join(folder, 'results', name, 'case', 'case.yaml'), 'utf8'));
     expect(Object.keys(files).sort()).toEqual(['case.yaml', 'tubs.csv', 'tyres.csv']);
     expect(start).toMatchObject({ tub: pick.tub, topHeight: pick.height!.topHeight });
+  });
+
+  it('carries the sample that the pick was made of, in 30 kB a tub', () => {
+    const { sample } = carriedIn(page());
+    const { draws, tubs } = readResults(demo);
+    expect(sample?.tyres.map(({ events }) => events)).toEqual([draws, draws]);
+    expect(JSON.stringify(sample).length / tubs.length).toBeLessThan(SAMPLE_A_TUB);
+  });
+
+  it.each([
+    [
+      'changed by a digit',
+      (text: string) => text.replace(/"events": (\d)/, '"events": 1$1'),
+      /does not match its digest/,
+    ],
+    ['cut off', (text: string) => text.slice(0, text.length / 2), /not readable as JSON/],
+    ['of another run', (text: string) => sealedText(otherRun(text)), /is of another run of the case/],
+    ['not there', undefined, /^$/],
+  ])('does without a sample that is %s, and says why', (_, spoil, said) => {
+    const file = join(folder, 'results', name, 'sample.json');
+    const sound = readFileSync(file, 'utf8');
+    if (spoil === undefined) rmSync(file);
+    else writeFileSync(file, spoil(sound));
+    const { code, err } = tubgap(folder, 'show', join('results', name), '--no-open');
+    writeFileSync(file, sound);
+    expect(code).toBe(0);
+    expect(err).toMatch(said);
+    if (spoil !== undefined) expect(err).toMatch(/sample\.json: .*the page counts runs of its own/s);
+    expect(carriedIn(page()).sample).toBeUndefined();
+    expect(carriedIn(page()).start).toMatchObject({ tub: pick.tub });
   });
 
   it('holds what was set for the run that made them, and what is set now before that', () => {

@@ -5,7 +5,7 @@ import type { Case, Setting } from '@tubgap/casefile';
 import { BAD_INPUT } from '@tubgap/casefile/command-line';
 import { openCase } from '@tubgap/casefile/node';
 import { CHECK_FILES } from '@tubgap/evidence';
-import { bringBackCut, CASE_FILE, RESULT_FILE, ResultsError, readResults } from '@tubgap/results';
+import { bringBackCut, CASE_FILE, RESULT_FILE, ResultsError, readResults, readSample } from '@tubgap/results';
 import type { Carried } from './carried/carried.ts';
 import { textWith, UnwritableError } from './carried/case-text.ts';
 
@@ -23,6 +23,8 @@ export interface Asked {
   results: string | undefined;
   /** A folder of results of the same name, but of another state of the case. */
   outdated?: string;
+  /** What of the results could not be taken, and what that means, in words. */
+  remark?: string;
 }
 
 type Whole = Pick<Asked, 'source' | 'carried'>;
@@ -78,11 +80,28 @@ function sheetTables(results: string): Record<string, string> {
   return Object.fromEntries(files.map((file) => [file, readFileSync(join(results, file), 'utf8')]));
 }
 
-/** A page's case, begun at the pick of its results; their check sheet goes with it where the case is theirs. */
+/** The sample of a results folder; where it is damaged, why it is not taken. */
+function sampleIn(results: string): Pick<Carried, 'sample'> & Pick<Asked, 'remark'> {
+  try {
+    const sample = readSample(results, readResults(results));
+    return sample === undefined ? {} : { sample };
+  } catch (error) {
+    if (!(error instanceof ResultsError)) throw error;
+    return { remark: `${error.message} Until then the page counts runs of its own.` };
+  }
+}
+
+/** A page's case, begun at the pick of its results; their sample and check sheet go with it where the case is theirs. */
 function begun({ source, carried }: Whole, results: string, same: boolean): Asked {
   const start = pickIn(results);
+  const { sample, remark } = same ? sampleIn(results) : {};
   const sheet = start?.tub !== undefined && same && { tub: start.tub, tables: sheetTables(results) };
-  return { source, carried: { ...carried, ...(start && { start }), ...(sheet && { sheet }) }, results };
+  return {
+    source,
+    carried: { ...carried, ...(start && { start }), ...(sheet && { sheet }), ...(sample && { sample }) },
+    results,
+    ...(remark !== undefined && { remark }),
+  };
 }
 
 /**

@@ -48,13 +48,14 @@ function openPage(address: string): void {
 function writePage(file: string, options: ShowOptions): string {
   const { results: folders = RESULTS_FOLDER, out, set = [] } = options;
   const asked = readAsked(file, folders, set);
-  const { source, results, outdated } = asked;
+  const { source, results, outdated, remark } = asked;
   const page = pageOf(asked);
   if (outdated !== undefined) {
     tell([
       `${outdated} holds results of another state of this case, or of other settings: the page begins where the case says, not at their pick.`,
     ]);
   }
+  if (remark !== undefined) tell([remark]);
   if (out === undefined && results !== undefined) {
     const hold = holdFolder(results);
     try {

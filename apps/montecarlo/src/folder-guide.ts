@@ -24,6 +24,7 @@ export function folderGuide(result: Result, repeat: string): string {
     'The same case file, catalogues, settings and seed give the same files, byte for byte.',
     '',
     'result.json   everything that was found, in SI units; heights in m above the track with the build tyre at build pressure',
+    'sample.json   the simulated runs and seasons, summed up: what the page at the car begins with',
     'case/         the case file as it was read, with the catalogues and other files that it names',
     'at-the-car.html  a page to drag the tub on and see the risk; it needs no network',
     'risk.csv      touch probability by tyre, tub and top height',

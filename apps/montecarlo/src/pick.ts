@@ -1,6 +1,13 @@
 import type { Case } from '@tubgap/casefile';
 import { BAD_INPUT, DONE, RESULTS_FOLDER, stop, TOO_FEW, tell } from '@tubgap/casefile/command-line';
-import { holdResults, RESULT_FILE, type ResultsHold, resultText } from '@tubgap/results';
+import {
+  holdResults,
+  RESULT_FILE,
+  type ResultsHold,
+  resultText,
+  SAMPLE_FILE,
+  sampleText,
+} from '@tubgap/results';
 import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
 import { caseCopy, type GivenOptions, repeatCommand } from './case-copy.ts';
 import { type Checkpoint, openCheckpoint, runKey } from './checkpoint.ts';
@@ -89,6 +96,7 @@ export async function runPick(file: string, options: PickOptions, told: Told): P
     const result = resultOf(source, set, caseSetup(source), found, MADE_BY);
     const files = {
       [RESULT_FILE]: resultText(result),
+      [SAMPLE_FILE]: sampleText({ madeBy: MADE_BY, seed: result.seed, ...found.sample }),
       ...caseCopy(text, named),
       'READ-ME.txt': folderGuide(result, asked),
     };

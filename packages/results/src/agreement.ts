@@ -2,7 +2,7 @@ import type { Result } from './schema.ts';
 import type { Study, StudyCell } from './study-schema.ts';
 
 /** A list of a file, its place in words, and how long it must be by the rest of the file. */
-type Sized = readonly [place: string, list: readonly unknown[], length: number];
+export type Sized = readonly [place: string, list: readonly unknown[], length: number];
 
 /** A list of lists with all their lengths. */
 const grid = (
@@ -12,7 +12,7 @@ const grid = (
   columns: number,
 ): Sized[] => [[place, lists, rows], ...lists.map((list, i): Sized => [`${place}.${i}`, list, columns])];
 
-const lengthFault = (lists: readonly Sized[]): string | undefined => {
+export const lengthFault = (lists: readonly Sized[]): string | undefined => {
   const wrong = lists.find(([, list, length]) => list.length !== length);
   return wrong && `${wrong[0]}: has ${wrong[1].length} entries where ${wrong[2]} are needed`;
 };

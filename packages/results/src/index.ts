@@ -1,5 +1,5 @@
 export { buildOf } from './build.ts';
-export { CASE_FILE, CASE_FOLDER, RESULT_FILE } from './folder.ts';
+export { CASE_FILE, CASE_FOLDER, RESULT_FILE, SAMPLE_FILE } from './folder.ts';
 export {
   bringBackCut,
   type FolderHold,
@@ -13,6 +13,7 @@ export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';
 export { DiskRefused, ResultsError, ResultsRefused } from './results-error.ts';
+export { readSample, type Sample, sampleText } from './sample-file.ts';
 export { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 export { openSealed, sealedText } from './seal.ts';
 export { refuseForeign } from './standing.ts';

@@ -9,10 +9,12 @@ import type { CarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
+import { type KeptSample, keepSample } from './kept-sample.ts';
 import type { GapFigures } from './look.ts';
 import type { Look } from './looks.ts';
 import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
+import { namedSteps } from './replay/named-runs.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import { TAIL_BLOCKS } from './runner.ts';
@@ -69,6 +71,8 @@ interface Looked {
   outlines: Outlines;
   /** Undefined when there is no tub to build. */
   tolerances: Tolerances | undefined;
+  /** All that the risks follow from. */
+  sample: KeptSample;
 }
 
 /** Of the pick, or of the nearest tub at its height; left out when there is neither. */
@@ -126,13 +130,17 @@ export async function assessCase(
       tubVerdict(source, setup, findingRisks(found), found.runs, counted.chosen!, setOut.topHeight),
     );
   const second = await perform(
-    [...hardPointTasks(setup, found, place), ...lookTasks(counted, setOut?.topHeight)],
+    [
+      { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
+      ...hardPointTasks(setup, found, place),
+      ...lookTasks(counted, setOut?.topHeight),
+    ],
     (share) => progress('looking closely', 0.6 + 0.4 * share),
   );
   const results = [...first, ...second];
   return {
     ...counted,
-    ...closeLooks(counted, results),
+    ...closeLooks(counted, found, results),
     ...insights(results),
     ...variants,
     asSetOut,
@@ -205,7 +213,7 @@ const only = <Kind extends TaskResult['kind']>(
   kind: Kind,
 ): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
 
-function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looked {
+function closeLooks({ heights }: Counted, found: Findings, results: readonly TaskResult[]): Looked {
   const gaps = only(results, 'gaps')?.gaps ?? [];
   return {
     gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
@@ -215,6 +223,7 @@ function closeLooks({ heights }: Counted, results: readonly TaskResult[]): Looke
     outlines: only(results, 'outlines')!.outlines,
     tolerances: only(results, 'tolerances')?.tolerances,
     hardPoints: only(results, 'hard points')?.figures ?? [],
+    sample: keepSample(found, only(results, 'named runs')?.named ?? []),
   };
 }
 

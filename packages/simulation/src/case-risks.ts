@@ -1,13 +1,25 @@
 import type { TailTallies } from './importance/tail-risk.ts';
-import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
-import { type RiskByHeight, riskByHeight } from './risk.ts';
+import type { WeightedTally } from './importance/weighted-tally.ts';
+import { type RiskByHeight, riskByHeight, type SeenSteps } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
-import type { Tally } from './tally.ts';
+import type { Tally, TubTally } from './tally.ts';
 
 /** Risk by height of one tyre in one tub: of going under the reserve, and of real contact. */
 export interface TubRisks {
   touch: RiskByHeight;
   contact: RiskByHeight;
+}
+
+/** What risk asks of a tally: plain events by steps, in each tub. */
+export interface CountedSteps {
+  events: number;
+  tubs: readonly Pick<TubTally, 'steps' | 'contactSteps'>[];
+}
+
+/** What risk asks of a weighted tally. */
+export interface WeighedSteps {
+  events: number;
+  tubs: readonly { steps: SeenSteps; contact: SeenSteps }[];
 }
 
 /** Risks by height of a case. */
@@ -24,13 +36,16 @@ export interface CaseRisks {
  * Risks by height of one tyre, or of all, in every tub.
  * @param unseen  of the same events those where the mixture of the weighted ones does not lead to
  */
-export function tubRisks(tally: Tally, unseen: Tally, weighted: WeightedTally | undefined): TubRisks[] {
+export function tubRisks(
+  tally: CountedSteps,
+  unseen: CountedSteps,
+  weighted: WeighedSteps | undefined,
+): TubRisks[] {
   const { events } = tally;
   return tally.tubs.map((tub, t) => {
     const rest = unseen.tubs[t]!;
     const sums = weighted?.tubs[t];
-    const beside = (steps: WeightedSteps | undefined) =>
-      weighted && steps && { events: weighted.events, steps };
+    const beside = (steps: SeenSteps | undefined) => weighted && steps && { events: weighted.events, steps };
     return {
       touch: riskByHeight({ events, all: tub.steps, unseen: rest.steps }, beside(sums?.steps)),
       contact: riskByHeight(

@@ -4,13 +4,19 @@ export {
   type Progress,
 } from './assess.ts';
 export type { DecidingBound } from './bound-tail.ts';
-export { type CaseRisks, type TubRisks, tubRisks } from './case-risks.ts';
+export {
+  type CaseRisks,
+  type CountedSteps,
+  type TubRisks,
+  tubRisks,
+  type WeighedSteps,
+} from './case-risks.ts';
 export type { Caution } from './caution.ts';
 export { caseCautions } from './cautions.ts';
 export { ModelRangeError } from './count.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
-export { stepAt } from './heights.ts';
+export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
 export { type Direction, type NormalSpace, normalSpace, setDirection } from './importance/normal-space.ts';
@@ -19,6 +25,7 @@ export { addTail, emptyTailTallies } from './importance/tail-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
+export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
 export type { GapFigures } from './look.ts';
 export { middleValue } from './middle.ts';
 export type {
@@ -39,7 +46,9 @@ export {
 } from './pick.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
+export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
+export { emptyRunSteps, keepRunSteps, type RunSteps, unseenRuns } from './replay/run-steps.ts';
 export {
   type DrawnRun,
   keepTightest,

@@ -44,6 +44,9 @@ export interface PlainSteps {
   unseen: ArrayLike<number>;
 }
 
+/** Of weighted events by steps the sums over those that may speak. */
+export type SeenSteps = Pick<WeightedSteps, 'seen'>;
+
 /** Risk at every height of one tub: element n of the tally's heights. Neither estimate nor bounds rise with height. */
 export type RiskByHeight = (step: number) => Risk;
 
@@ -53,7 +56,7 @@ export type RiskByHeight = (step: number) => Risk;
  */
 export function riskByHeight(
   plain: PlainSteps,
-  weighted?: { events: number; steps: WeightedSteps },
+  weighted?: { events: number; steps: SeenSteps },
 ): RiskByHeight {
   const probability = exceedance({
     plain: { draws: plain.events, hits: plain.all, unseen: plain.unseen },

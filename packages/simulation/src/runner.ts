@@ -115,6 +115,7 @@ export interface Seeing {
  * Run risk: one run per sampled car, blocks `firstBlock` up to but not including `endBlock` of `draws` in all.
  * Adds to `tallies`; blocks may be counted anywhere, in any order.
  * @param seeing  the mixture of the weighted draws; none: it leads nowhere
+ * @param look  called with each block while it stands in the room
  */
 export function tallyRuns(
   setup: CaseSetup,
@@ -125,11 +126,13 @@ export function tallyRuns(
   room: BlockRoom,
   tallies: RunTallies,
   seeing: Seeing = { space: { directions: [] }, centres: NO_CENTRES },
+  look: (outcome: BlockOutcome, block: number) => void = () => {},
 ): void {
   const { space, centres } = seeing;
   const range: BlockRange = { drawnBy: 'plain', firstBlock, endBlock };
-  visitBlocks(setup, space, { seed, draws, centres }, range, room, (outcome, { seen }) => {
+  visitBlocks(setup, space, { seed, draws, centres }, range, room, (outcome, { seen, block }) => {
     countBlock(outcome, seen, tallies);
+    look(outcome, block);
   });
 }
 

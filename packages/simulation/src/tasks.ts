@@ -13,6 +13,7 @@ import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { changedSetups } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type Look, type LookResult, performLook } from './looks.ts';
+import { findNamedRuns, type NamedRuns, type NamedSteps } from './replay/named-runs.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
 import { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
@@ -30,6 +31,7 @@ export type Task =
   | { kind: 'tail'; firstBlock: number; endBlock: number; centres: Centres }
   | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
+  | { kind: 'named runs'; centres: Centres; wanted: readonly (readonly NamedSteps[])[] }
   | (PickPlace & { kind: 'drivers' | 'car spread' })
   | { kind: 'variants'; variants: Variants; part: StudyTask }
   | Look;
@@ -64,6 +66,7 @@ export type TaskResult =
   | { kind: 'variants'; part: StudyTaskResult }
   | { kind: 'car spread'; spread: CarSpread | undefined }
   | { kind: 'hard points'; figures: HardFigures[][] }
+  | { kind: 'named runs'; named: NamedRuns[][] }
   | LookResult;
 
 /** Weighted cars. */
@@ -197,6 +200,10 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     case 'hard points': {
       const look = lookAtHardPoints(place.source, setup, task.centres, task.place);
       return { kind: 'hard points', figures: hardFigures(place.source, setup, task.counts, look) };
+    }
+    case 'named runs': {
+      const { centres, wanted } = task;
+      return { kind: 'named runs', named: findNamedRuns(place.source, setup, space, centres, wanted, room) };
     }
     case 'tail seasons':
       return {

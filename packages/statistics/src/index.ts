@@ -73,9 +73,11 @@ export {
 } from './sobol-points.ts';
 export {
   countedProbability,
+  countSuffices,
   type Probability,
   SEEN_FROM,
   splitProbability,
+  weightsSuffice,
 } from './split-probability.ts';
 export { BLOCK, fillStandardNormals, fillUniforms } from './stream.ts';
 export { type TailInfluence, tailInfluence } from './tail-influence.ts';

@@ -68,6 +68,10 @@ export function countedProbability(hits: number, draws: number): Probability {
 /** Whether the plain count alone is as good as is asked for. */
 export const countSuffices = (hits: number): boolean => hits >= ENOUGH_HITS;
 
+/** Whether weighted hits are worth as many of equal weight as an interval needs. */
+export const weightsSuffice = (weight: number, square: number): boolean =>
+  weight > 0 && weight ** 2 / square >= LEAST_EFFECTIVE;
+
 /**
  * A rare probability that claims no more than was seen. A weighted figure speaks only of causes that the mixture leads
  * to; so the event is split. Where the mixture's density is at least SEEN_FROM times the plain one weights are bounded
@@ -84,7 +88,7 @@ export function splitProbability({ plain, weighted }: EventSums): Probability {
   const counted = countedProbability(plain.hits, plain.draws);
   const { weight, square, draws } = weighted;
   const effective = weight > 0 ? weight ** 2 / square : 0;
-  if (countSuffices(plain.hits) || effective < LEAST_EFFECTIVE) return counted;
+  if (countSuffices(plain.hits) || !weightsSuffice(weight, square)) return counted;
   const seen = weight / draws;
   const cov = Math.sqrt(Math.max(0, square / weight ** 2 - 1 / draws));
   const ends = relativeInterval(seen, cov, studentQuantile(0.975, effective - 1));

@@ -1,3 +1,5 @@
+import type { Sample } from '@tubgap/results';
+
 /** A case that a page carries with it: its file and every file that it names. */
 export interface Carried {
   /** Name of the case file among `files`. */
@@ -6,6 +8,8 @@ export interface Carried {
   files: Readonly<Record<string, string>>;
   /** Where to begin, topHeight in m; what is left out the page finds itself. */
   start?: { tub?: string; tyre?: string; topHeight?: number };
+  /** What the pick's risks follow from, where the page is of just the case that was picked for. */
+  sample?: Sample;
   /** The check sheet of the results that the page lies beside: its tables by file name, and the tub it is of. */
   sheet?: { tub: string; tables: Readonly<Record<string, string>> };
 }

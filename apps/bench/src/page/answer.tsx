@@ -16,8 +16,7 @@ interface Figure {
 function figureOf(risk: Risk, what: string): Figure {
   if (risk.estimate === 0)
     return { main: `under 1 in ${outOf(risk.high)}`, worst: `none in ${wholeText(risk.events)} ${what}` };
-  if (risk.estimate >= 0.5)
-    return { main: `${Math.round(risk.estimate * 100)} in 100`, worst: 'more often than not' };
+  if (risk.estimate >= 0.5) return { main: chanceText(risk.estimate), worst: 'more often than not' };
   return { main: chanceText(risk.estimate), worst: `at worst ${chanceText(Math.min(1, risk.high))}` };
 }
 
@@ -31,6 +30,8 @@ function verdict(risk: Risk, accepted: number): { word: string; name: string } {
 interface Props {
   source: Case;
   known: Known;
+  /** Whether the page began with the pick's own figures. */
+  anew: boolean;
   risks: Risks | undefined;
   tyre: string;
   units: Units;
@@ -43,19 +44,24 @@ interface ChanceProps {
   /** Undefined while nothing is counted. */
   risk: Risk | undefined;
   of: string;
+  /** More are being counted. */
+  soFar?: boolean | undefined;
   mark?: { word: string; name: string } | undefined;
   limit?: string;
 }
 
 /** One chance: what it is, how large, and whether it keeps the limit. */
-function Chance({ title, risk, of, mark, limit }: ChanceProps) {
+function Chance({ title, risk, of, soFar, mark, limit }: ChanceProps) {
   // What is not counted yet takes the room that it will have, so that nothing moves when it is.
   const figure = risk === undefined ? { main: '…', worst: 'counting…' } : figureOf(risk, of);
   return (
     <div class={`chance ${mark?.name ?? ''}`} data-touches={risk?.touches} data-events={risk?.events}>
       <h3>{title}</h3>
       <p class="main">{figure.main}</p>
-      <p class="worst">{figure.worst}</p>
+      <p class="worst">
+        {figure.worst}
+        {risk !== undefined && soFar && ', so far'}
+      </p>
       {limit && (
         <p class="verdict">
           {mark?.word ?? 'your limit'} <span class="limit">({limit})</span>
@@ -65,21 +71,23 @@ function Chance({ title, risk, of, mark, limit }: ChanceProps) {
   );
 }
 
-/** How far the counting has come. */
-function progress({ runs, seasons, weighted, outdated, problem }: Known): string {
+/** How far the counting has come. @param anew  after a change of what the pick was made for */
+function progress({ runs, seasons, picked, outdated, problem }: Known, anew: boolean): string {
   if (problem !== undefined) return runs === undefined ? 'Nothing was counted.' : 'No more is counted.';
   if (runs === undefined) return 'Counting…';
   if (outdated) return 'Counting anew…';
+  if (picked)
+    return `The pick’s own figures: ${wholeText(runs.tally.events)} runs, ${wholeText(seasons!.tally.events)} seasons, rare ones weighed. A change counts anew.`;
   const counted = `${wholeText(runs.tally.events)} runs${runs.done ? '' : ' so far'}`;
-  if (seasons === undefined) return `Counted: ${counted}.`;
+  const done = anew ? 'Counted anew' : 'Counted';
+  if (seasons === undefined) return `${done}: ${counted}.`;
   const cars = `${wholeText(seasons.tally.events)} seasons${seasons.done ? '' : ' so far'}`;
-  const rare =
-    weighted === undefined ? (seasons.done ? ' Weighing the rare ones…' : '') : ' Rare ones weighed.';
-  return `Counted: ${counted}, ${cars}.${rare}`;
+  const rare = seasons.done ? (runs.weighed ? ' Rare ones weighed.' : ' Weighing the rare ones…') : '';
+  return `${done}: ${counted}, ${cars}.${rare}`;
 }
 
 /** The chances, large, with what they are held against. */
-export function Answer({ source, known, risks, tyre, units, tight }: Props) {
+export function Answer({ source, known, anew, risks, tyre, units, tight }: Props) {
   const { accept, build, tyres } = source;
   const season = tyres.reduce((sum, one) => sum + one.runsPerSeason, 0);
   return (
@@ -99,14 +107,21 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
               title={`Closer than ${givenText(build.reserve, units)}, a run`}
               risk={risks?.close}
               of="runs"
+              soFar={known.runs?.done === false}
               mark={risks && verdict(risks.close, accept.runRisk)}
               limit={chanceText(accept.runRisk)}
             />
-            <Chance title="Real contact, a run" risk={risks?.contact} of="runs" />
+            <Chance
+              title="Real contact, a run"
+              risk={risks?.contact}
+              of="runs"
+              soFar={known.runs?.done === false}
+            />
             <Chance
               title={`Closer, a season${tyres.length > 1 ? ', all tyres' : ''} (${wholeText(season)} runs)`}
               risk={risks?.season}
               of="seasons"
+              soFar={known.seasons?.done === false}
               mark={risks?.season && verdict(risks.season, accept.seasonRisk)}
               limit={chanceText(accept.seasonRisk)}
             />
@@ -125,7 +140,7 @@ export function Answer({ source, known, risks, tyre, units, tight }: Props) {
           </p>
         )}
         <p class="progress" role="status">
-          {progress(known)}
+          {progress(known, anew)}
         </p>
       </div>
     </>

@@ -59,10 +59,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
   const standing = useMemo(() => standingAt(place), [place]);
   const tight = useMemo(() => tightMoment(place, rare?.run), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
-  const within = useMemo(
-    () => lowestWithin(known, source.accept),
-    [known.runs, known.seasons, known.weighted],
-  );
+  const within = useMemo(() => lowestWithin(known, source.accept), [known.runs, known.seasons]);
   const cautions = useMemo(() => caseCautions(setup), [now.inputs]);
   const { name } = source.tyres[tyre]!;
   const counted = known.runs?.done === true && known.seasons?.done === true;
@@ -181,6 +178,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
             <Answer
               source={source}
               known={known}
+              anew={bench.carried.sample !== undefined}
               risks={risks}
               tyre={name}
               units={units}

@@ -1,9 +1,16 @@
 import type { Case } from '@tubgap/casefile';
-import { type OutlineCloud, type Tally, type TightestRuns, tightestOfBoth } from '@tubgap/simulation';
+import {
+  type OutlineCloud,
+  type RiskByHeight,
+  type Tally,
+  type TightestRuns,
+  type TubRisks,
+  tightestOfBoth,
+  tubRisks,
+} from '@tubgap/simulation';
 import type { Answer, Question } from '../worker/messages.ts';
 import { openWorker, type PageWorker } from './page-worker.ts';
 import { type RankedRuns, rankedRuns } from './ranked-runs.ts';
-import { closeRisk } from './risks.ts';
 
 /** Why nothing is counted where no worker starts. */
 const NO_WORKER =
@@ -13,20 +20,22 @@ const MOST_RUNS = 100_000;
 /** Cars whose seasons it counts at most. */
 const MOST_CARS = 1000;
 
-/** Weighted runs, and of the counted ones those where their mixture does not lead to. */
-type Weighted = Omit<Extract<Answer, { kind: 'weighted' }>, 'kind' | 'id'>;
+type AnswerOf<Kind extends Answer['kind']> = Extract<Answer, { kind: Kind }>;
 
 /** What is known so far of the place in hand. */
 export interface Known {
-  runs?: { tally: Tally; tightest: TightestRuns; done: boolean };
-  weighted?: Weighted;
-  seasons?: { tally: Tally; done: boolean };
+  /** Counts of the tyre shown, and its risks by height; `weighed` where these hold weighted runs as well. */
+  runs?: { tally: Tally; risks: TubRisks; weighed: boolean; done: boolean };
+  /** The same of the car with all its tyres. */
+  seasons?: { tally: Tally; risk: RiskByHeight; done: boolean };
   cloud?: OutlineCloud;
   ranked?: RankedRuns;
   /** The ranked runs are those of another place of the tub; here there are none yet. */
   rankedElsewhere?: true;
   /** Why nothing more can be said. */
   problem?: string;
+  /** All this is of the pick itself. */
+  picked?: true;
   /** All this was counted for the question before; the newest one has no answer yet. */
   outdated?: true;
 }
@@ -38,6 +47,8 @@ export interface Asked {
   tyre: number;
   /** Tells cases apart but for where the tub stands. */
   inputs: string;
+  /** What the pick knows of it: then nothing is counted. */
+  picked: Known | undefined;
 }
 
 /** The workers behind the page: one that counts at once, one that weighs rare runs when all is counted. */
@@ -66,16 +77,16 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
   let known: Known = {};
   let told: Known = {};
   let question: Question | undefined;
+  let counted: AnswerOf<'runs'> | undefined;
   const say = (what: Known): void => {
     told = what;
     tell(what);
   };
-  const rank = (): void => {
-    const { runs } = known;
-    const risk = closeRisk(known);
-    if (runs === undefined || risk === undefined) return;
-    const kept = known.weighted ? tightestOfBoth(runs.tightest, known.weighted.tightest) : runs.tightest;
-    const ranked = rankedRuns(risk, question!.source.accept.runRisk, kept, runs.tally.events, runs.done);
+  const takeRuns = ({ tally, tightest, done }: AnswerOf<'runs'>, weighted?: AnswerOf<'weighted'>): void => {
+    const [risks] = tubRisks(tally, weighted?.unseen ?? tally, weighted?.tally);
+    known = { ...known, runs: { tally, risks: risks!, weighed: weighted !== undefined, done } };
+    const kept: TightestRuns = weighted ? tightestOfBoth(tightest, weighted.tightest) : tightest;
+    const ranked = rankedRuns(risks!.touch, question!.source.accept.runRisk, kept, tally.events, done);
     const { rankedElsewhere: _, ...rest } = known;
     if (ranked !== undefined) known = { ...rest, ranked };
   };
@@ -84,23 +95,22 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
     if (data.id !== id) return;
     switch (data.kind) {
       case 'runs':
-        known = { ...known, runs: { tally: data.tally, tightest: data.tightest, done: data.done } };
-        rank();
+        counted = data;
+        takeRuns(data);
+        if (data.done) refine(data);
         break;
-      case 'seasons':
-        known = { ...known, seasons: { tally: data.tally, done: data.done } };
-        if (data.done) refine();
+      case 'seasons': {
+        const { tally, done } = data;
+        const [risks] = tubRisks(tally, tally, undefined);
+        known = { ...known, seasons: { tally, risk: risks!.touch, done } };
         break;
+      }
       case 'cloud':
         known = { ...known, cloud: data.cloud };
         break;
       case 'weighted':
         refining = false;
-        known = {
-          ...known,
-          weighted: { tally: data.tally, unseen: data.unseen, tightest: data.tightest },
-        };
-        rank();
+        takeRuns(counted!, data);
         break;
       case 'problem':
         known = { ...known, problem: data.message };
@@ -112,13 +122,13 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
     known = { ...known, problem: NO_WORKER };
     say(known);
   };
-  const refine = (): void => {
+  const refine = ({ counted: did }: AnswerOf<'runs'>): void => {
     if (refiner === undefined) {
       refiner = openWorker();
       refiner.listen(take, fail);
     }
     refining = true;
-    refiner.ask({ ...question!, kind: 'refine' });
+    refiner.ask({ ...question!, kind: 'refine', counted: did! });
   };
   counter.listen(take, fail);
 
@@ -134,15 +144,18 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       const { simulation } = asked.source;
       const withCloud = asked.inputs !== inputs || known.cloud === undefined;
       inputs = asked.inputs;
-      known = withCloud
-        ? {}
-        : {
-            ...(known.cloud && { cloud: known.cloud }),
-            ...(known.ranked && { ranked: known.ranked, rankedElsewhere: true }),
-          };
+      const { picked } = asked;
+      if (picked !== undefined) known = { ...(!withCloud && { cloud: known.cloud! }), ...picked };
+      else
+        known = withCloud
+          ? {}
+          : {
+              ...(known.cloud && { cloud: known.cloud }),
+              ...(known.ranked && { ranked: known.ranked, rankedElsewhere: true }),
+            };
       question = {
         id,
-        kind: 'count',
+        kind: picked === undefined ? 'count' : 'look',
         source: asked.source,
         tub: asked.tub,
         tyre: asked.tyre,
@@ -152,7 +165,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       };
       counter.ask(question);
       if (failed) fail();
-      else say({ ...told, outdated: true });
+      else say(picked === undefined ? { ...told, outdated: true } : known);
     },
   };
 }

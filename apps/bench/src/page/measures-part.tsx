@@ -50,10 +50,7 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
   const locked = changed.length > 0;
   const there = measured.ok ? measured : now;
   const own = there.source.tubs[there.tub]!;
-  const within = useMemo(
-    () => lowestWithin(known, source.accept),
-    [known.runs, known.seasons, known.weighted],
-  );
+  const within = useMemo(() => lowestWithin(known, source.accept), [known.runs, known.seasons]);
   const { sheet } = carried;
   // The sheet is of one tub of the case as it was picked; the page's own count is of what is shown.
   const picked = car.tub === sheet?.tub && Object.keys({ ...car.values, ...car.notches }).length === 0;

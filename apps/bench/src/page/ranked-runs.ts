@@ -10,7 +10,7 @@ import { outOf, wholeText } from '@tubgap/units';
 
 /** A run that stands for many, and what it is called. */
 export interface NamedRun {
-  run: DrawnRun;
+  run: Pick<DrawnRun, 'car' | 'tyre' | 'axleHeight'>;
   name: string;
 }
 

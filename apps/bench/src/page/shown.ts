@@ -17,6 +17,9 @@ import {
 } from '@tubgap/simulation';
 import { DEGREE } from '@tubgap/units';
 
+/** A run by what it drew. */
+type Drawn = Pick<DrawnRun, 'car' | 'tyre' | 'axleHeight'>;
+
 /** Where a tub of a case stands with one of its tyres. */
 export interface Place {
   setup: CaseSetup;
@@ -93,7 +96,7 @@ function standingAxle(setup: CaseSetup, tyre: number): number {
 /** A state with its body's place, for drawing. */
 export function shownState(
   { setup, tyre }: Place,
-  run: DrawnRun | undefined,
+  run: Drawn | undefined,
   state: ClearanceState,
 ): ShownState {
   const own = setup.tyres[tyre]!;
@@ -108,7 +111,7 @@ export function shownState(
 }
 
 /** What a run, or the middle of the case, is asked for in a place. */
-export const choiceOf = ({ tub, tyre, topHeight }: Place, run: DrawnRun | undefined) => ({
+export const choiceOf = ({ tub, tyre, topHeight }: Place, run: Drawn | undefined) => ({
   tub,
   tyre,
   topHeight,
@@ -116,10 +119,7 @@ export const choiceOf = ({ tub, tyre, topHeight }: Place, run: DrawnRun | undefi
 });
 
 /** Every moment that belongs to a run. */
-export function momentsOf(
-  place: Place,
-  run: DrawnRun | undefined,
-): { moment: Moment; state: ClearanceState }[] {
+export function momentsOf(place: Place, run: Drawn | undefined): { moment: Moment; state: ClearanceState }[] {
   return MOMENTS.map((moment) => ({
     moment,
     state: caseState(place.setup, { ...choiceOf(place, run), moment }),
@@ -127,7 +127,7 @@ export function momentsOf(
 }
 
 /** The moment of a run with the least gap in a place. */
-export function tightMoment(place: Place, run: DrawnRun | undefined): { moment: Moment; shown: ShownState } {
+export function tightMoment(place: Place, run: Drawn | undefined): { moment: Moment; shown: ShownState } {
   const { moment, state } = momentsOf(place, run).reduce((least, one) =>
     one.state.gap < least.state.gap ? one : least,
   );

@@ -11,6 +11,7 @@ import { type Estimator, type Known, openEstimator } from './estimate.ts';
 import { begin, type Change, changed, type History } from './history.ts';
 import { linkOf, readLink } from './link.ts';
 import { measuredState } from './measured-car.ts';
+import { pickedCase, pickedKnown } from './picked.ts';
 
 export type ReadCase = Extract<BenchCase, { ok: true }>;
 
@@ -53,8 +54,16 @@ function measuredProblems(carried: Carried, state: BenchState): string[] {
   return car === undefined ? [] : stateProblems(carried, measuredState(state, car));
 }
 
+interface Opened {
+  carried: Carried;
+  /** Without what the link says. */
+  first: BenchState;
+  state: BenchState;
+  problem?: string;
+}
+
 /** A case as the page begins with it, its first state, and what the page's address says. */
-function opened(whole: Carried, link: string): { carried: Carried; state: BenchState; problem?: string } {
+function opened(whole: Carried, link: string): Opened {
   const { carried, learned } = withLessonApart(whole);
   const plain = readCarried(carried, learned === undefined ? [] : [{ path: 'learned', value: learned }]);
   if (!plain.ok) throw new Error(plain.issues.map(issueText).join('\n'));
@@ -64,23 +73,25 @@ function opened(whole: Carried, link: string): { carried: Carried; state: BenchS
   const first = learned === undefined ? bare : { ...bare, values: { learned } };
   const asked = readLink(link);
   if (asked === undefined) {
-    if (faults.length === 0) return { carried, state: first };
+    if (faults.length === 0) return { carried, first, state: first };
     const problem = `What was measured cannot be of this case and is left out. ${faults.join('; ')}`;
-    return { carried, state: first, problem };
+    return { carried, first, state: first, problem };
   }
   const state = { ...first, ...asked.state };
   if (asked.case !== plain.value.name) {
     return {
       carried,
+      first,
       state: first,
       problem: `The link is of the case ${asked.case ?? 'of no name'}; this page holds ${plain.value.name}.`,
     };
   }
   const problems = [...asked.problems, ...stateProblems(carried, state), ...measuredProblems(carried, state)];
   return problems.length === 0
-    ? { carried, state }
+    ? { carried, first, state }
     : {
         carried,
+        first,
         state: first,
         problem: `The link cannot be used; the page begins as its case says. ${problems.join('; ')}`,
       };
@@ -92,7 +103,8 @@ export function useBench(first: Carried, link: string): Bench {
   const [carried, setCarried] = useState(begun.carried);
   const [linkProblem, setProblem] = useState(begun.problem);
   const [history, change] = useReducer(changed, begin(begun.state));
-  const [known, setKnown] = useState<Known>({});
+  const [told, setTold] = useState<Known>({});
+  const [picked, setPicked] = useState(() => pickedCase(begun.carried, begun.first));
   const estimator = useRef<Estimator | undefined>(undefined);
   const last = useRef<ReadCase | undefined>(undefined);
 
@@ -102,13 +114,22 @@ export function useBench(first: Carried, link: string): Bench {
     return last.current!;
   }, [carried, history.now]);
 
+  const own = useMemo(() => pickedKnown(carried, picked, now), [carried, picked, now]);
+  // The pick's figures stand in the first picture already.
+  const known = own === undefined ? told : { ...(told.cloud && { cloud: told.cloud }), ...own };
   const ask = (): void =>
-    estimator.current?.ask({ source: now.source, tub: now.tub, tyre: now.tyre, inputs: now.inputs });
+    estimator.current?.ask({
+      source: now.source,
+      tub: now.tub,
+      tyre: now.tyre,
+      inputs: now.inputs,
+      picked: own,
+    });
   // Raising or lowering the tub asks for nothing new: the counts hold every height.
   useLayoutEffect(ask, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub])]);
   useEffect(() => {
     // After the first picture: starting a worker takes longer than drawing.
-    estimator.current = openEstimator(setKnown);
+    estimator.current = openEstimator(setTold);
     ask();
   }, []);
 
@@ -135,6 +156,7 @@ export function useBench(first: Carried, link: string): Bench {
   const open = useCallback((whole: Carried) => {
     const next = opened(whole, '');
     setCarried(next.carried);
+    setPicked(pickedCase(next.carried, next.first));
     setProblem(next.problem);
     change({ kind: 'open', state: next.state });
   }, []);

@@ -5,10 +5,12 @@ import {
   type CaseSetup,
   caseSetup,
   createBlockRoom,
+  emptyRunSteps,
   emptyRunTallies,
   emptyTailTallies,
   emptyTally,
   focusOn,
+  keepRunSteps,
   keepTightest,
   normalSpace,
   outlineCloud,
@@ -18,6 +20,7 @@ import {
   tallyRuns,
   tallySeasons,
   touchCentres,
+  unseenRuns,
   weightedParts,
 } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
@@ -80,6 +83,11 @@ function look({ setup, room, tyre }: Part, { source, withCloud }: Question, list
   listener.tell({ kind: 'cloud', cloud, quantiles: CLOUD_QUANTILES });
 }
 
+/** Looks at the outlines of a case of which all else is known. */
+export async function lookAt(question: Question, listener: Listener): Promise<void> {
+  look(partOf(question.source, question.tub, question.tyre), question, listener);
+}
+
 /** Counts runs of the tyre shown, looks at its outlines, and counts seasons of the whole car. */
 export async function count(question: Question, listener: Listener): Promise<void> {
   const { source, draws, cars } = question;
@@ -88,16 +96,26 @@ export async function count(question: Question, listener: Listener): Promise<voi
   const runs = emptyRunTallies(part.setup);
   const tightest: TightestRuns = [];
   const blocks = Math.ceil(draws / BLOCK);
-  const lookAt = Math.min(LOOK_BLOCKS, blocks) - 1;
+  const lookedAt = Math.min(LOOK_BLOCKS, blocks) - 1;
+  const did = emptyRunSteps(draws);
   const counted = await stepwise(
     blocks,
     listener,
     (block) => {
-      tallyRuns(part.setup, seed, draws, block, block + 1, part.room, runs);
+      tallyRuns(part.setup, seed, draws, block, block + 1, part.room, runs, undefined, (outcome) =>
+        keepRunSteps(outcome, part.tyre, block, did),
+      );
       keepTightest(part.setup, part.tyre, part.room, Math.min(BLOCK, draws - block * BLOCK), tightest);
-      if (block === lookAt) look(part, question, listener);
+      if (block === lookedAt) look(part, question, listener);
     },
-    (done) => listener.tell({ kind: 'runs', tally: runs.tyres[part.tyre]!, tightest, done }),
+    (done) =>
+      listener.tell({
+        kind: 'runs',
+        tally: runs.tyres[part.tyre]!,
+        tightest,
+        done,
+        ...(done && { counted: did }),
+      }),
   );
   if (!counted) return;
   const car = partOf(source, question.tub, undefined);
@@ -119,7 +137,7 @@ export async function count(question: Question, listener: Listener): Promise<voi
 }
 
 /** Weighs runs that are moved to where touches happen: what counting leaves open where they are rare. */
-export async function refine({ source, tub, tyre, draws }: Question, listener: Listener): Promise<void> {
+export async function refine({ source, tub, tyre, counted }: Question, listener: Listener): Promise<void> {
   const { seed } = source.simulation;
   const part = partOf(source, tub, tyre);
   const space = normalSpace(part.setup);
@@ -131,12 +149,6 @@ export async function refine({ source, tub, tyre, draws }: Question, listener: L
     const look = (): void => keepTightest(part.setup, part.tyre, part.room, BLOCK, tightest);
     addTail(tail, tailRuns(part.setup, centres, seed, range, part.room, space, look));
   }
-  // The counted runs once more, told apart by whether the mixture leads to them.
-  const runs = emptyRunTallies(part.setup);
-  for (let block = 0; block < Math.ceil(draws / BLOCK); block++) {
-    if (!(await listener.goOn())) return;
-    tallyRuns(part.setup, seed, draws, block, block + 1, part.room, runs, { space, centres });
-  }
-  const own = part.tyre;
-  listener.tell({ kind: 'weighted', tally: tail.tyres[own]!, unseen: runs.unseen.tyres[own]!, tightest });
+  const unseen = unseenRuns({ space, centres }, seed, counted!);
+  listener.tell({ kind: 'weighted', tally: tail.tyres[part.tyre]!, unseen, tightest });
 }

@@ -1,15 +1,21 @@
 import type { Case } from '@tubgap/casefile';
-import type { emptyTailTallies, OutlineCloud, Tally, TightestRuns } from '@tubgap/simulation';
+import type {
+  CountedSteps,
+  OutlineCloud,
+  RunSteps,
+  Tally,
+  TightestRuns,
+  WeighedSteps,
+} from '@tubgap/simulation';
 
 import type { Learnt } from './learning.ts';
 import type { Lesson } from './lesson.ts';
 
-type TailTally = ReturnType<typeof emptyTailTallies>['all'];
-
 /** What to work out: the newest question stops the work on any before it. */
 export interface Question {
   id: number;
-  kind: 'count' | 'refine';
+  /** look: at the outlines alone; count plain runs and seasons; refine: weigh the rare ones beside those counted. */
+  kind: 'look' | 'count' | 'refine';
   source: Case;
   tub: number;
   tyre: number;
@@ -18,6 +24,8 @@ export interface Question {
   cars: number;
   /** Outlines are as they were when only the tub was moved. */
   withCloud: boolean;
+  /** What the counted runs did, to refine. */
+  counted?: RunSteps;
 }
 
 /** What is to be learned, by a worker of its own: it is asked once and then ended. */
@@ -32,11 +40,14 @@ export type LearnAnswer =
   | { kind: 'learnt'; learnt: Learnt }
   | { kind: 'problem'; message: string };
 
-/** What came out, as soon as there is something to show and again when it is better known. */
+/**
+ * What came out, as soon as there is something to show and again when it is better known; `counted` with the last of the
+ * runs.
+ */
 export type Answer = { id: number } & (
-  | { kind: 'runs'; tally: Tally; tightest: TightestRuns; done: boolean }
+  | { kind: 'runs'; tally: Tally; tightest: TightestRuns; done: boolean; counted?: RunSteps }
   | { kind: 'cloud'; cloud: OutlineCloud; quantiles: readonly number[] }
   | { kind: 'seasons'; tally: Tally; done: boolean }
-  | { kind: 'weighted'; tally: TailTally; unseen: Tally; tightest: TightestRuns }
+  | { kind: 'weighted'; tally: WeighedSteps; unseen: CountedSteps; tightest: TightestRuns }
   | { kind: 'problem'; message: string }
 );

@@ -1,4 +1,4 @@
-import { count, type Listener, refine } from './estimator.ts';
+import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
 import type { Answer, LearnAnswer, LearnQuestion, Question } from './messages.ts';
 
@@ -33,7 +33,7 @@ async function answer({ data }: MessageEvent<Question>): Promise<void> {
     },
   };
   try {
-    await (data.kind === 'count' ? count : refine)(data, listener);
+    await { look: lookAt, count, refine }[data.kind](data, listener);
   } catch (error) {
     listener.tell({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
   }
