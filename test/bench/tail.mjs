@@ -10,7 +10,8 @@ import { fileURLToPath } from 'node:url';
 import { parseCase } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { addTail, emptyTailTallies } from '../../packages/simulation/dist/importance/tail-risk.js';
-import { openWorkplace, performTask, TAIL_BLOCKS } from '../../packages/simulation/dist/tasks.js';
+import { TAIL_BLOCKS } from '../../packages/simulation/dist/runner.js';
+import { openWorkplace, performTask } from '../../packages/simulation/dist/tasks.js';
 
 const RISK = 1e-6;
 const folder = fileURLToPath(new URL('../../datasets/demo/', import.meta.url));
@@ -56,7 +57,8 @@ for await (const line of createInterface({ input: process.stdin })) {
   const total = emptyTailTallies(place.setup);
   const weighted = timed(() => {
     for (let block = 0; block < TAIL_BLOCKS; block++) {
-      addTail(total, performTask(place, { kind: 'tail', block, centres: search.result }).tallies);
+      const task = { kind: 'tail', firstBlock: block, endBlock: block + 1, centres: search.result };
+      addTail(total, performTask(place, task).tallies);
     }
   });
   const needed = total.tyres
