@@ -7,8 +7,6 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, tubgap } from './command.ts';
 
-// More plain runs than one round of them, so that whatever looks at fewer says something else.
-const DRAWS = 65536;
 const CASE = 'demo/case.yaml';
 const TUB = 'street-42';
 const NAME = 'winged-door-car';
@@ -56,8 +54,7 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'tubgap-same-'));
   cpSync(DEMO, join(folder, 'demo'), { recursive: true });
   const text = readFileSync(join(folder, CASE), 'utf8');
-  const smaller = text.replace('draws: 200000', `draws: ${DRAWS}`).replace('tubs: all', `tubs: [${TUB}]`);
-  writeFileSync(join(folder, CASE), smaller);
+  writeFileSync(join(folder, CASE), text.replace('tubs: all', `tubs: [${TUB}]`));
   run('pick', 'pick', CASE);
   run('judge', 'judge', CASE);
   run('plan', 'plan', CASE);
