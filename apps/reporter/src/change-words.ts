@@ -1,18 +1,16 @@
 import type { Result } from '@tubgap/results';
-import { onTape, SIXTEENTH, sixteenths } from '@tubgap/units';
+import { changeOnTape, onTape, SIXTEENTH, sixteenths } from '@tubgap/units';
 
 type Change = NonNullable<Result['changes']>[number];
 
-/** What a change asks of the top height, in words: '1/4 in more height'. More is rounded up, less down. */
+/** What a change asks of the top height, in words: '1/4 in more height'. */
 export function askedHeight({ asks, heightChange }: Change): string {
   if (asks === 'no height') return 'then no height of this tub does';
   if (asks === 'not known' || heightChange === null) {
     return 'too few simulated runs to say whether any height of this tub does then';
   }
-  if (Math.abs(heightChange) < SIXTEENTH / 2) return 'no change of height';
-  return heightChange > 0
-    ? `${sixteenths(heightChange, 'up')} more height`
-    : `${sixteenths(-heightChange, 'down')} less height`;
+  const told = changeOnTape(heightChange);
+  return told === undefined ? 'no change of height' : `${told} height`;
 }
 
 /** Changes that are worth a word: those without a height, then at most `most` others by what they move. */

@@ -28,6 +28,7 @@ export { type Measure, NUMBER, parseMeasure, readLength, readNumber } from './re
 export { feetText, hundredths, mphText, psiText } from './shop-text.ts';
 export {
   ceilTo,
+  changeOnTape,
   isOnTape,
   onTape,
   type Rounding,

@@ -45,6 +45,17 @@ export function sixteenths(metres: number, rounding: Rounding): string {
   return `${count < 0 ? '-' : ''}${tapeText(Math.abs(count))} in`;
 }
 
+/**
+ * A change of a height that is needed, m, in words: '1/8 in more', '1/16 in less'. More is rounded up and less down, so
+ * that nobody cuts by what he has not got; undefined where a tape shows nothing: under half of a sixteenth, or less than
+ * one to be taken off.
+ */
+export function changeOnTape(metres: number): string | undefined {
+  if (Math.abs(metres) < SIXTEENTH / 2) return undefined;
+  const count = sixteenthsIn(Math.abs(metres), metres > 0 ? 'up' : 'down');
+  return count === 0 ? undefined : `${tapeText(count)} in ${metres > 0 ? 'more' : 'less'}`;
+}
+
 /** The least multiple of `step` that is not below `value`; a rounding error of the last digits does not add a step. */
 export function ceilTo(value: number, step: number): number {
   return Math.ceil(value / step - 1e-9) * step;

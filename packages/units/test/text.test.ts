@@ -5,6 +5,7 @@ import {
   angleWords,
   ceilTo,
   chanceCell,
+  changeOnTape,
   inchCell,
   inchCellDown,
   inchCellUp,
@@ -56,6 +57,30 @@ test('rounding errors of a height that is a sixteenth do not move it', () => {
     '0 in',
     '-1/2 in',
     '1 in',
+  ]);
+});
+
+test('a change of height asks for more than it is or gives less, and is none where a tape shows none', () => {
+  fc.assert(
+    fc.property(fc.double({ min: -0.1, max: 0.1, noNaN: true }), (change) => {
+      const told = changeOnTape(change);
+      if (told === undefined) {
+        expect(change).toBeGreaterThan(-(INCH / 16));
+        expect(change).toBeLessThanOrEqual(INCH / 32);
+        return;
+      }
+      const [, size, way] = /^(.* in) (more|less)$/.exec(told)!;
+      const length = readLength(size!)!;
+      expect(way).toBe(change > 0 ? 'more' : 'less');
+      expect(length).toBeGreaterThan(0);
+      expect(way === 'more' ? length - change : -change - length).toBeGreaterThan(-1e-7);
+    }),
+  );
+  expect([-0.1218, -0.1225, -0.05, 0.05].map((inches) => changeOnTape(inches * INCH))).toEqual([
+    '1/16 in less',
+    '1/16 in less',
+    undefined,
+    '1/16 in more',
   ]);
 });
 

@@ -1,5 +1,5 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { changeOnTape, INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
 import { row } from '@tubgap/wording';
 import Table from 'cli-table3';
 
@@ -9,10 +9,7 @@ const NOTHING = INCH / 32;
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
 /** How many sixteenths of an inch more or less: '3/16 in more', 'the same'. */
-export function moreText(metres: number): string {
-  if (Math.abs(metres) < NOTHING) return 'the same';
-  return `${sixteenths(Math.abs(metres), 'nearest')} ${metres > 0 ? 'more' : 'less'}`;
-}
+export const moreText = (metres: number): string => changeOnTape(metres) ?? 'the same';
 
 /** The same with its interval where that is wider than a tape shows. */
 export function changeText(change: Difference | null): string {

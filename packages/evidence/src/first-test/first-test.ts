@@ -24,6 +24,8 @@ const FIRST_LOOK = 2;
 const THICKEST_WITNESS = 16;
 /** Thickest witness that is asked for only to see whether the car is as believed, m: a block of foam. */
 const THICKEST_CHECK = 8 * QUARTER_INCH;
+/** Of the runs that are tight, as a pick has it. */
+const TIGHTEST = 0.05;
 /** Gauge pressure by which the careful first steps are run harder, Pa: 2 psi. */
 const MORE_PRESSURE = 2 * PSI;
 
@@ -34,7 +36,7 @@ export interface StepFigures {
   contact: Risk;
   /** Of going under the reserve with `morePressure` in the tyre. */
   underReserveHarder: Risk;
-  /** Where the tightest fifth of the runs are tight in the middle, rad, and at which moment. */
+  /** Where the tightest twentieth of the runs are tight in the middle, rad, and at which moment. */
   angle: number;
   moment: string;
   /** Smallest gap of a run, m: middle, one run in a hundred, and least of all runs. */
@@ -128,7 +130,7 @@ function shown(sample: CarSample, cars: ChosenCars, k: number) {
   const { gap, angle, moment } = sample.plain.setups[k]!;
   const come = Array.from(cars.plain.keys()).filter((car) => cars.plain[car] === 1);
   const gaps = Float64Array.from(come, (car) => gap[car]!).sort();
-  const limit = sampleQuantile(gaps, 0.2);
+  const limit = sampleQuantile(gaps, TIGHTEST);
   const tight = come.filter((car) => gap[car]! <= limit);
   return {
     angle: sampleQuantile(Float64Array.from(tight, (car) => angle[car]!).sort(), 0.5),
@@ -137,6 +139,14 @@ function shown(sample: CarSample, cars: ChosenCars, k: number) {
     gapLow: sampleQuantile(gaps, 0.01),
     gapLeast: gaps[0]!,
   };
+}
+
+/** What a verdict tells of the whole track with a tyre; the place where it is tight only of the one that limits. */
+function judgedFigures({ verdict, tyre: limiting, tight }: JudgedTub, tyre: number): Partial<StepFigures> {
+  const { runRisk: underReserve, contactRisk: contact } = verdict.tyres[tyre]!;
+  if (tyre !== limiting) return { underReserve, contact };
+  const { tightestAngle: angle, tightestMoment: moment, p50: gapMiddle } = tight;
+  return { underReserve, contact, angle, moment, gapMiddle };
 }
 
 /** All that is told of a step for some cars. @param places  steps there are: the setups behind them have more pressure */
@@ -153,7 +163,7 @@ const figuresOf = (sample: CarSample, cars: ChosenCars, k: number, places: numbe
  * Each step's figures are told of all cars and of those that came through the steps before, from plain runs and from runs
  * drawn about the touches. No step is made whose risk for a car that comes to it, at most, is above what is accepted for
  * a run.
- * @param judged  the verdict on the tub: the whole track's risk is the one that it tells
+ * @param judged  the verdict on the tub: whatever it tells of the whole track is told here too, risks, place and middling gap
  */
 export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): FirstTest {
   const { tub, centres, verdict } = judged;
@@ -210,12 +220,11 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
     const through = witness === undefined ? kept : unmarked(sample, kept, k, witness);
     const comes = countOf(left.plain) / cars;
     const counted = left === everyone ? passed : figuresOf(sample, everyone, k, places.length);
-    const { runRisk, contactRisk } = verdict.tyres[tyre]!;
     const isJudged = isLast && !verdict.belowRest;
     steps.push({
       shutOff,
       speed: speedAlong(setup.tyres[tyre]!.centralCar, source.distance, shutOff),
-      overall: isJudged ? { ...counted, underReserve: runRisk, contact: contactRisk } : counted,
+      overall: isJudged ? { ...counted, ...judgedFigures(judged, tyre) } : counted,
       passed,
       comes,
       stops: witness === undefined ? comes : comes - countOf(through.plain) / cars,

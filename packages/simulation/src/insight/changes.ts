@@ -1,10 +1,9 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
-import { BLOCK, movedLaw } from '@tubgap/statistics';
+import { movedLaw } from '@tubgap/statistics';
 import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
 import { normalSpace } from '../importance/normal-space.ts';
 import type { Risk } from '../risk.ts';
-import { ROUND_BLOCKS } from '../runner.ts';
 import { caseSetup } from '../setup.ts';
 import { type CellFigures, studyFigures } from '../study/study-figures.ts';
 import type { StudySetup } from '../study/study-point.ts';
@@ -165,14 +164,10 @@ function limitingRow(figures: readonly (readonly CellFigures[])[]): number {
   );
 }
 
-/** Plain runs that a change is put through at most. */
-const MOST_DRAWS = ROUND_BLOCKS * BLOCK;
-
 /**
  * What single changes would ask for or give in the tub of the pick: differences of heights and risks of the whole car,
- * by the draws and the rule of a sweep. Of plain runs one round is taken: beside the weighted ones they only count what no
- * centre leads to, and further ones would narrow a bound that is not told here; a case whose pick has no more has the very
- * figures of its sweep. What leaves no height stands first: nothing asks for more.
+ * by all draws of the pick and the rule of a sweep, so that a sweep of the same has the very figures. What leaves no height
+ * stands first: nothing asks for more.
  * @param sample  the pick's draws
  * @param limiting  run risk by height of the limiting tyre, the pick's own
  * @param perform  works out tasks of the study of `changedSetups`
@@ -189,8 +184,7 @@ export async function findChanges(
   const heights = [[topHeight]];
   const study = openStudy(setups);
   const figures: CellFigures[][][] = [];
-  const plan = { ...sample, draws: Math.min(sample.draws, MOST_DRAWS), heights };
-  await runStudy(study, plan, perform, (totals, p) => {
+  await runStudy(study, { ...sample, heights }, perform, (totals, p) => {
     figures.push(studyFigures(study.points[p]!, totals, accepted, heights, figures[0]));
   });
   const before = limiting(topHeight).estimate;
@@ -204,8 +198,6 @@ export async function findChanges(
   };
   const tried = codes.map((code, k): Change => {
     const { verdict, heightDifference } = figures[k + 1]!.at(-1)![0]!;
-    // A round by itself may say a little else of the case as it stands than all runs do: its difference is what is told.
-    const after = Math.min(1, Math.max(0, before + riskOf(k + 1) - riskOf(0)));
     const asks =
       heightDifference !== undefined ? 'height' : verdict === 'does not fit' ? 'no height' : 'not known';
     return {
@@ -213,7 +205,7 @@ export async function findChanges(
       label: setups[k + 1]!.label,
       asks,
       heightChange: heightDifference?.estimate ?? null,
-      runRisk: { before, after },
+      runRisk: { before, after: riskOf(k + 1) },
     };
   });
   const changes = [higher, ...tried];

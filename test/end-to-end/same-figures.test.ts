@@ -1,0 +1,232 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Result, readResults } from '@tubgap/results';
+import { INCH, oneIn, sixteenths } from '@tubgap/units';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Row, readTable } from '../written-table.ts';
+import { DEMO, tubgap } from './command.ts';
+
+const CASE = 'demo/case.yaml';
+const TUB = 'street-42';
+const NAME = 'winged-door-car';
+
+/** What a pick's report tries, and how a sweep or a place asks for the same. */
+const TRIED = [
+  { label: '1 psi more in the limiting tyre', path: 'tyres[0].coldPressure', value: '7 psi' },
+  { label: '1/2 in less bump travel', path: 'suspension.bumpTravel', value: '1.4 in' },
+  { label: 'tub 1/2 in further forward', path: 'tubCentreForward', value: '3/4 in' },
+  { label: 'tub 1/2 in further back', path: 'tubCentreForward', value: '-1/4 in' },
+  { label: '5 mph less at the finish', path: 'run.trapSpeed', value: '219 mph' },
+] as const;
+
+let folder: string;
+let result: Result;
+/** What each verb and paper says, without marks, borders and line ends. */
+const said: Record<string, string> = {};
+
+const flat = (text: string): string => text.replace(/[\s\u00a0│]+/g, ' ');
+/** The words of a paper or drawing; a cell ends with a bar. */
+const words = (markup: string): string =>
+  flat(
+    markup
+      .replace(/<(style|script)\b.*?<\/\1>/gs, '')
+      .replace(/<\/t[hd]>/g, ' | ')
+      .replace(/<[^>]*>/g, ' '),
+  );
+const file = (...names: string[]): string => join(folder, 'results', ...names);
+const table = (...names: string[]): Promise<Row[]> => readTable(file(...names));
+
+/** The first match of a pattern where it must be: its groups. */
+function found(where: string, pattern: RegExp): string[] {
+  const match = pattern.exec(said[where]!);
+  expect(match, `${where}: ${pattern}`).not.toBeNull();
+  return match!.slice(1);
+}
+
+function run(name: string, ...asked: string[]): void {
+  const { code, out, err } = tubgap(folder, ...asked);
+  expect({ name, code, err: code === 0 ? '' : err }).toEqual({ name, code: 0, err: '' });
+  said[name] = flat(out);
+}
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'tubgap-same-'));
+  cpSync(DEMO, join(folder, 'demo'), { recursive: true });
+  const text = readFileSync(join(folder, CASE), 'utf8');
+  writeFileSync(join(folder, CASE), text.replace('tubs: all', `tubs: [${TUB}]`));
+  run('pick', 'pick', CASE);
+  run('judge', 'judge', CASE);
+  run('plan', 'plan', CASE);
+  run('classes', 'compare', CASE);
+  // One folder would take the other's place.
+  run('setups', 'compare', CASE, '--set', 'suspension.bumpTravel=~1.4 in', '--results', 'results/setups');
+  run('place', 'place', CASE);
+  const varied = TRIED.flatMap(({ path, value }) => (value === '-1/4 in' ? [] : [{ path, value }]));
+  const vary = varied.flatMap(({ path, value }) => [
+    '--vary',
+    `${path} = ${path === 'tubCentreForward' ? '-1/4 in, 3/4 in' : value}`,
+  ]);
+  run('sweep', 'sweep', CASE, '--mode', 'one-at-a-time', ...vary);
+  result = readResults(file(NAME));
+  for (const name of [
+    'report.html',
+    'build-sheet.html',
+    'check-sheet.html',
+    'decision.svg',
+    'at-the-car.html',
+  ])
+    said[name] = words(readFileSync(file(NAME, name), 'utf8'));
+  said['first-test.html'] = words(readFileSync(file(`${NAME}-first-test`, 'first-test.html'), 'utf8'));
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const INCHES = String.raw`((?:\d+ )?\d+(?:\/\d+)? in)`;
+const CHANCE = String.raw`(1 in [\d,]+)`;
+const least = () => result.picks[result.chosen!]!.height!;
+const setOut = () => ({ ...result.asSetOut!, topHeight: result.tolerances!.setOut.topHeight });
+const sweepRow = async (point: Partial<Row>): Promise<Row> => {
+  const rows = await table(`${NAME}-sweep`, 'sweep.csv');
+  return rows.find(
+    (row) => row.tyre === 'all' && Object.keys(point).every((key) => row[key] === point[key]),
+  )!;
+};
+
+describe('of the tub that is picked', () => {
+  it('every paper, page and verb has the height that is set out, and the least one', async () => {
+    const out = sixteenths(setOut().topHeight, 'up');
+    for (const [where, before] of [
+      ['pick', 'top set out at '],
+      ['judge', 'tub, top '],
+      ['plan', 'tub, top '],
+      ['report.html', `Build ${TUB}, top at `],
+      ['decision.svg', `Build ${TUB}, top at `],
+      ['build-sheet.html', 'set out at '],
+      ['check-sheet.html', 'Top inside '],
+      ['at-the-car.html', 'Top '],
+      ['first-test.html', 'tub, top '],
+    ] as const)
+      expect([where, ...found(where, RegExp(before + INCHES))]).toEqual([where, out]);
+    const low = sixteenths(least().topHeight, 'up');
+    for (const [where, pattern] of [
+      ['pick', `top at least .*? ${TUB} 42 1/2 in ${INCHES}`],
+      ['judge', `lowest height that is within is ${INCHES}`],
+      ['build-sheet.html', `above the track; least ${INCHES}`],
+      ['sweep', `As it stands top at least ${INCHES}`],
+      ['setups', `the case as it stands: top at least ${INCHES}`],
+      ['classes', `top at least ${INCHES}`],
+    ] as const)
+      expect([where, ...found(where, RegExp(pattern))]).toEqual([where, low]);
+    const [picked] = await table(NAME, 'pick.csv');
+    const [classes] = await table(`${NAME}-compare`, 'classes.csv');
+    const swept = await sweepRow({ point: '0' });
+    expect(swept.top_height_in).toBe(picked!.top_height_in);
+    expect(classes!.top_height_with_season_in).toBe(picked!.top_height_in);
+    expect(Number(picked!.set_out_in)).toBeCloseTo(setOut().topHeight / INCH, 4);
+  });
+
+  it('they have its risks, with the same rounding', async () => {
+    const { runRisk, contactRisk, seasonRisk } = setOut();
+    const runs = [oneIn(runRisk.estimate), oneIn(runRisk.high)];
+    const contact = [oneIn(contactRisk.estimate), oneIn(contactRisk.high)];
+    const season = [oneIn(seasonRisk.estimate), oneIn(seasonRisk.high)];
+    const told = `about ${CHANCE} runs; at most ${CHANCE}`;
+    const atWorst = `.{0,60}? at worst ${CHANCE}`;
+    for (const [where, pattern, expected] of [
+      ['pick', `reserve in ${told}`, runs],
+      ['judge', `reserve in ${told}`, runs],
+      ['plan', `reserve in ${told}`, runs],
+      ['first-test.html', `reserve in ${told}`, runs],
+      ['report.html', `${CHANCE} runs leaves less${atWorst}`, runs],
+      ['decision.svg', `${CHANCE} runs leaves less${atWorst}`, runs],
+      ['build-sheet.html', `reserve in at most ${CHANCE} runs`, runs.slice(1)],
+      ['pick', `real contact: ${told}`, contact],
+      ['judge', `real contact: ${told}`, contact],
+      ['report.html', `${CHANCE} runs really touches${atWorst}`, contact],
+      ['decision.svg', `${CHANCE} runs really touches${atWorst}`, contact],
+      ['build-sheet.html', `real contact in at most ${CHANCE} runs`, contact.slice(1)],
+      ['pick', `about ${CHANCE} seasons; at most ${CHANCE}`, season],
+      ['judge', `about ${CHANCE} seasons; at most ${CHANCE}`, season],
+      ['report.html', `${CHANCE} seasons of${atWorst}`, season],
+      ['decision.svg', `${CHANCE} seasons of${atWorst}`, season],
+      ['build-sheet.html', `in at most ${CHANCE} seasons`, season.slice(1)],
+    ] as const)
+      expect([where, ...found(where, RegExp(pattern))]).toEqual([where, ...expected]);
+    const [picked] = await table(NAME, 'pick.csv');
+    const swept = await sweepRow({ point: '0' });
+    const other = (await table('setups', `${NAME}-compare`, 'setups.csv')).find(
+      (row) => row.setup === 'A' && row.tyre === 'all',
+    )!;
+    for (const row of [swept, other])
+      expect([row.run_risk, row.run_risk_ci95_low, row.run_risk_ci95_high]).toEqual([
+        picked!.run_risk,
+        picked!.run_risk_low,
+        picked!.run_risk_high,
+      ]);
+    const whole = (await table(`${NAME}-first-test`, 'first-test.csv')).at(-1)!;
+    expect([whole.all_cars_under_reserve, whole.all_cars_under_reserve_at_most]).toEqual([
+      picked!.set_out_run_risk,
+      picked!.set_out_run_risk_high,
+    ]);
+    for (const row of await table(NAME, 'changes.csv')) expect(row.run_risk_before).toBe(picked!.run_risk);
+    const leastRisk = oneIn(least().runRisk.estimate);
+    expect(found('sweep', RegExp(`the case as it stands ${INCHES} ${CHANCE}`))[1]).toBe(leastRisk);
+  });
+
+  it('what would change it is what a sweep, a comparison and a search for a place find', async () => {
+    const changes = await table(NAME, 'changes.csv');
+    const swept = (await table(`${NAME}-sweep`, 'sweep.csv')).filter((row) => row.tyre === 'all');
+    const columns = {
+      'tyres[0].coldPressure': 'tyres_0_coldPressure_psi',
+      'suspension.bumpTravel': 'suspension_bumpTravel_in',
+      tubCentreForward: 'tubCentreForward_in',
+      'run.trapSpeed': 'run_trapSpeed_mph',
+    };
+    const values = { '7 psi': 7, '1.4 in': 1.4, '3/4 in': 0.75, '-1/4 in': -0.25, '219 mph': 219 };
+    for (const { label, path, value } of TRIED) {
+      const change = changes.find((row) => row.change === label)!;
+      const point = swept.find((row) => Number(row[columns[path]]) === values[value])!;
+      expect([label, change.top_height_change_in, change.run_risk_after]).toEqual([
+        label,
+        point.height_change_in,
+        point.run_risk,
+      ]);
+      const asked = found('report.html', RegExp(`${label} \\| ${INCHES} (more|less) height`));
+      expect([label, ...found('sweep', RegExp(`${value} ${INCHES} ${INCHES} (more|less)`)).slice(1)]).toEqual(
+        [label, ...asked],
+      );
+    }
+    const travel = found('report.html', RegExp(`bump travel \\| ${INCHES} (more|less) height`));
+    expect(found('setups', RegExp(`against A: ${INCHES} (more|less)`))).toEqual(travel);
+    const places = await table(`${NAME}-place`, 'places.csv');
+    for (const centre of ['0.2500', '0.7500', '-0.2500']) {
+      const here = places.find((row) => row.tyre === 'all' && row.centre_ahead_in === centre);
+      const there = swept.find((row) => Number(row.tubCentreForward_in) === Number(centre));
+      if (here !== undefined) expect(here.even_height_in).toBe(there!.even_height_in);
+    }
+  });
+
+  it('its gaps to see, to tub and hard points, are those of the sheets', async () => {
+    const sheet = (await table(NAME, 'check-sheet.csv')).filter((row) => row.side === 'left');
+    const seen = sheet
+      .filter((row) => Number(row.angle_deg) >= -30)
+      .map((row) => sixteenths(Number(row.static_gap_in) * INCH, 'up'));
+    const shown = said.pick!.slice(said.pick!.indexOf('90° fwd'));
+    expect([...shown.matchAll(RegExp(INCHES, 'g'))].slice(0, seen.length).map(([one]) => one)).toEqual(seen);
+    const points = await table(NAME, 'hard-points.csv');
+    const checked = await table(NAME, 'check-hard-points.csv');
+    const [, name, , atRest, rare] =
+      /Hard points ((.*?) is the nearest): (.*?) to see standing still; 1 run in 1,000 leaves less than (.*? in)/.exec(
+        said.pick!,
+      )!;
+    const own = points.find((row) => row.hard_point === name && row.tyre === result.build.tyre)!;
+    expect(checked.find((row) => row.hard_point === name)!.static_gap_in).toBe(own.static_gap_in);
+    expect(atRest).toBe(sixteenths(Number(own.static_gap_in) * INCH, 'up'));
+    expect(rare).toBe(sixteenths(Number(own.gap_p001_in) * INCH, 'down'));
+    expect(said['report.html']).toContain(
+      `${name} | ${own.tyre} | ${sixteenths(Number(own.gap_p50_in) * INCH, 'down')} | ${rare} |`,
+    );
+    expect(said['check-sheet.html']).toContain(atRest!);
+  });
+});
