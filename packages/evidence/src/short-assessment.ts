@@ -5,6 +5,7 @@ import {
   chosenTub,
   createBlockRoom,
   findingRisks,
+  floorTasks,
   gather,
   lookAtShares,
   openingTasks,
@@ -15,6 +16,8 @@ import {
   type RunTallies,
   roundTasks,
   type ShareFigures,
+  type Task,
+  type TaskResult,
   tubVerdict,
   type Verdict,
   weightedTasks,
@@ -37,13 +40,19 @@ const SAME_PLACE = 1e-5;
 /** Weighted blocks: fewer than a pick to build by has. */
 const TAIL_BLOCKS = 16;
 
-/** Simulates one round of runs with the weighted draws that go with it, and the seasons. */
-export function assessShort(source: Case): ShortAssessment {
+/**
+ * Simulates one round of runs with the weighted draws that go with it, and the seasons.
+ * @param asked  heights that will be asked about, in whichever tub, m
+ */
+export function assessShort(source: Case, asked: readonly number[] = []): ShortAssessment {
   const place = openWorkplace(source);
   const { setup } = place;
-  const opening = openingTasks(source).map((task) => performTask(place, task));
+  const perform = (tasks: readonly Task[]): TaskResult[] => tasks.map((task) => performTask(place, task));
+  const { floors } = gather(setup, perform(floorTasks(asked)));
+  const opening = perform(openingTasks(source, floors));
   const { centres } = gather(setup, opening);
-  const rest = [...weightedTasks(source, centres), ...roundTasks(source, centres, 0, 1)]
+  const from = { centres, floors };
+  const rest = [...weightedTasks(source, from), ...roundTasks(source, from, 0, 1)]
     .filter((task) => task.kind !== 'tail' || task.endBlock <= TAIL_BLOCKS)
     .map((task) => performTask(place, task));
   const found = gather(setup, [...opening, ...rest]);
@@ -55,6 +64,7 @@ export function assessShort(source: Case): ShortAssessment {
 /**
  * The verdict on a tub that stands, by a short assessment of its case: with its centre where it stands, for which the
  * runs are simulated anew unless it is the case's own.
+ * @param short  of the case itself, the tub's height among those asked about
  * @throws RangeError when the case has no such tub
  */
 export function standingVerdict(
@@ -67,7 +77,7 @@ export function standingVerdict(
   const isElsewhere =
     centreForward !== undefined && Math.abs(centreForward - source.tubs[t]!.centreForward) > SAME_PLACE;
   const own = isElsewhere ? withCentre(source, t, centreForward) : source;
-  const { setup, risks, runs } = isElsewhere ? assessShort(own) : short;
+  const { setup, risks, runs } = isElsewhere ? assessShort(own, [topHeight]) : short;
   return tubVerdict(own, setup, risks, runs, t, topHeight);
 }
 

@@ -32,6 +32,7 @@ import {
   type PickPlace,
   type Task,
   type TaskResult,
+  toldFrom,
   type Variants,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
@@ -199,7 +200,13 @@ function lookTasks({ heights, picks, chosen }: Counted, setOut: number | undefin
       : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
   return [
     { kind: 'outlines', place },
-    { kind: 'gaps', heights: heights.map((list, t) => [...list, ...pickedHeights(picks[t]!)]) },
+    // Tub by tub, so that several can be looked at at once.
+    ...heights.map(
+      (list, tub): Look => ({
+        kind: 'gaps',
+        heights: heights.map((_, t) => (t === tub ? [...list, ...pickedHeights(picks[t]!)] : [])),
+      }),
+    ),
     { kind: 'shares', picks },
     { kind: 'bounds', tub: chosen ?? 0 },
   ];
@@ -214,7 +221,8 @@ const only = <Kind extends TaskResult['kind']>(
 ): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
 
 function closeLooks({ heights }: Counted, found: Findings, results: readonly TaskResult[]): Looked {
-  const gaps = only(results, 'gaps')?.gaps ?? [];
+  const looked = results.flatMap((result) => (result.kind === 'gaps' ? [result.gaps] : []));
+  const gaps = looked[0]!.map((_, row) => looked.map((ofTub, t) => ofTub[row]![t]!));
   return {
     gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
     pickGaps: gaps.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
@@ -249,7 +257,7 @@ function pickPlace(setup: CaseSetup, found: Counted, centres: Centres): PickPlac
 function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
   const { runs, seasons } = found;
   const risks = findingRisks(found);
-  const heights = runs.all.tubs.map((tub) => tableHeights(tub, source.heights));
+  const heights = runs.all.tubs.map((tub, t) => tableHeights(tub, source.heights, toldFrom(found, t)));
   const picks = pickHeights(source, setup, risks, runs);
   const chosen = chosenTub(source, picks);
   const risksAt = (event: 'touch' | 'contact'): Risk[][][] =>

@@ -5,16 +5,22 @@ import { HEIGHT_STEPS, type TubTally, touchesByHeight } from './tally.ts';
 export const MOST_HEIGHTS = 200;
 
 /**
- * Heights of a tub that a table of risk lists, m: those of the case, else every 1/4 in from the lowest that clears at
- * rest to the first without a touch that height could still take away.
+ * Heights of a tub that a table of risk lists, m: those of the case, else every 1/4 in from the lowest in question to the
+ * first without a touch that height could still take away.
  * @param all  the tally of all tyres together
+ * @param lowest  m, a multiple of 1/4 in
  */
-export function tableHeights(all: TubTally, given: readonly number[] | undefined): number[] {
+export function tableHeights(
+  all: TubTally,
+  given: readonly number[] | undefined,
+  lowest: number = all.lowest,
+): number[] {
   if (given !== undefined) return given.slice(0, MOST_HEIGHTS);
   const touches = touchesByHeight(all.steps);
   const never = all.steps[HEIGHT_STEPS]!;
   const heights: number[] = [];
-  for (let n = 0; n < HEIGHT_STEPS && heights.length < MOST_HEIGHTS; n += 4) {
+  const first = stepAt(all.lowest, lowest);
+  for (let n = first; n < HEIGHT_STEPS && heights.length < MOST_HEIGHTS; n += 4) {
     heights.push(all.lowest + n * SIXTEENTH);
     if (touches[n] === never) break;
   }

@@ -89,6 +89,7 @@ export {
 export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 export {
   findingRisks,
+  floorTasks,
   gather,
   openingTasks,
   openWorkplace,

@@ -53,8 +53,12 @@ export async function judgeTub(
   progress: Progress = () => {},
 ): Promise<JudgedTub | undefined> {
   const setup = caseSetup(source);
-  const { found, centres } = await simulateUntilSettled(source, setup, perform, (done) =>
-    progress('simulating', done),
+  const { found, centres } = await simulateUntilSettled(
+    source,
+    setup,
+    perform,
+    (done) => progress('simulating', done),
+    asked.topHeight === undefined ? [] : [asked.topHeight],
   );
   const { runs } = found;
   const risks = findingRisks(found);

@@ -22,22 +22,40 @@ function worsen(all: readonly (Uint16Array | Uint8Array)[], own: readonly (Uint1
   });
 }
 
+const outcomes = new WeakMap<object, BlockOutcome>();
+
+function createOutcome({ clearance: { tubs, hardPoints }, tyres }: CaseSetup): BlockOutcome {
+  const rows = (columns: readonly unknown[]) => Array.from({ length: tyres.length + 1 }, () => columns);
+  const wide = (columns: readonly unknown[]) => columns.map(() => new Uint16Array(BLOCK));
+  const flags = (columns: readonly unknown[]) => columns.map(() => new Uint8Array(BLOCK));
+  return {
+    count: 0,
+    steps: rows(tubs).map(wide),
+    contactSteps: rows(tubs).map(wide),
+    legs: rows(tubs).map(flags),
+    hardPoints: rows(hardPoints).map(flags),
+  };
+}
+
+/** The outcome that belongs to a room's tables, with nothing in the row of all tyres. */
+function outcomeOf(setup: CaseSetup, { tables }: Pick<BlockRoom, 'tables'>, count: number): BlockOutcome {
+  const outcome = outcomes.get(tables) ?? createOutcome(setup);
+  outcomes.set(tables, outcome);
+  outcome.count = count;
+  for (const part of ['steps', 'contactSteps', 'legs', 'hardPoints'] as const) {
+    for (const values of outcome[part].at(-1)!) values.fill(0);
+  }
+  return outcome;
+}
+
 /**
- * Reads off an evaluated block what every run did.
+ * Reads off an evaluated block what every run did. A room has one outcome: the next block read in it takes its place.
  * @throws ModelRangeError when a run came out of the model as no number
  */
 export function readBlock(setup: CaseSetup, room: Pick<BlockRoom, 'tables'>, count: number): BlockOutcome {
   const { tubs, hardPoints } = setup.clearance;
   const rows = setup.tyres.length + 1;
-  const wide = (columns: readonly unknown[]) => columns.map(() => new Uint16Array(BLOCK));
-  const flags = (columns: readonly unknown[]) => columns.map(() => new Uint8Array(BLOCK));
-  const outcome: BlockOutcome = {
-    count,
-    steps: Array.from({ length: rows }, () => wide(tubs)),
-    contactSteps: Array.from({ length: rows }, () => wide(tubs)),
-    legs: Array.from({ length: rows }, () => flags(tubs)),
-    hardPoints: Array.from({ length: rows }, () => flags(hardPoints)),
-  };
+  const outcome = outcomeOf(setup, room, count);
   const worst = createWorstRun(setup);
   setup.tyres.forEach(({ name }, i) => {
     for (let run = 0; run < count; run++) {

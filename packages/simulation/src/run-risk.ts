@@ -19,12 +19,14 @@ export interface BlockRoom {
   axleHeights: Float64Array;
   /** Moments of each tyre's runs; tyres with the same car share one table. */
   moments: Float64Array[];
+  /** Those of them that another room fills with the moments of the same runs. */
+  filledElsewhere?: ReadonlySet<Float64Array>;
   worst: WorstRun;
   /**
-   * Lowest top height in question of each of the setup's tubs, m: what runs need is then told from there on, and much
-   * faster. They belong to the tubs that they were found for. Without them every height is.
+   * Lowest top height in question of each tyre in each of the setup's tubs, m: what runs need is then told from there on,
+   * and much faster. They belong to the tyres and tubs that they were found for. Without them every height is.
    */
-  floors?: Float64Array;
+  floors?: readonly Float64Array[];
 }
 
 /** Tyre whose runs have the same car inputs, the first of them. */
@@ -96,17 +98,20 @@ export function evaluateTyre(
   momentsFilled = false,
 ): void {
   const columns = room.columns[tyre]!;
-  if (!momentsFilled) fillMomentTable(setup.clearance, columns.car, count, room.moments[tyre]!);
+  const moments = room.moments[tyre]!;
+  if (!momentsFilled && !room.filledElsewhere?.has(moments)) {
+    fillMomentTable(setup.clearance, columns.car, count, moments);
+  }
   evaluateRuns(
     setup.clearance,
     setup.tyres[tyre]!.setup,
     columns.car,
     columns.tyre,
-    room.moments[tyre]!,
+    moments,
     room.axleHeights,
     count,
     room.tables[tyre]!,
-    room.floors,
+    room.floors?.[tyre],
   );
   refuseUnknown(setup, tyre, columns, room.axleHeights, room.tables[tyre]!, count);
 }

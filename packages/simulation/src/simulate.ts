@@ -9,6 +9,7 @@ import type { StudySample } from './study/study-tasks.ts';
 import {
   type Findings,
   findingRisks,
+  floorTasks,
   gather,
   openingTasks,
   openWorkplace,
@@ -38,15 +39,20 @@ export function performHere(source: Case): Perform {
  * Simulates a case with as many plain runs as are planned for it, at least one round; with all that the case allows
  * where those leave it open whether a tub fits.
  * @param tell  told as the work goes on: part done, 0 to 1
+ * @param asked  heights that will be asked about, in whichever tub, m: risks are told from where they begin to matter
  */
 export async function simulateUntilSettled(
   source: Case,
   setup: CaseSetup,
   perform: Perform,
   tell: (done: number) => void,
+  asked: readonly number[] = [],
 ): Promise<{ found: Findings; centres: Centres }> {
-  const results = await perform(openingTasks(source), (share) => tell(0.3 * share));
+  const results = await perform(floorTasks(asked), () => {});
+  const { floors } = gather(setup, results);
+  results.push(...(await perform(openingTasks(source, floors), (share) => tell(0.3 * share))));
   const { centres } = gather(setup, results);
+  const from = { centres, floors };
   let told = 0.3;
   const more = async (tasks: readonly Task[], until: number): Promise<Findings> => {
     const from = told;
@@ -54,13 +60,13 @@ export async function simulateUntilSettled(
     told = until;
     return gather(setup, results);
   };
-  const first = await more([...weightedTasks(source, centres), ...roundTasks(source, centres, 0, 1)], 0.7);
+  const first = await more([...weightedTasks(source, from), ...roundTasks(source, from, 0, 1)], 0.7);
   const planned = plannedRounds(source, setup, first);
-  let found = await more(roundTasks(source, centres, 1, planned), 0.9);
+  let found = await more(roundTasks(source, from, 1, planned), 0.9);
   const isOpen = pickHeights(source, setup, findingRisks(found), found.runs).some(
     ({ verdict }) => verdict === 'not known',
   );
-  if (isOpen) found = await more(roundTasks(source, centres, planned, mostRounds(source)), 1);
+  if (isOpen) found = await more(roundTasks(source, from, planned, mostRounds(source)), 1);
   return { found, centres };
 }
 
@@ -92,12 +98,11 @@ export async function pickSample(
     return sampleOf(found, TAIL_BLOCKS);
   }
   const weightedBlocks = Math.min(TAIL_BLOCKS, Math.ceil(source.simulation.draws / BLOCK));
-  const opening = await perform([{ kind: 'centres' }], (share) => tell(0.3 * share));
+  const { floors } = gather(setup, await perform(floorTasks(), () => {}));
+  const opening = await perform([{ kind: 'centres', floors }], (share) => tell(0.3 * share));
   const { centres } = gather(setup, opening);
-  const tasks = [
-    ...tailTasks(centres, weightedBlocks),
-    ...roundTasks(source, centres, 0, mostRounds(source)),
-  ];
+  const from = { centres, floors };
+  const tasks = [...tailTasks(from, weightedBlocks), ...roundTasks(source, from, 0, mostRounds(source))];
   const results = await perform(tasks, (share) => tell(0.3 + 0.7 * share));
   return sampleOf(gather(setup, [...opening, ...results]), weightedBlocks);
 }

@@ -72,3 +72,21 @@ export function touchesByHeight(steps: ArrayLike<number>): Float64Array {
   }
   return touches;
 }
+
+/** Percentile of the required height from plain draws, m, interpolated within a sixteenth; undefined past either end. */
+export function requiredHeight(
+  { steps, lowest }: TubTally,
+  events: number,
+  share: number,
+): number | undefined {
+  let below = 0;
+  for (let n = 0; n <= HEIGHT_STEPS; n++) {
+    const here = steps[n]!;
+    if (below + here >= share * events && here > 0) {
+      if (n === 0 || n === HEIGHT_STEPS) return undefined;
+      return lowest + (n - 1 + (share * events - below) / here) * SIXTEENTH;
+    }
+    below += here;
+  }
+  return undefined;
+}

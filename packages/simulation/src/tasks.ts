@@ -1,6 +1,7 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
+import { aboveFloors, type Floors, findFloors } from './floors.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
 import { type HardPlace, lookAtHardPoints } from './hard-points/hard-gaps.ts';
 import { touchCentres } from './importance/centres.ts';
@@ -20,21 +21,33 @@ import { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from '.
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { StudySetup } from './study/study-point.ts';
-import { openStudy, performStudyTask, type StudyTask, type StudyTaskResult } from './study/study-tasks.ts';
+import {
+  openStudy,
+  performStudyTask,
+  type Study,
+  type StudyTask,
+  type StudyTaskResult,
+} from './study/study-tasks.ts';
 import { addTally, emptyTally, type Tally } from './tally.ts';
 
 /** One part of a simulation that can be worked out anywhere: the same task gives the same bits. */
 export type Task =
-  | { kind: 'centres' }
-  | { kind: 'runs'; firstBlock: number; endBlock: number; centres: Centres }
-  | { kind: 'seasons'; firstCar: number; endCar: number; centres: Centres }
-  | { kind: 'tail'; firstBlock: number; endBlock: number; centres: Centres }
-  | { kind: 'tail seasons'; firstCar: number; endCar: number; centres: Centres }
+  /** Heights that will be asked about, in whichever tub, m. */
+  | { kind: 'floors'; asked: readonly number[] }
+  | { kind: 'centres'; floors: Floors }
+  | (CountedFrom & { kind: 'runs' | 'tail'; firstBlock: number; endBlock: number })
+  | (CountedFrom & { kind: 'seasons' | 'tail seasons'; firstCar: number; endCar: number })
   | { kind: 'hard points'; centres: Centres; counts: HardCounts; place?: HardPlace }
   | { kind: 'named runs'; centres: Centres; wanted: readonly (readonly NamedSteps[])[] }
   | (PickPlace & { kind: 'drivers' | 'car spread' })
   | { kind: 'variants'; variants: Variants; part: StudyTask }
   | Look;
+
+/** What runs that are counted are told apart by, and from which heights on; without floors from all. */
+interface CountedFrom {
+  centres: Centres;
+  floors?: Floors;
+}
 
 /** Setups that a closer look puts through the pick's draws, told by what they are: a case is long to hand over. */
 export type Variants =
@@ -57,6 +70,7 @@ export interface PickPlace {
 }
 
 export type TaskResult =
+  | { kind: 'floors'; floors: Floors }
   | { kind: 'centres'; centres: Centres }
   | { kind: 'runs'; tallies: RunTallies }
   | { kind: 'seasons'; tally: Tally; unseen: Tally }
@@ -80,11 +94,21 @@ export interface Workplace {
   setup: CaseSetup;
   space: NormalSpace;
   room: BlockRoom;
+  /** Studies of variants of the case, by what they are: made ready once. */
+  studies: Map<string, Study>;
 }
 
 export function openWorkplace(source: Case): Workplace {
   const setup = caseSetup(source);
-  return { source, setup, space: normalSpace(setup), room: createBlockRoom(setup) };
+  return { source, setup, space: normalSpace(setup), room: createBlockRoom(setup), studies: new Map() };
+}
+
+/** The study of some variants, made ready with the first of its tasks. */
+function variantStudy({ source, studies }: Workplace, variants: Variants): Study {
+  const name = JSON.stringify(variants);
+  const known = studies.get(name) ?? openStudy(variantSetups(source, variants));
+  studies.set(name, known);
+  return known;
 }
 
 const ranges = (end: number, step: number): [number, number][] =>
@@ -94,38 +118,42 @@ const ranges = (end: number, step: number): [number, number][] =>
 const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
   simulation.cars < drawsToSupport(accept.seasonRisk);
 
-const seasonTasks = (source: Case, centres: Centres): Task[] =>
+const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
   ranges(source.simulation.cars, CARS_A_TASK).map(
-    ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar, centres }),
+    ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
   );
 
+/** The look that finds the floors of everything that is counted. @param asked  heights that will be asked about, m */
+export const floorTasks = (asked: readonly number[] = []): Task[] => [{ kind: 'floors', asked }];
+
 /** The search for centres, and the seasons of a case where they need none. */
-export function openingTasks(source: Case): Task[] {
-  return [{ kind: 'centres' }, ...(wantsWeightedSeasons(source) ? [] : seasonTasks(source, NO_CENTRES))];
+export function openingTasks(source: Case, floors: Floors): Task[] {
+  const seasons = wantsWeightedSeasons(source) ? [] : seasonTasks(source, { centres: NO_CENTRES, floors });
+  return [{ kind: 'centres', floors }, ...seasons];
 }
 
 /** The plain runs of some rounds, counted from 0; none when all draws are done. */
-export function roundTasks(source: Case, centres: Centres, firstRound: number, endRound: number): Task[] {
+export function roundTasks(source: Case, from: CountedFrom, firstRound: number, endRound: number): Task[] {
   const end = Math.min(Math.ceil(source.simulation.draws / BLOCK), endRound * ROUND_BLOCKS);
   const first = firstRound * ROUND_BLOCKS;
   return ranges(Math.max(0, end - first), BLOCKS_A_TASK).map(
-    ([from, to]): Task => ({ kind: 'runs', firstBlock: first + from, endBlock: first + to, centres }),
+    ([start, to]): Task => ({ kind: 'runs', firstBlock: first + start, endBlock: first + to, ...from }),
   );
 }
 
 /** The first weighted blocks. */
-export const tailTasks = (centres: Centres, blocks: number): Task[] =>
-  weightedParts(blocks).map(({ firstBlock, endBlock }) => ({ kind: 'tail', firstBlock, endBlock, centres }));
+export const tailTasks = (from: CountedFrom, blocks: number): Task[] =>
+  weightedParts(blocks).map(({ firstBlock, endBlock }) => ({ kind: 'tail', firstBlock, endBlock, ...from }));
 
 /** The weighted tasks, and the seasons that stand beside weighted ones. */
-export function weightedTasks(source: Case, centres: Centres): Task[] {
+export function weightedTasks(source: Case, from: CountedFrom): Task[] {
   return [
-    ...tailTasks(centres, TAIL_BLOCKS),
+    ...tailTasks(from, TAIL_BLOCKS),
     ...(wantsWeightedSeasons(source)
       ? [
-          ...seasonTasks(source, centres),
+          ...seasonTasks(source, from),
           ...ranges(TAIL_CARS, CARS_A_TASK).map(
-            ([firstCar, endCar]): Task => ({ kind: 'tail seasons', firstCar, endCar, centres }),
+            ([firstCar, endCar]): Task => ({ kind: 'tail seasons', firstCar, endCar, ...from }),
           ),
         ]
       : []),
@@ -160,9 +188,12 @@ export function hardPointTasks(setup: CaseSetup, found: Findings, place: PickPla
 
 /** Works out one task. @throws ModelRangeError when a draw leaves what the model knows */
 export function performTask(place: Workplace, task: Task): TaskResult {
-  const { setup, space, room } = place;
+  const { setup, space } = place;
   const { seed, draws } = place.source.simulation;
+  const room = aboveFloors(place.room, 'floors' in task ? task.floors : undefined);
   switch (task.kind) {
+    case 'floors':
+      return { kind: 'floors', floors: findFloors(place.source, setup, room, task.asked) };
     case 'centres':
       return { kind: 'centres', centres: touchCentres(setup, space, seed, room) };
     case 'runs': {
@@ -187,7 +218,7 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
     }
     case 'variants': {
-      const study = openStudy(variantSetups(place.source, task.variants));
+      const study = variantStudy(place, task.variants);
       return { kind: 'variants', part: performStudyTask(study, task.part) };
     }
     case 'car spread': {
@@ -224,7 +255,13 @@ export interface Findings {
   tail: TailTallies;
   tailSeasons: WeightedTally | undefined;
   centres: Centres;
+  /** Risks are told from there on; empty: from the lowest heights on. */
+  floors: Floors;
 }
+
+/** Lowest height of a tub from which on every tyre's risk is told, m. */
+export const toldFrom = ({ runs, floors }: Pick<Findings, 'runs' | 'floors'>, tub: number): number =>
+  Math.max(runs.all.tubs[tub]!.lowest, ...floors.map((own) => own[tub]!));
 
 /** Risks by height of all that was found. */
 export const findingRisks = ({ runs, tail, seasons, tailSeasons, unseenSeasons }: Findings): CaseRisks =>
@@ -243,9 +280,13 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
     tail: emptyTailTallies(setup),
     tailSeasons: undefined,
     centres: NO_CENTRES,
+    floors: [],
   };
   for (const result of results) {
     switch (result.kind) {
+      case 'floors':
+        found.floors = result.floors;
+        break;
       case 'centres':
         found.centres = result.centres;
         break;

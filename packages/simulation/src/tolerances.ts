@@ -2,6 +2,7 @@ import type { Case, UncertainInput } from '@tubgap/casefile';
 import { carColumn, type Tub } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
 import { DEGREE, SIXTEENTH } from '@tubgap/units';
+import { aboveFloors, floorsOf, pilotRuns } from './floors.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import { createBlockRoom } from './run-risk.ts';
 import { emptyRunTallies, type RunTallies } from './run-tallies.ts';
@@ -100,7 +101,10 @@ function seasonsMatter({ accept, tyres }: Case): boolean {
 /** Height that each tub of a setup needs for the accepted risks, m, from the same runs and cars whatever the setup. */
 function neededHeights(source: Case, setup: CaseSetup, draws: number, cars: number): number[] {
   const { accept, simulation } = source;
-  const room = createBlockRoom(setup);
+  // What is counted is rarer than this, so that lower heights are in no question.
+  const rarer = Math.max(accept.runRisk, LEAST / draws);
+  const whole = createBlockRoom(setup);
+  const room = aboveFloors(whole, floorsOf(pilotRuns(setup, simulation.seed, whole), rarer));
   const runs: RunTallies = emptyRunTallies(setup);
   tallyRuns(setup, simulation.seed, draws, 0, Math.ceil(draws / BLOCK), room, runs);
   const ofRuns = Math.max(LEAST, Math.round(accept.runRisk * draws));

@@ -38,6 +38,8 @@ function drawnSteps(seed: number, stream: string, block: number, offset: number)
 /** Works out tasks from the stand-in: nothing is weighted, no season touches. */
 function performed(task: Task, seed: number, offset: number): TaskResult {
   switch (task.kind) {
+    case 'floors':
+      return { kind: 'floors', floors: [] };
     case 'centres':
       return { kind: 'centres', centres: { points: [] } };
     case 'seasons': {

@@ -65,7 +65,8 @@ function weightedRuns(
   const ranking = tyreResponse(setup, tyre, 0);
   const step = stepAt(setup.lowestHeights[0]!, topHeight);
   // Only whether a run needs more than this is asked; the ranking has a table of its own.
-  room.floors = Float64Array.of(setup.lowestHeights[0]! + step * SIXTEENTH);
+  const asked = Float64Array.of(setup.lowestHeights[0]! + step * SIXTEENTH);
+  room.floors = setup.tyres.map(() => asked);
   const runs: CarRuns = {
     weights: new Float64Array(blocks * BLOCK),
     middle: new Float64Array(blocks * BLOCK),

@@ -1,9 +1,8 @@
-import { SIXTEENTH } from '@tubgap/units';
 import { tubRisks } from '../case-risks.ts';
 import { heightOf, stepAt } from '../heights.ts';
 import { lowestAccepted } from '../pick.ts';
 import type { Risk } from '../risk.ts';
-import { HEIGHT_STEPS, type TubTally } from '../tally.ts';
+import { requiredHeight } from '../tally.ts';
 import { heightVerdict, type PickVerdict } from '../too-few.ts';
 import { type EvenHeight, evenHeight, greatestHeight, heightDifference } from './even-height.ts';
 import { type Difference, riskDifference } from './paired-difference.ts';
@@ -41,20 +40,6 @@ export interface CellFigures {
 }
 
 const NO_DIFFERENCE: Difference = { estimate: 0, low: 0, high: 0 };
-
-/** Percentile of the required height from plain draws, m, interpolated within a sixteenth; undefined past either end. */
-function requiredHeight({ steps, lowest }: TubTally, events: number, share: number): number | undefined {
-  let below = 0;
-  for (let n = 0; n <= HEIGHT_STEPS; n++) {
-    const here = steps[n]!;
-    if (below + here >= share * events && here > 0) {
-      if (n === 0 || n === HEIGHT_STEPS) return undefined;
-      return lowest + (n - 1 + (share * events - below) / here) * SIXTEENTH;
-    }
-    below += here;
-  }
-  return undefined;
-}
 
 /** Draws that touch a leg in one tub, and each hard point, whatever the height: their weight, and that of all. */
 interface Fixed {
@@ -138,7 +123,7 @@ export function studyFigures(
         topHeight: step === undefined ? undefined : Math.max(atRest, heightOf(lowest, step)),
         even,
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
-        p50: requiredHeight(tub, tally.events, 0.5),
+        p50: plain.middles[row]?.[t],
         p99: requiredHeight(tub, tally.events, 0.99),
         ...deciding(point, fixed, step === undefined ? accepted : risk(step).estimate),
         compared: (heights[point.tubOf[t]!] ?? []).map((height, k): ComparedRisk => {

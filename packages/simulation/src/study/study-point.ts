@@ -20,6 +20,8 @@ export interface StudyPoint {
   drawn: readonly RunTyre[];
   /** Lowest height in question of each of its tubs by itself, m: no height below it is told. */
   atRest: readonly number[];
+  /** Run risk that the study accepts. */
+  accepted: number;
   /** Names of its hard points. */
   hardPoints: readonly string[];
   /** Its uncertain inputs, under the streams of the base wherever this has them. */
@@ -91,6 +93,7 @@ export function studyPoints(setups: readonly StudySetup[], counted?: readonly nu
       },
       drawn: underBaseNames,
       atRest: setup.lowestHeights,
+      accepted: setups[0]!.source.accept.runRisk,
       hardPoints: setups[p]!.source.hardPoints.map(({ name }) => name),
       space: normalSpace({ ...setup, tyres: underBaseNames }),
       tyreOf,

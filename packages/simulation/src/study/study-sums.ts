@@ -10,7 +10,14 @@ export interface PointSums<Tallies> {
   paired: PairedCell[][];
 }
 
-export type PlainSums = PointSums<RunTallies>;
+export interface PlainSums extends PointSums<RunTallies> {
+  /**
+   * Median of the height that runs require, m: [tyre or, last, all tyres][tub], from the pilot runs, for all others are
+   * told from the floors on. Undefined where no height is its own.
+   */
+  middles: readonly (readonly (number | undefined)[])[];
+}
+
 export type WeightedSums = PointSums<TailTallies>;
 
 type Heights = readonly (readonly number[])[];
@@ -19,6 +26,7 @@ type Heights = readonly (readonly number[])[];
 export const emptyPlain = (point: StudyPoint, heights: Heights): PlainSums => ({
   tallies: emptyRunTallies(point.setup),
   paired: emptyPaired(point, heights),
+  middles: [],
 });
 
 export const emptyWeightedSums = (point: StudyPoint, heights: Heights): WeightedSums => ({
@@ -26,10 +34,11 @@ export const emptyWeightedSums = (point: StudyPoint, heights: Heights): Weighted
   paired: emptyPaired(point, heights),
 });
 
-/** Adds plain sums. */
+/** Adds plain sums of the same setup. */
 export function addPlain(total: PlainSums, more: PlainSums): void {
   addRunTallies(total.tallies, more.tallies);
   addPaired(total.paired, more.paired);
+  total.middles = more.middles;
 }
 
 /** Adds weighted sums, in the order of their draws. */

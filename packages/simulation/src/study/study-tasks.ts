@@ -1,5 +1,6 @@
 import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
+import { aboveFloors } from '../floors.ts';
 import { stepAt } from '../heights.ts';
 import type { Centres } from '../importance/mixture.ts';
 import { weighBlock } from '../importance/tail-risk.ts';
@@ -8,6 +9,7 @@ import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
 import { countBlock } from '../run-tallies.ts';
 import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
 import { type PairedBlock, pairBlock } from './paired-sums.ts';
+import { middleHeights, pilotFloors, pilotOf } from './pilot.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import {
   addPlain,
@@ -83,13 +85,22 @@ const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): Pa
 export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
   const { firstPoint, endPoint, range, draws, centres, heights } = task;
   const base = points[0]!;
-  const baseRoom = createBlockRoom(base.setup);
   const some = points.slice(firstPoint, endPoint);
-  const rooms = some.map((point) => (point === base ? undefined : createVariantRoom(point, base, baseRoom)));
+  const pilots = some.map((point) => evaluated(point, () => pilotOf(point, base, seed)));
+  const basePilot = evaluated(base, () => pilotOf(base, base, seed));
+  const baseRoom = aboveFloors(createBlockRoom(base.setup), pilotFloors(basePilot, base, heights));
+  const rooms = some.map((point, p) => {
+    if (point === base) return undefined;
+    const own = createVariantRoom(point, base, baseRoom);
+    return { ...own, room: aboveFloors(own.room, pilotFloors(pilots[p]!, point, heights)) };
+  });
   const steps = heights.map((ofTub, t) =>
     ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
-  const plain = range.drawnBy === 'plain' ? some.map((point) => emptyPlain(point, heights)) : [];
+  const plain =
+    range.drawnBy === 'plain'
+      ? some.map((point, p) => ({ ...emptyPlain(point, heights), middles: middleHeights(pilots[p]!) }))
+      : [];
   const weighted = range.drawnBy === 'weighted' ? some.map((point) => emptyWeightedSums(point, heights)) : [];
   evaluated(base, () =>
     visitBlocks(base.setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
@@ -127,8 +138,11 @@ export interface PointTotals {
   weightedParts: readonly WeightedSums[];
 }
 
-/** Setups a task takes: the base is run once more with each task. */
-const POINTS_A_TASK = 8;
+/**
+ * Setups a task takes: the base is run once more with each task. What would change a pick, and a sweep of ten points, are
+ * one task's.
+ */
+const POINTS_A_TASK = 12;
 /** Times that a study of so many setups, the base among them, runs each of its blocks. */
 export const runsOfBlock = (setups: number): number => setups - 1 + Math.ceil(setups / POINTS_A_TASK);
 /** Parts into which the draws are split, where there are enough blocks: how a height scatters is seen from them. */

@@ -20,7 +20,22 @@ const isSame = (one: UncertainInput, other: UncertainInput): boolean =>
   JSON.stringify([one.law, one.each, one.floor, one.follows]) ===
     JSON.stringify([other.law, other.each, other.floor, other.follows]);
 
-/** Room for one block of a setup; what is drawn there by the same law as in the base stands in the base's columns. */
+/** Whether the same draws of a car have the same moments in both setups. */
+function isSameTrack(
+  { setup: { clearance: one } }: StudyPoint,
+  { setup: { clearance: other } }: StudyPoint,
+): boolean {
+  return (
+    one.distance === other.distance &&
+    one.finishAccelerationIs === other.finishAccelerationIs &&
+    one.gripLostChance === other.gripLostChance
+  );
+}
+
+/**
+ * Room for one block of a setup; what is drawn there by the same law as in the base stands in the base's columns, and
+ * moments of the same car in its moments: the base's block is evaluated first.
+ */
 export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom: BlockRoom): VariantRoom {
   const own = createBlockRoom(point.setup);
   const shared = new Set<Float64Array>();
@@ -36,7 +51,15 @@ export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom:
       });
     return { ...column, car: take('car'), tyre: take('tyre') };
   });
-  const room = { ...own, columns };
+  const filledElsewhere = new Set<Float64Array>();
+  const moments = own.moments.map((empty, i) => {
+    const filled = baseRoom.moments[point.tyreOf[i]!];
+    const isShared = columns[i]!.car.every((column) => shared.has(column)) && isSameTrack(point, base);
+    if (filled === undefined || !isShared) return empty;
+    filledElsewhere.add(filled);
+    return filled;
+  });
+  const room = { ...own, columns, moments, filledElsewhere };
   fillSettled(point.setup.tyres, columns);
   const directions = point.space.directions.flatMap((direction): Direction[] => {
     const targets = direction.targets.filter(
