@@ -2,6 +2,7 @@ import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
 import { movedLaw } from '@tubgap/statistics';
 import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
+import { stepAt } from '../heights.ts';
 import { normalSpace } from '../importance/normal-space.ts';
 import type { Risk } from '../risk.ts';
 import { caseSetup } from '../setup.ts';
@@ -164,6 +165,9 @@ function limitingRow(figures: readonly (readonly CellFigures[])[]): number {
   );
 }
 
+/** So far below the pick's height nobody asks at first, m: what is tried takes off less. */
+const BELOW = INCH;
+
 /**
  * What single changes would ask for or give in the tub of the pick: differences of heights and risks of the whole car,
  * by all draws of the pick and the rule of a sweep, so that a sweep of the same has the very figures. What leaves no height
@@ -183,10 +187,21 @@ export async function findChanges(
   const { runRisk: accepted } = source.accept;
   const heights = [[topHeight]];
   const study = openStudy(setups);
-  const figures: CellFigures[][][] = [];
-  await runStudy(study, { ...sample, heights }, perform, (totals, p) => {
-    figures.push(studyFigures(study.points[p]!, totals, accepted, heights, figures[0]));
-  });
+  const lowest = study.points[0]!.setup.lowestHeights[0]!;
+  const floor = lowest + stepAt(lowest, topHeight - BELOW) * SIXTEENTH;
+  const figuresFrom = async (floors?: number[]): Promise<CellFigures[][][]> => {
+    const figures: CellFigures[][][] = [];
+    await runStudy(study, { ...sample, heights, floors }, perform, (totals, p) => {
+      figures.push(studyFigures(study.points[p]!, totals, accepted, heights, figures[0]));
+    });
+    return figures;
+  };
+  const isAbove = (setup: readonly (readonly CellFigures[])[]): boolean => {
+    const even = setup.at(-1)![0]!.even;
+    return even === undefined || Math.min(even.height, ...even.leftOut) > floor + SIXTEENTH;
+  };
+  const above = await figuresFrom([floor]);
+  const figures = above.every(isAbove) ? above : await figuresFrom();
   const before = limiting(topHeight).estimate;
   const riskOf = (p: number): number => figures[p]![limitingRow(figures[p]!)]![0]!.compared[0]!.risk.estimate;
   const higher: Change = {

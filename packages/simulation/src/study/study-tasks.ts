@@ -40,6 +40,8 @@ export interface StudyTask {
   centres: Centres;
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
+  /** Lowest height in question of each of the base's tubs, m: what runs need is told from there on. Every one without. */
+  floors?: readonly number[] | undefined;
 }
 
 /** Sums of each of a task's setups. */
@@ -81,11 +83,18 @@ const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): Pa
 
 /** Works out one task: the sums of each of its setups. @throws ModelRangeError that names the setup */
 export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
-  const { firstPoint, endPoint, range, draws, centres, heights } = task;
+  const { firstPoint, endPoint, range, draws, centres, heights, floors } = task;
   const base = points[0]!;
   const baseRoom = createBlockRoom(base.setup);
   const some = points.slice(firstPoint, endPoint);
   const rooms = some.map((point) => (point === base ? undefined : createVariantRoom(point, base, baseRoom)));
+  if (floors !== undefined) {
+    baseRoom.floors = Float64Array.from(floors);
+    some.forEach(({ tubOf }, p) => {
+      const own = rooms[p];
+      if (own !== undefined) own.room.floors = Float64Array.from(tubOf, (t) => floors[t] ?? 0);
+    });
+  }
   const steps = heights.map((ofTub, t) =>
     ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
@@ -151,6 +160,7 @@ function plainParts(draws: number): BlockRange[] {
 /** Which draws a study makes, and where it compares. */
 export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
+  floors?: StudyTask['floors'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
 }
@@ -163,7 +173,7 @@ export interface StudyPlan extends StudySample {
  */
 export async function runStudy(
   { points }: Study,
-  { draws, weightedBlocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
+  { draws, weightedBlocks, centres, heights, floors, firstPoint: start = 0 }: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
@@ -172,7 +182,7 @@ export async function runStudy(
   for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
     const results = await perform(
-      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
+      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights, floors })),
     );
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
