@@ -199,7 +199,7 @@ describe('of the tub that is picked', () => {
     }
     const travel = found('report.html', RegExp(`bump travel \\| ${INCHES} (more|less) height`));
     expect(found('setups', RegExp(`against A: ${INCHES} (more|less)`))).toEqual(travel);
-    const places = await table(`${NAME}-place`, 'places.csv');
+    const places = await table(`${NAME}-place`, 'place.csv');
     for (const centre of ['0.2500', '0.7500', '-0.2500']) {
       const here = places.find((row) => row.tyre === 'all' && row.centre_ahead_in === centre);
       const there = swept.find((row) => Number(row.tubCentreForward_in) === Number(centre));
@@ -216,8 +216,8 @@ describe('of the tub that is picked', () => {
     expect([...shown.matchAll(RegExp(INCHES, 'g'))].slice(0, seen.length).map(([one]) => one)).toEqual(seen);
     const points = await table(NAME, 'hard-points.csv');
     const checked = await table(NAME, 'check-hard-points.csv');
-    const [, name, , atRest, rare] =
-      /Hard points ((.*?) is the nearest): (.*?) to see standing still; 1 run in 1,000 leaves less than (.*? in)/.exec(
+    const [, name, atRest, rare] =
+      /Hard points (.*?) is the nearest: (.*?) to see standing still; 1 run in 1,000 leaves less than (.*? in)/.exec(
         said.pick!,
       )!;
     const own = points.find((row) => row.hard_point === name && row.tyre === result.build.tyre)!;

@@ -137,7 +137,7 @@ describe('tubgap sweep', () => {
     expect(done.out).toMatch(/The case as it stands in street-42:[\s\S]*40 in/);
     // One value has no range: it is told against the case.
     expect(done.out.replace(/\s+/g, ' ')).toMatch(
-      /free bump travel to the stop: [\d/]+ in less \(exactly 1\.4 in\)/,
+      /free bump travel to the stop: [\d /]+ in less \(exactly 1\.4 in\)/,
     );
     expect(done.out).toMatch(
       /speed at the finish 340 mph:\s+tall-slick: The\s+launch acceleration cannot reach/,

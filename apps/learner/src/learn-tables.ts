@@ -1,5 +1,5 @@
 import { type CheckedValue, checkedPlaceText, countLeftOut } from '@tubgap/evidence';
-import { inchCell, MPH } from '@tubgap/units';
+import { chanceCell, inchCell, MPH } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import type { AssessedCase } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
@@ -21,9 +21,8 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
     const height = before.picks[t]?.height?.topHeight;
     if (height === undefined) return;
     source.tyres.forEach((tyre, i) => {
-      const risk = (of: AssessedCase, which: 'touch' | 'contact'): number => {
-        return Number(of.risks[t]![which][i]!.estimate.toPrecision(4));
-      };
+      const risk = (of: AssessedCase, which: 'touch' | 'contact'): string =>
+        chanceCell(of.risks[t]![which][i]!.estimate);
       const at = `at ${inches(height)} in`;
       rows.push([
         'run risk',
@@ -40,7 +39,7 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
         risk(after, 'contact'),
       ]);
     });
-    const season = (of: AssessedCase): number => Number(of.risks[t]!.season.estimate.toPrecision(4));
+    const season = (of: AssessedCase): string => chanceCell(of.risks[t]!.season.estimate);
     rows.push(['season risk', name, `at ${inches(height)} in`, season(before), season(after)]);
   });
   for (const { tyre, label, before: was, after: is } of learned.inputs) {

@@ -1,7 +1,17 @@
 import { markup } from '@tubgap/drawing';
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
-import { FOOT, feetText, INCH, MPH, mphText, PSI, sixteenths, wholeDegrees } from '@tubgap/units';
+import {
+  chanceCell,
+  degreeCell,
+  FOOT,
+  feetText,
+  inchCell,
+  MPH,
+  mphText,
+  PSI,
+  sixteenths,
+} from '@tubgap/units';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import {
   advice,
@@ -72,19 +82,16 @@ ${listOf(advice(plan))}
   );
 }
 
-const inches = (metres: number): number => Number((metres / INCH).toFixed(3));
-const figure = (chance: number): number => Number(chance.toPrecision(4));
-
 /** Columns of what is told of a step's runs, each with its value. */
 const FIGURES = {
-  under_reserve: ({ underReserve }) => figure(underReserve.estimate),
-  under_reserve_at_most: ({ underReserve }) => figure(underReserve.high),
-  contact_at_most: ({ contact }) => figure(contact.high),
-  under_reserve_at_most_more_pressure: ({ underReserveHarder }) => figure(underReserveHarder.high),
-  gap_p50_in: ({ gapMiddle }) => inches(gapMiddle),
-  gap_p01_in: ({ gapLow }) => inches(gapLow),
-  gap_least_in: ({ gapLeast }) => inches(gapLeast),
-  tight_angle_deg: ({ angle }) => wholeDegrees(angle),
+  under_reserve: ({ underReserve }) => chanceCell(underReserve.estimate),
+  under_reserve_at_most: ({ underReserve }) => chanceCell(underReserve.high),
+  contact_at_most: ({ contact }) => chanceCell(contact.high),
+  under_reserve_at_most_more_pressure: ({ underReserveHarder }) => chanceCell(underReserveHarder.high),
+  gap_p50_in: ({ gapMiddle }) => inchCell(gapMiddle),
+  gap_p01_in: ({ gapLow }) => inchCell(gapLow),
+  gap_least_in: ({ gapLeast }) => inchCell(gapLeast),
+  tight_angle_deg: ({ angle }) => degreeCell(angle),
   moment: ({ moment }) => moment,
 } satisfies Record<string, (of: StepFigures) => number | string>;
 
@@ -125,17 +132,17 @@ export const planSheet = (
     k + 1,
     tyre,
     tub,
-    inches(topHeight),
+    inchCell(topHeight),
     least === undefined ? 'given' : 'set out',
     verdict.standing,
-    verdict.heightNeeded === undefined ? '' : inches(verdict.heightNeeded),
+    verdict.heightNeeded === undefined ? '' : inchCell(verdict.heightNeeded),
     overruled ?? '',
     Math.round(step.shutOff / FOOT),
     Number((step.speed / MPH).toFixed(1)),
     ...figureCells(step, 'all_cars'),
     Number(step.comes.toFixed(4)),
     ...figureCells(step, 'cars_clean_so_far'),
-    step.witness === undefined ? '' : inches(step.witness),
+    step.witness === undefined ? '' : inchCell(step.witness),
     Number(step.stops.toFixed(4)),
   ]),
 });

@@ -10,7 +10,7 @@ import {
 } from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import { holdResults } from '@tubgap/results';
-import { INCH } from '@tubgap/units';
+import { inchCell } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { MADE_BY } from './made-by.ts';
 import { planElsewhere } from './make-plan.ts';
@@ -28,12 +28,12 @@ interface PlanOptions {
   set?: Setting[] | undefined;
 }
 
-/** The command that a plan was asked for by; a height in inches to a hundredth. */
+/** The command that a plan was asked for by; a height as its tables have it. */
 function planAsked({ tub, tyre, height, overrule }: PlanOptions): string {
   const words = Object.entries({
     tub,
     tyre,
-    height: height && `"${(height / INCH).toFixed(2)} in"`,
+    height: height && `"${inchCell(height)} in"`,
     overrule: overrule && JSON.stringify(overrule),
   });
   return ['tubgap plan', ...words.flatMap(([name, word]) => (word ? [`--${name} ${word}`] : []))].join(' ');

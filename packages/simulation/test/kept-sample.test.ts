@@ -70,8 +70,12 @@ describe('the sample that a pick keeps', () => {
     const { events, tubs } = found.runs.unseen.tyres[1]!;
     expect(unseen.events).toBe(events);
     expect(events).toBeLessThan(draws);
-    expect(unseen.tubs[0]!.steps).toEqual(tubs[0]!.steps);
-    expect(unseen.tubs[0]!.contactSteps).toEqual(tubs[0]!.contactSteps);
+    for (const part of ['steps', 'contactSteps'] as const) {
+      // Those of the pick begin at its floor, and what needs less stands there.
+      const floor = tubs[0]![part].findIndex((count) => count > 0);
+      expect(unseen.tubs[0]![part].subarray(floor + 1)).toEqual(tubs[0]![part].subarray(floor + 1));
+      expect(floor).toBeLessThan(60);
+    }
   });
 
   it('holds the run of the accepted risk: it keeps the reserve just from the height on that keeps that risk', () => {

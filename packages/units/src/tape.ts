@@ -1,6 +1,6 @@
 import { INCH, SIXTEENTH } from './factors.ts';
 
-/** A height is rounded up, a gap that is there down, a difference to the nearest: the safe way is the caller's to know. */
+/** A height is rounded up, a gap that is there down, a place to the nearest: the safe way is the caller's to know. */
 export type Rounding = 'up' | 'down' | 'nearest';
 
 /** A length within this share of a mark is on that mark: rounding of the last digits moves nothing. */
