@@ -9,13 +9,9 @@ import { fileURLToPath } from 'node:url';
 import { parseCase } from '@tubgap/casefile';
 import { caseSetup } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
-import {
-  countBlock,
-  createBlockRoom,
-  drawBlock,
-  emptyRunTallies,
-  evaluateBlock,
-} from '../../packages/simulation/dist/run-risk.js';
+import { readBlock } from '../../packages/simulation/dist/outcome.js';
+import { createBlockRoom, drawBlock, evaluateBlock } from '../../packages/simulation/dist/run-risk.js';
+import { countBlock, emptyRunTallies } from '../../packages/simulation/dist/run-tallies.js';
 
 const folder = fileURLToPath(new URL('../../datasets/demo/', import.meta.url));
 const read = parseCase({
@@ -37,6 +33,7 @@ const setup = {
 
 const room = createBlockRoom(setup);
 const tallies = emptyRunTallies(setup);
+const seen = new Uint8Array(BLOCK);
 let block = 0;
 
 const seconds = (work) => {
@@ -51,7 +48,7 @@ for await (const line of createInterface({ input: process.stdin })) {
   for (let end = block + Number(line); block < end; block++) {
     spent[0] += seconds(() => drawBlock(setup, 1, block, BLOCK, room));
     spent[1] += seconds(() => evaluateBlock(setup, room, BLOCK));
-    spent[2] += seconds(() => countBlock(setup, room, BLOCK, tallies));
+    spent[2] += seconds(() => countBlock(readBlock(setup, room, BLOCK), seen, tallies));
   }
   process.stdout.write(`${spent.map((s) => s.toFixed(6)).join(' ')} ${tallies.all.events}\n`);
 }

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { demoRows } from './demo-rows.ts';
 import { kernelRows } from './kernel-rows.ts';
 import { machineName } from './machine.ts';
+import { pickRows } from './pick-rows.ts';
 import { riskRows } from './risk-rows.ts';
 import { tableText, writeTable } from './table.ts';
 import { tailRows } from './tail-rows.ts';
@@ -17,6 +18,7 @@ const room = mkdtempSync(join(tmpdir(), 'tubgap-bench-'));
 try {
   const rows = [
     ...(await demoRows()),
+    ...(await pickRows()),
     ...(await kernelRows(room)),
     ...(await riskRows(room)),
     ...(await tailRows()),
