@@ -1,5 +1,5 @@
 import { keptRisks, openKept, openRun } from '@tubgap/simulation';
-import { outOf, wholeText } from '@tubgap/units';
+import { outOf, SIXTEENTH, wholeText } from '@tubgap/units';
 import type { Carried } from '../carried/carried.ts';
 import { type BenchCase, caseIn } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
@@ -17,17 +17,25 @@ export function pickedCase(carried: Carried, first: BenchState): string | undefi
 }
 
 /**
- * What the pick knows of the tyre and tub in hand, whatever the height, so that the page shows the figures of the
- * decision without counting; undefined where anything stands otherwise than in the case that was picked for.
+ * What the pick knows of the tyre and tub in hand, so that the page shows the figures of the decision without counting;
+ * undefined where anything stands otherwise than in the case that was picked for, and for a top so low that the pick has
+ * asked for no figure there: what needs less than its floor is kept as needing that.
  * @param picked  by `pickedCase`
+ * @param topHeight  m
  */
 export function pickedKnown(
   { sample }: Carried,
   picked: string | undefined,
   now: ReadCase,
+  topHeight: number,
 ): Known | undefined {
   const { source, setup, tyre, tub } = now;
   if (sample === undefined || picked === undefined || sourceText(now) !== picked) return undefined;
+  // A season has runs on every tyre.
+  const floors = sample.tyres.map(
+    ({ tubs }) => tubs[tub]!.lowest + (tubs[tub]!.touch.steps[0] ?? 0) * SIXTEENTH,
+  );
+  if (topHeight < Math.max(...floors) - 1e-9) return undefined;
   const runs = openKept(sample.tyres[tyre]!, tub);
   const seasons = openKept(sample.seasons, tub);
   const { middling, rare, tightestOf } = sample.named[tyre]![tub]!;

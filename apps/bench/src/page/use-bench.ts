@@ -114,7 +114,8 @@ export function useBench(first: Carried, link: string): Bench {
     return last.current!;
   }, [carried, history.now]);
 
-  const own = useMemo(() => pickedKnown(carried, picked, now), [carried, picked, now]);
+  const { topHeight } = history.now;
+  const own = useMemo(() => pickedKnown(carried, picked, now, topHeight), [carried, picked, now, topHeight]);
   // The pick's figures stand in the first picture already.
   const known = own === undefined ? told : { ...(told.cloud && { cloud: told.cloud }), ...own };
   const ask = (): void =>
@@ -125,8 +126,8 @@ export function useBench(first: Carried, link: string): Bench {
       inputs: now.inputs,
       picked: own,
     });
-  // Raising or lowering the tub asks for nothing new: the counts hold every height.
-  useLayoutEffect(ask, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub])]);
+  // Raising or lowering the tub asks for nothing new: the counts hold every height, and the pick's all from its floor on.
+  useLayoutEffect(ask, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub]), own === undefined]);
   useEffect(() => {
     // After the first picture: starting a worker takes longer than drawing.
     estimator.current = openEstimator(setTold);
