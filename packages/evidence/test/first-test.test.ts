@@ -75,7 +75,7 @@ describe('a first test', () => {
     expect(new Set(plan.steps.map(({ overall }) => overall.gapLeast)).size).toBe(plan.steps.length);
   });
 
-  it('tells the risk of all cars beside that of those left: half an inch lower more are stopped, the rest pass', () => {
+  it('tells the risk of all cars beside that of those left: half an inch lower some are stopped, the rest pass', () => {
     const low = lower(0.5);
     expectLawful(low);
     const last = low.steps.at(-1)!;
@@ -84,7 +84,8 @@ describe('a first test', () => {
     expect(overall.underReserve.low).toBeGreaterThan(passed.underReserve.high);
     expect(overall.underReserveHarder.estimate).toBeGreaterThan(passed.underReserveHarder.estimate);
     expect(overall.contact.estimate).toBeGreaterThanOrEqual(passed.contact.estimate);
-    expect(low.comesThrough).toBeLessThan(pick.plan.comesThrough);
+    expect(low.comesThrough).toBeGreaterThan(0.9);
+    expect(low.comesThrough).toBeLessThan(1);
   });
 
   it('ends where no witness brings the next step within what is accepted, and does not begin where the first is not', () => {
