@@ -42,12 +42,12 @@ describe('calibration of twelve sharp tell-tales over 30 cars of the priors', ()
 });
 
 it('another set of common runs hardly moves one believed car against another', () => {
-  const errors = [0, 1, 2, 3, 4, 5].map((own) => {
+  const errors = Array.from({ length: 24 }, (_, own) => {
     const truths = spaceOf(setup, template, 1000 + own, 1024);
     const [truth, step] = priorPoints(truths, 50 + own, 2) as [Float64Array, Float64Array];
     const parts = template.map((part) => part.simulated!(truths.at(truth), numberSource(own, 'readings')));
     const other = truth.map((x, i) => x + 0.7 * step[i]!);
-    const differences = Array.from({ length: 12 }, (_, seed) => {
+    const differences = Array.from({ length: 6 }, (_, seed) => {
       const space = spaceOf(setup, template, seed);
       const level = (point: Float64Array): number =>
         parts.reduce((sum, part) => sum + part.logLikelihood(space.at(point)), 0);
@@ -56,6 +56,9 @@ it('another set of common runs hardly moves one believed car against another', (
     const mean = differences.reduce((sum, x) => sum + x, 0) / differences.length;
     return rootMeanSquare(differences.map((x) => x - mean));
   });
-  // What settles a belief: an error of 0.2 makes its spread 2 % too small.
-  expect(Math.max(...errors)).toBeLessThan(0.2);
+  // What settles a belief: an error of 0.2 makes its spread 2 % too small. Of 120 such pairs 3 in 100 lay above it, with this
+  // generator and with the one before, and half below 0.015.
+  errors.sort((a, b) => a - b);
+  expect(errors[12]).toBeLessThan(0.05);
+  expect(errors[21]).toBeLessThan(0.2);
 });
