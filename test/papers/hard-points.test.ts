@@ -111,6 +111,7 @@ describe('a car without room for any tub that the tyres fit', () => {
     changed.nearest = changed.picks.findIndex(({ height }) => height?.topHeight === least);
     changed.chosen = null;
     changed.tolerances = null;
+    changed.asSetOut = null;
     changed.outlines.pick = null;
   };
 
@@ -136,6 +137,7 @@ describe('tubs whose sides are in the way', () => {
   const narrow = (changed: Result): void => {
     changed.chosen = null;
     changed.tolerances = null;
+    changed.asSetOut = null;
     changed.outlines.pick = null;
     for (const tally of changed.runs.all.tubs) tally.legTouches = changed.runs.all.events;
     for (const pick of changed.picks) {
