@@ -7,7 +7,7 @@ import type { BrowserContext, Page } from 'playwright-core';
 const require = createRequire(import.meta.url);
 
 /** The bench page as it is built, with the demo in it. */
-export const BENCH = join(dirname(require.resolve('@tubgap/bench/package.json')), 'dist', 'bench.html');
+export const BENCH = join(dirname(require.resolve('@tubgap/bench')), 'bench.html');
 
 export const benchText = (): string => readFileSync(BENCH, 'utf8');
 
