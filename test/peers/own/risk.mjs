@@ -15,7 +15,7 @@ import {
   fillAxleHeights,
   fillMomentTable,
 } from '@tubgap/core';
-import { BLOCK, fillFromNormals, fillNormals, mixtureBlock, searchCentres } from '@tubgap/statistics';
+import { BLOCK, fillFromNormals, fillStandardNormals, mixtureBlock, searchCentres } from '@tubgap/statistics';
 
 /** Accepted risk that the search is to serve. */
 const RISK = 1e-4;
@@ -82,7 +82,7 @@ function plain(n) {
     const count = Math.min(BLOCK, n - block * BLOCK);
     const normals = model.directions.map((stream) => {
       const numbers = new Float64Array(BLOCK);
-      fillNormals(1, stream, block, numbers, count);
+      fillStandardNormals(1, stream, block, numbers, count);
       return numbers;
     });
     model.evaluate(normals, count, values);
