@@ -172,3 +172,6 @@ export function readSpread(raw: unknown, spec: QuantitySpec): Reading<number> {
     `more than 0 and at most ${Number((most / unit.factor).toPrecision(4))} ${unit.name}`.trim();
   return problem('out-of-range', `a standard deviation must be ${allowed}`, { allowed });
 }
+
+/** '39.25 in': a length in a message. @param metres  m */
+export const inInches = (metres: number): string => formatQuantity(metres, 'length', 'in');

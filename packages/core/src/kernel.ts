@@ -1,3 +1,4 @@
+import { dropAtMoment, forwardAtMoment } from './car/axle-way.ts';
 import {
   fillMoments,
   HAPPENS,
@@ -10,7 +11,6 @@ import {
   THRUST_SHARE,
 } from './car/moments.ts';
 import { staticLoadedRadius } from './car/stance.ts';
-import { bodyDrop } from './car/travel.ts';
 import { type HardPointFan, hardGap } from './clearance/hard-gap.ts';
 import {
   fillRequiredHeight,
@@ -78,13 +78,6 @@ export function createRunTable(setup: ClearanceSetup, capacity: number): RunTabl
 
 const AIR_TEMPERATURE = carColumn('airTemperature');
 const STATION_PRESSURE = carColumn('stationPressure');
-const WHEEL_RATE = carColumn('wheelRate');
-const BUMP_TRAVEL = carColumn('bumpTravel');
-const STOP_RATE = carColumn('stopRate');
-const DROOP_TRAVEL = carColumn('droopTravel');
-const PATH_SLOPE = carColumn('axlePathSlope');
-const GIVE = carColumn('bushingGive');
-const BUMP = carColumn('bump');
 const TOP_ERROR = carColumn('topHeightError');
 const CENTRE_ERROR = carColumn('centreError');
 const LOBE_HEIGHT = tyreColumn('lobeHeight');
@@ -108,31 +101,6 @@ const answer = new Float64Array(NEEDED_LENGTH);
 
 function gather(columns: readonly Float64Array[], run: number, into: Float64Array): void {
   for (let c = 0; c < into.length; c++) into[c] = columns[c]![run]!;
-}
-
-/** Drop of the body at a moment, m, from the spring force on, with this tyre's ride height and the bump allowance. */
-export function dropAtMoment(
-  carDraw: Float64Array,
-  rideChange: number,
-  force: number,
-  moving: number,
-): number {
-  return (
-    bodyDrop(
-      force,
-      carDraw[WHEEL_RATE]!,
-      carDraw[BUMP_TRAVEL]! + rideChange,
-      carDraw[STOP_RATE]!,
-      carDraw[DROOP_TRAVEL]! - rideChange,
-    ) -
-    rideChange +
-    moving * carDraw[BUMP]!
-  );
-}
-
-/** Forward movement of the axle under the body at a moment, m: slope · drop + give · share of the launch's thrust. */
-export function forwardAtMoment(carDraw: Float64Array, drop: number, thrustShare: number): number {
-  return carDraw[PATH_SLOPE]! * drop + carDraw[GIVE]! * thrustShare;
 }
 
 /**

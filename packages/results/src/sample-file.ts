@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { lengthFault, type Sized } from './agreement.ts';
 import { RESULT_FILE, SAMPLE_FILE } from './folder.ts';
-import { count, metres, type Result } from './schema.ts';
+import type { Result } from './schema.ts';
+import { count, metres } from './schema-parts.ts';
 import { sealedText } from './seal.ts';
 import { type Layout, readLayout } from './sealed-file.ts';
 

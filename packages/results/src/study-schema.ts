@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { count, metres, risk, share } from './schema.ts';
+import { count, metres, risk, share } from './schema-parts.ts';
 
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with

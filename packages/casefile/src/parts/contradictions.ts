@@ -3,6 +3,7 @@ import { centralValue } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import type { Case, CaseTyre } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
+import { inInches } from '../quantity.ts';
 import type { WrittenCase } from '../schema.ts';
 import type { Path } from '../text/node-place.ts';
 import { carFaults } from './car-faults.ts';
@@ -11,7 +12,6 @@ import { distanceFromAxle, isUnderTyre, outlineFault } from './hard-point.ts';
 import { givenLaw } from './input.ts';
 import type { ListedTyre } from './tyre.ts';
 
-const inches = (value: number) => formatQuantity(value, 'length', 'in');
 const freeRadius = (tyre: CaseTyre) => centralValue(tyre.inputs.referenceRadius.law);
 
 /** Of the two ways to give a tyre's radius, one at most. */
@@ -52,7 +52,7 @@ function tyreFaults(tyre: ListedTyre, written: WrittenCase): Contradiction[] {
   const tread = centralValue(tyre.inputs.treadWidth.law);
   if (tread > section) {
     const field = tyre.inputs.treadWidth.source === 'case' ? 'treadWidth' : 'sectionWidth';
-    const reason = `the tread is ${inches(tread)} wide, the section only ${inches(section)}`;
+    const reason = `the tread is ${inInches(tread)} wide, the section only ${inInches(section)}`;
     found.push(contradiction(at(field), reason));
   }
   if (!hasSidewall(tyre)) {
@@ -60,7 +60,7 @@ function tyreFaults(tyre: ListedTyre, written: WrittenCase): Contradiction[] {
     const { deflection, deflectionLoad, referencePressure } = tyre;
     const load = formatQuantity(deflectionLoad, 'force');
     const pressure = formatQuantity(referencePressure, 'pressure');
-    const reason = `no sidewall gives a drop of ${inches(deflection)} under ${load} at ${pressure}`;
+    const reason = `no sidewall gives a drop of ${inInches(deflection)} under ${load} at ${pressure}`;
     found.push(
       contradiction(
         at(field),
@@ -74,12 +74,12 @@ function tyreFaults(tyre: ListedTyre, written: WrittenCase): Contradiction[] {
     found.push(
       contradiction(
         at('rim'),
-        `the rim, ${inches(rim.width)}, is wider than the section, ${inches(section)}`,
+        `the rim, ${inInches(rim.width)}, is wider than the section, ${inInches(section)}`,
       ),
     );
   }
   if (rim && rim.backspacing > rim.width + 2 * rim.flange) {
-    const reason = `the whole rim is only ${inches(rim.width + 2 * rim.flange)} wide`;
+    const reason = `the whole rim is only ${inInches(rim.width + 2 * rim.flange)} wide`;
     found.push(contradiction(at('rim', 'backspacing'), reason));
   }
   return found;
@@ -121,7 +121,7 @@ function hardPointFaults({ hardPoints, tyres }: Case): Contradiction[] {
       return [contradiction(['hardPoints', index], reason, `${measure}; leave out what lies below the tyre`)];
     }
     if (distance >= largest) return [];
-    const reason = `it comes within ${inches(distance)} of the axle, inside the standing tyre of radius ${inches(largest)}`;
+    const reason = `it comes within ${inInches(distance)} of the axle, inside the standing tyre of radius ${inInches(largest)}`;
     return [contradiction(['hardPoints', index], reason, measure)];
   });
 }
@@ -133,19 +133,19 @@ function buildFaults({ build, tyres, heights, envelope }: Case): Contradiction[]
   if (tyre && axleHeight !== undefined) {
     const free = freeRadius(tyre);
     if (axleHeight >= free || axleHeight < 0.75 * free) {
-      const reason = `with tyre ${tyre.name} it must be less than the free radius, ${inches(free)}, and more than three quarters of it`;
+      const reason = `with tyre ${tyre.name} it must be less than the free radius, ${inInches(free)}, and more than three quarters of it`;
       found.push(contradiction(['build', 'axleHeight'], reason));
     }
   }
   const lowest = heights?.[0];
   const top = Math.max(0, ...tyres.map((each) => 2 * freeRadius(each) - each.deflection));
   if (lowest !== undefined && lowest <= top) {
-    const reason = `${inches(lowest)} is below the top of the standing tyre, about ${inches(top)} above the track`;
+    const reason = `${inInches(lowest)} is below the top of the standing tyre, about ${inInches(top)} above the track`;
     found.push(contradiction(['heights'], reason));
   }
   const { highestTop } = envelope;
   if (highestTop !== undefined && highestTop <= top) {
-    const reason = `${inches(highestTop)} is below the top of the standing tyre, about ${inches(top)} above the track`;
+    const reason = `${inInches(highestTop)} is below the top of the standing tyre, about ${inInches(top)} above the track`;
     const hint = 'Measure from the track up to the lowest place of the body over the tyre';
     found.push(contradiction(['envelope', 'highestTop'], reason, hint));
   }

@@ -1,9 +1,7 @@
 import { centralValue } from '@tubgap/statistics';
-import { formatQuantity } from '@tubgap/units';
 import type { CaseTub, CaseTyre } from '../case.ts';
 import type { CatalogueRow } from '../catalogue/catalogue.ts';
-
-const inches = (value: number) => formatQuantity(value, 'length', 'in');
+import { inInches } from '../quantity.ts';
 
 /** A tub of the catalogue at its place on the car. */
 export function caseTub(row: CatalogueRow, centreForward: number): CaseTub {
@@ -29,12 +27,12 @@ export function tubTooSmall(tub: CaseTub, tyres: readonly CaseTyre[], reserve: n
   for (const { name, inputs } of tyres) {
     const needed = 2 * (centralValue(inputs.referenceRadius.law) + reserve);
     if (room <= needed) {
-      const bare = `tub ${tub.name} has a diameter of ${inches(room)} inside its liner`;
-      return `${bare}, but tyre ${name} standing still takes ${inches(needed)} with the reserve; more than that is needed`;
+      const bare = `tub ${tub.name} has a diameter of ${inInches(room)} inside its liner`;
+      return `${bare}, but tyre ${name} standing still takes ${inInches(needed)} with the reserve; more than that is needed`;
     }
     const section = centralValue(inputs.sectionWidth.law);
     if (tub.insideWidth <= section) {
-      return `tub ${tub.name} is ${inches(tub.insideWidth)} wide inside, but tyre ${name} is ${inches(section)} wide; more than that is needed`;
+      return `tub ${tub.name} is ${inInches(tub.insideWidth)} wide inside, but tyre ${name} is ${inInches(section)} wide; more than that is needed`;
     }
   }
   return undefined;

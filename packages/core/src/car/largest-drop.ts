@@ -1,5 +1,5 @@
 import { tyreColumn } from '../inputs.ts';
-import { dropAtMoment } from '../kernel.ts';
+import { dropAtMoment } from './axle-way.ts';
 import {
   fillMoments,
   HAPPENS,

@@ -1,3 +1,4 @@
+import { dropAtMoment, forwardAtMoment } from '../car/axle-way.ts';
 import {
   fillMoments,
   HAPPENS,
@@ -10,7 +11,7 @@ import {
 } from '../car/moments.ts';
 import type { BodyPlace } from '../clearance/tub-place.ts';
 import { CAR_INPUTS, carColumn, TYRE_INPUTS, tyreColumn } from '../inputs.ts';
-import { type ClearanceSetup, dropAtMoment, forwardAtMoment } from '../kernel.ts';
+import type { ClearanceSetup } from '../kernel.ts';
 import { fillInflated, INFLATED_LENGTH, type TyreSetup } from '../tyre/inflated.ts';
 import { fillMomentOutline } from '../tyre/moment-outline.ts';
 import { fillLobe, LOBE_LENGTH, OUTLINE_LENGTH } from '../tyre/outline.ts';
