@@ -5,8 +5,8 @@ import type { ChosenTub } from './chosen-tub.ts';
 import { toleranceText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
 
-/** How far from the pick the risk by height is shown, m. */
-const SHOWN = INCH;
+/** How far from the pick the risk by height is shown, m: a sheet has room for seven or eight heights. */
+const SHOWN = 0.75 * INCH;
 
 /** Heights to set out that the page has room for. */
 const MOST_ROWS = 4;
