@@ -25,6 +25,7 @@ export {
   readLearned,
 } from './learned/learned-file.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
+export { dateProblem, type Reading } from './quantity.ts';
 export { type CaseText, readCaseText } from './text/case-text.ts';
 export { type Cell, type CsvFault, csvRows, readCsv, type Table } from './text/csv.ts';
 export type { Setting } from './text/setting.ts';
