@@ -88,10 +88,10 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:11:3  read "tyre"; this field is already given on line 9',
   ],
   [
-    'a comma between thousands',
+    'a comma before decimals',
     'mass: 2500 lb',
-    'mass: 2,500 lb',
-    'cars/case.yaml:4:9  car.mass: read "2,500 lb"; expected a number and a unit, lb or kg. Write a point before decimals and nothing between thousands',
+    'mass: 2500,5 lb',
+    'cars/case.yaml:4:9  car.mass: read "2500,5 lb"; expected a number and a unit, lb or kg. Write a point before decimals; a comma only parts thousands, as in 3,400',
   ],
   [
     'an unknown law',
