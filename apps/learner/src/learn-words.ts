@@ -5,7 +5,7 @@ import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { folderReader, rejectedLines } from './rejected-words.ts';
 import { standingRows } from './standing-words.ts';
-import { type Said, stopRows, stopText } from './stop-words.ts';
+import { type LabelledText, stopRows, stopText } from './stop-words.ts';
 import { chanceText, heightChange, percent } from './words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
@@ -90,7 +90,7 @@ export function sureWords({ learned: { sampling } }: Learning): string {
 }
 
 /** What was learned and what a tub built anew would be, a row each. */
-function learnedRows(learning: Learning): Said[] {
+function learnedRows(learning: Learning): LabelledText[] {
   const { source, measured, conflicts, tyre } = learning;
   const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
   const left = countLeftOut(measured.rejected);

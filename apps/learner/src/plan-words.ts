@@ -1,7 +1,7 @@
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub, Risk } from '@tubgap/simulation';
 import { angleWords, feetText, mphText, oneIn, PSI, sixteenths, wholeText } from '@tubgap/units';
-import { riskWords, row, type ToldLine, verdictLines } from '@tubgap/wording';
+import { type ReportLine, riskWords, row, verdictLines } from '@tubgap/wording';
 import { percent } from './words.ts';
 
 /** What a plan is about. */
@@ -23,7 +23,7 @@ export interface PlanSubject {
 export const openingLines = (
   { verdict, least, tight, carSpread }: JudgedTub,
   { reserve, runsPerSeason, overruled }: PlanSubject,
-): ToldLine[] => [
+): ReportLine[] => [
   ...verdictLines({ verdict, least, tight, carSpread }, { reserve, runsPerSeason }),
   ...(overruled === undefined
     ? []

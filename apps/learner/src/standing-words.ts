@@ -2,7 +2,7 @@ import type { Case } from '@tubgap/casefile';
 import type { Risk, Verdict } from '@tubgap/simulation';
 import { raiseWords, riskWords, standingWords, verdictLines } from '@tubgap/wording';
 import type { StandingTub } from './outcome.ts';
-import type { Said } from './stop-words.ts';
+import type { LabelledText } from './stop-words.ts';
 import { RAREST } from './words.ts';
 
 const subjectOf = (source: Case) => ({
@@ -38,7 +38,11 @@ export function verdictSentence(verdict: Verdict): string {
  * The tub that was measured: as it is believed now, then as the case alone has it.
  * @param isRefuted  a rub shows that the case leaves something out: its verdict is then no clearance
  */
-export function standingRows(source: Case, { before, after }: StandingTub, isRefuted: boolean): Said[] {
+export function standingRows(
+  source: Case,
+  { before, after }: StandingTub,
+  isRefuted: boolean,
+): LabelledText[] {
   if (isRefuted) {
     return [
       {

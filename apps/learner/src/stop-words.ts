@@ -11,7 +11,7 @@ import {
 import { hundredths, sixteenths } from '@tubgap/units';
 
 /** One thing that is said of the measured car, under its label. */
-export interface Said {
+export interface LabelledText {
   label: string;
   text: string;
 }
@@ -44,7 +44,7 @@ const placed = (mark: MarkReading): string => `${touchPlace(mark)} (${mark.file}
 export const stopText = (stops: Stops): string => stopSentences(stops, placed).join('. ');
 
 /** Check sheet and rubs in detail, under their labels. */
-export function stopRows(stops: Stops): Said[] {
+export function stopRows(stops: Stops): LabelledText[] {
   const { checks, rubs } = stops;
   const failed = checks?.values.filter(({ judgement }) => judgement === 'fail') ?? [];
   return [

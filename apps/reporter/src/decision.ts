@@ -2,7 +2,7 @@ import type { Result } from '@tubgap/results';
 import { angleWords, oneIn, psiText, sixteenths, wholeDegrees, wholeText } from '@tubgap/units';
 import { centreWords, inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
-import { askedHeight, tellingChanges } from './change-words.ts';
+import { askedHeight, reportedChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
@@ -54,7 +54,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
 
 /** What would change the pick, what to measure first, and how much cars differ. */
 function outlook(result: Result): string[] {
-  const changes = tellingChanges(result, 4);
+  const changes = reportedChanges(result, 4);
   const told =
     changes.length > 0
       ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')

@@ -18,8 +18,8 @@ const cell = z.strictObject({
   /** Multiple of 1/16 in at which the upper 95 % bound of the run risk is within what is accepted. */
   topHeight: height,
   /** Height at which the estimate itself is what is accepted. */
-  evenHeight: height,
-  /** Of the even height to the base's; null where either has none. */
+  heightAtRisk: height,
+  /** Of the height at the accepted risk to the base's; null where either has none. */
   heightDifference: difference.nullable(),
   /** Percentiles of the height that a run requires. */
   p50: height,

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
-import type { DecidingBound } from './bound-tail.ts';
 import type { Caution } from './caution.ts';
 import { caseCautions } from './cautions.ts';
+import type { DecidingBound } from './deciding-bounds.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { Centres } from './importance/mixture.ts';
@@ -9,9 +9,9 @@ import type { CarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
+import type { GapFigures } from './inspect-gaps.ts';
+import type { Inspection } from './inspections.ts';
 import { type KeptSample, keepSample } from './kept-sample.ts';
-import type { GapFigures } from './look.ts';
-import type { Look } from './looks.ts';
 import type { Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import { namedSteps } from './replay/named-runs.ts';
@@ -30,9 +30,9 @@ import {
   hardPointTasks,
   insightTasks,
   type PickPlace,
+  reportedFrom,
   type Task,
   type TaskResult,
-  toldFrom,
   type Variants,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
@@ -134,7 +134,7 @@ export async function assessCase(
     [
       { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
       ...hardPointTasks(setup, found, place),
-      ...lookTasks(counted, setOut?.topHeight),
+      ...inspectionTasks(counted, setOut?.topHeight),
     ],
     (share) => progress('looking closely', 0.6 + 0.4 * share),
   );
@@ -192,7 +192,7 @@ async function variantsAt(
  * What is looked at closely whatever the pick.
  * @param setOut  height at which the tub to build is set out, m
  */
-function lookTasks({ heights, picks, chosen }: Counted, setOut: number | undefined): Look[] {
+function inspectionTasks({ heights, picks, chosen }: Counted, setOut: number | undefined): Inspection[] {
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
   const place =
     chosen === undefined || height === undefined
@@ -202,7 +202,7 @@ function lookTasks({ heights, picks, chosen }: Counted, setOut: number | undefin
     { kind: 'outlines', place },
     // Tub by tub, so that several can be looked at at once.
     ...heights.map(
-      (list, tub): Look => ({
+      (list, tub): Inspection => ({
         kind: 'gaps',
         heights: heights.map((_, t) => (t === tub ? [...list, ...pickedHeights(picks[t]!)] : [])),
       }),
@@ -257,7 +257,7 @@ function pickPlace(setup: CaseSetup, found: Counted, centres: Centres): PickPlac
 function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
   const { runs, seasons } = found;
   const risks = findingRisks(found);
-  const heights = runs.all.tubs.map((tub, t) => tableHeights(tub, source.heights, toldFrom(found, t)));
+  const heights = runs.all.tubs.map((tub, t) => tableHeights(tub, source.heights, reportedFrom(found, t)));
   const picks = pickHeights(source, setup, risks, runs);
   const chosen = chosenTub(source, picks);
   const risksAt = (event: 'touch' | 'contact'): Risk[][][] =>

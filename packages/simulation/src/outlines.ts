@@ -214,7 +214,7 @@ function pickedTub(setup: CaseSetup, place: OutlinePlace | undefined): PickedTub
  * two whole runs of every tyre and the gap by hub angle with the limiting tyre. Takes the same room whatever the
  * number of draws.
  */
-export function lookAtOutlines(source: CaseSetup, seed: number, place: OutlinePlace | undefined): Outlines {
+export function inspectOutlines(source: CaseSetup, seed: number, place: OutlinePlace | undefined): Outlines {
   const picked = pickedTub(source, place);
   const setup = picked?.setup ?? source;
   const room = createBlockRoom(setup);

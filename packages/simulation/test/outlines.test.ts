@@ -1,7 +1,7 @@
 import { gapAtAngle, MOMENTS, outlineRadius } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
-import { lookAtOutlines, type Outlines } from '../src/outlines.ts';
+import { inspectOutlines, type Outlines } from '../src/outlines.ts';
 import { createBlockRoom, drawBlock } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { caseState } from '../src/state.ts';
@@ -11,7 +11,7 @@ const SEED = 1;
 const TUB = 3;
 const TOP = 0.99;
 const setup = caseSetup(demoCase(2048, 1));
-const found: Outlines = lookAtOutlines(setup, SEED, {
+const found: Outlines = inspectOutlines(setup, SEED, {
   tub: TUB,
   topHeight: TOP,
   limitingTyre: setup.tyres[0]!.name,
@@ -99,7 +99,7 @@ describe('outlines of the demo', () => {
   });
 
   it('stay the same when there is no tub to build, without gaps', () => {
-    const without = lookAtOutlines(setup, SEED, undefined);
+    const without = inspectOutlines(setup, SEED, undefined);
     expect(without.pick).toBeUndefined();
     expect(without.tyres).toEqual(found.tyres);
   });

@@ -1,16 +1,16 @@
 import type { CarSpread, GapFigures, LeastHeight, Move, Verdict } from '@tubgap/simulation';
 import { angleWords, oneIn, sixteenths } from '@tubgap/units';
 import { ofRuns } from './chance.ts';
-import { riskWords, type ToldRisk } from './risk.ts';
+import { type RiskReport, riskWords } from './risk.ts';
 
 /** One line of a verdict: what it is about, and what is said. */
-export interface ToldLine {
+export interface ReportLine {
   label: string;
   text: string;
 }
 
 /** A verdict with what is known beside it. */
-export interface ToldVerdict {
+export interface VerdictReport {
   verdict: Verdict;
   /** The least height that will do, where the verdict is on the one that is set out. */
   least?: LeastHeight | undefined;
@@ -80,7 +80,7 @@ function moveWords(move: Move | null | undefined, stands: number): string[] {
   return [`or ${height} and ${way}: ${centreWords(centreForward)}${roomWords(roomMissing)}`];
 }
 
-function mendLine({ verdict, move }: ToldVerdict): ToldLine {
+function mendLine({ verdict, move }: VerdictReport): ReportLine {
   const { standing, heightNeeded, topHeight, sides } = verdict;
   if (standing === 'within') {
     const spare = heightNeeded === undefined ? 0 : Math.max(0, topHeight - heightNeeded);
@@ -106,9 +106,9 @@ export const leastLine = (
     runRisk,
     contactRisk,
     seasonRisk,
-  }: { topHeight: number; runRisk: ToldRisk; contactRisk: ToldRisk; seasonRisk: ToldRisk },
+  }: { topHeight: number; runRisk: RiskReport; contactRisk: RiskReport; seasonRisk: RiskReport },
   reserve: number,
-): ToldLine => ({
+): ReportLine => ({
   label: 'at the least',
   text: `${sixteenths(topHeight, 'up')}: under the ${sixteenths(reserve, 'up')} reserve in ${riskWords(runRisk, 'run')}; real contact: ${riskWords(contactRisk, 'run')}; a season: ${riskWords(seasonRisk, 'season')}`,
 });
@@ -117,7 +117,7 @@ const isSetHigher = (least: LeastHeight, { topHeight }: Verdict): boolean =>
   topHeight > least.topHeight + NEGLIGIBLE;
 
 /** Which height it is where none was given. */
-const heightLines = ({ verdict, least }: ToldVerdict): ToldLine[] =>
+const heightLines = ({ verdict, least }: VerdictReport): ReportLine[] =>
   least === undefined
     ? []
     : [
@@ -128,9 +128,9 @@ const heightLines = ({ verdict, least }: ToldVerdict): ToldLine[] =>
       ];
 
 function riskLines(
-  { verdict, least, carSpread }: ToldVerdict,
+  { verdict, least, carSpread }: VerdictReport,
   { reserve, runsPerSeason }: VerdictSubject,
-): ToldLine[] {
+): ReportLine[] {
   const { accepted, runRisk, contactRisk, seasonRisk, limitingTyre, tyres, belowRest, lowestHeight } =
     verdict;
   const percent = (share: number): string => `${Math.round(100 * share)} %`;
@@ -169,7 +169,7 @@ function riskLines(
 const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none (it touches)');
 
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
-export function verdictLines(told: ToldVerdict, subject: VerdictSubject): ToldLine[] {
+export function verdictLines(told: VerdictReport, subject: VerdictSubject): ReportLine[] {
   const { verdict, tight } = told;
   return [
     { label: LABELS[verdict.standing], text: standingWords(verdict) },

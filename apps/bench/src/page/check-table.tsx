@@ -50,7 +50,7 @@ function passText({ place, least, most }: CheckRow, units: Units): string {
 }
 
 /** What is said of one value: that it cannot be, or whether it passes, and how far it is from what is to be seen. */
-function Said({
+function ReadingRow({
   row,
   judged,
   expected,
@@ -136,7 +136,12 @@ export function CheckTable({ caption, units, rows, judged, toSee, expected, type
                     readOnly={locked}
                     onInput={({ currentTarget }) => onType(one, currentTarget.value)}
                   />
-                  <Said row={one} judged={judged.get(one)} expected={expected(one.place)} units={units} />
+                  <ReadingRow
+                    row={one}
+                    judged={judged.get(one)}
+                    expected={expected(one.place)}
+                    units={units}
+                  />
                 </td>
               ))}
           </tr>

@@ -90,7 +90,7 @@ export function commonOf(
 /** What was found for one tyre in one tub, as the file keeps it. */
 export const cellOf = (figures: CellFigures): StudyCell => ({
   topHeight: figures.topHeight ?? null,
-  evenHeight: figures.even?.height ?? null,
+  heightAtRisk: figures.even?.height ?? null,
   heightDifference: figures.heightDifference ?? null,
   p50: figures.p50 ?? null,
   p99: figures.p99 ?? null,

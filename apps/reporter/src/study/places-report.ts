@@ -27,7 +27,7 @@ const whole = (place: Place): StudyCell => place.cells.at(-1)!;
 export function placeTable(study: Places): SheetTable {
   const names = rowNames(study.tyres);
   const rows = study.places.flatMap((places, t) => {
-    const least = places.best && whole(places.best).evenHeight;
+    const least = places.best && whole(places.best).heightAtRisk;
     const named: [string, Place | null][] = [
       ...places.searched.map((place): [string, Place] => ['searched', place]),
       ['as in the case', places.own],
@@ -46,9 +46,9 @@ export function placeTable(study: Places): SheetTable {
             inchCell(place.centreForward),
             names[i]!,
             inchCell(cell.topHeight),
-            inchCell(cell.evenHeight),
-            i === names.length - 1 && least !== null && cell.evenHeight !== null
-              ? inchCell(cell.evenHeight - least)
+            inchCell(cell.heightAtRisk),
+            i === names.length - 1 && least !== null && cell.heightAtRisk !== null
+              ? inchCell(cell.heightAtRisk - least)
               : '',
             decidedText(cell),
             study.draws,
@@ -84,8 +84,8 @@ function placeText(metres: number): string {
 function costText(place: Place | null, best: Place): string {
   if (place === null) return '';
   const cell = whole(place);
-  if (cell.evenHeight === null) return `no height: ${noHeight(cell)}`;
-  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
+  if (cell.heightAtRisk === null) return `no height: ${noHeight(cell)}`;
+  return `${moreText(Math.max(0, cell.heightAtRisk - whole(best).heightAtRisk!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
 }
 
 /** What is touched at every place of a tub that has no good one. */
@@ -101,9 +101,9 @@ function placesTable(study: Places): string {
   const short = (place: Place | null, best: Place): string => {
     if (place === null) return '';
     const cell = whole(place);
-    const { evenHeight } = cell;
-    if (evenHeight === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
-    return moreText(Math.max(0, evenHeight - whole(best).evenHeight!));
+    const { heightAtRisk } = cell;
+    if (heightAtRisk === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
+    return moreText(Math.max(0, heightAtRisk - whole(best).heightAtRisk!));
   };
   const rows = study.places.map(({ best, own, inchBehind, inchAhead }, t) => {
     const { name } = study.tubs[t]!;
@@ -124,7 +124,7 @@ function placesTable(study: Places): string {
 }
 
 /** The tub that the words are about: that to build, else the smallest that has a good place. */
-function toldTub(study: Places): number {
+function reportedTub(study: Places): number {
   if (study.chosen !== null) return study.chosen;
   const found = [...study.places.keys()]
     .filter((t) => study.places[t]!.best !== null)
@@ -140,7 +140,7 @@ function inchOff({ inchBehind, inchAhead }: TubPlaces, best: Place): string {
 
 /** Where the tub is to stand, in words, and what an inch of misplacement costs. */
 export function placeWords(study: Places): string {
-  const tub = toldTub(study);
+  const tub = reportedTub(study);
   const places = study.places[tub]!;
   const { best, own, asGood } = places;
   const name = tubText(study.tubs[tub]!);
@@ -196,9 +196,9 @@ const DRAWN_ABOVE = 1.5 * INCH;
 export function placeFigure(study: Places): string {
   const curves = study.places.map(({ searched }, t) => {
     const pieces: HeightPoint[][] = [[]];
-    const most = Math.min(...searched.map((place) => whole(place).evenHeight ?? Infinity)) + DRAWN_ABOVE;
+    const most = Math.min(...searched.map((place) => whole(place).heightAtRisk ?? Infinity)) + DRAWN_ABOVE;
     for (const place of searched) {
-      const height = whole(place).evenHeight;
+      const height = whole(place).heightAtRisk;
       if (height === null || height > most) {
         if (pieces.at(-1)!.length > 0) pieces.push([]);
         continue;
@@ -217,7 +217,7 @@ export function placeFigure(study: Places): string {
     },
     axis: 'centre of the arc ahead of the axle, in',
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
-    own: { value: study.places[toldTub(study)]!.own.centreForward / INCH, text: 'as in the case' },
+    own: { value: study.places[reportedTub(study)]!.own.centreForward / INCH, text: 'as in the case' },
     note: 'The whole car; inside of the tub, above the track. A line ends 1\u00a01/2\u00a0in above the best, or where no height helps.',
     noneText: 'No place has a height that keeps the accepted risk.',
   });

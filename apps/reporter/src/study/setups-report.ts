@@ -8,8 +8,8 @@ import {
   HEIGHT_COLUMNS,
   heightValues,
   RISK_COLUMNS,
+  reportedTub,
   riskValues,
-  toldTub,
 } from './study-cells.ts';
 import {
   changeText,
@@ -147,7 +147,7 @@ function tyreWords(study: Setups, setup: Setup, tub: number): string[] {
 /** Setups side by side in words: what each asks for, and what it does where the first is built. */
 export function setupsText(study: Setups): string {
   const first = study.setups[0]!;
-  const tub = toldTub(study, first.figures);
+  const tub = reportedTub(study, first.figures);
   const own = first.figures.at(-1)![tub]!;
   return [
     ...headline(study),

@@ -13,7 +13,7 @@ export const HEIGHT_COLUMNS = [
 
 export const heightValues = (cell: StudyCell): string[] => [
   inchCell(cell.topHeight),
-  inchCell(cell.evenHeight),
+  inchCell(cell.heightAtRisk),
   inchCell(cell.heightDifference?.estimate),
   inchCell(cell.heightDifference?.low),
   inchCell(cell.heightDifference?.high),
@@ -67,10 +67,10 @@ export const unitName = (unit: string): string =>
   plainName(unit.replaceAll('/', '_per_').replace('%', 'percent'));
 
 /** The tub that words are about: the one to build, else the first that has a height or would have one, else the first. */
-export function toldTub(study: Study, figures: readonly (readonly StudyCell[])[]): number {
+export function reportedTub(study: Study, figures: readonly (readonly StudyCell[])[]): number {
   if (study.chosen !== null) return study.chosen;
   return Math.max(
     0,
-    figures.at(-1)!.findIndex(({ topHeight, evenHeight }) => (topHeight ?? evenHeight) !== null),
+    figures.at(-1)!.findIndex(({ topHeight, heightAtRisk }) => (topHeight ?? heightAtRisk) !== null),
   );
 }

@@ -36,8 +36,8 @@ export function riskChangeText(change: Difference | null): string {
 }
 
 /** Whether a height is there to be found, but too few runs stand behind it. */
-export const isTooFew = ({ topHeight, evenHeight }: StudyCell): boolean =>
-  topHeight === null && evenHeight !== null;
+export const isTooFew = ({ topHeight, heightAtRisk }: StudyCell): boolean =>
+  topHeight === null && heightAtRisk !== null;
 
 /** A height for the table; why there is none. */
 export function heightText(cell: StudyCell): string {
