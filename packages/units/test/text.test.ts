@@ -56,7 +56,7 @@ test('rounding errors of a height that is a sixteenth do not move it', () => {
   expect(ceilTo(1.26 * INCH, INCH / 4)).toBeCloseTo(1.5 * INCH, 12);
   expect([0, -0.5 * INCH, INCH].map((length) => sixteenths(length, 'nearest'))).toEqual([
     '0 in',
-    '-1/2 in',
+    '−1/2 in',
     '1 in',
   ]);
 });
