@@ -54,7 +54,7 @@ export function heightWords(cell: StudyCell): string {
 export function riskText(compared: StudyCell['compared'][number] | undefined): string {
   if (compared === undefined) return '';
   const { estimate, high } = compared.risk;
-  return estimate === 0 ? `fewer than ${oneIn(high)}` : oneIn(estimate);
+  return estimate === 0 ? `under ${oneIn(high)}` : oneIn(estimate);
 }
 
 type Deciding = Pick<StudyCell, 'decidedBy' | 'hardPoint'>;
