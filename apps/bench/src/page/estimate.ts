@@ -66,7 +66,7 @@ export function beginWorker(): void {
 }
 
 /** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
-export function openEstimator(tell: (known: Known) => void): Estimator {
+export function openEstimator(report: (known: Known) => void): Estimator {
   const counter: EstimateWorker = begun ?? openWorker();
   begun = undefined;
   let refiner: EstimateWorker | undefined;
@@ -75,12 +75,12 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
   let id = 0;
   let inputs = '';
   let known: Known = {};
-  let told: Known = {};
+  let reported: Known = {};
   let question: Question | undefined;
   let counted: AnswerOf<'runs'> | undefined;
   const say = (what: Known): void => {
-    told = what;
-    tell(what);
+    reported = what;
+    report(what);
   };
   const takeRuns = ({ tally, tightest, done }: AnswerOf<'runs'>, weighted?: AnswerOf<'weighted'>): void => {
     const [risks] = tubRisks(tally, weighted?.unseen ?? tally, weighted?.tally);
@@ -165,7 +165,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       };
       counter.ask(question);
       if (failed) fail();
-      else say(picked === undefined ? { ...told, outdated: true } : known);
+      else say(picked === undefined ? { ...reported, outdated: true } : known);
     },
   };
 }
