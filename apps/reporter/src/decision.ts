@@ -7,6 +7,7 @@ import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
+import { LEARNED_BY } from './learned-by.ts';
 import { limitingGap } from './tables.ts';
 import { choiceWords } from './tub-choice.ts';
 
@@ -74,8 +75,10 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Measure first',
-            `${inputWords(first.label)} (makes ${percent(first.share)} of what sets one such car apart from another)` +
-              (second === undefined ? '' : `, then ${inputWords(second.label)} (${percent(second.share)})`),
+            `${inputWords(first.label)} (${LEARNED_BY[first.each]}; it makes ${percent(first.share)} of the spread in height)` +
+              (second === undefined
+                ? ''
+                : `, then ${inputWords(second.label)} (${LEARNED_BY[second.each]}; ${percent(second.share)})`),
           ),
         ]),
     ...(carSpread === undefined

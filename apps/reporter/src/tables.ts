@@ -2,6 +2,7 @@ import type { Result } from '@tubgap/results';
 import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
+import { LEARNED_BY } from './learned-by.ts';
 import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
 
 /** Name under which the figures of all tyres together stand. */
@@ -258,10 +259,16 @@ export function changesTable(result: Result): SheetTable {
   };
 }
 
-/** What to measure next: share of the spread between cars that goes away when an input is measured. */
+/** What to measure next: share of the spread of the required height that an input makes alone. */
 export function measureTable(result: Result): SheetTable {
   return {
-    header: ['case', 'input', 'share_of_spread_between_cars'],
-    rows: (result.measureNext ?? []).map((row) => [result.case.name, row.label, text(row.share)]),
+    header: ['case', 'input', 'each', 'how', 'share_of_height_spread'],
+    rows: (result.measureNext ?? []).map((row) => [
+      result.case.name,
+      row.label,
+      row.each,
+      LEARNED_BY[row.each],
+      text(row.share),
+    ]),
   };
 }

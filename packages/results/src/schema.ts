@@ -26,8 +26,9 @@ import {
  * 3: the file begins with the digest of all that follows; a change that leaves no height is told (`changes`), and the
  *   height that the shop sets out (`tolerances.setOut`).
  * 4: the risks at that height (`asSetOut`).
+ * 5: what to measure next speaks of what is new every run too (`measureNext`).
  */
-export const RESULT_VERSION = 4;
+export const RESULT_VERSION = 5;
 
 /** Everything that a run of the simulation leaves behind; SI, angles in rad. */
 export const resultSchema = z.strictObject({
@@ -130,8 +131,10 @@ export const resultSchema = z.strictObject({
   /** The run risk at the pick, split into that of the worst cars and of the rest. */
   carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
   changes: z.array(change).optional(),
-  /** Share of the spread of the smallest gap that measuring the input would take away. */
-  measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
+  /** Share of the spread of the required height that an input makes alone, fixed for the car or new every run. */
+  measureNext: z
+    .array(z.strictObject({ label: z.string(), each: z.enum(['car', 'run']), share }))
+    .optional(),
   tolerances: tolerances.nullable(),
   /** The tub to build at the height that the shop sets out; null where there is none. */
   asSetOut: z
