@@ -95,9 +95,15 @@ describe('tubgap year', () => {
     for (const name of ['empty', 'sweep', 'out']) mkdirSync(join(place, name));
     writeFileSync(join(place, 'sweep', STUDY_FILE), '{}');
     const done = tubgap(place, 'year', 'empty', demo, 'sweep', '--to', 'out');
-    expect(done.err).toBe('empty: left out, it holds no pick.\nsweep: left out, it holds no pick but a study.\n');
+    expect(done.err).toBe(
+      'empty: left out, it holds no pick.\nsweep: left out, it holds no pick but a study.\n',
+    );
     expect(done.code).toBe(0);
-    expect(readFileSync(join(place, 'out', 'shop-year.csv'), 'utf8').trimEnd().split('\n')).toHaveLength(2);
+    expect(
+      readFileSync(join(place, 'out', 'shop-year.csv'), 'utf8')
+        .trimEnd()
+        .split('\n'),
+    ).toHaveLength(2);
     const none = tubgap(place, 'year', 'empty', 'sweep', '--to', 'empty');
     expect(none.err).toMatch(/None of these folders holds a pick\. Run the cases first: tubgap pick CASE\n$/);
     expect([none.code, none.out, readdirSync(join(place, 'empty'))]).toEqual([2, '', []]);

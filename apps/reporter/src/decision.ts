@@ -5,9 +5,9 @@ import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
+import { LEARNED_BY } from './learned-by.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
-import { LEARNED_BY } from './learned-by.ts';
 import { limitingGap } from './tables.ts';
 import { choiceWords } from './tub-choice.ts';
 

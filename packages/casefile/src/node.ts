@@ -44,7 +44,11 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
     text = readFileSync(file, 'utf8');
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    return { ok: false, lines: [`${file}: cannot be read (${code}). Give the path of a case file.`], faults: 1 };
+    return {
+      ok: false,
+      lines: [`${file}: cannot be read (${code}). Give the path of a case file.`],
+      faults: 1,
+    };
   }
   const named: Record<string, string> = {};
   const missing = new Set<string>();

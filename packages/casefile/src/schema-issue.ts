@@ -26,6 +26,12 @@ function unknownKey(key: string, names: readonly string[]): Problem {
     const reason = 'a comma inside { } ends a field, so this became a field of its own';
     return { code: 'unknown-key', reason, hint: 'Write numbers without a comma between thousands' };
   }
+  // Inside { } a name runs on to the next comma where its colon, or the blank behind that, is missing.
+  const [, name = '', rest] = /^(\w+)(?::|\s+)\s*(.+)$/.exec(key) ?? [];
+  if (names.includes(name)) {
+    const what = key[name.length] === ':' ? 'a blank is missing behind the colon' : 'a colon is missing';
+    return { code: 'unknown-key', reason: what, hint: `Write ${name}: ${rest}` };
+  }
   const hint = didYouMean(key, names);
   const listed = hint === undefined && names.length <= LONGEST_LIST ? `; known are ${nameList(names)}` : '';
   const reason = `there is no field of this name here${listed}`;

@@ -20,7 +20,7 @@ test('a bare number is refused with the units that make it a height of a tub', (
   const rows = [
     [topHeightOption, '980', 'name the unit: 980 mm'],
     [topHeightOption, '39 1/4', 'name the unit: 39 1/4 in'],
-    [topHeightOption, '5', 'the unit is missing: write 5 in'],
+    [topHeightOption, '7000', 'the unit is missing: write 7000 in'],
     [centreOption, '-1', 'name the unit: -1 in, -1 ft, -1 mm or -1 cm'],
   ] as const;
   for (const [read, text, why] of rows) expect(() => read(text), text).toThrow(`read "${text}"; ${why}`);

@@ -85,7 +85,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'a field twice',
     '  pressure: 7 psi',
     '  pressure: 7 psi\n  tyre: slick',
-    'cars/case.yaml:11:3  read "tyre"; this field is already given on line 9',
+    'cars/case.yaml:11:3  read "tyre"; this field is already given on line 9. Take one of the two out',
   ],
   [
     'a comma between thousands',
@@ -247,7 +247,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'an open bracket',
     'tubs: [wide]',
     'tubs: [wide',
-    'cars/case.yaml:18:1  this is not sound YAML: Flow sequence in block collection must be sufficiently indented and end with a ]',
+    'cars/case.yaml:17:7  the bracket [ that opens here is never closed. Write ] behind the last thing that belongs in it',
   ],
 ];
 

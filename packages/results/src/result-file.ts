@@ -15,7 +15,8 @@ const LAYOUT: Layout<Result> = {
   again: 'Run the case again.',
 };
 
-const isFolder = (place: string): boolean => statSync(place, { throwIfNoEntry: false })?.isDirectory() ?? false;
+const isFolder = (place: string): boolean =>
+  statSync(place, { throwIfNoEntry: false })?.isDirectory() ?? false;
 
 /** Reads and checks a results folder. @throws ResultsError, NoPick for a folder without results of a pick, that says what is wrong and what to do */
 export function readResults(place: string): Result {

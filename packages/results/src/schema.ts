@@ -132,9 +132,7 @@ export const resultSchema = z.strictObject({
   carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
   changes: z.array(change).optional(),
   /** Share of the spread of the required height that an input makes alone, fixed for the car or new every run. */
-  measureNext: z
-    .array(z.strictObject({ label: z.string(), each: z.enum(['car', 'run']), share }))
-    .optional(),
+  measureNext: z.array(z.strictObject({ label: z.string(), each: z.enum(['car', 'run']), share })).optional(),
   tolerances: tolerances.nullable(),
   /** The tub to build at the height that the shop sets out; null where there is none. */
   asSetOut: z
