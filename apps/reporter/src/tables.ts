@@ -84,6 +84,11 @@ function asSetOut(chosen: ChosenTub | undefined): string[] {
   );
 }
 
+/** Heads of the columns that the shop's list of tubs has of its own. */
+const listedHeads = ({ tubs }: Result): string[] => [
+  ...new Set(tubs.flatMap(({ listed = {} }) => Object.keys(listed))),
+];
+
 /**
  * Per tub the lowest top height that keeps the accepted risk, its risks there, and what to see standing still; of the tub
  * to build also the height that is set out and its risks there.
@@ -91,11 +96,17 @@ function asSetOut(chosen: ChosenTub | undefined): string[] {
 export function pickTable(result: Result): SheetTable {
   const angles = result.build.staticGapAngles;
   const chosen = chosenTub(result);
+  const own = listedHeads(result);
   const rows = result.picks.map((pick, t) => {
     const tub = result.tubs[t]!;
     const { height } = pick;
     const start = [result.case.name, pick.tub, inchCell(tub.diameter)];
-    const end = [inchCell(result.build.reserve), verdictWord(pick.verdict), pick.reason];
+    const end = [
+      inchCell(result.build.reserve),
+      verdictWord(pick.verdict),
+      pick.reason,
+      ...own.map((head) => tub.listed?.[head] ?? ''),
+    ];
     if (height === undefined) {
       return [
         ...start,
@@ -161,6 +172,7 @@ export function pickTable(result: Result): SheetTable {
       'reserve_in',
       'fits',
       'reason',
+      ...own.map((head) => `list_${head}`),
     ],
     rows,
   };

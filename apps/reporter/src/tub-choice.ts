@@ -49,13 +49,16 @@ function stockRows(result: Result, chosen: number): { label: string; text: strin
   const order = tub.inStock === false;
   const smaller = order ? [] : tubs.flatMap((other, t) => (isLeftForStock(result, t) ? [other.name] : []));
   return [
-    ...(order
-      ? [{ label: 'ORDER', text: `${tub.name} is not in stock, and no tub in stock does` }]
-      : []),
+    ...(order ? [{ label: 'ORDER', text: `${tub.name} is not in stock, and no tub in stock does` }] : []),
     ...(words === '' ? [] : [{ label: 'Stock list', text: words }]),
     ...(smaller.length === 0
       ? []
-      : [{ label: 'To order', text: `${smaller.join(', ')} would take less room, but ${smaller.length === 1 ? 'is' : 'are'} not in stock` }]),
+      : [
+          {
+            label: 'To order',
+            text: `${smaller.join(', ')} would take less room, but ${smaller.length === 1 ? 'is' : 'are'} not in stock`,
+          },
+        ]),
   ];
 }
 

@@ -107,7 +107,9 @@ export function faultsOf(issue: z.core.$ZodIssue): Fault[] {
 /** Faults as they are told: a name that is wrong stands for the field that is missing because of it. */
 export function toldOnce(faults: readonly Fault[]): Fault[] {
   const meant = new Set(
-    faults.flatMap(({ path, meant }) => (meant === undefined ? [] : [pathText([...path.slice(0, -1), meant])])),
+    faults.flatMap(({ path, meant }) =>
+      meant === undefined ? [] : [pathText([...path.slice(0, -1), meant])],
+    ),
   );
   return faults.filter(({ path, problem }) => problem.code !== 'missing' || !meant.has(pathText(path)));
 }

@@ -1,12 +1,14 @@
 /** What a tub takes of the car: its inside diameter lengthwise and its top height upward, both m. */
-export interface TubRoom {
+export interface TubSize {
   diameter: number;
   topHeight: number;
+}
+
+/** A tub that would do, as a pick weighs it. */
+export interface TubRoom extends TubSize {
   /** Whether it would have to be ordered. */
   order: boolean;
 }
-
-type TubSize = Pick<TubRoom, 'diameter' | 'topHeight'>;
 
 const SAME = 1e-9;
 

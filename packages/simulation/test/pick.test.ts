@@ -108,7 +108,10 @@ describe('a tub that clears only at a silly height', () => {
       heights.map((inches) => ({ verdict: 'fits' as const, height: { topHeight: inches * INCH } }));
     const stocked = (...inStock: (boolean | undefined)[]) => ({
       ...source,
-      tubs: source.tubs.map((tub, t) => ({ ...tub, ...(inStock[t] !== undefined && { inStock: inStock[t] }) })),
+      tubs: source.tubs.map((tub, t) => ({
+        ...tub,
+        ...(inStock[t] !== undefined && { inStock: inStock[t] }),
+      })),
     });
     const picks = at([41, 38.5, 37.5, 37, 36.5]);
     expect(chosenTub(stocked(false, false, true, true), picks)).toBe(2);

@@ -1,5 +1,5 @@
 import type { StudyOf } from '@tubgap/results';
-import { type TubRoom, takesLessRoom } from '@tubgap/simulation';
+import { type TubSize, takesLessRoom } from '@tubgap/simulation';
 import { inchCell, sixteenths } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { row } from '@tubgap/wording';
@@ -33,13 +33,13 @@ function fitOf(study: Classes, tub: number, tyre: number): Fit {
 
 const goesIn = ({ alone, side }: Fit): boolean => alone !== null && side === '';
 
-/** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose. */
+/** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose of tubs in stock. */
 function leastRoom(
   study: Classes,
   fits: (tub: number) => boolean,
   height: (tub: number) => number,
 ): number | undefined {
-  const room = (t: number): TubRoom => ({ diameter: study.tubs[t]!.diameter, topHeight: height(t) });
+  const room = (t: number): TubSize => ({ diameter: study.tubs[t]!.diameter, topHeight: height(t) });
   return [...study.tubs.keys()]
     .filter(fits)
     .reduce<number | undefined>(

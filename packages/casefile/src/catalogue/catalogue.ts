@@ -3,7 +3,8 @@ import { exactField, fieldSpec } from '../defaults/field-spec.ts';
 import { anyTyreSpec, DEFAULTS } from '../defaults.ts';
 import type { Issue } from '../issue.ts';
 import { didYouMean } from '../nearest-name.ts';
-import { type Column, type ReadTable, readTable, type TableRow } from './table.ts';
+import type { Column } from './header.ts';
+import { type ReadTable, readTable, type TableRow } from './table.ts';
 
 /** One row of a catalogue: its name, its numbers in SI, and its line for the record. */
 export interface CatalogueRow {

@@ -16,23 +16,28 @@ export function caseTub(
   centreForward: number,
   ledger: Ledger,
 ): CaseTub {
-  const valueOf = (field: string): number => {
+  const filled = (field: string): number => {
     const value = values[field];
     if (value !== undefined) return value;
     const row = `tubs[].${field}`;
     const { label, value: shown, basis = '' } = exactField(row);
-    ledger.note({ path: `${catalogue}:${line} ${field}`, label: `${label} of ${name}`, shown: String(shown), basis });
+    ledger.note({
+      path: `${catalogue}:${line} ${field}`,
+      label: `${label} of ${name}`,
+      shown: String(shown),
+      basis,
+    });
     return exactDefault(row);
   };
   return {
     name,
-    diameter: valueOf('insideDiameter'),
-    liner: valueOf('liner'),
-    arcExtent: valueOf('arcExtent'),
-    legLength: valueOf('legLength'),
-    insideWidth: valueOf('insideWidth'),
-    skinThickness: valueOf('skinThickness'),
-    arealDensity: valueOf('arealDensity'),
+    diameter: filled('insideDiameter'),
+    liner: filled('liner'),
+    arcExtent: filled('arcExtent'),
+    legLength: filled('legLength'),
+    insideWidth: filled('insideWidth'),
+    skinThickness: filled('skinThickness'),
+    arealDensity: filled('arealDensity'),
     centreForward,
     notches: [],
     ...(Object.keys(listed).length > 0 && { listed }),

@@ -3,12 +3,7 @@ import { scaleLaw } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
-import {
-  BLANK_CELLS,
-  BLANK_SPREADS,
-  BLANK_STIFFNESS_COV,
-  blankBasis,
-} from '../defaults/blank-cells.ts';
+import { BLANK_CELLS, BLANK_SPREADS, BLANK_STIFFNESS_COV, blankBasis } from '../defaults/blank-cells.ts';
 import { exactField } from '../defaults/field-spec.ts';
 import { JUDGEMENT, type LawText, type TyreRow } from '../defaults/row.ts';
 import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
