@@ -2,7 +2,16 @@
 // the program travel inside of it (bundleDependencies), as they were built; what comes from outside is asked of the registry
 // in the very versions that are installed here, so that the installed build is known by the same digest.
 import { execFileSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -44,9 +53,17 @@ try {
       const from = join(file.parentPath, file.name);
       if (file.isFile() && isRun(folder, from)) cpSync(from, join(inside, from.slice(folder.length)));
     }
-    if (existsSync(join(folder, 'bin'))) cpSync(join(folder, 'bin'), join(inside, 'bin'), { recursive: true });
-    if (existsSync(join(folder, 'THIRD-PARTY.md'))) cpSync(join(folder, 'THIRD-PARTY.md'), join(inside, 'THIRD-PARTY.md'));
-    write(join(inside, 'package.json'), { name, version, type, exports, ...(name === '@tubgap/cli' && { bin }) });
+    if (existsSync(join(folder, 'bin')))
+      cpSync(join(folder, 'bin'), join(inside, 'bin'), { recursive: true });
+    if (existsSync(join(folder, 'THIRD-PARTY.md')))
+      cpSync(join(folder, 'THIRD-PARTY.md'), join(inside, 'THIRD-PARTY.md'));
+    write(join(inside, 'package.json'), {
+      name,
+      version,
+      type,
+      exports,
+      ...(name === '@tubgap/cli' && { bin }),
+    });
     bundled.push(name);
     for (const dependency of Object.keys(own)) {
       if (!dependency.startsWith('@tubgap/')) dependencies[dependency] = installed(dependency, folder);
@@ -63,12 +80,21 @@ try {
     type: 'module',
     engines,
     bin: { tubgap: join('node_modules', cli, bin.tubgap) },
-    dependencies: { ...dependencies, ...Object.fromEntries(bundled.map((name) => [name, json(join(stage, 'node_modules', name, 'package.json')).version])) },
+    dependencies: {
+      ...dependencies,
+      ...Object.fromEntries(
+        bundled.map((name) => [name, json(join(stage, 'node_modules', name, 'package.json')).version]),
+      ),
+    },
     bundleDependencies: bundled,
   });
   cpSync(join(ROOT, 'LICENSE'), join(stage, 'LICENSE'));
   const words = ['pack', '--ignore-scripts', '--silent', '--pack-destination', to];
-  const name = execFileSync('npm', words, { cwd: stage, encoding: 'utf8', shell: process.platform === 'win32' }).trim();
+  const name = execFileSync('npm', words, {
+    cwd: stage,
+    encoding: 'utf8',
+    shell: process.platform === 'win32',
+  }).trim();
   process.stdout.write(`${join(to, name)}\n`);
 } finally {
   rmSync(stage, { recursive: true });
