@@ -17,7 +17,8 @@ test('a catalogue means the same in metric units, in any order of columns, by di
   expect(notches).toEqual([]);
   expect(name).toBe('wide');
   expect(Object.keys(tub)).toHaveLength(8);
-  for (const field of Object.keys(tub) as (keyof typeof tub)[]) close(metric.tubs[0]![field], tub[field]);
+  for (const [field, value] of Object.entries(tub))
+    close(metric.tubs[0]![field as 'diameter'], value as number);
   for (const field of ['referencePressure', 'deflection', 'deflectionLoad'] as const) {
     close(metric.tyres[0]![field], inch.tyres[0]![field]);
   }
