@@ -1,6 +1,6 @@
-import { readNumber } from '@tubgap/units';
+import { parseMeasure, readNumber } from '@tubgap/units';
 import { CONTROL, type Issue, issueAt, type Problem } from '../issue.ts';
-import { readQuantity } from '../quantity.ts';
+import { dateProblem, readQuantity } from '../quantity.ts';
 import { type Cell, readCsv } from '../text/csv.ts';
 import { type Column, checkHeader, type Heading, headingOf, type Report, usualHeader } from './header.ts';
 
@@ -56,11 +56,13 @@ function readRow(
       if (head.text !== '') {
         listed[head.text] = cell.text.replace(new RegExp(CONTROL, 'gu'), ' ').slice(0, LONGEST_LISTED);
       }
-    } else if (readNumber(cell.text) === undefined) {
+    } else if (readNumber(cell.text) === undefined && !parseMeasure(cell.text)?.unit) {
       const reason = `expected a number alone; its unit, ${unit}, is in the head of the column`;
-      report(cell, head.text, { code: 'not-a-number', reason });
+      report(cell, head.text, dateProblem(cell.text) ?? { code: 'not-a-number', reason });
     } else {
-      const read = readQuantity(`${cell.text} ${unit}`, column.spec);
+      // A cell that names its unit itself, as 39 1/4", is read by that.
+      const own = readNumber(cell.text) === undefined ? cell.text : `${cell.text} ${unit}`;
+      const read = readQuantity(own, column.spec);
       if (read.ok) values[column.field] = read.value;
       else report(cell, head.text, read.problem);
     }

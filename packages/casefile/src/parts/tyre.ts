@@ -3,9 +3,16 @@ import { scaleLaw } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
-import { BLANK_CELLS, BLANK_SPREADS, BLANK_STIFFNESS_COV, blankBasis } from '../defaults/blank-cells.ts';
 import { exactField } from '../defaults/field-spec.ts';
-import { JUDGEMENT, type LawText, type TyreRow } from '../defaults/row.ts';
+import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';
+import {
+  STIFFNESS_OF_USUAL_DROP,
+  USUAL_SPREADS,
+  USUAL_TYRES,
+  usualBasis,
+  usualDrop,
+  usualMass,
+} from '../defaults/usual-tyre.ts';
 import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
@@ -40,22 +47,26 @@ interface Middle {
 }
 
 /** The tyre's numbers with something in place of each cell that its row leaves blank. */
-function filled({ tyre }: TyreSources) {
-  const { values } = tyre;
-  const blank = BLANK_CELLS[tyre.construction];
+function filled({ entry, tyre }: TyreSources) {
+  const { values, construction } = tyre;
+  const usual = USUAL_TYRES[construction];
   const freeDiameter = values.freeDiameter!;
-  const sectionWidth = values.sectionWidth ?? blank.sectionWidth * freeDiameter;
   // Of a wide tread and no section the section is the wider one.
-  const section = Math.max(sectionWidth, values.treadWidth ?? 0);
+  const sectionWidth =
+    values.sectionWidth ?? Math.max(usual.sectionShare * freeDiameter, values.treadWidth ?? 0);
+  const referencePressure = values.referencePressure ?? usual.referencePressure;
+  const { drop, load } = usualDrop(construction, entry.referencePressure ?? referencePressure);
+  const deflectionLoad = values.deflectionLoad ?? load;
   return {
     freeDiameter,
-    sectionWidth: section,
-    treadWidth: values.treadWidth ?? blank.treadWidth * section,
-    rimWidth: values.rimWidth ?? blank.rimWidth * section,
-    mass: values.mass ?? blank.mass * freeDiameter,
-    deflection: values.deflection ?? blank.deflection * freeDiameter,
-    deflectionLoad: values.deflectionLoad ?? blank.deflectionLoad,
-    referencePressure: values.referencePressure ?? blank.referencePressure,
+    sectionWidth,
+    treadWidth: values.treadWidth ?? usual.treadShare * sectionWidth,
+    rimWidth: values.rimWidth ?? usual.rimShare * sectionWidth,
+    mass: values.mass ?? usualMass(construction, freeDiameter, sectionWidth),
+    referencePressure,
+    // A load without its drop: as much of the usual drop as it is of the usual load.
+    deflection: values.deflection ?? (drop * (entry.deflectionLoad ?? deflectionLoad)) / load,
+    deflectionLoad,
   };
 }
 
@@ -66,12 +77,12 @@ function middleOf(name: TyreInput, from: TyreSources): Middle {
   const values = filled(from);
   const listed = (value: number, field: keyof typeof values): Middle =>
     tyre.values[field] === undefined
-      ? { value, source: 'assumed', basis: blankBasis(tyre.construction) }
+      ? { value, source: 'assumed', basis: usualBasis(tyre.construction) }
       : { value, source: 'catalogue', basis: `${from.catalogue}:${tyre.line}` };
   if (name === 'referenceRadius') return listed(values.freeDiameter / 2, 'freeDiameter');
   if (name === 'sectionWidth' || name === 'treadWidth' || name === 'mass') {
     const middle = listed(values[name], name);
-    return middle.source === 'assumed' ? { ...middle, spread: BLANK_SPREADS[name] } : middle;
+    return middle.source === 'assumed' ? { ...middle, spread: USUAL_SPREADS[name] } : middle;
   }
   if (name !== 'coldPressure') throw new RangeError(`no row of a catalogue gives ${name}`);
   if (build.tyre === tyre.name) {
@@ -81,13 +92,6 @@ function middleOf(name: TyreInput, from: TyreSources): Middle {
   const place = ledger.basis(['tyres', index, 'referencePressure']);
   return { value: entry.referencePressure, source: 'case', basis: place };
 }
-
-const STIFFNESS_OF_BLANK: LawText = {
-  law: 'log-normal',
-  median: 1,
-  cov: BLANK_STIFFNESS_COV,
-  each: 'car',
-};
 
 const ROLLOUT = exactOrLawSpec('tyres[].rollout');
 
@@ -115,7 +119,7 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   }
   if (prior.law) {
     const isWide = row.name === 'stiffnessFactor' && isDropAssumed(from);
-    const read = readPrior(isWide ? STIFFNESS_OF_BLANK : prior.law, spec);
+    const read = readPrior(isWide ? STIFFNESS_OF_USUAL_DROP : prior.law, spec);
     return ledger.input(row, spec, read, { place, source: 'assumed', basis: prior.basis });
   }
   const middle = middleOf(row.name, from);
@@ -153,7 +157,7 @@ function exactOf(
     path: pathText(['tyres', index, ...path]),
     label: `${label} of ${tyre.name}`,
     shown,
-    basis: blankBasis(tyre.construction),
+    basis: usualBasis(tyre.construction),
   });
   return assumed;
 }
