@@ -4,7 +4,7 @@ import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 import { stillOf } from './dist/still.js';
 import { packScript } from './packed-page.ts';
-import { type Carried, withCarried } from './src/carried/carried.ts';
+import { type Carried, withCarried, withDemo } from './src/carried/carried.ts';
 
 const demo = new URL('../../datasets/demo/', import.meta.url);
 const demoFile = (name: string): string => readFileSync(new URL(name, demo), 'utf8');
@@ -16,10 +16,10 @@ const demoCase: Carried = {
   start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * INCH },
 };
 
-/** Puts the demo case into the page, where a command puts another. */
-const carryDemo = (): Plugin => ({
-  name: 'carry-demo',
-  transformIndexHtml: (html) => withCarried(html, demoCase, stillOf(demoCase)),
+/** Draws the page's first look, its questions, where a command puts a case, and lays the demo beside. */
+const firstLook = (): Plugin => ({
+  name: 'first-look',
+  transformIndexHtml: (html) => withDemo(withCarried(html, null, stillOf(null)), demoCase),
 });
 
 /**
@@ -48,7 +48,7 @@ const leaveOut = (): Plugin => ({
 });
 
 export default defineConfig({
-  plugins: [carryDemo(), leaveOut(), viteSingleFile({ removeViteModuleLoader: true }), packScript()],
+  plugins: [firstLook(), leaveOut(), viteSingleFile({ removeViteModuleLoader: true }), packScript()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2023',

@@ -47,6 +47,7 @@ export {
   GAP_ANGLES,
   lowestAccepted,
   middleStaticGaps,
+  nearestTub,
   type Pick,
   type PickedHeight,
   pickHeights,
@@ -74,7 +75,7 @@ export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type TyreSides, tyreSides } from './side-rooms.ts';
-export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
+export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
@@ -112,6 +113,7 @@ export type { ToleranceRow, Tolerances } from './tolerances.ts';
 export { type TubRoom, takesLessRoom } from './tub-preference.ts';
 export {
   type HeightRisks,
+  heightRisks,
   type Standing,
   type TyreStanding,
   tubVerdict,
