@@ -30,8 +30,9 @@ test('what is no quantity never becomes a number', () => {
   expect(value(12, LENGTH)).toBe('missing-unit');
   expect(value('12', LENGTH)).toBe('missing-unit');
   expect(value('12 psi', LENGTH)).toBe('unknown-unit');
-  expect(value('12 inches', LENGTH)).toBe('unknown-unit');
-  expect(value('2 ft 3 in', LENGTH)).toBe('unknown-unit');
+  expect(value('12 "in"', LENGTH)).toBe('unknown-unit');
+  expect(value('8-Jul', LENGTH)).toBe('not-a-number');
+  expect(value('315/60-15', LENGTH)).toBe('not-a-number');
   expect(value('6.5 ± 0.3 in', LENGTH)).toBe('bare-tolerance');
   expect(value('6.5 +/- 0.3 in', LENGTH)).toBe('bare-tolerance');
   expect(value('6.5 +-0.3 in', LENGTH)).toBe('bare-tolerance');
