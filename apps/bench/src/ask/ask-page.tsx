@@ -6,7 +6,7 @@ import { TubsPart } from '../shop/tubs-part.tsx';
 import { CALL_FILE } from '../worker/call-case.ts';
 import { AnswerPart, pickedOf } from './answer-part.tsx';
 import { askLink } from './ask-link.ts';
-import type { AskState, Call } from './ask-state.ts';
+import type { Answered, AskState, Call } from './ask-state.ts';
 import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
 import { keep } from './kept.ts';
@@ -19,7 +19,7 @@ interface Props {
   /** Undefined while the page is drawn without a script. */
   demo: Carried | undefined;
   remark: string | undefined;
-  onState: (state: AskState) => void;
+  onState: (change: (state: AskState) => AskState) => void;
   onBench: (carried: Carried, ofCall: boolean) => void;
 }
 
@@ -53,12 +53,14 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   const pick = found && pickedOf(found);
   const asked = read.interviewed && nextQuestion(known, call.answers);
   const next = asked && { id: asked.put.id, words: `Ask this next: the answer ${moveWords(asked.cost)}.` };
-  const setCall = (changed: Call): void => onState({ ...state, call: changed });
+  const setCall = (change: (call: Call) => Call): void =>
+    onState((before) => ({ ...before, call: change(before.call) }));
   const questions = {
     answers: call.answers,
     read,
     next,
-    onAnswers: (answers: Call['answers']) => setCall({ ...call, answers }),
+    onAnswers: (change: (answers: Answered) => Answered) =>
+      setCall((before) => ({ ...before, answers: change(before.answers) })),
   };
   if (printing && read.interviewed) {
     return (
@@ -66,7 +68,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         known={known}
         interviewed={read.interviewed}
         call={call}
-        onCall={setCall}
+        onCall={(changed) => setCall(() => changed)}
         onBack={() => setPrinting(false)}
       />
     );
@@ -144,12 +146,16 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
           {read.interviewed && (
             <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} />
           )}
-          <TubsPart tubs={tubs} faults={tubFaults} onChange={(list) => onState({ ...state, tubs: list })} />
+          <TubsPart
+            tubs={tubs}
+            faults={tubFaults}
+            onChange={(list) => onState((before) => ({ ...before, tubs: list }))}
+          />
           <h2>Save, open, pass on</h2>
           <CallFilesPart
             state={state}
             files={found?.files}
-            onState={onState}
+            onState={(opened) => onState(() => opened)}
             onBench={(carried) => onBench(carried, false)}
           />
         </div>

@@ -90,7 +90,6 @@ export function AssumedPart({ known, interviewed, answers }: Props) {
               <tr key={name}>
                 <th scope="row">{nameOf(name, answers)}</th>
                 {[middle, low, high].map((change, k) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: three fixed columns.
                   <td key={k}>{unbroken(changeText(change))}</td>
                 ))}
               </tr>

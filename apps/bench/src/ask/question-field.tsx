@@ -1,5 +1,5 @@
 import type { Question } from '@tubgap/interview';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Typed } from './ask-state.ts';
 import { withUnit } from './read-call.ts';
 
@@ -50,10 +50,22 @@ function Choices({ question, id, answer, onAnswer }: Props) {
 /** An answer that is typed. */
 function Text({ question, id, answer, fault, onAnswer }: Props) {
   const [typed, setTyped] = useState(answer ?? '');
-  useEffect(() => setTyped(answer ?? ''), [answer]);
+  // What came from this field already: only an answer from elsewhere may change what is being typed.
+  const told = useRef(answer);
+  const tell = (text: string | null): void => {
+    const next = text !== null && text.trim() === '' ? undefined : text;
+    if (next === told.current) return;
+    told.current = next;
+    onAnswer(next);
+  };
   useEffect(() => {
-    if (typed === (answer ?? '')) return;
-    const timer = setTimeout(() => onAnswer(typed.trim() === '' ? undefined : typed), REST);
+    if (answer === told.current) return;
+    told.current = answer;
+    setTyped(answer ?? '');
+  }, [answer]);
+  useEffect(() => {
+    if (typed === (told.current ?? '')) return;
+    const timer = setTimeout(() => tell(typed), REST);
     return () => clearTimeout(timer);
   }, [typed]);
   const own = fieldId(id);
@@ -72,9 +84,10 @@ function Text({ question, id, answer, fault, onAnswer }: Props) {
         aria-describedby={`${own}-about ${own}-read`}
         onInput={(event) => setTyped(event.currentTarget.value)}
         onBlur={() => {
+          if (typed.trim() === '' && told.current === null) return;
           const whole = withUnit(question, typed);
           setTyped(whole);
-          if (whole !== (answer ?? '')) onAnswer(whole.trim() === '' ? undefined : whole);
+          tell(whole);
         }}
       />
       {question.required !== true && question.kind !== 'text' && (
@@ -83,7 +96,10 @@ function Text({ question, id, answer, fault, onAnswer }: Props) {
           class="unknown"
           aria-pressed={answer === null}
           aria-label={`${question.words} Don’t know`}
-          onClick={() => onAnswer(answer === null ? undefined : null)}
+          onClick={() => {
+            setTyped('');
+            tell(answer === null ? '' : null);
+          }}
         >
           don’t know
         </button>

@@ -18,7 +18,8 @@ export interface QuestionProps {
   read: ReadCall;
   /** The one to ask next, by the name of its answer, and why. */
   next?: { id: string; words: string } | undefined;
-  onAnswers: (answers: Answered) => void;
+  /** Changes the answers as they stand then: a field that is left and a button that is pressed come at once. */
+  onAnswers: (change: (answers: Answered) => Answered) => void;
 }
 
 const TYRES = ['first tyre', 'second tyre', 'third tyre', 'fourth tyre', 'fifth tyre', 'sixth tyre'];
@@ -26,7 +27,8 @@ const TYRES = ['first tyre', 'second tyre', 'third tyre', 'fourth tyre', 'fifth 
 /** Fields of some questions. */
 function Fields({ put, answers, read, next, onAnswers }: QuestionProps & { put: readonly PutQuestion[] }) {
   const several = tyresOf(answers).length > 1;
-  const set = (id: string, answer: Typed | undefined): void => onAnswers(withAnswer(answers, id, answer));
+  const set = (id: string, answer: Typed | undefined): void =>
+    onAnswers((before) => withAnswer(before, id, answer));
   return (
     <>
       {put.map(({ question, id, tyre }) => (
@@ -73,11 +75,10 @@ export function MoreQuestions(props: QuestionProps) {
       <Fields {...props} put={ofCar} />
       {tyresOf(answers).map((_, tyre) =>
         tyre === 0 ? null : (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a tyre is its place in the list.
           <section key={tyre} class="other-tyre" aria-label={TYRES[tyre]}>
             <h3>The {TYRES[tyre]}, or class</h3>
             <Fields {...props} put={put.filter((one) => one.tyre === tyre)} />
-            <button type="button" onClick={() => onAnswers(withoutTyre(answers, tyre))}>
+            <button type="button" onClick={() => onAnswers((before) => withoutTyre(before, tyre))}>
               Take the {TYRES[tyre]} away
             </button>
           </section>
@@ -86,7 +87,7 @@ export function MoreQuestions(props: QuestionProps) {
       <button
         type="button"
         disabled={tyresOf(answers).length >= TYRES.length}
-        onClick={() => onAnswers(withTyre(answers))}
+        onClick={() => onAnswers(withTyre)}
       >
         A second tyre or class
       </button>

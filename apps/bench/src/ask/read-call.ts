@@ -1,6 +1,6 @@
 import { type Answers, type InterviewedCase, type Question, readAnswers, toCase } from '@tubgap/interview';
 import { putQuestions } from '../worker/assumed-items.ts';
-import { type Answered, answerTo, tyresOf, withAnswer } from './ask-state.ts';
+import { type Answered, answerTo, withAnswer } from './ask-state.ts';
 
 /** What a call's answers come to so far. */
 export interface ReadCall {

@@ -14,7 +14,7 @@ function sizeWords(marking: TyreMarking, build: keyof typeof CONSTRUCTION_OF): s
       : `${hundredths(2 * marking.width * marking.aspect + marking.rim)} across by name`;
   const wide = `${hundredths(marking.width)} wide (${marking.widthMeans === 'unknown' ? 'tread or section?' : marking.widthMeans})`;
   const rim = marking.rim === undefined ? [] : [`${hundredths(marking.rim)} rim`];
-  return [across, wide, ...rim].join(', ') + `; it may stand ${hundredths(low)} to ${hundredths(high)}`;
+  return `${[across, wide, ...rim].join(', ')}; it may stand ${hundredths(low)} to ${hundredths(high)}`;
 }
 
 const isTold = (value: unknown): value is Told =>

@@ -143,7 +143,6 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
             {unbroken(riskWords(risks.contactRisk, 'run'))}.
           </p>
         </div>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: the drawing package escapes every word. */}
         <figure dangerouslySetInnerHTML={{ __html: drawing }} />
       </div>
       <div class="sheet-columns">

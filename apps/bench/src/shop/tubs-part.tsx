@@ -93,10 +93,9 @@ export function TubsPart({ tubs, faults, onChange }: Props) {
         The smallest of these that fits is the answer. One that is not in stock is named only where none in
         stock fits. This browser keeps the list.
       </p>
-      <div class="tubs" role="group" aria-label="Tubs">
+      <div class="tubs">
         {tubs.rows.map((cells, row) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a tub is its place in the list; its name is being typed.
-          <div class="tub" key={row} role="group" aria-label={cells[0] || `tub ${row + 1}`}>
+          <fieldset class="tub" key={row} aria-label={cells[0] || `tub ${row + 1}`}>
             {columns.map((column) => (
               <TubCell key={column.index} tubs={tubs} row={row} column={column} onChange={onChange} />
             ))}
@@ -113,7 +112,7 @@ export function TubsPart({ tubs, faults, onChange }: Props) {
                 {faults[row]}
               </p>
             )}
-          </div>
+          </fieldset>
         ))}
       </div>
       <div class="row">

@@ -53,23 +53,27 @@ export interface CloseLook {
   setOut?: { topHeight: number; passes: number; staticGaps: readonly number[]; risks: HeightRisks };
 }
 
-/** What is found for a call. */
-export interface Found {
-  /** The first plain counts, or all that the case asks for. */
-  settled: boolean;
-  source: Case;
-  files: CallFiles;
+/** What follows from the counts of some tubs. */
+interface Counted {
   picks: Pick[];
   /** Index of the tub to build, else of the nearest. */
   chosen: number | undefined;
   nearest: number | undefined;
+  /** Plain runs and seasons that were counted. */
+  runs: number;
+  seasons: number;
+}
+
+/** What is found for a call. */
+export interface Found extends Counted {
+  /** The first plain counts, or all that the case asks for. */
+  settled: boolean;
+  source: Case;
+  files: CallFiles;
   /** No tub in stock fits: those found are to be ordered. */
   order: boolean;
   /** Tubs that are not looked at: why. */
   refused: { tub: string; reason: string }[];
-  /** Plain runs and seasons that were counted. */
-  runs: number;
-  seasons: number;
   cautions: Caution[];
   look?: CloseLook;
 }
@@ -143,8 +147,6 @@ export function nearTubs(source: Case, picks: readonly Pick[], chosen: number | 
     .slice(0, MOST_SETTLED);
   return source.tubs.flatMap(({ name }, t) => (near.includes(t) ? [name] : []));
 }
-
-type Counted = Pick<Found, 'picks' | 'chosen' | 'nearest' | 'runs' | 'seasons'>;
 
 function countedOf(source: Case, risks: CaseRisks, runs: RunTallies, seasons: number): Counted {
   const picks = pickHeights(source, caseSetup(source), risks, runs);
