@@ -1,7 +1,7 @@
 import type { AssumedCost } from '@tubgap/simulation';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
-import { namesOf, type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
+import { namesOf, type ShopTubs, catalogueText } from '../shop/shop-tubs.ts';
 import type { CallAnswer, CallQuestion, Found } from '../worker/asking.ts';
 import type { CallFault } from '../worker/call-case.ts';
 import type { ReadCall } from './read-call.ts';
@@ -31,7 +31,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
   const worker = useRef<PageWorker<CallQuestion, { id: number } & CallAnswer> | undefined>(undefined);
   const id = useRef(0);
   const asked = useMemo(
-    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, tubsText(tubs)])),
+    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, catalogueText(tubs)])),
     [call.interviewed, call.answers, tubs],
   );
 
@@ -43,7 +43,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
         id: id.current,
         kind: 'ask',
         answers,
-        tubs: tubsText(tubs),
+        tubs: catalogueText(tubs),
         stock,
         order,
         ...(warmUp && { warmUp }),
