@@ -79,13 +79,8 @@ export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
-<<<<<<< HEAD
-export { type TyreSides, tyreSides } from './side-rooms.ts';
-export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
-=======
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
-export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
->>>>>>> main
+export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
