@@ -10,19 +10,20 @@ import { floorTasks, gather, roundTasks, seasonTasks } from './tasks.ts';
 /** Runs and cars of a first look at most: rarer risks wait for weighted ones. */
 const MOST_RUNS = 32 * BLOCK;
 const MOST_CARS = 256;
-/** Times as many as a risk without a touch asks for, so that one touch or two leave a height too. */
-const MORE = 1.3;
+/** Times as many as a risk without a touch asks for, so that the one or two highest of them do not set the height. */
+const MORE_RUNS = 2.2;
+const MORE_CARS = 1.3;
 
 /** A case with hardly more runs and cars than its accepted risks ask for. */
 export const lookedAtFirst = (source: Case): Case => {
   const { accept, simulation } = source;
-  const runs = Math.min(MOST_RUNS, drawsToSupport(accept.runRisk));
+  const runs = Math.min(MOST_RUNS, MORE_RUNS * drawsToSupport(accept.runRisk));
   return {
     ...source,
     simulation: {
       ...simulation,
       draws: Math.min(simulation.draws, Math.ceil(runs / BLOCK) * BLOCK),
-      cars: Math.min(simulation.cars, MOST_CARS, Math.ceil(MORE * drawsToSupport(accept.seasonRisk))),
+      cars: Math.min(simulation.cars, MOST_CARS, Math.ceil(MORE_CARS * drawsToSupport(accept.seasonRisk))),
     },
   };
 };

@@ -15,8 +15,8 @@ describe('a first look', async () => {
   const settled = await simulateUntilSettled(source, setup, performHere(source), () => {});
   const picks = pickHeights(source, setup, findingRisks(settled.found), settled.found.runs);
 
-  it('makes an eighth of the runs, and leaves a height in every tub that fits', () => {
-    expect(runs.all.events).toBe(8192);
+  it('makes a quarter of the runs, and leaves a height in every tub that fits', () => {
+    expect(runs.all.events).toBe(16_384);
     expect(looked.map(({ verdict }) => verdict)).toEqual(picks.map(({ verdict }) => verdict));
   });
 

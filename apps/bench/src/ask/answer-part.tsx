@@ -41,10 +41,10 @@ function mostOfClosing({ look }: Found): string {
   const rows = look?.shares.filter(
     ({ moment, share }) => moment === look.tight.tightestMoment && share !== WHOLE_CLOSING,
   );
-  const most = rows?.toSorted((a, b) => b.p99 - a.p99)[0];
-  return most === undefined || most.p99 < SIXTEENTH
+  const most = rows?.toSorted((a, b) => b.p50 - a.p50)[0];
+  return most === undefined || most.p50 < SIXTEENTH
     ? ''
-    : `; most of the gap goes by ${shareWords(most.share)}, ${sixteenths(most.p50, 'up')} in a middling run`;
+    : `; most of the gap goes by ${shareWords(most.share)}: ${sixteenths(most.p50, 'up')} in a middling run`;
 }
 
 /** One line of the answer, with the counts that stand behind it. */

@@ -5,6 +5,7 @@ import { SIXTEENTH, tapeText } from '@tubgap/units';
 import { inputWords, unbroken } from '@tubgap/wording';
 import { type PutQuestion, putQuestions } from '../worker/assumed-items.ts';
 import type { Answered } from './ask-state.ts';
+import { questionLabel } from './question-label.ts';
 import type { KnownCall } from './use-call.ts';
 
 /** A change of the height in sixteenths, with its sign: '+3/16 in'; the height falls where it is known to be less. */
@@ -20,10 +21,10 @@ const NOTHING = SIXTEENTH / 2;
 
 /** The question whose answer would move the height most; undefined while nothing is known, or where none would. */
 export function nextQuestion(
-  { costs, outdated }: KnownCall,
+  { costs, costed, outdated }: KnownCall,
   answers: Answered,
 ): { put: PutQuestion; cost: AssumedCost } | undefined {
-  if (outdated) return undefined;
+  if (outdated || costed === 'some') return undefined;
   const put = putQuestions(answers);
   const asked = costs.flatMap((cost) => {
     const its = put.find(({ id }) => id === cost.name);
@@ -52,7 +53,7 @@ interface Props {
 /** What an item of the list of costs is called. */
 function nameOf(name: string, answers: Answered): string {
   const put = putQuestions(answers).find(({ id }) => id === name);
-  if (put) return put.question.words;
+  if (put) return questionLabel(put) ?? put.question.words;
   const parts = name
     .split(/[.[\]]+/)
     .flatMap((part) => (part === '' ? [] : [/^\d+$/.test(part) ? Number(part) : part]));
@@ -99,7 +100,7 @@ export function AssumedPart({ known, interviewed, answers }: Props) {
       )}
       {found?.settled && (
         <p class="note" role="status">
-          {costed
+          {costed === 'all'
             ? `${costs.length - costly.length} more move the height by less than 1/32 in.`
             : `Working out what each costs: ${costs.length} done…`}
         </p>

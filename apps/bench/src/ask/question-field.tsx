@@ -38,7 +38,7 @@ function Choices({ question, id, answer, onAnswer }: Props) {
         </label>
       ))}
       {question.required !== true && (
-        <label class="choice">
+        <label class="choice unsure">
           <input type="radio" name={fieldId(id)} checked={answer === null} onChange={() => onAnswer(null)} />
           <span>don’t know</span>
         </label>

@@ -1,5 +1,6 @@
 import { CONSTRUCTION_OF, diameterPrior, launchOf, type Told, type TyreMarking } from '@tubgap/interview';
 import { hundredths, STANDARD_GRAVITY } from '@tubgap/units';
+import { answerTo } from './ask-state.ts';
 import type { ReadCall } from './read-call.ts';
 
 const DIAMETER = Math.PI;
@@ -31,10 +32,11 @@ const valueAt = (read: unknown, id: string): unknown =>
 
 /** What an answer was understood as; empty where nothing was answered, or where that says itself. */
 export function understoodWords(
-  { read, interviewed }: ReadCall,
+  { answers, read, interviewed }: ReadCall,
   id: string,
   tyre: number | undefined,
 ): string {
+  if (typeof answerTo(answers, id) !== 'string') return '';
   const value = valueAt(read, id);
   if (isMarking(value)) return sizeWords(value, read!.tyres[tyre ?? 0]!.build);
   if (!isTold(value)) return '';

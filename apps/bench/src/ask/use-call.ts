@@ -1,7 +1,7 @@
 import type { AssumedCost } from '@tubgap/simulation';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
-import { namesOf, type ShopTubs, catalogueText } from '../shop/shop-tubs.ts';
+import { catalogueText, namesOf, type ShopTubs } from '../shop/shop-tubs.ts';
 import type { CallAnswer, CallQuestion, Found } from '../worker/asking.ts';
 import type { CallFault } from '../worker/call-case.ts';
 import type { ReadCall } from './read-call.ts';
@@ -11,14 +11,15 @@ export interface KnownCall {
   found?: Found;
   /** What each assumed thing costs, and whether all are known. */
   costs: readonly AssumedCost[];
-  costed: boolean;
+  /** How far that has come: what questions ask for is known first. */
+  costed: 'some' | 'questions' | 'all';
   faults: readonly CallFault[];
   problem?: string;
   /** All this is of the answers before. */
   outdated?: true;
 }
 
-const NOTHING: KnownCall = { costs: [], costed: false, faults: [] };
+const NOTHING: KnownCall = { costs: [], costed: 'some', faults: [] };
 const NO_WORKER =
   'This browser lets the page start no worker, so nothing is counted: open the page in another browser, or from the disk of this computer.';
 
@@ -63,7 +64,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
       setKnown((before) => (before.problem === NO_WORKER ? before : NOTHING));
       return;
     }
-    setKnown((before) => ({ ...before, costs: [], costed: false, faults: [], outdated: true }));
+    setKnown((before) => ({ ...before, costs: [], costed: 'some', faults: [], outdated: true }));
     ask(call.answers);
   }, [asked]);
   return known;
@@ -78,7 +79,9 @@ function taken(before: KnownCall, data: CallAnswer | { kind: 'problem'; message:
     case 'cost':
       return { ...rest, costs: [...before.costs, data.cost] };
     case 'costs done':
-      return { ...rest, costed: true };
+      return { ...rest, costed: 'all' };
+    case 'questions costed':
+      return { ...rest, costed: 'questions' };
     case 'faults':
       return { ...NOTHING, faults: data.faults };
     case 'problem':

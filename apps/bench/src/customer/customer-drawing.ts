@@ -1,13 +1,13 @@
 import { sideView } from '@tubgap/drawing';
-import { caseSetup } from '@tubgap/simulation';
-import { type Place, standingAt } from '../page/shown.ts';
+import { caseSetup, type RunPlace } from '@tubgap/simulation';
+import { standingAt } from '../page/shown.ts';
 import { frameOf, sideDrawing } from '../page/side-drawing.ts';
 import type { Found } from '../worker/asking.ts';
 
 /** The picked tub from the side at a height, the car standing still on its build tyre: where the gaps are seen. */
 export function customerDrawing({ source }: Found, tub: number, topHeight: number): string {
   const setup = caseSetup(source);
-  const place: Place = { setup, tub, tyre: setup.buildIndex, topHeight };
+  const place: RunPlace = { setup, tub, tyre: setup.buildIndex, topHeight };
   return sideView(
     sideDrawing({
       place,

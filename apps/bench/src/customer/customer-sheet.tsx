@@ -1,12 +1,11 @@
 import type { InterviewedCase } from '@tubgap/interview';
-import { sixteenths } from '@tubgap/units';
+import { alongText, sixteenths } from '@tubgap/units';
 import { inputWords, riskWords, unbroken } from '@tubgap/wording';
 import { useMemo } from 'preact/hooks';
 import { gapAt, pickedOf, tubWords } from '../ask/answer-part.tsx';
 import type { Call } from '../ask/ask-state.ts';
 import { costlyNames } from '../ask/assumed-part.tsx';
 import type { KnownCall } from '../ask/use-call.ts';
-import { centreText } from '../page/words.ts';
 import { customerDrawing } from './customer-drawing.ts';
 import { toldRows } from './told-rows.ts';
 
@@ -123,7 +122,7 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
               {unbroken(sixteenths(pick.height.topHeight, 'up'))}
             </dd>
             <dt>Place</dt>
-            <dd>centre {centreText(tub.centreForward, 'inch')}</dd>
+            <dd>centre {unbroken(alongText(tub.centreForward, 'inch'))}</dd>
             {GAPS.map((degrees) => (
               <>
                 <dt>{degrees === 0 ? 'Gap straight up' : `Gap ${degrees}° ahead`}</dt>

@@ -39,6 +39,7 @@ function TubCell({ tubs, row, column: { index, label, unit }, onChange }: CellPr
       <label class="stock">
         <input
           type="checkbox"
+          class="stock-box"
           checked={inStock(tubs, cells)}
           aria-label={name}
           onChange={(event) =>

@@ -3,6 +3,7 @@ import { tyreColumn } from '@tubgap/core';
 import { type InterviewedCase, readAnswers, toCase } from '@tubgap/interview';
 import {
   type AssumedCost,
+  type AssumedItem,
   assumedCosts,
   type CaseRisks,
   type Caution,
@@ -22,7 +23,8 @@ import {
   pickHeights,
   type RunTallies,
   type ShareFigures,
-  sideProblem,
+  sideFaults,
+  sideWords,
   simulateUntilSettled,
   tubVerdict,
 } from '@tubgap/simulation';
@@ -83,6 +85,8 @@ export type CallAnswer =
   | { kind: 'faults'; faults: CallFault[] }
   | { kind: 'found'; found: Found }
   | { kind: 'cost'; cost: AssumedCost }
+  /** All that a question asks for is costed. */
+  | { kind: 'questions costed' }
   | { kind: 'costs done' };
 
 interface Listener {
@@ -108,7 +112,7 @@ const performWhileWanted = (source: Case, { goOn }: Listener): Perform => {
 
 /** Why a tub cannot take the tyres whatever its height; empty when it can. */
 function refusal(source: Case, tub: Case['tubs'][number], diameter: number): string {
-  const sides = sideProblem(source, tub);
+  const sides = sideWords(sideFaults(source, tub));
   if (sides !== '') return sides;
   return tub.diameter - 2 * tub.liner > diameter ? '' : 'smaller inside than the tyre';
 }
@@ -273,15 +277,20 @@ async function settle(
     const out = { ...setOut, staticGaps: gaps, risks: heightRisks(verdict) };
     listener.tell({ kind: 'found', found: { ...settled, look: { ...look, setOut: out } } });
   }
-  await assumedCosts(
-    source,
-    assumedItems(source, interviewed, answers),
-    { tub: chosen, topHeight: height.topHeight, centres },
-    async (work) => {
-      if (!(await listener.goOn())) throw new Outdated();
-      return work();
-    },
-    (cost) => listener.tell({ kind: 'cost', cost }),
-  );
+  const { asked, rest } = assumedItems(source, interviewed, answers);
+  const costs = (items: readonly AssumedItem[]): Promise<void> =>
+    assumedCosts(
+      source,
+      items,
+      { tub: chosen, topHeight: height.topHeight, centres },
+      async (work) => {
+        if (!(await listener.goOn())) throw new Outdated();
+        return work();
+      },
+      (cost) => listener.tell({ kind: 'cost', cost }),
+    );
+  await costs(asked);
+  listener.tell({ kind: 'questions costed' });
+  await costs(rest);
   listener.tell({ kind: 'costs done' });
 }

@@ -42,7 +42,11 @@ const everyInput = ({ car, tyres }: Case): UncertainInput[] => [
  * would tell, and every other assumed input that is fixed for the car by itself, by its place in the case. An input that a
  * choice has narrowed stays open to the question of its figure.
  */
-export function assumedItems(source: Case, { assumed }: InterviewedCase, answers: Answered): AssumedItem[] {
+export function assumedItems(
+  source: Case,
+  { assumed }: InterviewedCase,
+  answers: Answered,
+): { asked: AssumedItem[]; rest: AssumedItem[] } {
   const put = putQuestions(answers);
   const narrowed = new Set(
     put.flatMap(({ question, id }) =>
@@ -65,5 +69,5 @@ export function assumedItems(source: Case, { assumed }: InterviewedCase, answers
     });
   const covered = new Set(asked.flatMap(({ inputs }) => inputs));
   const rest = open.filter(({ path, each }) => each === 'car' && !covered.has(path));
-  return [...asked, ...rest.map(({ path }): AssumedItem => ({ name: path, inputs: [path] }))];
+  return { asked, rest: rest.map(({ path }) => ({ name: path, inputs: [path] })) };
 }
