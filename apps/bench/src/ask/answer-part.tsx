@@ -44,7 +44,7 @@ function mostOfClosing({ look }: Found): string {
   const most = rows?.toSorted((a, b) => b.p50 - a.p50)[0];
   return most === undefined || most.p50 < SIXTEENTH
     ? ''
-    : `; most of the gap goes by ${shareWords(most.share)}: ${sixteenths(most.p50, 'up')} in a middling run`;
+    : `; most of the gap goes by ${shareWords(most.share)}, ${sixteenths(most.p50, 'up')} of a middling run’s`;
 }
 
 /** One line of the answer, with the counts that stand behind it. */

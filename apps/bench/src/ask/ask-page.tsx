@@ -137,15 +137,15 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
             assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder
             come first. Measure the car before metal is cut.
           </p>
+          {read.interviewed && (
+            <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} />
+          )}
         </div>
         <div class="asked-more">
           <h2>What else is known</h2>
           <MoreQuestions {...questions} />
         </div>
         <div class="beneath">
-          {read.interviewed && (
-            <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} />
-          )}
           <TubsPart
             tubs={tubs}
             faults={tubFaults}

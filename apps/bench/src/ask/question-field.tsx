@@ -84,10 +84,8 @@ function Text({ question, id, answer, fault, onAnswer }: Props) {
         aria-describedby={`${own}-about ${own}-read`}
         onInput={(event) => setTyped(event.currentTarget.value)}
         onBlur={() => {
-          if (typed.trim() === '' && told.current === null) return;
-          const whole = withUnit(question, typed);
-          setTyped(whole);
-          tell(whole);
+          // Later: what is being pressed must not move away from under the finger.
+          setTimeout(() => setTyped((text) => withUnit(question, text)), REST);
         }}
       />
       {question.required !== true && question.kind !== 'text' && (
@@ -128,7 +126,11 @@ export function QuestionField(props: Props) {
       )}
       {next && <p class="next">{next}</p>}
       {question.choices ? <Choices {...props} /> : <Text {...props} />}
-      <p class={fault === undefined ? 'understood' : 'fault'} id={`${own}-read`} role="status">
+      <p
+        class={fault === undefined ? `understood ${question.kind}` : 'fault'}
+        id={`${own}-read`}
+        role="status"
+      >
         {fault ?? (answer === null ? 'Taken as is usual for such a car.' : understood)}
       </p>
     </>

@@ -1,21 +1,22 @@
 import { CONSTRUCTION_OF, diameterPrior, launchOf, type Told, type TyreMarking } from '@tubgap/interview';
-import { hundredths, STANDARD_GRAVITY } from '@tubgap/units';
+import { INCH, STANDARD_GRAVITY } from '@tubgap/units';
 import { answerTo } from './ask-state.ts';
 import type { ReadCall } from './read-call.ts';
 
-const DIAMETER = Math.PI;
+/** Nominal inches as a racer says them: '33.5 in'. */
+const inches = (metres: number): string => `${Number((metres / INCH).toFixed(2))} in`;
 
 /** A tyre's size as it was understood: '33.5 in across, 17 in wide (tread or section?), 16 in rim'. */
 function sizeWords(marking: TyreMarking, build: keyof typeof CONSTRUCTION_OF): string {
-  if (marking.form === 'rollout') return `rollout: ${hundredths(marking.rollout / DIAMETER)} across`;
+  if (marking.form === 'rollout') return `rollout: ${inches(marking.rollout / Math.PI)} across`;
   const { low, high } = diameterPrior(marking, CONSTRUCTION_OF[build]);
   const across =
     marking.form === 'inch'
-      ? `${hundredths(marking.diameter)} across by name`
-      : `${hundredths(2 * marking.width * marking.aspect + marking.rim)} across by name`;
-  const wide = `${hundredths(marking.width)} wide (${marking.widthMeans === 'unknown' ? 'tread or section?' : marking.widthMeans})`;
-  const rim = marking.rim === undefined ? [] : [`${hundredths(marking.rim)} rim`];
-  return `${[across, wide, ...rim].join(', ')}; it may stand ${hundredths(low)} to ${hundredths(high)}`;
+      ? `${inches(marking.diameter)} across`
+      : `${inches(2 * marking.width * marking.aspect + marking.rim)} across`;
+  const wide = `${inches(marking.width)} wide (${marking.widthMeans === 'unknown' ? 'tread or section?' : marking.widthMeans})`;
+  const rim = marking.rim === undefined ? [] : [`${inches(marking.rim)} rim`];
+  return `${[across, wide, ...rim].join(', ')}; may stand ${(low / INCH).toFixed(1)} to ${(high / INCH).toFixed(1)} in`;
 }
 
 const isTold = (value: unknown): value is Told =>
@@ -45,7 +46,7 @@ export function understoodWords(
     const inG = (one: number): string => (one / STANDARD_GRAVITY).toFixed(2);
     return `a mean of ${inG(mean)} g off the line, ${inG(low)} to ${inG(high)}, with 1 ft of roll-out`;
   }
-  if (/rollout$/.test(id)) return `${value.text}: ${hundredths(value.value / DIAMETER)} across`;
+  if (/rollout$/.test(id)) return `${value.text}: ${inches(value.value / Math.PI)} across`;
   const place = id === 'speed' ? 'run.trapSpeed' : id.replace(/\.speed$/, '.class.run.trapSpeed');
   const told = interviewed?.told.find(({ path }) => path === place);
   return told === undefined ? value.text : told.words.replace(/^told: /, '').replace(/; spread: .*$/, '');

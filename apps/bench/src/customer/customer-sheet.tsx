@@ -137,7 +137,7 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
             from the tyre at that angle from straight up, straight to the nearest place of the tub.
           </p>
           <p>
-            Then closer than {unbroken(sixteenths(source.build.reserve, 'up'))} in{' '}
+            The gap then stays over {unbroken(sixteenths(source.build.reserve, 'up'))} but for{' '}
             {unbroken(riskWords(risks.runRisk, 'run'))}; real contact:{' '}
             {unbroken(riskWords(risks.contactRisk, 'run'))}.
           </p>

@@ -32,13 +32,13 @@ const HEADS = [
 /** What a field of the list is called on the page, by the head of its column without the unit. */
 const LABELS: Readonly<Record<string, string>> = {
   tub: 'Name',
-  inside_diameter: 'Diameter inside',
+  inside_diameter: 'Inside',
   liner: 'Liner',
   arc_extent: 'Arc',
   leg_length: 'Legs',
-  inside_width: 'Width inside',
+  inside_width: 'Width',
   skin_thickness: 'Skin',
-  areal_density: 'Weight of skin',
+  areal_density: 'Weight',
   stock: 'In stock',
 };
 

@@ -106,7 +106,7 @@ export function TubsPart({ tubs, faults, onChange }: Props) {
               disabled={tubs.rows.length === 1}
               onClick={() => onChange(withoutRow(tubs, row))}
             >
-              ×
+              Take off
             </button>
             {faults[row] !== undefined && (
               <p class="fault" role="alert">

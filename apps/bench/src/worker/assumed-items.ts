@@ -39,8 +39,8 @@ const everyInput = ({ car, tyres }: Case): UncertainInput[] => [
 
 /**
  * What is assumed of a car, so that each can be costed: for every question without an answer the inputs that its answer
- * would tell, and every other assumed input that is fixed for the car by itself, by its place in the case. An input that a
- * choice has narrowed stays open to the question of its figure.
+ * would tell, and every other assumed input that is fixed for the car by itself, by its place in the case. An input counts
+ * with the first question that would tell it; one that a choice has narrowed stays open to the question of its figure.
  */
 export function assumedItems(
   source: Case,
@@ -55,6 +55,7 @@ export function assumedItems(
   );
   const isAssumed = new Set(assumed.map(({ path }) => path));
   const open = everyInput(source).filter(({ path }) => isAssumed.has(path) || narrowed.has(ofAnyTyre(path)));
+  const covered = new Set<string>();
   const asked = put
     .filter(({ id, question }) => !isAnswered(answers, id) && question.kind !== 'size')
     .flatMap(({ question, id, tyre }): AssumedItem[] => {
@@ -62,12 +63,13 @@ export function assumedItems(
         .map(({ path }) => path)
         .filter(
           (path) =>
+            !covered.has(path) &&
             question.fills.includes(ofAnyTyre(path)) &&
             (tyre === undefined || path.startsWith(`tyres[${tyre}]`)),
         );
+      for (const path of inputs) covered.add(path);
       return inputs.length === 0 ? [] : [{ name: id, inputs }];
     });
-  const covered = new Set(asked.flatMap(({ inputs }) => inputs));
   const rest = open.filter(({ path, each }) => each === 'car' && !covered.has(path));
   return { asked, rest: rest.map(({ path }) => ({ name: path, inputs: [path] })) };
 }
