@@ -105,6 +105,5 @@ export function standing(
   ];
 }
 
-/** A row of priors at its place of the case; of a tyre at its own. */
-export const placeOf = ({ path }: PriorRow, tyre = 0): Path =>
-  path.split('.').flatMap((part) => (part.endsWith('[]') ? [part.slice(0, -2), tyre] : [part]));
+/** A row of priors at its place of the case. */
+export const placeOf = ({ path }: PriorRow): Path => path.split('.');

@@ -35,7 +35,7 @@ const rateTold = ({ text }: Told): LawText => ({ law: 'log-normal', median: text
 
 /** What was told in place of the rows of priors, by the row's path. */
 function tellings(answers: Answers): Readonly<Record<string, Telling | undefined>> {
-  const { mass, bumpTravel, wheelRate, sixtyFoot, downforce } = answers;
+  const { mass, bumpTravel, wheelRate, sixtyFoot, downforce, antiRollBar } = answers;
   const one = (path: string, value: CaseValue, words: string): [string, Telling] => [
     path,
     [{ path, value, words }],
@@ -51,6 +51,7 @@ function tellings(answers: Answers): Readonly<Record<string, Telling | undefined
     ...(mass ? [one('car.mass', massTold(mass), WITH_SPREAD)] : []),
     ...(bumpTravel ? [one('suspension.bumpTravel', travelTold(bumpTravel), WITH_SPREAD)] : []),
     ...(wheelRate ? [one('suspension.wheelRate', rateTold(wheelRate), WITH_SPREAD)] : []),
+    ...(antiRollBar ? [one('suspension.antiRollBar', antiRollBar === 'yes', 'told')] : []),
     ...(launch ? [one('run.launchAcceleration', launch.law, launch.words)] : []),
     ...(downforce ? [['aero.downforceArea', downforceTold(downforce)] as const] : []),
   ]);
@@ -65,8 +66,6 @@ export function fillCar(draft: CaseDraft, answers: Answers, kind: KindOfCar, dis
     'run.chuteDeceleration': parachutes && 'parachutes',
   };
   for (const row of carPriors({ kind, speed: speed.value, wing, parachutes })) {
-    // Of a tyre, not of the car.
-    if (row.path === 'tyres[].runsPerSeason') continue;
     const telling = told[row.path];
     const what = named[row.path];
     if (telling) for (const { path, value, words } of telling) draft.tell(path.split('.'), value, words);

@@ -2,8 +2,7 @@ import type { LawText } from '@tubgap/casefile';
 import { formatQuantity, INCH, PSI } from '@tubgap/units';
 import type { Answers, TyreAnswers } from './answers.ts';
 import type { CaseDraft, Path } from './case-draft.ts';
-import type { KindOfCar } from './kind-ranges.ts';
-import { carPriors } from './kinds-of-car.ts';
+import { type KindOfCar, RANGES } from './kind-ranges.ts';
 import { figure, uniformOf } from './law-text.ts';
 import { launchTold, speedTold } from './told-laws.ts';
 import { CONSTRUCTION_OF, coldPressure, massLaw, STIFFNESS_LAW, tyreMass, tyreSize } from './tyre-priors.ts';
@@ -34,12 +33,13 @@ export function fillTyre(
     kind,
   );
   draft.tell(at('tyre'), name, `told: ${its.size?.understood ?? name}, ${its.build}`);
-  const runs = carPriors({ kind, speed: answers.speed.value }).find(
-    ({ path }) => path === 'tyres[].runsPerSeason',
-  )!;
   if (its.runsPerSeason) draft.tell(at('runsPerSeason'), its.runsPerSeason.value, 'told');
-  else
-    draft.assume(at('runsPerSeason'), runs.value, `${runs.reason}, the upper end as the safe one`, runs.mark);
+  else {
+    const { high, reason, mark } = RANGES[kind].runsPerSeason;
+    const shared = answers.tyres.length > 1 ? ', shared among the tyres' : '';
+    const runs = Math.ceil(high / answers.tyres.length);
+    draft.assume(at('runsPerSeason'), runs, `${reason}, the upper end as the safe one${shared}`, mark);
+  }
 
   const rollout =
     its.rollout?.text ?? (its.size?.form === 'rollout' ? rolloutText(its.size.rollout) : undefined);

@@ -6,7 +6,7 @@ import type { Estimate } from './slip.ts';
 
 /** What is taken for a place of the case file, and why. */
 export interface PriorRow {
-  /** As the case file has it: 'car.mass', 'tyres[].runsPerSeason'. */
+  /** As the case file has it: 'car.mass', 'run.distance'. */
   path: string;
   /** A law or an exact value in the file's own form. */
   value: LawText | string | number | boolean;
@@ -31,17 +31,25 @@ export const KIND_WORDS: Readonly<Record<KindOfCar, string>> = {
 /** Peak over mean of a launch, judgement; of the quickest open cars 5.6 over 4.0 g is published (an encyclopedia). */
 const PEAK = { least: 1.1, usual: 1.25, most: 1.4 } as const;
 
+/** The most that a case file takes for a launch, g; no car is told to pull more. */
+const MOST_LAUNCH = 6;
+
 /**
- * The law of the launch from its mean, g: the case asks for what the tyre bears while grip limits, which is nearer to the
+ * The law of the launch from its mean, g, at most 4.8: the case asks for what the tyre bears while grip limits, which is nearer to the
  * peak than to the mean. Limits of mean and of peak together, to the safe side.
  */
 export const launchLaw = ({ low, value, high }: Estimate): LawText =>
-  triangularOf(PEAK.least * low, PEAK.usual * value, PEAK.most * high, 'g');
+  triangularOf(
+    PEAK.least * low,
+    Math.min(PEAK.usual * value, MOST_LAUNCH),
+    Math.min(PEAK.most * high, MOST_LAUNCH),
+    'g',
+  );
 
-/** Where a quantity stands in the case file, and the law that a range of it makes. */
+/** Where a quantity of the car stands in the case file, and the law that a range of it makes; a tyre's are its own. */
 const PLACES: Readonly<
   Record<
-    Exclude<KindQuantity, 'sectionWidth'>,
+    Exclude<KindQuantity, 'sectionWidth' | 'runsPerSeason'>,
     { path: string; value: (range: KindRange) => LawText | string | number }
   >
 > = {
@@ -63,8 +71,6 @@ const PLACES: Readonly<
     path: 'run.launchAcceleration',
     value: ({ low, high }) => launchLaw({ low, value: (low + high) / 2, high }),
   },
-  // The more runs, the likelier a touch in a season: the upper end is the safe one.
-  runsPerSeason: { path: 'tyres[].runsPerSeason', value: ({ high }) => high },
 };
 
 const row = (path: string, value: PriorRow['value'], reason: string, mark: Mark = 'judgement'): PriorRow => ({

@@ -197,6 +197,14 @@ export const QUESTIONS: readonly Question[] = [
     fills: ['suspension.wheelRate'],
   },
   {
+    id: 'antiRollBar',
+    words: 'Is there an anti-roll bar on the rear axle?',
+    about: 'Without one the body rolls under power, and one side drops more',
+    kind: 'choice',
+    choices: plain(['yes', 'no']),
+    fills: ['suspension.antiRollBar'],
+  },
+  {
     id: 'parachutes',
     words: 'Does it stop with parachutes?',
     kind: 'choice',

@@ -1,5 +1,6 @@
 import { type Case, issueText, parseCase } from '@tubgap/casefile';
 import { FOOT, INCH, MPH, POUND, PSI, STANDARD_GRAVITY } from '@tubgap/units';
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse, stringify } from 'yaml';
 import {
@@ -11,6 +12,7 @@ import {
   KINDS_OF_CAR,
   QUESTIONS,
   readAnswers,
+  TYRE_BUILDS,
   toCase,
   type WrittenAnswers,
 } from '../src/index.ts';
@@ -67,6 +69,7 @@ const ALL = {
   axleHeight: '16 in',
   bumpTravel: '1.9"',
   wheelRate: '190 lb/in',
+  antiRollBar: 'no',
   runRisk: '1 in 1000',
   seasonRisk: '5 %',
   existing: { diameter: '44 1/2 in', topHeight: `3'3 1/4"`, centreForward: '1/4 in' },
@@ -153,6 +156,8 @@ test('a class of another tyre has its own speed and launch', () => {
   const [first, second] = readBack(made, stringify(made.document)).tyres;
   expect(first!.car).toBeUndefined();
   expect(Object.keys(second!.car ?? {}).sort()).toEqual(['launchAcceleration', 'trapSpeed']);
+  // A season of 120 runs at most, on both together.
+  expect([first, second].map((tyre) => tyre!.runsPerSeason)).toEqual([60, 60]);
   expect([first, second].map((tyre) => tyre!.construction)).toEqual(['bias', 'radial']);
 });
 
@@ -161,7 +166,7 @@ test('every row of every kind of car fills a place of the case, and none stands 
     const made = toCase(
       answers({ tyres: [{ size: '34.5x17-16', build: 'bias slick' }], kind, speed: '200 mph' }),
     );
-    const places = made.assumed.filter(({ written }) => written).map(({ path }) => path.replace('[0]', '[]'));
+    const places = made.assumed.filter(({ written }) => written).map(({ path }) => path);
     for (const row of carPriors({ kind, speed: 200 * MPH })) expect(places, kind).toContain(row.path);
   }
   const made = toCase(answers(ALL));
@@ -170,7 +175,6 @@ test('every row of every kind of car fills a place of the case, and none stands 
   expect(left).toEqual([
     'car.cgHeight',
     'aero.dragArea',
-    'suspension.antiRollBar',
     'tyres[0].sectionWidth',
     'tyres[0].treadWidth',
     'tyres[0].mass',
@@ -240,4 +244,54 @@ test('every answer has its question, and each example and choice can be read', (
       expect(readAnswers(raw), `${id}: ${value}`).toMatchObject({ ok: true });
     }
   }
+});
+
+const between = (least: number, most: number, unit: string) =>
+  fc.integer({ min: 10 * least, max: 10 * most }).map((tenths) => `${tenths / 10} ${unit}`);
+const size = fc.oneof(
+  fc
+    .tuple(
+      fc.integer({ min: 41, max: 77 }),
+      fc.integer({ min: 10, max: 14 }),
+      fc.integer({ min: 15, max: 18 }),
+    )
+    .map(([width, aspect, rim]) => `${5 * width}/${5 * aspect}R${rim}`),
+  fc
+    .tuple(
+      fc.integer({ min: 24, max: 37 }),
+      fc.integer({ min: 7, max: 18 }),
+      fc.constantFrom('-15', '-16', 'R15', ''),
+    )
+    .map(([diameter, width, rim]) => `${diameter}x${width}${rim}`),
+  between(75, 116, 'in'),
+);
+const maybe = <T>(one: fc.Arbitrary<T>) => fc.option(one, { freq: 2 });
+const calls = fc.record({
+  tyres: fc.array(
+    fc.record({
+      size,
+      build: fc.constantFrom(...TYRE_BUILDS),
+      pressure: maybe(between(8, 15, 'psi')),
+      sixtyFoot: maybe(between(0.8, 3, 's')),
+      speed: maybe(between(60, 330, 'mph')),
+    }),
+    { minLength: 1, maxLength: 3 },
+  ),
+  speed: between(60, 340, 'mph'),
+  kind: maybe(fc.constantFrom(...KINDS_OF_CAR)),
+  distance: maybe(fc.constantFrom('eighth', 'thousand foot', 'quarter')),
+  sixtyFoot: maybe(between(0.8, 3, 's')),
+  mass: maybe(between(1500, 4500, 'lb')),
+  wing: maybe(fc.constantFrom('none', 'lip', 'tall')),
+  parachutes: maybe(fc.constantFrom('none', 'one', 'two')),
+});
+
+test('whatever a caller says within the ranges, the case is read without a fault', () => {
+  fc.assert(
+    fc.property(calls, (call) => {
+      const made = toCase(answers(call));
+      readBack(made, stringify(made.document));
+    }),
+    { numRuns: 60 },
+  );
 });

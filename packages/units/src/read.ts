@@ -73,8 +73,7 @@ export interface Measure {
  * the unit may be one that is not known. A comma parts thousands only: three digits stand behind it and no nought before.
  */
 export function parseMeasure(text: string): Measure | undefined {
-  // A length on show has the true minus.
-  const plain = plainLetters(text.trim().replace(/^\u2212/, '-'));
+  const plain = plainLetters(text.trim());
   const feet = FEET_AND_INCHES.map((form) => form.exec(plain)).find((found) => found !== null)?.groups;
   if (feet !== undefined) {
     const inches = readNumber(feet.inches!);

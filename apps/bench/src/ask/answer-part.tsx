@@ -57,8 +57,8 @@ function Line({ label, text, risk }: { label: string; text: string; risk?: Risk 
   );
 }
 
-function progressWords({ found, outdated, problem }: KnownCall): string {
-  if (problem !== undefined) return 'Nothing was counted.';
+function progressWords({ found, outdated, problem, faults }: KnownCall): string {
+  if (problem !== undefined || faults.length > 0) return 'Nothing was counted.';
   if (found === undefined) return 'Counting…';
   if (outdated) return 'Counting anew…';
   const runs = `${wholeText(found.runs)} runs, ${wholeText(found.seasons)} seasons`;

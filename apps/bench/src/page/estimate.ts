@@ -59,7 +59,7 @@ export interface Estimator {
 type EstimateWorker = PageWorker<Question, Answer>;
 
 /** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
-export function openEstimator(tell: (known: Known) => void): Estimator {
+export function openEstimator(report: (known: Known) => void): Estimator {
   const counter: EstimateWorker = takeBegunWorker() ?? openWorker();
   let refiner: EstimateWorker | undefined;
   let refining = false;
@@ -67,12 +67,12 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
   let id = 0;
   let inputs = '';
   let known: Known = {};
-  let told: Known = {};
+  let reported: Known = {};
   let question: Question | undefined;
   let counted: AnswerOf<'runs'> | undefined;
   const say = (what: Known): void => {
-    told = what;
-    tell(what);
+    reported = what;
+    report(what);
   };
   const takeRuns = ({ tally, tightest, done }: AnswerOf<'runs'>, weighted?: AnswerOf<'weighted'>): void => {
     const [risks] = tubRisks(tally, weighted?.unseen ?? tally, weighted?.tally);
@@ -157,7 +157,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       };
       counter.ask(question);
       if (failed) fail();
-      else say(picked === undefined ? { ...told, outdated: true } : known);
+      else say(picked === undefined ? { ...reported, outdated: true } : known);
     },
   };
 }

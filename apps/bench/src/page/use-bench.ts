@@ -107,7 +107,7 @@ export function useBench(first: Carried, link: string, beside: string): Bench {
   const [carried, setCarried] = useState(begun.carried);
   const [linkProblem, setProblem] = useState(begun.problem);
   const [history, change] = useReducer(changed, begin(begun.state));
-  const [told, setTold] = useState<Known>({});
+  const [reported, setReported] = useState<Known>({});
   const [picked, setPicked] = useState(() => pickedCase(begun.carried, begun.first));
   const estimator = useRef<Estimator | undefined>(undefined);
   const last = useRef<ReadCase | undefined>(undefined);
@@ -121,7 +121,7 @@ export function useBench(first: Carried, link: string, beside: string): Bench {
   const { topHeight } = history.now;
   const own = useMemo(() => pickedKnown(carried, picked, now, topHeight), [carried, picked, now, topHeight]);
   // The pick's figures stand in the first picture already.
-  const known = own === undefined ? told : { ...(told.cloud && { cloud: told.cloud }), ...own };
+  const known = own === undefined ? reported : { ...(reported.cloud && { cloud: reported.cloud }), ...own };
   const ask = (): void =>
     estimator.current?.ask({
       source: now.source,
@@ -134,7 +134,7 @@ export function useBench(first: Carried, link: string, beside: string): Bench {
   useLayoutEffect(ask, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub]), own === undefined]);
   useEffect(() => {
     // After the first picture: starting a worker takes longer than drawing.
-    estimator.current = openEstimator(setTold);
+    estimator.current = openEstimator(setReported);
     ask();
   }, []);
 
