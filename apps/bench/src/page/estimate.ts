@@ -9,7 +9,7 @@ import {
   tubRisks,
 } from '@tubgap/simulation';
 import type { Answer, Question } from '../worker/messages.ts';
-import { openWorker, type PageWorker } from './page-worker.ts';
+import { openWorker, type PageWorker, takeBegunWorker } from './page-worker.ts';
 import { type RankedRuns, rankedRuns } from './ranked-runs.ts';
 
 /** Why nothing is counted where no worker starts. */
@@ -58,17 +58,9 @@ export interface Estimator {
 
 type EstimateWorker = PageWorker<Question, Answer>;
 
-let begun: EstimateWorker | undefined;
-
-/** Begins the worker that will count, while the page is still being made: it takes as long to start. */
-export function beginWorker(): void {
-  begun = openWorker();
-}
-
 /** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
 export function openEstimator(report: (known: Known) => void): Estimator {
-  const counter: EstimateWorker = begun ?? openWorker();
-  begun = undefined;
+  const counter: EstimateWorker = takeBegunWorker() ?? openWorker();
   let refiner: EstimateWorker | undefined;
   let refining = false;
   let failed = false;

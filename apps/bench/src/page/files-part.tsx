@@ -60,9 +60,9 @@ const lastPart = (path: string): string =>
   path.slice(1 + Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')));
 
 /** Opened files as a case; catalogues that were not among them are taken from the page where it has them. */
-async function carriedFrom(
+export async function carriedFrom(
   files: readonly File[],
-  before: Carried,
+  before: Pick<Carried, 'files'>,
 ): Promise<{ carried: Carried } | { issues: string[] }> {
   const texts = new Map<string, string>();
   for (const one of files) texts.set(one.name, await one.text());

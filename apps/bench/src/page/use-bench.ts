@@ -97,8 +97,12 @@ function opened(whole: Carried, link: string): Opened {
       };
 }
 
-/** The page's state, its case and what is known of it; `link` is what its address says after #. @throws Error when the page carries no sound case */
-export function useBench(first: Carried, link: string): Bench {
+/**
+ * The page's state, its case and what is known of it; `link` is what its address says after #.
+ * @param beside  what stands before that in the address, and stays there
+ * @throws Error when the page carries no sound case
+ */
+export function useBench(first: Carried, link: string, beside: string): Bench {
   const begun = useMemo(() => opened(first, link), []);
   const [carried, setCarried] = useState(begun.carried);
   const [linkProblem, setProblem] = useState(begun.problem);
@@ -137,13 +141,14 @@ export function useBench(first: Carried, link: string): Bench {
   useEffect(() => {
     const timer = setTimeout(() => {
       try {
-        window.history.replaceState(null, '', `#${linkOf(now.source.name, history.now)}`);
+        const own = linkOf(now.source.name, history.now);
+        window.history.replaceState(null, '', beside === '' ? `#${own}` : `#${beside}&${own}`);
       } catch {
         // Some browsers let no page from a disk change its address; the page works without.
       }
     }, REST);
     return () => clearTimeout(timer);
-  }, [history.now, now]);
+  }, [history.now, now, beside]);
 
   const set = useCallback(
     (what: string, state: BenchState): string[] => {
