@@ -53,7 +53,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
       `${height.limitingTyre}, ${gap?.tightestMoment ?? ''}, ${gap === undefined ? '' : angleWords(gap.tightestAngle)}; decided by the ${height.decidedBy}`,
     ),
     ...choiceWords(result).map(({ label, text }) => row(label, text)),
-    ...hardPointWords(result).map((told) => row('Hard points', told)),
+    ...hardPointWords(result).map((text) => row('Hard points', text)),
     row(
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
@@ -65,7 +65,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
 /** What would change the pick, what to measure first, and how much cars differ. */
 function outlook(result: Result): string[] {
   const changes = reportedChanges(result, 4);
-  const told =
+  const words =
     changes.length > 0
       ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
       : 'see changes.csv';
@@ -76,8 +76,8 @@ function outlook(result: Result): string[] {
       `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
   return [
-    row('Would change', told),
-    ...notches.map((told) => row('Notch', told)),
+    row('Would change', words),
+    ...notches.map((text) => row('Notch', text)),
     ...(first === undefined
       ? []
       : [
