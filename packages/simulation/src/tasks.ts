@@ -1,5 +1,5 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
-import { BLOCK, drawsToSupport } from '@tubgap/statistics';
+import { BLOCK } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
 import { aboveFloors, type Floors, findFloors } from './floors.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
@@ -25,6 +25,7 @@ import { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { StudySetup } from './study/study-point.ts';
+import { type CarRange, countedSeasons, weightedSeasons } from './study/study-seasons.ts';
 import {
   openStudy,
   performStudyTask,
@@ -87,10 +88,7 @@ export type TaskResult =
   | { kind: 'named runs'; named: NamedRuns[][] }
   | InspectionResult;
 
-/** Weighted cars. */
-const TAIL_CARS = BLOCK;
 const BLOCKS_A_TASK = 8;
-const CARS_A_TASK = 64;
 
 /** What a worker keeps between the tasks of one case. */
 export interface Workplace {
@@ -118,13 +116,13 @@ function variantStudy({ source, studies }: Workplace, variants: Variants): Study
 const ranges = (end: number, step: number): [number, number][] =>
   Array.from({ length: Math.ceil(end / step) }, (_, i) => [i * step, Math.min(end, (i + 1) * step)]);
 
-/** Whether weighted cars are wanted: the plain ones cannot support the accepted risk. */
-const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
-  simulation.cars < drawsToSupport(accept.seasonRisk);
+/** Weighted cars, where the plain ones cannot support the accepted risk. */
+const weighedCars = ({ simulation, accept }: Case): CarRange[] =>
+  weightedSeasons(simulation.cars, accept.seasonRisk);
 
 const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
-  ranges(source.simulation.cars, CARS_A_TASK).map(
-    ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
+  countedSeasons(source.simulation.cars).map(
+    ({ firstCar, endCar }): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
   );
 
 /** The look that finds the floors of everything that is counted. @param asked  heights that will be asked about, m */
@@ -132,7 +130,7 @@ export const floorTasks = (asked: readonly number[] = []): Task[] => [{ kind: 'f
 
 /** The search for centres, and the seasons of a case where they need none. */
 export function openingTasks(source: Case, floors: Floors): Task[] {
-  const seasons = wantsWeightedSeasons(source) ? [] : seasonTasks(source, { centres: NO_CENTRES, floors });
+  const seasons = weighedCars(source).length > 0 ? [] : seasonTasks(source, { centres: NO_CENTRES, floors });
   return [{ kind: 'centres', floors }, ...seasons];
 }
 
@@ -151,16 +149,11 @@ export const mixtureTasks = (from: CountedFrom, blocks: number): Task[] =>
 
 /** The weighted tasks, and the seasons that stand beside weighted ones. */
 export function weightedTasks(source: Case, from: CountedFrom): Task[] {
+  const weighed = weighedCars(source);
   return [
     ...mixtureTasks(from, TAIL_BLOCKS),
-    ...(wantsWeightedSeasons(source)
-      ? [
-          ...seasonTasks(source, from),
-          ...ranges(TAIL_CARS, CARS_A_TASK).map(
-            ([firstCar, endCar]): Task => ({ kind: 'tail seasons', firstCar, endCar, ...from }),
-          ),
-        ]
-      : []),
+    ...(weighed.length > 0 ? seasonTasks(source, from) : []),
+    ...weighed.map(({ firstCar, endCar }): Task => ({ kind: 'tail seasons', firstCar, endCar, ...from })),
   ];
 }
 

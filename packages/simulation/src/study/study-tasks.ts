@@ -2,7 +2,7 @@ import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
 import { aboveFloors } from '../floors.ts';
 import { stepAt } from '../heights.ts';
-import type { Centres } from '../importance/mixture.ts';
+import { type Centres, NO_CENTRES } from '../importance/mixture.ts';
 import { weighBlock } from '../importance/weighted-risk.ts';
 import { readBlock } from '../outcome.ts';
 import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
@@ -11,6 +11,15 @@ import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
 import { type PairedBlock, pairBlock } from './paired-sums.ts';
 import { middleHeights, pilotFloors, pilotOf } from './pilot.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
+import {
+  addSeasons,
+  type CarRange,
+  countedSeasons,
+  emptySeasons,
+  pointSeasons,
+  type SeasonSums,
+  weightedSeasons,
+} from './study-seasons.ts';
 import {
   addPlain,
   addWeightedSums,
@@ -36,7 +45,7 @@ export interface StudyTask {
   /** Setups `firstPoint` up to but not including `endPoint`. */
   firstPoint: number;
   endPoint: number;
-  range: BlockRange;
+  range: BlockRange | CarRange;
   /** Plain draws in all, and the centres of the weighted ones. */
   draws: number;
   centres: Centres;
@@ -47,7 +56,8 @@ export interface StudyTask {
 /** Sums of each of a task's setups. */
 export type StudyTaskResult =
   | { drawnBy: 'plain'; sums: PlainSums[] }
-  | { drawnBy: 'weighted'; sums: WeightedSums[] };
+  | { drawnBy: 'weighted'; sums: WeightedSums[] }
+  | { drawnBy: CarRange['drawnBy']; sums: SeasonSums[] };
 
 /** A study made ready, once per worker. */
 export interface Study {
@@ -87,6 +97,14 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
   const base = points[0]!;
   const some = points.slice(firstPoint, endPoint);
   const pilots = some.map((point) => evaluated(point, () => pilotOf(point, base, seed)));
+  if ('firstCar' in range) {
+    const sums = some.map((point, p) =>
+      evaluated(point, () =>
+        pointSeasons(point, base, pilotFloors(pilots[p]!, point, heights), seed, centres, range),
+      ),
+    );
+    return { drawnBy: range.drawnBy, sums };
+  }
   const basePilot = evaluated(base, () => pilotOf(base, base, seed));
   const baseRoom = aboveFloors(createBlockRoom(base.setup), pilotFloors(basePilot, base, heights));
   const rooms = some.map((point, p) => {
@@ -136,6 +154,8 @@ export interface PointTotals {
   weighted: WeightedSums;
   plainParts: readonly PlainSums[];
   weightedParts: readonly WeightedSums[];
+  /** Undefined where none were asked for. */
+  seasons: SeasonSums | undefined;
 }
 
 /**
@@ -162,11 +182,23 @@ function plainParts(draws: number): BlockRange[] {
   }));
 }
 
+/** Seasons of a setup, in the order of their draws. @param p  the setup's place among those of the tasks */
+function seasonsOf({ setup }: StudyPoint, p: number, results: readonly StudyTaskResult[]): SeasonSums {
+  const total = emptySeasons(setup);
+  for (const one of results) {
+    if (one.drawnBy === 'plain' || one.drawnBy === 'weighted') continue;
+    addSeasons(total, one.sums[p]!);
+  }
+  return total;
+}
+
 /** Which draws a study makes, and where it compares. */
 export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
+  /** The seasons that are run as well; left out: none. */
+  seasons?: { cars: number; accepted: number };
 }
 
 /**
@@ -177,17 +209,24 @@ export interface StudyPlan extends StudySample {
  */
 export async function runStudy(
   { points }: Study,
-  { draws, weightedBlocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
+  { draws, weightedBlocks, centres, heights, firstPoint: start = 0, seasons }: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
   const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
+  const weighed = seasons === undefined ? [] : weightedSeasons(seasons.cars, seasons.accepted);
+  const cars = seasons === undefined ? [] : [...countedSeasons(seasons.cars), ...weighed];
+  // Counted seasons are told apart only where weighted ones stand beside them, as in a pick.
+  const carCentres = weighed.length > 0 ? centres : NO_CENTRES;
   for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
-    const results = await perform(
-      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
-    );
+    const results = await perform([
+      ...ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
+      ...cars.map(
+        (range): StudyTask => ({ firstPoint, endPoint, range, draws, centres: carCentres, heights }),
+      ),
+    ]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
       const weightedSums = results.flatMap((one) => (one.drawnBy === 'weighted' ? [one.sums[p]!] : []));
@@ -195,7 +234,8 @@ export async function runStudy(
       for (const part of plainSums) addPlain(plain, part);
       const weighted = emptyWeightedSums(point, heights);
       for (const part of weightedSums) addWeightedSums(weighted, part);
-      found({ plain, weighted, plainParts: plainSums, weightedParts: weightedSums }, firstPoint + p);
+      const parts = { plainParts: plainSums, weightedParts: weightedSums };
+      found({ plain, weighted, ...parts, seasons: seasons && seasonsOf(point, p, results) }, firstPoint + p);
     });
     tell(endPoint);
   }
