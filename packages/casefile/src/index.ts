@@ -13,6 +13,7 @@ export {
 } from './case.ts';
 export type { Each, Group } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
+export { allowedRange } from './defaults.ts';
 export { type Issue, type IssueCode, issueLines, issueText, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
 export { exactLawWords } from './learned/law-words.ts';

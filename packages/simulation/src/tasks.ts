@@ -1,6 +1,7 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
+import { ModelRangeError } from './count.ts';
 import { aboveFloors, type Floors, findFloors } from './floors.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
 import { type HardPlace, inspectHardPoints } from './hard-points/hard-gaps.ts';
@@ -18,6 +19,7 @@ import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { changedSetups } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type Inspection, type InspectionResult, inspectCase } from './inspections.ts';
+import { type Trials, trialSetups } from './limits/trials.ts';
 import { findNamedRuns, type NamedRuns, type NamedSteps } from './replay/named-runs.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
@@ -46,6 +48,7 @@ export type Task =
   | { kind: 'named runs'; centres: Centres; wanted: readonly (readonly NamedSteps[])[] }
   | (PickPlace & { kind: 'drivers' | 'car spread' })
   | { kind: 'variants'; variants: Variants; part: StudyTask }
+  | { kind: 'trials'; trials: Trials; part: StudyTask }
   | Inspection;
 
 /** What runs that are counted are told apart by, and from which heights on; without floors from all. */
@@ -83,6 +86,8 @@ export type TaskResult =
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
   | { kind: 'variants'; part: StudyTaskResult }
+  /** Undefined where a setup leaves what the model knows. */
+  | { kind: 'trials'; part: StudyTaskResult | undefined }
   | { kind: 'car spread'; spread: CarSpread | undefined }
   | { kind: 'hard points'; figures: HardFigures[][] }
   | { kind: 'named runs'; named: NamedRuns[][] }
@@ -105,12 +110,25 @@ export function openWorkplace(source: Case): Workplace {
   return { source, setup, space: normalSpace(setup), room: createBlockRoom(setup), studies: new Map() };
 }
 
-/** The study of some variants, made ready with the first of its tasks. */
-function variantStudy({ source, studies }: Workplace, variants: Variants): Study {
-  const name = JSON.stringify(variants);
-  const known = studies.get(name) ?? openStudy(variantSetups(source, variants));
+/** The study of some setups, made ready with the first of its tasks. @param asked  what tells them from others */
+function studyOf({ studies }: Workplace, asked: Variants | Trials, setups: () => StudySetup[]): Study {
+  const name = JSON.stringify(asked);
+  const known = studies.get(name) ?? openStudy(setups());
   studies.set(name, known);
   return known;
+}
+
+/** What the model does not know of a setup is told, not thrown: a search goes on with the others. */
+function performTrials(place: Workplace, trials: Trials, part: StudyTask): StudyTaskResult | undefined {
+  try {
+    return performStudyTask(
+      studyOf(place, trials, () => trialSetups(place.source, trials)),
+      part,
+    );
+  } catch (error) {
+    if (error instanceof ModelRangeError) return undefined;
+    throw error;
+  }
 }
 
 const ranges = (end: number, step: number): [number, number][] =>
@@ -215,9 +233,12 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
     }
     case 'variants': {
-      const study = variantStudy(place, task.variants);
-      return { kind: 'variants', part: performStudyTask(study, task.part) };
+      const { variants, part } = task;
+      const study = studyOf(place, variants, () => variantSetups(place.source, variants));
+      return { kind: 'variants', part: performStudyTask(study, part) };
     }
+    case 'trials':
+      return { kind: 'trials', part: performTrials(place, task.trials, task.part) };
     case 'car spread': {
       const { centres, tyre, tub, topHeight } = task;
       return {
