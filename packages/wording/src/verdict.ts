@@ -1,3 +1,4 @@
+import type { Case } from '@tubgap/casefile';
 import type { CarSpread, GapFigures, LeastHeight, Move, Verdict } from '@tubgap/simulation';
 import { angleWords, oneIn, sixteenths } from '@tubgap/units';
 import { ofRuns } from './chance.ts';
@@ -26,6 +27,12 @@ export interface VerdictSubject {
   reserve: number;
   runsPerSeason: number;
 }
+
+/** What the words of a verdict need of its case. */
+export const subjectOf = ({ build, tyres }: Case): VerdictSubject => ({
+  reserve: build.reserve,
+  runsPerSeason: tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+});
 
 const NEGLIGIBLE = 1e-4;
 
