@@ -1,6 +1,16 @@
 export { angleHeading, angleWords, toDegrees, wholeDegrees } from './angle.ts';
 export { chanceCell, degreeCell, inchCell, inchCellDown, inchCellUp } from './cell.ts';
-export { oneIn, outOf, wholeText } from './chance.ts';
+export {
+  chanceOfFew,
+  chanceText,
+  HARDLY_EVER,
+  noneOf,
+  oneIn,
+  outOf,
+  percentText,
+  rareRun,
+  wholeText,
+} from './chance.ts';
 export {
   DEGREE,
   FOOT,
@@ -27,12 +37,19 @@ export {
 export { type Measure, NUMBER, parseMeasure, readLength, readNumber } from './read.ts';
 export { feetText, hundredths, mphText, psiText } from './shop-text.ts';
 export {
+  alongText,
   ceilTo,
   changeOnTape,
+  gapWords,
   isOnTape,
+  moreText,
   onTape,
   type Rounding,
+  type ShownLength,
+  shownLength,
   sixteenths,
+  tapeDifference,
   tapeText,
   wholeMarks,
 } from './tape.ts';
+export { whole } from './whole.ts';

@@ -28,7 +28,8 @@ export interface Measure {
 
 /** Number and unit of a text such as '39 1/4 in', or undefined when it is none; the unit may be one that is not known. */
 export function parseMeasure(text: string): Measure | undefined {
-  const parts = MEASURE.exec(text.trim());
+  // A length on show has the true minus.
+  const parts = MEASURE.exec(text.trim().replace(/^\u2212/, '-'));
   const number = parts?.[1] === undefined ? undefined : readNumber(parts[1]);
   return number === undefined ? undefined : { number, unit: parts?.[2]?.trim() ?? '' };
 }

@@ -1,16 +1,17 @@
 export { ofRuns } from './chance.ts';
 export { inputNamed, inputWords } from './input.ts';
+export { limitLines, limitsHeading, limitWords, mendsByLimits } from './limit.ts';
 export { type RiskReport, riskWords } from './risk.ts';
 export { row, wrapped } from './row.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
-  centreWords,
   leastLine,
   type ReportLine,
   raiseWords,
   standingWords,
+  subjectOf,
   type VerdictReport,
   type VerdictSubject,
   verdictLines,

@@ -11,7 +11,9 @@ const valueWords = ({ kind, unit }: Told, value: number): string => {
 };
 
 /** What is asked of a number, with its limit in it. */
-const ASKED: Readonly<Record<Limit['code'], { label: string; mend: (value: string, tyre: string) => string }>> = {
+const ASKED: Readonly<
+  Record<Limit['code'], { label: string; mend: (value: string, tyre: string) => string }>
+> = {
   speed: { label: 'Speed', mend: (value) => `cross the line at no more than ${value}` },
   launch: { label: 'Launch', mend: (value) => `launch at no more than ${value}` },
   pressure: { label: 'Pressure', mend: (value, label) => `${label} of ${value} or more` },
@@ -39,7 +41,7 @@ function rangeWords(limit: Limit): string {
 export function limitWords(limit: Limit): string {
   const { outcome, value, beyond, end, now } = limit;
   const [way, much] = end === 'most' ? ['up to', 'too much'] : ['down to', 'too little'];
-  const stands = `now ${formatQuantity(now, limit.kind, limit.unit === "" ? undefined : limit.unit)}`;
+  const stands = `now ${formatQuantity(now, limit.kind, limit.unit === '' ? undefined : limit.unit)}`;
   const surely = beyond === null ? '' : `; ${valueWords(limit, beyond)} is surely ${much}`;
   // The end of what was looked at that asks for the least height.
   const easiest = valueWords(limit, limit.from);
@@ -59,7 +61,7 @@ export function limitWords(limit: Limit): string {
 
 /** How far every number may go by itself, a line each. */
 export const limitLines = (limits: readonly Limit[]): ReportLine[] =>
-  limits.map((limit) => ({ label: ASKED[limit.code].label, text: `${limit.label} ${limitWords(limit)}` }));
+  limits.map((limit) => ({ label: ASKED[limit.code].label, text: `${limit.label}: ${limitWords(limit)}` }));
 
 /** What alone would bring a tub within what is accepted, each in a few words; empty where nothing was found. */
 export const mendsByLimits = (limits: readonly Limit[]): string[] =>

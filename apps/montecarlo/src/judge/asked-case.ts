@@ -1,5 +1,5 @@
 import type { Setting } from '@tubgap/casefile';
-import { BAD_INPUT, NOT_WITHIN, DONE, printRemarks, stop, TOO_FEW } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, DONE, NOT_WITHIN, printRemarks, stop, TOO_FEW } from '@tubgap/casefile/command-line';
 import type { Standing } from '@tubgap/simulation';
 import { MOST_DRAWS, pickTime, tooManyDraws } from '../draw-count.ts';
 import { readCase } from '../options.ts';

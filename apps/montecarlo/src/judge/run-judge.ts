@@ -1,6 +1,13 @@
 import type { Case } from '@tubgap/casefile';
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
-import { findMove, type JudgedTub, judgeTub, type Move, type Progress, TAIL_BLOCKS } from '@tubgap/simulation';
+import {
+  findMove,
+  type JudgedTub,
+  judgeTub,
+  type Move,
+  type Progress,
+  TAIL_BLOCKS,
+} from '@tubgap/simulation';
 import { subjectOf, verdictLines } from '@tubgap/wording';
 import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
