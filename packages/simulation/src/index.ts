@@ -16,6 +16,7 @@ export { ModelRangeError } from './count.ts';
 export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
+export { type ExistingPlace, existingPlace } from './existing.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';

@@ -1,3 +1,4 @@
+export { type ExistingReport, existingLines } from './existing.ts';
 export { ofRuns } from './chance.ts';
 export { inputNamed, inputWords } from './input.ts';
 export { limitLines, limitsHeading, limitWords, mendsByLimits } from './limit.ts';

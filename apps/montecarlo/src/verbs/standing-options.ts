@@ -3,11 +3,11 @@ import { centreOption, topHeightOption } from '@tubgap/casefile/command-line';
 /** Options of every verb that asks about the tub that stands: which, and where. */
 export const TUB = [
   '--tub <name>',
-  'tub that stands in the car; left out: the as-built table’s, the case’s only one, else the pick’s',
+  'tub that stands in the car; left out: the as-built table’s, the one that the case has in the car, its only one, else the pick’s',
 ] as const;
 export const HEIGHT = [
   '--height <length>',
-  'inside top of the tub above the track, such as "39 1/4 in"; left out: the as-built table’s, else as that tub is set out',
+  'inside top of the tub above the track, such as "39 1/4 in"; left out: the as-built table’s or the case’s, else as that tub is set out',
   topHeightOption,
 ] as const;
 export const CENTRE = [

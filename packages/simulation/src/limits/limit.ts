@@ -1,5 +1,4 @@
-import type { QuantityKind } from '@tubgap/units';
-import type { Limited } from './quantities.ts';
+import type { Limited, LimitedKind } from './quantities.ts';
 
 /**
  * How far one number of the case may go, all else as it stands, so that a tub at its height keeps the accepted risks.
@@ -10,7 +9,7 @@ export interface Limit {
   label: string;
   /** Place in the case. */
   path: string;
-  kind: QuantityKind;
+  kind: LimitedKind;
   /** Unit in whose steps it was looked at. */
   unit: string;
   /** most: values above the limit ask for more height; least: values below it. */

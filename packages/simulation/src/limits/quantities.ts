@@ -17,13 +17,19 @@ export const LIMITED = [
 ] as const;
 export type Limited = (typeof LIMITED)[number];
 
+/** Kinds of what they are asked of. */
+export type LimitedKind = Extract<
+  QuantityKind,
+  'ratio' | 'length' | 'mass' | 'pressure' | 'stiffness' | 'speed' | 'acceleration'
+>;
+
 /** A number of the case that is moved by itself, all else as it stands. */
 export interface Quantity {
   code: Limited;
   label: string;
   /** Place in the case: putting a value there by itself makes the same case. */
   path: string;
-  kind: QuantityKind;
+  kind: LimitedKind;
   /** Which values ask for more height, as a rule: those above the limit, or those below it. */
   end: 'most' | 'least';
   /** SI; of an uncertain one its middle. */
@@ -109,26 +115,26 @@ const reachOf = (
 ): readonly [number, number] => [Math.max(min, REACH[code][0] * now), Math.min(max, REACH[code][1] * now)];
 
 /** Inputs of the car, and which values of each ask for more height. */
-const OF_CAR: readonly (readonly [Limited, CarInput, string, Quantity['end']])[] = [
-  ['speed', 'trapSpeed', 'run.trapSpeed', 'most'],
-  ['launch', 'launchAcceleration', 'run.launchAcceleration', 'most'],
-  ['spring', 'wheelRate', 'suspension.wheelRate', 'least'],
-  ['stop', 'stopRate', 'suspension.stopRate', 'least'],
-  ['travel', 'bumpTravel', 'suspension.bumpTravel', 'most'],
-  ['mass', 'mass', 'car.mass', 'most'],
+const OF_CAR: readonly (readonly [Limited, CarInput, string, LimitedKind, Quantity['end']])[] = [
+  ['speed', 'trapSpeed', 'run.trapSpeed', 'speed', 'most'],
+  ['launch', 'launchAcceleration', 'run.launchAcceleration', 'acceleration', 'most'],
+  ['spring', 'wheelRate', 'suspension.wheelRate', 'stiffness', 'least'],
+  ['stop', 'stopRate', 'suspension.stopRate', 'stiffness', 'least'],
+  ['travel', 'bumpTravel', 'suspension.bumpTravel', 'length', 'most'],
+  ['mass', 'mass', 'car.mass', 'mass', 'most'],
 ];
 
 /** One of the car's inputs where the tyre's class has it, else where every class without its own takes it from. */
 function ofCar(
   source: Case,
   tyre: number,
-  [code, name, row, end]: (typeof OF_CAR)[number],
+  [code, name, row, kind, end]: (typeof OF_CAR)[number],
 ): Quantity | undefined {
   const own = source.tyres[tyre]!.car?.[name];
   const input = own ?? source.car[name];
   const now = centralValue(input.law);
   const range = allowedRange(row, source.tyres[tyre]!.construction);
-  const grid = gridOf(input.kind, input.shown, ...reachOf(code, now, range));
+  const grid = gridOf(kind, input.shown, ...reachOf(code, now, range));
   const at = (value: number): Case =>
     own === undefined
       ? { ...source, car: { ...source.car, [name]: moved(input, value) } }
@@ -139,7 +145,7 @@ function ofCar(
           ),
         };
   return now > 0
-    ? { code, label: input.label, path: input.path, kind: input.kind, end, now, grid, at }
+    ? { code, label: input.label, path: input.path, kind, end, now, grid, at }
     : undefined;
 }
 
