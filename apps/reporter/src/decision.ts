@@ -12,8 +12,8 @@ import {
 import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
-import { noHeightWord } from './fit-words.ts';
 import { ANEW, askedHeightWords, existingRows } from './existing-tub.ts';
+import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';

@@ -48,7 +48,9 @@ const tubEntry = eitherForm(
 );
 
 const existing = section({
-  tub: name("Name in the tubs' catalogue. Left out: insideDiameter and insideWidth say what it is.").optional(),
+  tub: name(
+    "Name in the tubs' catalogue. Left out: insideDiameter and insideWidth say what it is.",
+  ).optional(),
   insideDiameter: exact('tubs[].insideDiameter').optional(),
   insideWidth: exact('tubs[].insideWidth').optional(),
   liner: exact('tubs[].liner').optional(),

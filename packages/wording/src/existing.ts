@@ -10,7 +10,9 @@ function limitsOf({ verdict, limits }: ExistingReport): ReportLine[] {
   if (verdict.standing === 'within') return limitLines(limits);
   const mends = mendsByLimits(limits);
   const text =
-    mends.length > 0 ? mends.join('; or ') : 'nothing else of what was tried does it: see the limits in result.json';
+    mends.length > 0
+      ? mends.join('; or ')
+      : 'nothing else of what was tried does it: see the limits in result.json';
   return [{ label: 'or by itself', text }];
 }
 

@@ -1,5 +1,5 @@
-export { type ExistingReport, existingLines } from './existing.ts';
 export { ofRuns } from './chance.ts';
+export { type ExistingReport, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
 export { limitLines, limitsHeading, limitWords, mendsByLimits } from './limit.ts';
 export { type RiskReport, riskWords } from './risk.ts';

@@ -5,8 +5,8 @@ import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { EXIT_CODES, openStanding, type StandingOptions } from './asked-case.ts';
-import { printedLines } from './printed.ts';
 import { limitsBy } from './limits-by.ts';
+import { printedLines } from './printed.ts';
 import { SAY_WHICH } from './standing-tub.ts';
 
 /** Finds the limits of the tub that stands in the car and prints them. @returns exit code @throws Stop, RangeError */

@@ -61,8 +61,7 @@ export function standingTub(source: Case, words: TubWords): Found {
   const built = words.measured === undefined ? {} : builtIn(words.measured, source);
   if (Array.isArray(built)) return refused(...built);
   // The tub that is in the car by the case itself; a place that is said counts in its stead.
-  const inCar =
-    words.tub === undefined && words.measured === undefined ? existingPlace(source) : undefined;
+  const inCar = words.tub === undefined && words.measured === undefined ? existingPlace(source) : undefined;
   if (inCar !== undefined) {
     const { centre, height = inCar.topHeight } = words;
     const there = centre === undefined ? inCar.source : withCentre(inCar.source, inCar.tub, centre);

@@ -25,7 +25,12 @@ const SKIN = { skinThickness: 0.05 * INCH, arealDensity: 3.4 };
 type Written = NonNullable<WrittenCase['build']['existing']>;
 
 /** A tub by its own measures; undefined after a report. */
-function ownTub(written: Written, centreForward: number, ledger: Ledger, report: Report): CaseTub | undefined {
+function ownTub(
+  written: Written,
+  centreForward: number,
+  ledger: Ledger,
+  report: Report,
+): CaseTub | undefined {
   const { insideDiameter, insideWidth } = written;
   if (insideDiameter === undefined || insideWidth === undefined) {
     const reason =

@@ -144,9 +144,7 @@ function ofCar(
             i === tyre ? { ...one, car: { ...one.car, [name]: moved(own, value) } } : one,
           ),
         };
-  return now > 0
-    ? { code, label: input.label, path: input.path, kind, end, now, grid, at }
-    : undefined;
+  return now > 0 ? { code, label: input.label, path: input.path, kind, end, now, grid, at } : undefined;
 }
 
 /** Everything that a limit can be asked of in a case. @param tyre  index of the tyre that asks for the most height */
