@@ -16,7 +16,7 @@ export { ModelRangeError } from './count.ts';
 export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
-export { type ExistingPlace, existingPlace } from './existing.ts';
+export { existingPlace } from './existing.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
@@ -37,8 +37,7 @@ export {
   type RoughPoint,
 } from './limits/grid-search.ts';
 export type { Limit } from './limits/limit.ts';
-export type { LimitPlace } from './limits/look.ts';
-export { LIMITED, type Limited, limitQuantities, type Quantity } from './limits/quantities.ts';
+export type { Limited } from './limits/quantities.ts';
 export { middleValue } from './middle.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {

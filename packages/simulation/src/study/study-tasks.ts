@@ -171,8 +171,8 @@ export interface PointTotals {
   weighted: WeightedSums;
   plainParts: readonly PlainSums[];
   weightedParts: readonly WeightedSums[];
-  /** Undefined where none were asked for. */
-  seasons: SeasonSums | undefined;
+  /** Left out where none were asked for. */
+  seasons?: SeasonSums | undefined;
 }
 
 /**
