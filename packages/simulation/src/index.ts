@@ -29,13 +29,6 @@ export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
 export { findLimits } from './limits/find-limits.ts';
-export {
-  type Found,
-  type GridSearch,
-  type Margins,
-  openSearch,
-  type RoughPoint,
-} from './limits/grid-search.ts';
 export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
 export { middleValue } from './middle.ts';

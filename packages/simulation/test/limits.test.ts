@@ -98,10 +98,12 @@ describe('how far numbers of a case may go for a tub at its height', async () =>
     expect(new Set(byHeight).size).toBe(3);
   });
 
-  it('where the season decides, finds how many runs it may have', async () => {
+  it('where the season decides, goes by it, and finds how many runs it may have', async () => {
     const season: Case = { ...one, accept: { runRisk: 0.4, seasonRisk: 0.2 } };
     const at = verdictOn(season, 40 * INCH).heightNeeded! - 0.25 * INCH;
-    const [runs] = await limitsOf(season, at, 'runs');
+    const [speed, runs] = await limitsOf(season, at, 'speed', 'runs');
+    expect(verdictOn(putBack(season, speed!, speed!.value!), at).standing).toBe('within');
+    expect(verdictOn(putBack(season, speed!, speed!.value! + 0.44704), at).standing).not.toBe('within');
     expect(runs).toMatchObject({ outcome: 'limit', now: 48 });
     expect(runs!.value).toBeLessThan(48);
     expect(verdictOn(putBack(season, runs!, runs!.value!), at).standing).toBe('within');
