@@ -138,7 +138,8 @@ const ranges = (end: number, step: number): [number, number][] =>
 const weighedCars = ({ simulation, accept }: Case): CarRange[] =>
   weightedSeasons(simulation.cars, accept.seasonRisk);
 
-const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
+/** Plain seasons of all cars of a case. */
+export const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
   countedSeasons(source.simulation.cars).map(
     ({ firstCar, endCar }): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
   );

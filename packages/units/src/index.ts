@@ -29,12 +29,21 @@ export {
   findUnit,
   formatQuantity,
   kindsWithUnit,
+  OTHER_NAMES,
   type QuantityKind,
   UNITS,
   type Unit,
   unitList,
 } from './quantity.ts';
-export { type Measure, NUMBER, parseMeasure, readLength, readNumber } from './read.ts';
+export {
+  fractionOfDate,
+  type Measure,
+  parseMeasure,
+  plainLetters,
+  readLength,
+  readNumber,
+  TYPED_NUMBER,
+} from './read.ts';
 export { feetText, hundredths, mphText, psiText } from './shop-text.ts';
 export {
   alongText,

@@ -1,11 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  alongText,
   angleHeading,
   angleWords,
   ceilTo,
   chanceCell,
   changeOnTape,
+  fractionOfDate,
+  gapWords,
   inchCell,
   inchCellDown,
   inchCellUp,
@@ -14,9 +17,12 @@ import {
   onTape,
   outOf,
   parseMeasure,
+  percentText,
   readLength,
   readNumber,
+  shownLength,
   sixteenths,
+  tapeDifference,
 } from '../src/index.ts';
 
 // International yard and pound agreement of 1959.
@@ -55,8 +61,53 @@ test('rounding errors of a height that is a sixteenth do not move it', () => {
   expect(ceilTo(1.26 * INCH, INCH / 4)).toBeCloseTo(1.5 * INCH, 12);
   expect([0, -0.5 * INCH, INCH].map((length) => sixteenths(length, 'nearest'))).toEqual([
     '0 in',
-    '-1/2 in',
+    '−1/2 in',
     '1 in',
+  ]);
+});
+
+test('a length on show has millimetres on the side that its inches are on, of the exact length', () => {
+  fc.assert(
+    fc.property(metres, fc.constantFrom(...ROUNDINGS), (length, way) => {
+      const shown = shownLength(length, way);
+      expect(shown.inch).toBe(sixteenths(length, way));
+      expect(shown.both).toBe(`${shown.inch} (${shown.mm})`);
+      const off = readLength(shown.mm.replace(',', ''))! - length;
+      expect(Math.abs(off)).toBeLessThanOrEqual((way === 'nearest' ? 0.5 : 1) * 1e-3 + 1e-8);
+      if (way !== 'nearest') expect(way === 'up' ? off : -off).toBeGreaterThan(-1e-8);
+    }),
+  );
+  // 155.4 mm lies between two sixteenths: its own millimetre, not that of the tape's mark.
+  expect(shownLength(0.1554, 'up').both).toBe('6 1/8 in (156 mm)');
+  expect(shownLength(0.1554, 'down').both).toBe('6 1/16 in (155 mm)');
+  expect(shownLength(27, 'up').both).toBe('1,063 in (27,000 mm)');
+  expect(alongText(0.25 * INCH, 'both')).toBe('1/4 in (6 mm) ahead of the axle');
+  expect([alongText(-0.0009, 'inch'), alongText(0.0007, 'mm')]).toEqual([
+    '1/16 in behind the axle',
+    'over the axle',
+  ]);
+  expect([gapWords(0.0127), gapWords(0.0127, 'mm'), gapWords(0)]).toEqual(['1/2 in', '12 mm', 'none']);
+});
+
+test('what two shown lengths differ by is what their figures differ by, and never too little', () => {
+  fc.assert(
+    fc.property(metres, metres, (needs, has) => {
+      const more = tapeDifference([needs, 'up'], [has, 'down']);
+      const read = (text: string): number => readLength(text.replace(',', ''))!;
+      expect(more).toBeCloseTo(read(sixteenths(needs, 'up')) - read(sixteenths(has, 'down')), 12);
+      expect(more).toBeGreaterThan(needs - has - 1e-8);
+    }),
+  );
+});
+
+test('a share is told in whole percent, and a small one is not told to be none', () => {
+  expect([0, 0.0004, 0.0051, 0.143, 0.995, 1].map(percentText)).toEqual([
+    '0 %',
+    '0.04 %',
+    '0.5 %',
+    '14 %',
+    '100 %',
+    '100 %',
   ]);
 });
 
@@ -138,13 +189,83 @@ test('numbers and lengths are read as a tape and a file write them', () => {
   ]);
   expect(parseMeasure(' 39 1/4in ')).toEqual({ number: 39.25, unit: 'in' });
   expect(parseMeasure('52 %')).toEqual({ number: 52, unit: '%' });
-  expect(['', 'in', '3 4 in', '1,320 ft', '1.2.3 in', '4 -1 in'].map(parseMeasure)).toEqual(
-    Array.from({ length: 6 }, () => undefined),
-  );
+  const none = [
+    '',
+    'in',
+    '3 4 in',
+    '1,32 ft',
+    '0,125 in',
+    '6,5 in',
+    '1.2.3 in',
+    '4 -1 in',
+    '315/60-15',
+    `3'14"`,
+  ];
+  expect(none.map(parseMeasure)).toEqual(none.map(() => undefined));
   expect(readLength('1000 mm')).toBeCloseTo(1, 15);
   expect([readLength('6 psi'), readLength('39'), readLength('')]).toEqual([undefined, undefined, undefined]);
   expect(readLength('39', 'mm')).toBeCloseTo(0.039, 15);
   expect(readLength('39 cm', 'in')).toBeCloseTo(0.39, 15);
+});
+
+// Each by hand: 39 1/4 in is 0.99695 m, 39 1/2 in 1.0033 m, 3 ft 3 in is 39 in.
+const spellings = [
+  ['39-1/4"', 39.25],
+  ['39 1/4”', 39.25],
+  ['39 - 1/4 in', 39.25],
+  ['39–1/4″', 39.25],
+  ["39 1/4''", 39.25],
+  ['39.25in', 39.25],
+  ['39.25 inches', 39.25],
+  ['39¼"', 39.25],
+  ['39 ¼ in', 39.25],
+  ['39 1⁄4 in', 39.25],
+  ['39\u00a01/4\u00a0in', 39.25],
+  ['-¼ in', -0.25],
+  ['−1/4 in', -0.25],
+  ['.5"', 0.5],
+  [`3'3"`, 39],
+  ["3'3", 39],
+  [`3' 3 1/2"`, 39.5],
+  [`3’ 3-1/2”`, 39.5],
+  ['3 ft 3 1/2 in', 39.5],
+  ['3ft 3½in', 39.5],
+  ['-1\' 2"', -14],
+  ["6'", 72],
+  ['6 feet', 72],
+  ['1.9"', 1.9],
+  ['980 mm', 980 / 25.4],
+  ['98cm', 980 / 25.4],
+  ['1,320 ft', 15840],
+] as const;
+
+test('a length is read in every way that a fabricator writes it', () => {
+  expect(spellings).toHaveLength(27);
+  for (const [text, inches] of spellings) {
+    expect(readLength(text)! / INCH, text).toBeCloseTo(inches, 9);
+  }
+  expect(['6psi', '224mph', '3,400 lb', '200,000'].map(parseMeasure)).toEqual([
+    { number: 6, unit: 'psi' },
+    { number: 224, unit: 'mph' },
+    { number: 3400, unit: 'lb' },
+    { number: 200_000, unit: '' },
+  ]);
+});
+
+test('a fraction is known again in the date that a spreadsheet made of it', () => {
+  const dates = [
+    '8-Jul',
+    '7-Aug',
+    'Jul-08',
+    '08-Jul-2026',
+    '8. Jul',
+    '2026-07-08',
+    '2026-07-08 00:00:00',
+    '16-Mar',
+  ];
+  expect(dates.map(fractionOfDate)).toEqual(['7/8', '7/8', '7/8', '7/8', '7/8', '7/8', '7/8', '3/16']);
+  const none = ['7/8', '39 7/8', '8 in', '32-Jul', '8-Jux', '3-1/2', 'July', ''];
+  expect(none.map(fractionOfDate)).toEqual(none.map(() => undefined));
 });
 
 test('a hub angle is told ahead of the top or behind it', () => {

@@ -1,7 +1,6 @@
-import { DEGREE, INCH } from '@tubgap/units';
 import type { Case, CaseTub } from '../case.ts';
-import type { Catalogue, CatalogueRow } from '../catalogue/catalogue.ts';
-import { JUDGEMENT } from '../defaults/row.ts';
+import type { Catalogue, CatalogueTub } from '../catalogue/catalogue.ts';
+import { lastPart } from '../catalogue/catalogue-file.ts';
 import { didYouMean, nameList } from '../nearest-name.ts';
 import type { WrittenCase } from '../schema.ts';
 import type { Ledger } from './ledger.ts';
@@ -10,17 +9,6 @@ import { caseTub } from './tub.ts';
 
 /** What a tub is called that is told by its measures alone. */
 const OWN_NAME = 'existing';
-
-/**
- * What such a tub is taken for where the case leaves it open: half a circle, bare, with long legs, so that nothing that
- * may be in the way is left out; its skin counts for the room on the car alone.
- */
-const OWN = {
-  liner: { value: 0, shown: '0 in' },
-  arcExtent: { value: 180 * DEGREE, shown: '180 deg' },
-  legLength: { value: 12 * INCH, shown: '12 in' },
-} as const;
-const SKIN = { skinThickness: 0.05 * INCH, arealDensity: 3.4 };
 
 type Written = NonNullable<WrittenCase['build']['existing']>;
 
@@ -38,21 +26,17 @@ function ownTub(
     report(['build', 'existing'], { code: 'missing', reason });
     return undefined;
   }
-  const taken = (field: keyof typeof OWN, label: string): number => {
-    const given = written[field];
-    if (given !== undefined) return given;
-    const path = `build.existing.${field}`;
-    ledger.note({ path, label: `${label} of the tub in the car`, shown: OWN[field].shown, basis: JUDGEMENT });
-    return OWN[field].value;
-  };
+  const taken = (field: 'liner' | 'arcExtent' | 'legLength'): number => written[field] ?? assumed(field);
+  const assumed = (field: string): number => ledger.assume(`tubs[].${field}`, ['build', 'existing', field]);
   return {
     name: OWN_NAME,
     diameter: insideDiameter,
     insideWidth,
-    liner: taken('liner', 'liner'),
-    arcExtent: taken('arcExtent', 'extent of the arc'),
-    legLength: taken('legLength', 'length of the legs'),
-    ...SKIN,
+    liner: taken('liner'),
+    arcExtent: taken('arcExtent'),
+    legLength: taken('legLength'),
+    skinThickness: assumed('skinThickness'),
+    arealDensity: assumed('arealDensity'),
     centreForward,
     notches: [],
   };
@@ -65,7 +49,7 @@ function ownTub(
  */
 export function existingTub(
   { build, tubCentreForward }: WrittenCase,
-  { rows, issues }: Catalogue<CatalogueRow>,
+  { file, rows, issues }: Catalogue<CatalogueTub>,
   listed: readonly CaseTub[],
   ledger: Ledger,
   report: Report,
@@ -99,5 +83,6 @@ export function existingTub(
     });
     return undefined;
   }
-  return { tub: known ? { ...known, centreForward: centre() } : caseTub(row, centre()), topHeight };
+  const tub = known ?? caseTub(row, lastPart(file), 0, ledger);
+  return { tub: { ...tub, centreForward: centre() }, topHeight };
 }
