@@ -9,7 +9,10 @@ import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { parseCase } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
-import { addTail, emptyTailTallies } from '../../packages/simulation/dist/importance/tail-risk.js';
+import {
+  addWeightedTallies,
+  emptyWeightedTallies,
+} from '../../packages/simulation/dist/importance/weighted-risk.js';
 import { TAIL_BLOCKS } from '../../packages/simulation/dist/runner.js';
 import { openWorkplace, performTask } from '../../packages/simulation/dist/tasks.js';
 
@@ -54,11 +57,11 @@ for await (const line of createInterface({ input: process.stdin })) {
   const simulation = { ...part.simulation, seed: Number(line) };
   const place = openWorkplace({ ...part, simulation });
   const search = timed(() => performTask(place, { kind: 'centres' }).centres);
-  const total = emptyTailTallies(place.setup);
+  const total = emptyWeightedTallies(place.setup);
   const weighted = timed(() => {
     for (let block = 0; block < TAIL_BLOCKS; block++) {
       const task = { kind: 'tail', firstBlock: block, endBlock: block + 1, centres: search.result };
-      addTail(total, performTask(place, task).tallies);
+      addWeightedTallies(total, performTask(place, task).tallies);
     }
   });
   const needed = total.tyres

@@ -7,17 +7,17 @@ import { DEMO, tubgap } from '../end-to-end/command.ts';
 import { BENCH, counted, openBench } from './bench-page.ts';
 import { canOpen, openBrowser } from './browser.ts';
 
-interface Said {
+interface SpokenFigure {
   verdict: string;
   gap: string;
 }
 
 /** What box and sentence say of the tub where it stands. */
-const said = async (page: Page): Promise<Said> =>
+const said = async (page: Page): Promise<SpokenFigure> =>
   (await page.evaluate(`({
     verdict: document.querySelector('.chance .verdict').textContent.replaceAll('\\u00a0', ' '),
     gap: document.querySelector('.tight b').textContent.replaceAll('\\u00a0', ' '),
-  })`)) as Said;
+  })`)) as SpokenFigure;
 
 /** Inches of '7/16 in' or '1 1/2 in'; 0 for 'nothing'. */
 function inches(text: string): number {

@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Setting } from '@tubgap/casefile';
-import { DONE, FAULT, RESULTS_FOLDER, stop, tell } from '@tubgap/casefile/command-line';
+import { DONE, FAULT, printRemarks, RESULTS_FOLDER, stop } from '@tubgap/casefile/command-line';
 import { holdFolder, makeFolder, ResultsRefused, writeFileWhole } from '@tubgap/results';
 import { readAsked } from './asked-case.ts';
 import { isPage } from './carried/carried.ts';
@@ -51,15 +51,15 @@ function writePage(file: string, options: ShowOptions): string {
   const { source, results, outdated, remark } = asked;
   const page = pageOf(asked);
   if (outdated !== undefined) {
-    tell([
+    printRemarks([
       `${outdated} holds results of another state of this case, or of other settings: the page begins where the case says, not at their pick.`,
     ]);
   }
-  if (remark !== undefined) tell([remark]);
+  if (remark !== undefined) printRemarks([remark]);
   if (out === undefined && results !== undefined) {
     const hold = holdFolder(results);
     try {
-      tell([...hold.remarks, ...hold.add({ [PAGE_FILE]: page })]);
+      printRemarks([...hold.remarks, ...hold.add({ [PAGE_FILE]: page })]);
     } finally {
       hold.free();
     }

@@ -3,22 +3,22 @@ import type { Mount } from '@tubgap/casefile/command-line';
 import { learn, plan } from '@tubgap/learner';
 import { compare, judge, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
 import { report, revision, state, year } from '@tubgap/reporter';
-import { tellPick, tellStudy } from './told-results.ts';
+import { reportPick, reportStudy } from './report-results.ts';
 
 const PICKS = ['--json', 'print the picks as JSON; left out: in words'] as const;
 const FOUND = ['--json', 'print all that was found as JSON in SI; left out: in words'] as const;
 
 /** Every verb, in the order in which the help lists them. Each says its own words and loads what it takes when it runs. */
 export const VERBS: readonly Mount[] = [
-  (program) => pick(tellPick)(program).option(...PICKS),
+  (program) => pick(reportPick)(program).option(...PICKS),
   judge,
   show,
-  (program) => sweep(tellStudy)(program).option(...FOUND),
-  (program) => merge(tellStudy)(program).option(...FOUND),
+  (program) => sweep(reportStudy)(program).option(...FOUND),
+  (program) => merge(reportStudy)(program).option(...FOUND),
   work,
   queue,
-  (program) => compare(tellStudy)(program).option(...FOUND),
-  (program) => place(tellStudy)(program).option(...FOUND),
+  (program) => compare(reportStudy)(program).option(...FOUND),
+  (program) => place(reportStudy)(program).option(...FOUND),
   report,
   year,
   revision,

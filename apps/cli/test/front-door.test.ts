@@ -3,7 +3,7 @@ import { EXIT_CODES, Stop } from '@tubgap/casefile/command-line';
 import { MOMENTS } from '@tubgap/core';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { frontDoor } from '../src/front-door.ts';
-import { addInTurn } from '../src/told-results.ts';
+import { addInTurn } from '../src/report-results.ts';
 
 const verbs = frontDoor().commands;
 const readMe = readFileSync(new URL('../../../README.md', import.meta.url), 'utf8');

@@ -1,5 +1,12 @@
 import type { Setting } from '@tubgap/casefile';
-import { BAD_INPUT, DONE, NOT_WITHIN, RESULTS_FOLDER, stop, tell } from '@tubgap/casefile/command-line';
+import {
+  BAD_INPUT,
+  DONE,
+  NOT_WITHIN,
+  printRemarks,
+  RESULTS_FOLDER,
+  stop,
+} from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import { mustStop, type Refusal, refusalWords } from '@tubgap/evidence';
 import { holdResults } from '@tubgap/results';
@@ -27,7 +34,7 @@ export async function runLearn(file: string, options: LearnAsked): Promise<numbe
   const { draws, cars, seed = source.simulation.seed, results = RESULTS_FOLDER } = options;
   const hold = holdResults(results, `${source.name}-learned`, { kind: 'learned' });
   try {
-    tell(hold.remarks);
+    printRemarks(hold.remarks);
     const task: LearnTask = {
       source,
       folder: options.measured,
@@ -41,7 +48,7 @@ export async function runLearn(file: string, options: LearnAsked): Promise<numbe
       const { why } = refusalWords(refusal, folderReader(outcome.measured));
       stop([...rejectedLines(outcome.measured), ...why].join('\n'), BAD_INPUT);
     }
-    tell(hold.write(files, 'tubgap learn'));
+    printRemarks(hold.write(files, 'tubgap learn'));
     process.stdout.write(learnWords(outcome, hold.place));
     if (mustStop(outcome.stops) || isNotWithin(outcome.standing)) return NOT_WITHIN;
     return 'learning' in outcome.result ? DONE : BAD_INPUT;

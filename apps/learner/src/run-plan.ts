@@ -3,10 +3,10 @@ import {
   BAD_INPUT,
   DONE,
   indexNamed,
+  printRemarks,
   RESULTS_FOLDER,
   stop,
   TOO_FEW,
-  tell,
 } from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import { holdResults } from '@tubgap/results';
@@ -49,7 +49,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
     asked,
   });
   try {
-    tell(hold.remarks);
+    printRemarks(hold.remarks);
     const overruled = overruling(options.overrule);
     const made = await planElsewhere({
       source,
@@ -80,7 +80,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       'first-test.html': planPage(plan, judged, subject),
       'first-test.csv': await csvText(planSheet(plan, judged, subject)),
     };
-    tell(hold.write(files, asked));
+    printRemarks(hold.write(files, asked));
     process.stdout.write(planWords(plan, judged, subject, hold.place));
     return DONE;
   } finally {

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import { BAD_INPUT, DONE, RESULTS_FOLDER, stop, TOO_FEW, tell } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, DONE, printRemarks, RESULTS_FOLDER, stop, TOO_FEW } from '@tubgap/casefile/command-line';
 import {
   holdResults,
   RESULT_FILE,
@@ -17,7 +17,7 @@ import { MADE_BY, readCase } from './options.ts';
 import { type Bench, defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
 import { resultOf } from './result.ts';
-import type { Told } from './written.ts';
+import type { OnWritten } from './written.ts';
 
 /** What a pick may be given. */
 interface PickOptions extends GivenOptions {
@@ -30,11 +30,11 @@ function openParts(results: string, source: Case): Checkpoint {
   const checkpoint = openCheckpoint(results, source.name, runKey(source, MADE_BY));
   for (const { place, count, otherBuild } of checkpoint.others) {
     if (otherBuild !== undefined && count > 0) {
-      tell([
+      printRemarks([
         `${count} finished parts of a run that was cut are of another build (${otherBuild}; this is ${MADE_BY}) and are not taken: everything is worked out anew.`,
       ]);
     }
-    tell([
+    printRemarks([
       `Finished parts of another run of this case stay for it; remove them when it is not to go on: ${place}`,
     ]);
   }
@@ -64,7 +64,7 @@ const keeping =
  * @returns exit code
  * @throws Stop, ResultsError, RangeError
  */
-export async function runPick(file: string, options: PickOptions, told: Told): Promise<number> {
+export async function runPick(file: string, options: PickOptions, onWritten: OnWritten): Promise<number> {
   const { set = [], results = RESULTS_FOLDER, workers = defaultWorkers() } = options;
   const { source, text, named } = readCase(file, set);
   const { simulation } = source;
@@ -74,7 +74,7 @@ export async function runPick(file: string, options: PickOptions, told: Told): P
   const tooMany = tooManyDraws(source, simulation.draws, MOST_DRAWS, workers);
   if (tooMany !== undefined) stop(`${tooMany}\nNothing was run.`, BAD_INPUT);
   const time = pickTime(source, workers);
-  if (time !== undefined) tell([time]);
+  if (time !== undefined) printRemarks([time]);
   const bar = progressBar();
   let hold: ResultsHold | undefined;
   try {
@@ -84,14 +84,14 @@ export async function runPick(file: string, options: PickOptions, told: Told): P
       asked,
       stopped: 'Stopped: finished parts are kept. The same command goes on from there.',
     });
-    tell(hold.remarks);
+    printRemarks(hold.remarks);
     const checkpoint = openParts(results, source);
     const bench = openBench(source, workers);
     const found = await assessCase(source, keeping(bench, checkpoint), bar.tell);
     await bench.close();
     bar.stop();
     if (checkpoint.used() > 0) {
-      tell([`Went on from ${checkpoint.used()} finished parts of a run that was cut.`]);
+      printRemarks([`Went on from ${checkpoint.used()} finished parts of a run that was cut.`]);
     }
     const result = resultOf(source, set, caseSetup(source), found, MADE_BY);
     const files = {
@@ -100,10 +100,10 @@ export async function runPick(file: string, options: PickOptions, told: Told): P
       ...caseCopy(text, named),
       'READ-ME.txt': folderGuide(result, asked),
     };
-    tell(hold.write(files, asked));
+    printRemarks(hold.write(files, asked));
     checkpoint.clear();
     const isKnown = result.picks.every(({ verdict }) => verdict !== 'not known');
-    return (await told(hold)) || (isKnown ? DONE : TOO_FEW);
+    return (await onWritten(hold)) || (isKnown ? DONE : TOO_FEW);
   } finally {
     bar.stop();
     hold?.free();

@@ -6,7 +6,6 @@ import {
   type CaseSetup,
   GAP_ANGLES,
   middleValue,
-  type Outlines,
   type Tally,
   tyreSides,
 } from '@tubgap/simulation';
@@ -36,7 +35,10 @@ const tallyRow = (tally: Tally): Result['seasons'] => ({
   })),
 });
 
-const outlinesOf = (found: Outlines): Result['outlines'] => ({ ...found, pick: found.pick ?? null });
+const outlinesOf = ({ outlines: { gaps, ...outlines }, shownRuns }: Assessment): Result['outlines'] => ({
+  ...outlines,
+  pick: gaps === undefined ? null : { shown: shownRuns, gaps },
+});
 
 /** What was found, as the results folder keeps it. */
 export function resultOf(
@@ -118,7 +120,7 @@ export function resultOf(
     passedOver: found.passedOver,
     nearest: found.nearest ?? null,
     shares: found.shares,
-    outlines: outlinesOf(found.outlines),
+    outlines: outlinesOf(found),
     tolerances: found.tolerances ?? null,
     asSetOut: found.asSetOut ?? null,
     ...(found.drivers === undefined

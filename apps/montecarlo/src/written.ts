@@ -7,16 +7,16 @@ export interface Written {
 }
 
 /** What is done with results that stand. @returns an exit code that goes before the verb's own; 0 for none */
-export type Told = (written: Written) => number | Promise<number>;
+export type OnWritten = (written: Written) => number | Promise<number>;
 
 /** The same where a verb is mounted: it may look at what the verb was given, options added to it by the front door too. */
-export type Telling = (
+export type WrittenHandler = (
   written: Written,
   given: Readonly<Record<string, unknown>>,
 ) => number | Promise<number>;
 
 /** Prints where results stand, and no more. */
-export const tellPlace: Telling = ({ place }) => {
+export const printPlace: WrittenHandler = ({ place }) => {
   process.stdout.write(`${place}\n`);
   return 0;
 };

@@ -100,7 +100,7 @@ describe('exit codes', () => {
   });
 
   it('of a study are read off its figures: 3 where a height is there, and no runs support one', () => {
-    const cell = (topHeight: number | null, evenHeight: number | null) => ({ topHeight, evenHeight });
+    const cell = (topHeight: number | null, heightAtRisk: number | null) => ({ topHeight, heightAtRisk });
     const study = (...cells: object[]) =>
       ({ kind: 'setups', setups: [{ figures: [cells] }] }) as unknown as Study;
     expect(codeOf(study(cell(null, 1), cell(null, null)))).toBe(3);

@@ -14,7 +14,7 @@ export function askedHeight({ asks, heightChange }: Change): string {
 }
 
 /** Changes that are worth a word: those without a height, then at most `most` others by what they move. */
-export function tellingChanges(result: Result, most: number): Change[] {
+export function reportedChanges(result: Result, most: number): Change[] {
   const changes = result.changes ?? [];
   const moves = ({ heightChange }: Change): number => Math.abs(heightChange ?? 0);
   return [

@@ -1,8 +1,17 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn, psiText, sixteenths, wholeDegrees, wholeText } from '@tubgap/units';
-import { centreWords, inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
+import {
+  alongText,
+  angleHeading,
+  angleWords,
+  oneIn,
+  percentText,
+  psiText,
+  sixteenths,
+  wholeText,
+} from '@tubgap/units';
+import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
-import { askedHeight, tellingChanges } from './change-words.ts';
+import { askedHeight, reportedChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
@@ -20,7 +29,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
   return [
     row(
       'BUILD',
-      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, ${centreWords(tub.centreForward)}`,
+      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
     ),
     row(
       'measured',
@@ -33,7 +42,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
     row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
-      `${runs} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+      `${wholeText(runs)} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
     ),
     ...(isSetHigher(chosen) ? [leastLine(height, result.build.reserve)] : []).map(({ label, text }) =>
       row(label, text),
@@ -54,7 +63,7 @@ function summary(result: Result, chosen: ChosenTub): string[] {
 
 /** What would change the pick, what to measure first, and how much cars differ. */
 function outlook(result: Result): string[] {
-  const changes = tellingChanges(result, 4);
+  const changes = reportedChanges(result, 4);
   const told =
     changes.length > 0
       ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
@@ -65,7 +74,6 @@ function outlook(result: Result): string[] {
     (notch) =>
       `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
-  const percent = (share: number): string => `${Math.round(100 * share)} %`;
   return [
     row('Would change', told),
     ...notches.map((told) => row('Notch', told)),
@@ -74,8 +82,10 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Measure first',
-            `${inputWords(first.label)} (makes ${percent(first.share)} of what sets one such car apart from another)` +
-              (second === undefined ? '' : `, then ${inputWords(second.label)} (${percent(second.share)})`),
+            `${inputWords(first.label)} (makes ${percentText(first.share)} of what sets one such car apart from another)` +
+              (second === undefined
+                ? ''
+                : `, then ${inputWords(second.label)} (${percentText(second.share)})`),
           ),
         ]),
     ...(carSpread === undefined
@@ -83,7 +93,7 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Cars differ',
-            `the tightest ${percent(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)} of the touches ` +
+            `the tightest ${percentText(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percentText(carSpread.worstTouches)} of the touches ` +
               `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
           ),
         ]),
@@ -96,11 +106,7 @@ function gapsToSee(result: Result, chosen: ChosenTub): string {
     colAligns: result.build.staticGapAngles.map(() => 'right' as const),
   });
   table.push(
-    result.build.staticGapAngles.map((angle) => {
-      const degrees = wholeDegrees(angle);
-      if (degrees === 0) return 'top';
-      return degrees > 0 ? `${degrees}° fwd` : `${-degrees}° back`;
-    }),
+    result.build.staticGapAngles.map((angle) => angleHeading(angle)),
     setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up')),
   );
   return table.toString();
@@ -108,7 +114,7 @@ function gapsToSee(result: Result, chosen: ChosenTub): string {
 
 function tubTable(result: Result): string {
   const table = new Table({
-    head: ['tub', 'inside', 'top at least', 'gap 15° fwd', 'a run', 'real contact', 'a season', ''],
+    head: ['tub', 'inside', 'top at least', 'gap 15° ahead', 'a run', 'real contact', 'a season', ''],
     style: { head: [], border: [] },
     colAligns: ['left', 'right', 'right', 'right', 'right', 'right', 'right', 'left'],
     wordWrap: true,

@@ -1,4 +1,4 @@
-import { DONE, tell } from '@tubgap/casefile/command-line';
+import { DONE, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, readResults, writeInto } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
 import { yearTable } from './overview/year.ts';
@@ -11,9 +11,9 @@ import { revisionText } from './revision/revision.ts';
 export async function runReport(place: string, json: boolean): Promise<number> {
   const { remarks, add, free } = holdFolder(place);
   try {
-    tell(remarks);
+    printRemarks(remarks);
     const papers = printResults(place, json);
-    tell(add(await papers()));
+    printRemarks(add(await papers()));
     return DONE;
   } finally {
     free();
@@ -24,7 +24,7 @@ export async function runReport(place: string, json: boolean): Promise<number> {
 export async function runYear(folders: readonly string[], to: string): Promise<number> {
   const cars = folders.map((folder) => ({ folder, result: readResults(folder) }));
   const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
-  tell(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
+  printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
   process.stdout.write(yearText(cars));
   return DONE;
 }

@@ -11,9 +11,9 @@ import { exactDefault } from './parts/input.ts';
 import { type Ledger, openLedger } from './parts/ledger.ts';
 import { runLogOf } from './parts/run-log.ts';
 import { listHeights, listTubs, listTyres, type Report } from './parts/selection.ts';
+import { overlapsFault, readablePart } from './readable-part.ts';
 import { caseSchema, type WrittenCase } from './schema.ts';
 import { faultsOf } from './schema-issue.ts';
-import { soundPart, touchesFault } from './sound-part.ts';
 import { readCaseText } from './text/case-text.ts';
 import { applySettings, type Setting } from './text/setting.ts';
 
@@ -160,12 +160,12 @@ export function parseCase(source: CaseSource): Read<Case> {
     }
   }
 
-  const sound = first.success ? { raw, written: first.data } : soundPart(raw, faults);
+  const sound = first.success ? { raw, written: first.data } : readablePart(raw, faults);
   let value: Case | undefined;
   if (sound && tubs && tyres && 'rows' in tubs && 'rows' in tyres) {
     const { written } = sound;
     const judge: Report = (path, ...rest) => {
-      if (!touchesFault(path, faults)) report(path, ...rest);
+      if (!overlapsFault(path, faults)) report(path, ...rest);
     };
     const car = carInputs(written, ledger);
     const listed = listTyres(written, tyres, car, ledger, judge);

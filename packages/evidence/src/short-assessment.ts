@@ -7,7 +7,7 @@ import {
   findingRisks,
   floorTasks,
   gather,
-  lookAtShares,
+  inspectShares,
   openingTasks,
   openWorkplace,
   type Pick,
@@ -89,7 +89,7 @@ export const sharesAt = (
   tub: number,
   topHeight: number,
 ): ShareFigures[] =>
-  lookAtShares(
+  inspectShares(
     setup,
     source.simulation.seed,
     tyre,

@@ -3,9 +3,9 @@ import { count, metres, risk, share } from './schema-parts.ts';
 
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
- * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for.
+ * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for. 5: what keeps a tyre out at the sides is data.
  */
-export const STUDY_VERSION = 4;
+export const STUDY_VERSION = 5;
 
 /** m; null where no height is supported. */
 const height = metres.nullable();
@@ -18,8 +18,8 @@ const cell = z.strictObject({
   /** Multiple of 1/16 in at which the upper 95 % bound of the run risk is within what is accepted. */
   topHeight: height,
   /** Height at which the estimate itself is what is accepted. */
-  evenHeight: height,
-  /** Of the even height to the base's; null where either has none. */
+  heightAtRisk: height,
+  /** Of the height at the accepted risk to the base's; null where either has none. */
   heightDifference: difference.nullable(),
   /** Percentiles of the height that a run requires. */
   p50: height,
@@ -33,6 +33,14 @@ const cell = z.strictObject({
 
 /** [tyre or, last, all tyres][tub] */
 const figures = z.array(z.array(cell));
+
+/** The width or gap that a tub leaves a tyre at the sides, and the one that it needs. */
+const sideFault = z.strictObject({
+  tyre: z.string(),
+  at: z.enum(['inside width', 'inner panel', 'body side']),
+  has: metres,
+  needs: metres,
+});
 
 /** What every study says of where it comes from; SI throughout. */
 const common = {
@@ -55,8 +63,8 @@ const common = {
       name: z.string(),
       diameter: metres,
       centreForward: metres,
-      /** Why it does not take a tyre at the sides, in the order of the tyres; empty where it does. */
-      sides: z.array(z.string()),
+      /** What keeps each tyre out at the sides, in the order of the tyres; none where it goes in. */
+      sides: z.array(z.array(sideFault)),
     }),
   ),
   /** Index of the tub to build by this study; null when none can be named. */

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
-import type { DecidingBound } from './bound-tail.ts';
 import type { Caution } from './caution.ts';
 import { caseCautions } from './cautions.ts';
+import type { DecidingBound } from './deciding-bounds.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
 import { stepAt, tableHeights } from './heights.ts';
 import type { Centres } from './importance/mixture.ts';
@@ -9,12 +9,13 @@ import type { CarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
 import type { Drivers } from './insight/drivers.ts';
 import { type NotchCost, notchCosts } from './insight/notches.ts';
+import type { GapFigures } from './inspect-gaps.ts';
+import type { Inspection } from './inspections.ts';
 import { type KeptSample, keepSample } from './kept-sample.ts';
-import type { GapFigures } from './look.ts';
-import type { Look } from './looks.ts';
-import type { Outlines } from './outlines.ts';
+import type { OutlinePlace, Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import { namedSteps } from './replay/named-runs.ts';
+import { type ShownRun, shownRuns } from './replay/run-states.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import { TAIL_BLOCKS } from './runner.ts';
@@ -30,9 +31,9 @@ import {
   hardPointTasks,
   insightTasks,
   type PickPlace,
+  reportedFrom,
   type Task,
   type TaskResult,
-  toldFrom,
   type Variants,
 } from './tasks.ts';
 import type { Tolerances } from './tolerances.ts';
@@ -70,6 +71,8 @@ interface Looked {
   shares: ShareFigures[][][];
   bounds: DecidingBound[];
   outlines: Outlines;
+  /** [tyre], in the tub to build as it is set out; empty when there is none. */
+  shownRuns: ShownRun[][];
   /** Undefined when there is no tub to build. */
   tolerances: Tolerances | undefined;
   /** All that the risks follow from. */
@@ -130,18 +133,19 @@ export async function assessCase(
     heightRisks(
       tubVerdict(source, setup, findingRisks(found), found.runs, counted.chosen!, setOut.topHeight),
     );
+  const built = placeSetOut(counted, setOut?.topHeight);
   const second = await perform(
     [
       { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
       ...hardPointTasks(setup, found, place),
-      ...lookTasks(counted, setOut?.topHeight),
+      ...inspectionTasks(counted, built),
     ],
     (share) => progress('looking closely', 0.6 + 0.4 * share),
   );
   const results = [...first, ...second];
   return {
     ...counted,
-    ...closeLooks(counted, found, results),
+    ...closeLooks(counted, setup, found, built, results),
     ...insights(results),
     ...variants,
     asSetOut,
@@ -188,21 +192,21 @@ async function variantsAt(
   return { changes, ...(notches.length === 0 ? {} : { notches }) };
 }
 
-/**
- * What is looked at closely whatever the pick.
- * @param setOut  height at which the tub to build is set out, m
- */
-function lookTasks({ heights, picks, chosen }: Counted, setOut: number | undefined): Look[] {
+/** The tub to build as it is set out; undefined when there is none. @param setOut  its height, m */
+function placeSetOut({ picks, chosen }: Counted, setOut: number | undefined): OutlinePlace | undefined {
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
-  const place =
-    chosen === undefined || height === undefined
-      ? undefined
-      : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
+  return chosen === undefined || height === undefined
+    ? undefined
+    : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
+}
+
+/** What is looked at closely whatever the pick. @param place  of the tub to build */
+function inspectionTasks({ heights, picks, chosen }: Counted, place: OutlinePlace | undefined): Inspection[] {
   return [
     { kind: 'outlines', place },
     // Tub by tub, so that several can be looked at at once.
     ...heights.map(
-      (list, tub): Look => ({
+      (list, tub): Inspection => ({
         kind: 'gaps',
         heights: heights.map((_, t) => (t === tub ? [...list, ...pickedHeights(picks[t]!)] : [])),
       }),
@@ -220,7 +224,14 @@ const only = <Kind extends TaskResult['kind']>(
   kind: Kind,
 ): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
 
-function closeLooks({ heights }: Counted, found: Findings, results: readonly TaskResult[]): Looked {
+function closeLooks(
+  { heights }: Counted,
+  setup: CaseSetup,
+  found: Findings,
+  place: OutlinePlace | undefined,
+  results: readonly TaskResult[],
+): Looked {
+  const named = only(results, 'named runs')?.named ?? [];
   const looked = results.flatMap((result) => (result.kind === 'gaps' ? [result.gaps] : []));
   const gaps = looked[0]!.map((_, row) => looked.map((ofTub, t) => ofTub[row]![t]!));
   return {
@@ -229,9 +240,10 @@ function closeLooks({ heights }: Counted, found: Findings, results: readonly Tas
     shares: only(results, 'shares')?.shares ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,
+    shownRuns: place === undefined ? [] : shownRuns(setup, place, named),
     tolerances: only(results, 'tolerances')?.tolerances,
     hardPoints: only(results, 'hard points')?.figures ?? [],
-    sample: keepSample(found, only(results, 'named runs')?.named ?? []),
+    sample: keepSample(found, named),
   };
 }
 
@@ -257,7 +269,7 @@ function pickPlace(setup: CaseSetup, found: Counted, centres: Centres): PickPlac
 function countedPart(source: Case, setup: CaseSetup, found: Findings): Counted {
   const { runs, seasons } = found;
   const risks = findingRisks(found);
-  const heights = runs.all.tubs.map((tub, t) => tableHeights(tub, source.heights, toldFrom(found, t)));
+  const heights = runs.all.tubs.map((tub, t) => tableHeights(tub, source.heights, reportedFrom(found, t)));
   const picks = pickHeights(source, setup, risks, runs);
   const chosen = chosenTub(source, picks);
   const risksAt = (event: 'touch' | 'contact'): Risk[][][] =>

@@ -1,4 +1,4 @@
-import type { TailTallies } from './importance/tail-risk.ts';
+import type { WeightedTallies } from './importance/weighted-risk.ts';
 import type { WeightedTally } from './importance/weighted-tally.ts';
 import { type RiskByHeight, riskByHeight, type SeenSteps } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
@@ -62,14 +62,14 @@ export function tubRisks(
  */
 export function caseRisks(
   runs: RunTallies,
-  tail: TailTallies | undefined,
+  tail: WeightedTallies | undefined,
   seasons: Tally,
-  tailSeasons: WeightedTally | undefined,
+  mixtureSeasons: WeightedTally | undefined,
   unseenSeasons: Tally = seasons,
 ): CaseRisks {
   return {
     tyres: runs.tyres.map((tally, i) => tubRisks(tally, runs.unseen.tyres[i]!, tail?.tyres[i])),
     all: tubRisks(runs.all, runs.unseen.all, tail?.all),
-    seasons: tubRisks(seasons, unseenSeasons, tailSeasons).map((risks) => risks.touch),
+    seasons: tubRisks(seasons, unseenSeasons, mixtureSeasons).map((risks) => risks.touch),
   };
 }

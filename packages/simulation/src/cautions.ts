@@ -4,7 +4,7 @@ import { mphText, STANDARD_GRAVITY } from '@tubgap/units';
 import { byTyre, type Caution } from './caution.ts';
 import { liftedLaunches } from './lifted-launches.ts';
 import { senseChecks } from './sense-checks.ts';
-import { type CaseSetup, isToss } from './setup.ts';
+import { type CaseSetup, isBernoulli } from './setup.ts';
 import { caseState } from './state.ts';
 
 /** Share of the launches from which a lifted front is worth a word. */
@@ -79,7 +79,7 @@ export function caseCautions(setup: CaseSetup): Caution[] {
   const bounded = new Set<string>();
   for (const tyre of setup.tyres) {
     for (const input of [...tyre.car, ...tyre.tyre]) {
-      if (isToss(tyre, input)) continue;
+      if (isBernoulli(tyre, input)) continue;
       // Half-normal and positive-only laws are bounded where it does not matter; both ends closed is what hides a tail.
       const { law } = input;
       const closed = law.kind === 'uniform' || law.kind === 'triangular' || closedTruncation(law);

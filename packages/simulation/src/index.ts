@@ -3,7 +3,6 @@ export {
   assessCase,
   type Progress,
 } from './assess.ts';
-export type { DecidingBound } from './bound-tail.ts';
 export {
   type CaseRisks,
   type CountedSteps,
@@ -14,6 +13,7 @@ export {
 export type { Caution } from './caution.ts';
 export { caseCautions } from './cautions.ts';
 export { ModelRangeError } from './count.ts';
+export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { heightOf, stepAt } from './heights.ts';
@@ -21,19 +21,14 @@ export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
 export { type Direction, type NormalSpace, normalSpace, setDirection } from './importance/normal-space.ts';
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
-export { addTail, emptyTailTallies } from './importance/tail-risk.ts';
+export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export type { CarSpread } from './insight/car-spread.ts';
+export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
-export type { GapFigures } from './look.ts';
 export { middleValue } from './middle.ts';
-export type {
-  Outlines,
-  PickAngleGaps,
-  ShownRun,
-  TyreOutlines,
-} from './outlines.ts';
+export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
   chosenTub,
   GAP_ANGLES,
@@ -42,12 +37,22 @@ export {
   type Pick,
   type PickedHeight,
   pickHeights,
-  sideProblem,
 } from './pick.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
 export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
+export {
+  choiceOf,
+  type Drawn,
+  momentsOf,
+  type RunPlace,
+  type ShownRun,
+  type ShownState,
+  shownRuns,
+  shownState,
+  tightMoment,
+} from './replay/run-states.ts';
 export { emptyRunSteps, keepRunSteps, type RunSteps, unseenRuns } from './replay/run-steps.ts';
 export {
   type DrawnRun,
@@ -60,12 +65,12 @@ export {
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
 export { axleHeightsOf, type BlockRoom, createBlockRoom } from './run-risk.ts';
 export { emptyRunTallies, type RunTallies } from './run-tallies.ts';
-export { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
+export { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
-export { lookAtShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
-export { type TyreSides, tyreSides } from './side-rooms.ts';
+export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
+export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';

@@ -2,7 +2,7 @@ import type { Case } from '@tubgap/casefile';
 import type { Progress } from './assess.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
-import type { GapFigures } from './look.ts';
+import type { GapFigures } from './inspect-gaps.ts';
 import { chosenTub, pickHeights } from './pick.ts';
 import { caseSetup } from './setup.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';

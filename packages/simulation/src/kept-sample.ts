@@ -92,10 +92,10 @@ const keptTally = (tally: Tally, unseen: Tally, weighted: WeightedTally | undefi
 
 /** What is kept of a case's findings. @param named  runs that stand for many, [tyre][tub] */
 export function keepSample(found: Findings, named: NamedRuns[][]): KeptSample {
-  const { runs, tail, seasons, unseenSeasons, tailSeasons } = found;
+  const { runs, tail, seasons, unseenSeasons, mixtureSeasons } = found;
   return {
     tyres: runs.tyres.map((tally, i) => keptTally(tally, runs.unseen.tyres[i]!, tail.tyres[i])),
-    seasons: keptTally(seasons, unseenSeasons, tailSeasons),
+    seasons: keptTally(seasons, unseenSeasons, mixtureSeasons),
     named,
   };
 }

@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
-import type { TailTallies } from './importance/tail-risk.ts';
+import type { WeightedTallies } from './importance/weighted-risk.ts';
 import type { WeightedSteps, WeightedTally } from './importance/weighted-tally.ts';
 import { pickHeights } from './pick.ts';
 import { emptyRunTallies, type RunTallies } from './run-tallies.ts';
@@ -33,7 +33,7 @@ function fillExpected(
 }
 
 /** Plain runs as weighted ones foretell them. */
-function expectedRuns(setup: CaseSetup, tail: TailTallies, events: number): RunTallies {
+function expectedRuns(setup: CaseSetup, tail: WeightedTallies, events: number): RunTallies {
   const runs = emptyRunTallies(setup);
   const fill = (weighted: WeightedTally, all: Tally, unseen: Tally): void => {
     all.events = events;

@@ -2,7 +2,7 @@ import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
 import { fillSettled } from './draws.ts';
 import { type Centres, drawMixture, NO_CENTRES, plainRatios } from './importance/mixture.ts';
 import { type NormalSpace, normalSpace } from './importance/normal-space.ts';
-import { emptyTailTallies, type TailTallies, weighBlock } from './importance/tail-risk.ts';
+import { emptyWeightedTallies, type WeightedTallies, weighBlock } from './importance/weighted-risk.ts';
 import { type BlockOutcome, readBlock } from './outcome.ts';
 import { type BlockRoom, drawBlock, evaluateBlock } from './run-risk.ts';
 import { countBlock, type RunTallies } from './run-tallies.ts';
@@ -142,7 +142,7 @@ export function tallyRuns(
  * @param range  the part of the sample, see `weightedParts`
  * @param look  called with each block while it stands in the room
  */
-export function tailRuns(
+export function mixtureRuns(
   setup: CaseSetup,
   centres: Centres,
   seed: number,
@@ -150,8 +150,8 @@ export function tailRuns(
   room: BlockRoom,
   space: NormalSpace = normalSpace(setup),
   look: () => void = () => {},
-): TailTallies {
-  const tallies = emptyTailTallies(setup);
+): WeightedTallies {
+  const tallies = emptyWeightedTallies(setup);
   visitBlocks(setup, space, { seed, draws: 0, centres }, range, room, (outcome, { weights }) => {
     weighBlock(outcome, weights, tallies);
     look();

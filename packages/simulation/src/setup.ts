@@ -32,7 +32,7 @@ export interface RunTyre {
 }
 
 /** Whether an input is the toss that decides if grip is lost: its ends are those of a chance, not of a measurement. */
-export const isToss = (tyre: RunTyre, input: UncertainInput): boolean =>
+export const isBernoulli = (tyre: RunTyre, input: UncertainInput): boolean =>
   input === tyre.car[carColumn('gripLostToss')];
 
 /** A case made ready: what no draw changes. */

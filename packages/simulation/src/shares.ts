@@ -1,6 +1,6 @@
 import { fillShareTable, MOMENTS, SHARE_ROWS, SHARES, type ShareTable, type Tub } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
-import { LOOK_BLOCKS, LOOK_RUNS } from './look.ts';
+import { INSPECTION_BLOCKS, LOOK_RUNS } from './inspect-gaps.ts';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
@@ -16,7 +16,7 @@ export interface ShareFigures {
 }
 
 /** Shares of the closing of one tyre in one tub at one height, every moment that is ever run. */
-export function lookAtShares(
+export function inspectShares(
   setup: CaseSetup,
   seed: number,
   tyreIndex: number,
@@ -27,7 +27,7 @@ export function lookAtShares(
   const tyre = setup.tyres[tyreIndex]!;
   const rows = MOMENTS.length * SHARE_ROWS;
   const table: ShareTable = { capacity: LOOK_RUNS, share: new Float64Array(rows * LOOK_RUNS) };
-  for (let block = 0; block < LOOK_BLOCKS; block++) {
+  for (let block = 0; block < INSPECTION_BLOCKS; block++) {
     const columns = room.columns[tyreIndex]!;
     drawBlock(setup, seed, block, BLOCK, room);
     fillBlockAxleHeights(setup, room, BLOCK);

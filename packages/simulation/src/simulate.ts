@@ -11,13 +11,13 @@ import {
   findingRisks,
   floorTasks,
   gather,
+  mixtureTasks,
   openingTasks,
   openWorkplace,
   performTask,
   roundTasks,
   type Task,
   type TaskResult,
-  tailTasks,
   weightedTasks,
 } from './tasks.ts';
 
@@ -102,7 +102,7 @@ export async function pickSample(
   const opening = await perform([{ kind: 'centres', floors }], (share) => tell(0.3 * share));
   const { centres } = gather(setup, opening);
   const from = { centres, floors };
-  const tasks = [...tailTasks(from, weightedBlocks), ...roundTasks(source, from, 0, mostRounds(source))];
+  const tasks = [...mixtureTasks(from, weightedBlocks), ...roundTasks(source, from, 0, mostRounds(source))];
   const results = await perform(tasks, (share) => tell(0.3 + 0.7 * share));
   return sampleOf(gather(setup, [...opening, ...results]), weightedBlocks);
 }

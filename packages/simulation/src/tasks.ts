@@ -3,21 +3,25 @@ import { BLOCK, drawsToSupport } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
 import { aboveFloors, type Floors, findFloors } from './floors.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
-import { type HardPlace, lookAtHardPoints } from './hard-points/hard-gaps.ts';
+import { type HardPlace, inspectHardPoints } from './hard-points/hard-gaps.ts';
 import { touchCentres } from './importance/centres.ts';
 import { type Centres, NO_CENTRES } from './importance/mixture.ts';
 import { type NormalSpace, normalSpace } from './importance/normal-space.ts';
-import { tailSeasons } from './importance/season-tail.ts';
-import { addTail, emptyTailTallies, type TailTallies } from './importance/tail-risk.ts';
+import {
+  addWeightedTallies,
+  emptyWeightedTallies,
+  type WeightedTallies,
+} from './importance/weighted-risk.ts';
+import { mixtureSeasons } from './importance/weighted-seasons.ts';
 import { addWeighted, emptyWeighted, type WeightedTally } from './importance/weighted-tally.ts';
 import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { changedSetups } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
-import { type Look, type LookResult, performLook } from './looks.ts';
+import { type Inspection, type InspectionResult, inspectCase } from './inspections.ts';
 import { findNamedRuns, type NamedRuns, type NamedSteps } from './replay/named-runs.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
-import { ROUND_BLOCKS, TAIL_BLOCKS, tailRuns, tallyRuns, weightedParts } from './runner.ts';
+import { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from './runner.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { StudySetup } from './study/study-point.ts';
@@ -41,7 +45,7 @@ export type Task =
   | { kind: 'named runs'; centres: Centres; wanted: readonly (readonly NamedSteps[])[] }
   | (PickPlace & { kind: 'drivers' | 'car spread' })
   | { kind: 'variants'; variants: Variants; part: StudyTask }
-  | Look;
+  | Inspection;
 
 /** What runs that are counted are told apart by, and from which heights on; without floors from all. */
 interface CountedFrom {
@@ -74,14 +78,14 @@ export type TaskResult =
   | { kind: 'centres'; centres: Centres }
   | { kind: 'runs'; tallies: RunTallies }
   | { kind: 'seasons'; tally: Tally; unseen: Tally }
-  | { kind: 'tail'; tallies: TailTallies }
+  | { kind: 'tail'; tallies: WeightedTallies }
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
   | { kind: 'variants'; part: StudyTaskResult }
   | { kind: 'car spread'; spread: CarSpread | undefined }
   | { kind: 'hard points'; figures: HardFigures[][] }
   | { kind: 'named runs'; named: NamedRuns[][] }
-  | LookResult;
+  | InspectionResult;
 
 /** Weighted cars. */
 const TAIL_CARS = BLOCK;
@@ -142,13 +146,13 @@ export function roundTasks(source: Case, from: CountedFrom, firstRound: number, 
 }
 
 /** The first weighted blocks. */
-export const tailTasks = (from: CountedFrom, blocks: number): Task[] =>
+export const mixtureTasks = (from: CountedFrom, blocks: number): Task[] =>
   weightedParts(blocks).map(({ firstBlock, endBlock }) => ({ kind: 'tail', firstBlock, endBlock, ...from }));
 
 /** The weighted tasks, and the seasons that stand beside weighted ones. */
 export function weightedTasks(source: Case, from: CountedFrom): Task[] {
   return [
-    ...tailTasks(from, TAIL_BLOCKS),
+    ...mixtureTasks(from, TAIL_BLOCKS),
     ...(wantsWeightedSeasons(source)
       ? [
           ...seasonTasks(source, from),
@@ -211,7 +215,7 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     }
     case 'tail': {
       const range = { ...task, drawnBy: 'weighted' as const };
-      return { kind: 'tail', tallies: tailRuns(setup, task.centres, seed, range, room, space) };
+      return { kind: 'tail', tallies: mixtureRuns(setup, task.centres, seed, range, room, space) };
     }
     case 'drivers': {
       const { centres, tyre, tub, topHeight } = task;
@@ -229,7 +233,7 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       };
     }
     case 'hard points': {
-      const look = lookAtHardPoints(place.source, setup, task.centres, task.place);
+      const look = inspectHardPoints(place.source, setup, task.centres, task.place);
       return { kind: 'hard points', figures: hardFigures(place.source, setup, task.counts, look) };
     }
     case 'named runs': {
@@ -239,10 +243,10 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     case 'tail seasons':
       return {
         kind: 'tail seasons',
-        tally: tailSeasons(setup, space, task.centres, seed, task.firstCar, task.endCar, room),
+        tally: mixtureSeasons(setup, space, task.centres, seed, task.firstCar, task.endCar, room),
       };
     default:
-      return performLook(place.source, setup, room, task);
+      return inspectCase(place.source, setup, room, task);
   }
 }
 
@@ -252,20 +256,20 @@ export interface Findings {
   seasons: Tally;
   /** Of them those of cars where the mixture of the weighted cars does not lead to. */
   unseenSeasons: Tally;
-  tail: TailTallies;
-  tailSeasons: WeightedTally | undefined;
+  tail: WeightedTallies;
+  mixtureSeasons: WeightedTally | undefined;
   centres: Centres;
   /** Risks are told from there on; empty: from the lowest heights on. */
   floors: Floors;
 }
 
 /** Lowest height of a tub from which on every tyre's risk is told, m. */
-export const toldFrom = ({ runs, floors }: Pick<Findings, 'runs' | 'floors'>, tub: number): number =>
+export const reportedFrom = ({ runs, floors }: Pick<Findings, 'runs' | 'floors'>, tub: number): number =>
   Math.max(runs.all.tubs[tub]!.lowest, ...floors.map((own) => own[tub]!));
 
 /** Risks by height of all that was found. */
-export const findingRisks = ({ runs, tail, seasons, tailSeasons, unseenSeasons }: Findings): CaseRisks =>
-  caseRisks(runs, tail, seasons, tailSeasons, unseenSeasons);
+export const findingRisks = ({ runs, tail, seasons, mixtureSeasons, unseenSeasons }: Findings): CaseRisks =>
+  caseRisks(runs, tail, seasons, mixtureSeasons, unseenSeasons);
 
 /**
  * Puts the results together in the order of the tasks, whatever the order in which they were worked out: sums of
@@ -277,8 +281,8 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
     runs: emptyRunTallies(setup),
     seasons: emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length),
     unseenSeasons: emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length),
-    tail: emptyTailTallies(setup),
-    tailSeasons: undefined,
+    tail: emptyWeightedTallies(setup),
+    mixtureSeasons: undefined,
     centres: NO_CENTRES,
     floors: [],
   };
@@ -298,11 +302,11 @@ export function gather(setup: CaseSetup, results: readonly TaskResult[]): Findin
         addTally(found.unseenSeasons, result.unseen);
         break;
       case 'tail':
-        addTail(found.tail, result.tallies);
+        addWeightedTallies(found.tail, result.tallies);
         break;
       case 'tail seasons':
-        found.tailSeasons ??= emptyWeighted(tubs.length, hardPoints.length);
-        addWeighted(found.tailSeasons, result.tally);
+        found.mixtureSeasons ??= emptyWeighted(tubs.length, hardPoints.length);
+        addWeighted(found.mixtureSeasons, result.tally);
         break;
       default:
     }

@@ -1,4 +1,4 @@
-import { drawsToTell } from '@tubgap/statistics';
+import { drawsToResolve } from '@tubgap/statistics';
 import { wholeText } from '@tubgap/units';
 import type { Risk, RiskByHeight } from './risk.ts';
 import { HEIGHT_STEPS } from './tally.ts';
@@ -28,7 +28,7 @@ export function heightVerdict(risk: RiskByHeight, accepted: number): PickVerdict
 
 /** Events that would tell a risk from what is accepted, at least one more than there are. */
 const eventsNeeded = ({ estimate, events }: Risk, accepted: number): number =>
-  Math.max(events + 1, drawsToTell(estimate, accepted, MOST_ASKED));
+  Math.max(events + 1, drawsToResolve(estimate, accepted, MOST_ASKED));
 
 /**
  * Whether more draws or cars are wanted for one tub.

@@ -5,11 +5,11 @@ import { tubRisks } from '../src/case-risks.ts';
 import { stepAt } from '../src/heights.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
-import { addTail, emptyTailTallies } from '../src/importance/tail-risk.ts';
+import { addWeightedTallies, emptyWeightedTallies } from '../src/importance/weighted-risk.ts';
 import { type Change, changedSetups, findChanges } from '../src/insight/changes.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
-import { tailRuns, tallyRuns, weightedParts } from '../src/runner.ts';
+import { mixtureRuns, tallyRuns, weightedParts } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
 import { openStudy, performStudyTask, runStudy, type StudySample } from '../src/study/study-tasks.ts';
@@ -39,8 +39,9 @@ async function changesOf(
   const runs = emptyRunTallies(setup);
   const { centres } = sample;
   tallyRuns(setup, 1, sample.draws, 0, PLAIN, room, runs, { space: normalSpace(setup), centres });
-  const tail = emptyTailTallies(setup);
-  for (const range of weightedParts(WEIGHTED)) addTail(tail, tailRuns(setup, centres, 1, range, room));
+  const tail = emptyWeightedTallies(setup);
+  for (const range of weightedParts(WEIGHTED))
+    addWeightedTallies(tail, mixtureRuns(setup, centres, 1, range, room));
   const { touch } = tubRisks(runs.tyres[SLICK]!, runs.unseen.tyres[SLICK]!, tail.tyres[SLICK]!)[tub]!;
   const study = openStudy(changedSetups(source, SLICK, tub).setups);
   const changes = await findChanges(

@@ -1,7 +1,7 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { BLOCK, fillUniforms, normalQuantile, SEEN_FROM } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
-import { weighBlock } from '../src/importance/tail-risk.ts';
+import { weighBlock } from '../src/importance/weighted-risk.ts';
 import type { BlockOutcome } from '../src/outcome.ts';
 import { countBlock } from '../src/run-tallies.ts';
 import type { DrawnBy, SampledBlock } from '../src/runner.ts';

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { caseSetup, findingRisks, pickHeights } from '../src/index.ts';
 import { performHere, simulateUntilSettled } from '../src/simulate.ts';
 import { HEIGHT_STEPS } from '../src/tally.ts';
-import { type Findings, toldFrom } from '../src/tasks.ts';
+import { type Findings, reportedFrom } from '../src/tasks.ts';
 import { demoCase } from './demo.ts';
 
 const source = demoCase(8192, 128);
@@ -46,7 +46,7 @@ describe('floors', () => {
     source.tubs.forEach((_, t) => {
       const stepOf = (height: number): number =>
         Math.round((height - setup.lowestHeights[t]!) / (0.0254 / 16));
-      const from = stepOf(toldFrom(found, t));
+      const from = stepOf(reportedFrom(found, t));
       for (let step = from; step < HEIGHT_STEPS; step++) {
         expect(own.all[t]!.touch(step)).toEqual(all.all[t]!.touch(step));
         expect(own.seasons[t]!(step)).toEqual(all.seasons[t]!(step));

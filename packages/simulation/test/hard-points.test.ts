@@ -3,7 +3,7 @@ import type { Case } from '@tubgap/casefile';
 import { BLOCK, clopperPearson, fillUniforms, normalQuantile, SEEN_FROM } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { type HardFigures, hardFigures } from '../src/hard-points/hard-figures.ts';
-import { lookAtHardPoints } from '../src/hard-points/hard-gaps.ts';
+import { inspectHardPoints } from '../src/hard-points/hard-gaps.ts';
 import { hardRisk, rareGap } from '../src/hard-points/hard-risk.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
@@ -37,7 +37,7 @@ function looked(
   const space = normalSpace(setup);
   const centres = touchCentres(setup, space, 1, room);
   tallyRuns(setup, 1, DRAWS, 0, DRAWS / BLOCK, room, tallies, { space, centres });
-  const look = lookAtHardPoints(source, setup, centres, {
+  const look = inspectHardPoints(source, setup, centres, {
     tub: TUB,
     topHeight: setup.lowestHeights[TUB]! + 0.14 + higher,
   });

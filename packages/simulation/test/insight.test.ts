@@ -4,12 +4,12 @@ import { stepAt } from '../src/heights.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
 import { tyreResponse } from '../src/importance/response.ts';
-import { addTail, emptyTailTallies } from '../src/importance/tail-risk.ts';
+import { addWeightedTallies, emptyWeightedTallies } from '../src/importance/weighted-risk.ts';
 import { weightByHeight } from '../src/importance/weighted-tally.ts';
 import { findCarSpread } from '../src/insight/car-spread.ts';
 import { findDrivers } from '../src/insight/drivers.ts';
 import { createBlockRoom, drawBlock, evaluateBlock } from '../src/run-risk.ts';
-import { tailRuns, weightedParts } from '../src/runner.ts';
+import { mixtureRuns, weightedParts } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { demoCase } from './demo.ts';
 
@@ -58,9 +58,10 @@ describe('insight into the demo’s pick', () => {
   it('worst cars and the rest make up the weighted run risk that is told of the pick', () => {
     // Once 1,024 cars of their own stood for it: 1 in 1,700 to 1 in 2,600 from seed to seed for 1 in 2,100.
     const blocks = 32;
-    const tail = emptyTailTallies(setup);
+    const tail = emptyWeightedTallies(setup);
     const room = createBlockRoom(setup);
-    for (const range of weightedParts(blocks)) addTail(tail, tailRuns(setup, centres, 1, range, room));
+    for (const range of weightedParts(blocks))
+      addWeightedTallies(tail, mixtureRuns(setup, centres, 1, range, room));
     const { events, weight } = weightByHeight(tail.tyres[SLICK]!.events, tail.tyres[SLICK]!.tubs[TUB]!.steps);
     const risk = weight[stepAt(setup.lowestHeights[TUB]!, topHeight)]! / events;
     const spread = findCarSpread(setup, centres, 1, SLICK, TUB, topHeight, blocks)!;

@@ -5,10 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { createColumns, fillColumns } from '../src/draws.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { fillNormals, normalSpace, setDirection } from '../src/importance/normal-space.ts';
-import { addTail, emptyTailTallies } from '../src/importance/tail-risk.ts';
+import { addWeightedTallies, emptyWeightedTallies } from '../src/importance/weighted-risk.ts';
 import { weightByHeight } from '../src/importance/weighted-tally.ts';
 import { createBlockRoom, drawBlock, evaluateBlock } from '../src/run-risk.ts';
-import { tailRuns, weightedParts } from '../src/runner.ts';
+import { mixtureRuns, weightedParts } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
 import { demoCase } from './demo.ts';
 
@@ -126,8 +126,9 @@ it('weighted draws of a learned case agree with its plain count', () => {
     heights.push(...requiredHeight.subarray(tub * capacity, tub * capacity + BLOCK));
   }
   const centres = touchCentres(setup, space, 1, room);
-  const total = emptyTailTallies(setup);
-  for (const range of weightedParts(8)) addTail(total, tailRuns(setup, centres, 1, range, room, space));
+  const total = emptyWeightedTallies(setup);
+  for (const range of weightedParts(8))
+    addWeightedTallies(total, mixtureRuns(setup, centres, 1, range, room, space));
   const { weight, square } = weightByHeight(total.tyres[0]!.events, total.tyres[0]!.tubs[tub]!.steps);
   const sorted = heights.sort((a, b) => b - a);
   const height = sorted[Math.floor(0.005 * sorted.length)]!;

@@ -1,7 +1,7 @@
 import { BLOCK, fillUniforms } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
 import { describe, expect, it } from 'vitest';
-import { emptyTailTallies } from '../src/importance/tail-risk.ts';
+import { emptyWeightedTallies } from '../src/importance/weighted-risk.ts';
 import { addWeight } from '../src/importance/weighted-tally.ts';
 import { pickHeights } from '../src/pick.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
@@ -60,7 +60,7 @@ function performed(task: Task, seed: number, offset: number): TaskResult {
       return { kind: 'runs', tallies };
     }
     case 'tail': {
-      const tallies = emptyTailTallies(setup);
+      const tallies = emptyWeightedTallies(setup);
       for (let block = task.firstBlock; block < task.endBlock; block++) {
         for (const n of drawnSteps(seed, 'tail', block, offset)) {
           addWeight(tallies.tyres[0]!.tubs[0]!.steps, n, 1);

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
 import { tyreResponse } from '../src/importance/response.ts';
-import { tailSeasons } from '../src/importance/season-tail.ts';
+import { mixtureSeasons } from '../src/importance/weighted-seasons.ts';
 import { addWeighted, emptyWeighted, weightByHeight } from '../src/importance/weighted-tally.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
@@ -59,7 +59,7 @@ function weightedSeasons(setup: CaseSetup, blocks: number): (step: number) => { 
   const centres = touchCentres(setup, space, 1, room);
   const tally = emptyWeighted(1);
   for (let block = 0; block < blocks; block++) {
-    addWeighted(tally, tailSeasons(setup, space, centres, 1, block * BLOCK, (block + 1) * BLOCK, room));
+    addWeighted(tally, mixtureSeasons(setup, space, centres, 1, block * BLOCK, (block + 1) * BLOCK, room));
   }
   const { events, weight, square } = weightByHeight(tally.events, tally.tubs[0]!.steps);
   return (step) => {

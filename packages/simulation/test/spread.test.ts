@@ -4,7 +4,7 @@ import { centralValue, isSpread } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
-import { lookAtShares } from '../src/shares.ts';
+import { inspectShares } from '../src/shares.ts';
 import { demoCase } from './demo.ts';
 
 /** Shares of every tyre and moment in one tub: a digest that every input must move. */
@@ -12,7 +12,7 @@ function digest(source: Case): string {
   const setup = caseSetup(source);
   const room = createBlockRoom(setup);
   const tub = setup.clearance.tubs[3]!;
-  return JSON.stringify(setup.tyres.map((_, i) => lookAtShares(setup, 1, i, tub, 1.02, room)));
+  return JSON.stringify(setup.tyres.map((_, i) => inspectShares(setup, 1, i, tub, 1.02, room)));
 }
 
 const still = (input: UncertainInput): UncertainInput => ({

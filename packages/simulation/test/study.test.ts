@@ -9,7 +9,7 @@ import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
 import { tallyRuns } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
-import { heightDifference } from '../src/study/even-height.ts';
+import { heightDifference } from '../src/study/height-at-risk.ts';
 import { pairedDifference } from '../src/study/paired-difference.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
 import type { StudySetup } from '../src/study/study-point.ts';

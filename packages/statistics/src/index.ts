@@ -27,8 +27,8 @@ export {
 } from './indices.ts';
 export {
   clopperPearson,
+  drawsToResolve,
   drawsToSupport,
-  drawsToTell,
   type Interval,
 } from './interval.ts';
 export { kolmogorovTail } from './kolmogorov.ts';

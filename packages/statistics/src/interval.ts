@@ -85,7 +85,7 @@ export function drawsToSupport(risk: number, level = 0.95): number {
  * @param limit     inside (0, 1); else RangeError
  * @param most      what is said where no fewer tell them apart
  */
-export function drawsToTell(estimate: number, limit: number, most: number): number {
+export function drawsToResolve(estimate: number, limit: number, most: number): number {
   let n = drawsToSupport(limit);
   while (n < most) {
     const { low, high } = clopperPearson(Math.round(estimate * n), n);

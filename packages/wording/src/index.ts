@@ -1,17 +1,16 @@
 export { ofRuns } from './chance.ts';
 export { inputNamed, inputWords } from './input.ts';
-export { riskWords, type ToldRisk } from './risk.ts';
+export { type RiskReport, riskWords } from './risk.ts';
 export { row, wrapped } from './row.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
-  centreWords,
   leastLine,
+  type ReportLine,
   raiseWords,
   standingWords,
-  type ToldLine,
-  type ToldVerdict,
+  type VerdictReport,
   type VerdictSubject,
   verdictLines,
 } from './verdict.ts';

@@ -1,22 +1,22 @@
 import type { Case } from '@tubgap/casefile';
 import {
-  addTail,
+  addWeightedTallies,
   type BlockRoom,
   type CaseSetup,
   caseSetup,
   createBlockRoom,
   emptyRunSteps,
   emptyRunTallies,
-  emptyTailTallies,
   emptyTally,
+  emptyWeightedTallies,
   focusOn,
   keepRunSteps,
   keepTightest,
+  mixtureRuns,
   normalSpace,
   outlineCloud,
   TAIL_BLOCKS,
   type TightestRuns,
-  tailRuns,
   tallyRuns,
   tallySeasons,
   touchCentres,
@@ -27,18 +27,18 @@ import { BLOCK } from '@tubgap/statistics';
 import type { Answer, Question } from './messages.ts';
 
 /** Blocks of draws that the outlines come from. */
-const LOOK_BLOCKS = 2;
+const INSPECTION_BLOCKS = 2;
 const CLOUD_RUNS = 60;
 const CLOUD_QUANTILES = [0.5, 0.99, 0.999] as const;
 /** Cars of one step of the season risk. */
 const CARS_A_STEP = 8;
 
 /** Answer without the number of its question. */
-type Told = Answer extends infer One ? (One extends Answer ? Omit<One, 'id'> : never) : never;
+type AnswerBody = Answer extends infer One ? (One extends Answer ? Omit<One, 'id'> : never) : never;
 
 /** Tells the page something, and whether it still wants to know. */
 export interface Listener {
-  tell: (answer: Told) => void;
+  tell: (answer: AnswerBody) => void;
   /** Lets newer questions in; false when there is one. */
   goOn: () => Promise<boolean>;
 }
@@ -79,7 +79,7 @@ async function stepwise(
 function look({ setup, room, tyre }: Part, { source, withCloud }: Question, listener: Listener): void {
   if (!withCloud) return;
   const { seed } = source.simulation;
-  const cloud = outlineCloud(setup, tyre, seed, LOOK_BLOCKS, CLOUD_RUNS, CLOUD_QUANTILES, room);
+  const cloud = outlineCloud(setup, tyre, seed, INSPECTION_BLOCKS, CLOUD_RUNS, CLOUD_QUANTILES, room);
   listener.tell({ kind: 'cloud', cloud, quantiles: CLOUD_QUANTILES });
 }
 
@@ -96,7 +96,7 @@ export async function count(question: Question, listener: Listener): Promise<voi
   const runs = emptyRunTallies(part.setup);
   const tightest: TightestRuns = [];
   const blocks = Math.ceil(draws / BLOCK);
-  const lookedAt = Math.min(LOOK_BLOCKS, blocks) - 1;
+  const lookedAt = Math.min(INSPECTION_BLOCKS, blocks) - 1;
   const did = emptyRunSteps(draws);
   const counted = await stepwise(
     blocks,
@@ -142,12 +142,12 @@ export async function refine({ source, tub, tyre, counted }: Question, listener:
   const part = partOf(source, tub, tyre);
   const space = normalSpace(part.setup);
   const centres = touchCentres(part.setup, space, seed, part.room);
-  const tail = emptyTailTallies(part.setup);
+  const tail = emptyWeightedTallies(part.setup);
   const tightest: TightestRuns = [];
   for (const range of weightedParts(TAIL_BLOCKS)) {
     if (!(await listener.goOn())) return;
     const look = (): void => keepTightest(part.setup, part.tyre, part.room, BLOCK, tightest);
-    addTail(tail, tailRuns(part.setup, centres, seed, range, part.room, space, look));
+    addWeightedTallies(tail, mixtureRuns(part.setup, centres, seed, range, part.room, space, look));
   }
   const unseen = unseenRuns({ space, centres }, seed, counted!);
   listener.tell({ kind: 'weighted', tally: tail.tyres[part.tyre]!, unseen, tightest });

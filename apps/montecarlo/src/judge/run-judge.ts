@@ -1,5 +1,5 @@
 import type { Case, Setting } from '@tubgap/casefile';
-import { BAD_INPUT, DONE, NOT_WITHIN, stop, TOO_FEW, tell } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, DONE, NOT_WITHIN, printRemarks, stop, TOO_FEW } from '@tubgap/casefile/command-line';
 import {
   findMove,
   type JudgedTub,
@@ -89,7 +89,7 @@ export async function runJudge(file: string, options: JudgeOptions): Promise<num
   const tooMany = tooManyDraws(source, simulation.draws, MOST_DRAWS, workers);
   if (tooMany !== undefined) stop(`${tooMany}\nNothing was run.`, BAD_INPUT);
   const time = pickTime(source, workers);
-  if (time !== undefined) tell([time]);
+  if (time !== undefined) printRemarks([time]);
   const bar = progressBar();
   try {
     const found = await judgedBy(workers, asked.standing, bar.tell);

@@ -56,18 +56,18 @@ class QueueClient {
   readonly #redis: Redis;
   readonly #order: SweepOrder;
   readonly #key: string;
-  readonly #told: ExecutorReport;
+  readonly #report: ExecutorReport;
   readonly #text: string;
   readonly #wrong = new Map<number, number>();
   /** Shards that are in the queue, as far as is known here. */
   readonly out = new Set<number>();
 
-  constructor(queue: Queue, redis: Redis, order: SweepOrder, key: string, told: ExecutorReport) {
+  constructor(queue: Queue, redis: Redis, order: SweepOrder, key: string, report: ExecutorReport) {
     this.#queue = queue;
     this.#redis = redis;
     this.#order = order;
     this.#key = key;
-    this.#told = told;
+    this.#report = report;
     this.#text = orderText(order);
   }
 
@@ -119,7 +119,7 @@ class QueueClient {
             (read.shard.shard === shard ? undefined : `is shard ${read.shard.shard}`));
       if ('shard' in read && wrong === undefined) {
         // Kept here before it leaves the queue: a coordinator that dies in between finds it in both places.
-        this.#told.done(read.shard);
+        this.#report.done(read.shard);
         this.out.delete(shard);
         await job.remove();
         return;
@@ -129,10 +129,10 @@ class QueueClient {
       await job.remove();
       if (times < MOST_WRONG) return this.put([shard]);
       this.out.delete(shard);
-      this.#told.failed({ shard, reason: `what a worker answered ${wrong}`, input: false });
+      this.#report.failed({ shard, reason: `what a worker answered ${wrong}`, input: false });
     } else if (state === 'failed') {
       this.out.delete(shard);
-      this.#told.failed({ shard, ...readReason(job.failedReason) });
+      this.#report.failed({ shard, ...readReason(job.failedReason) });
       await job.remove();
     }
   }
@@ -153,7 +153,7 @@ export async function queueExecutor(): Promise<Executor> {
   const { redis, shown } = await connect();
   const queue = new Queue(QUEUE, { connection: redis, prefix: PREFIX });
   const events = new QueueEvents(QUEUE, { connection: redis, prefix: PREFIX });
-  // A connection that breaks is told of in connection.ts.
+  // A connection that breaks is reported in connection.ts.
   queue.on('error', () => {});
   events.on('error', () => {});
   const { ring, wait } = alarm();
@@ -204,8 +204,8 @@ export async function queueExecutor(): Promise<Executor> {
   };
 
   return {
-    work: async (order, key, shards, told) => {
-      const client = new QueueClient(queue, redis, order, key, told);
+    work: async (order, key, shards, report) => {
+      const client = new QueueClient(queue, redis, order, key, report);
       // While Redis is away its commands wait; a stop by hand does not.
       await Promise.race([pass(client, key, shards), stop]);
       if (stopped) await soon(client.withdraw());

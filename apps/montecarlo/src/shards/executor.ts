@@ -19,8 +19,8 @@ export interface ExecutorReport {
 
 /** Whoever works out shards: threads of this machine, or workers of any machine behind a queue. */
 export interface Executor {
-  /** Works out shards in whatever order; ends when each was told, or when stopped. */
-  work: (order: SweepOrder, key: string, shards: readonly number[], told: ExecutorReport) => Promise<void>;
+  /** Works out shards in whatever order; ends when each was reported, or when stopped. */
+  work: (order: SweepOrder, key: string, shards: readonly number[], report: ExecutorReport) => Promise<void>;
   /** Lets go of what was not begun. */
   stop: () => Promise<void>;
   close: () => Promise<void>;
@@ -50,7 +50,7 @@ export function localExecutor(threads: number): Executor {
   const pool = openShardPool(threads);
   let stopped = false;
   return {
-    work: async (order, key, shards, told) => {
+    work: async (order, key, shards, report) => {
       let next = 0;
       const lane = async (): Promise<void> => {
         while (!stopped && next < shards.length) {
@@ -59,10 +59,10 @@ export function localExecutor(threads: number): Executor {
           try {
             found = await pool.run({ key, order, shard });
           } catch (error) {
-            if (!stopped) told.failed(failureOf(shard, error));
+            if (!stopped) report.failed(failureOf(shard, error));
             continue;
           }
-          if (!stopped) told.done(found);
+          if (!stopped) report.done(found);
         }
       };
       await Promise.all(Array.from({ length: threads }, lane));

@@ -1,4 +1,4 @@
-import { tell } from '@tubgap/casefile/command-line';
+import { printRemarks } from '@tubgap/casefile/command-line';
 import {
   holdResults,
   ResultsError,
@@ -84,7 +84,7 @@ export function gatherShards(folders: readonly ShardFolder[]): SweepPoint[] {
  */
 export function holdSweep(results: string, name: string): ResultsHold {
   const hold = holdResults(results, `${name}-sweep`, { kind: 'sweep' });
-  tell(hold.remarks);
+  printRemarks(hold.remarks);
   return hold;
 }
 
@@ -104,6 +104,6 @@ export function writeMerged(
     'READ-ME.txt': studyGuide(found, asked),
     [SWEEP_FILE]: sweepFile,
   };
-  tell(hold.write(files, repeatStudy(found, asked)));
+  printRemarks(hold.write(files, repeatStudy(found, asked)));
   return found;
 }

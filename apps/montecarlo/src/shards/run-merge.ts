@@ -1,6 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import { codeOf } from '../study/run-study-command.ts';
-import type { Told } from '../written.ts';
+import type { OnWritten } from '../written.ts';
 import { gatherShards, holdSweep, writeMerged } from './merge.ts';
 import { findShardFolder } from './shard-folder.ts';
 
@@ -13,7 +13,7 @@ import { findShardFolder } from './shard-folder.ts';
 export async function runMerge(
   places: readonly string[],
   options: { results?: string | undefined },
-  told: Told,
+  onWritten: OnWritten,
 ): Promise<number> {
   const folders = places.map(findShardFolder);
   const points = gatherShards(folders);
@@ -21,7 +21,7 @@ export async function runMerge(
   const hold = holdSweep(results, folders[0]!.order.head.case.name);
   try {
     const found = writeMerged(folders[0]!, points, hold);
-    return (await told(hold)) || codeOf(found);
+    return (await onWritten(hold)) || codeOf(found);
   } finally {
     hold.free();
   }

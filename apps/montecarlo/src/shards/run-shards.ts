@@ -3,7 +3,7 @@ import { onStop, type StopSignal, stopCode } from '@tubgap/results';
 import type { Executor, Failure } from './executor.ts';
 import { gatherShards } from './merge.ts';
 import { pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
-import { keepShard, type ShardFolder, soundShards } from './shard-folder.ts';
+import { keepShard, readableShards, type ShardFolder } from './shard-folder.ts';
 
 /** Shards that could not be worked out; all others are kept. */
 export class ShardsFailed extends Error {
@@ -51,7 +51,7 @@ export async function runShards(
   tell: (done: number) => void,
 ): Promise<SweepPoint[]> {
   const { order, key } = folder;
-  const sound = soundShards(folder);
+  const sound = readableShards(folder);
   if (sound.size > 0) {
     process.stderr.write(`Went on from ${sound.size} of ${order.shards} shards that were done.\n`);
   }

@@ -149,7 +149,7 @@ export const shardFiles = (place: string): string[] =>
     .map((name) => join(place, name));
 
 /** Numbers of the shards that a folder holds sound, each under its own name. */
-export function soundShards(folder: ShardFolder): Set<number> {
+export function readableShards(folder: ShardFolder): Set<number> {
   const sound = new Set<number>();
   for (const file of shardFiles(folder.place)) {
     const read = readShardFile(folder, file);

@@ -17,14 +17,14 @@ import { blockTimes, studySeconds } from '../study/study-time.ts';
 import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
 import { sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
-import type { Told } from '../written.ts';
+import type { OnWritten } from '../written.ts';
 import { type Executor, localExecutor } from './executor.ts';
 import { makeOrder } from './make-order.ts';
 import { holdSweep, writeMerged } from './merge.ts';
 import { pointTotal, type SweepOrder, sampleOf } from './order.ts';
 import { runShards } from './run-shards.ts';
 import type { ShardChoice } from './shard-choice.ts';
-import { clearShardFolder, keepShard, openShardFolder, soundShards } from './shard-folder.ts';
+import { clearShardFolder, keepShard, openShardFolder, readableShards } from './shard-folder.ts';
 import { openSweep, workShard } from './work-shard.ts';
 
 /** How a sweep is to be run in shards. */
@@ -55,7 +55,7 @@ export async function sweepInShards(
   file: string,
   options: ShardOptions,
   ask: () => Asked,
-  told: Told,
+  onWritten: OnWritten,
 ): Promise<number> {
   const bar = progressBar();
   let hold: ResultsHold | undefined;
@@ -72,7 +72,7 @@ export async function sweepInShards(
       const order = await orderOf(read, options, asked, tellDone);
       const folder = openShardFolder(shardsPlace, order);
       tellWork(order, 1);
-      const sound = soundShards(folder).has(shard.shard);
+      const sound = readableShards(folder).has(shard.shard);
       const bench: Parameters<typeof workShard>[2] = (setups, lowest) =>
         openStudyBench(setups, workers, sampleOf(order), lowest);
       const place = sound
@@ -93,7 +93,7 @@ export async function sweepInShards(
     bar.stop();
     const found = writeMerged(folder, points, hold);
     clearShardFolder(folder);
-    return (await told(hold)) || codeOf(found);
+    return (await onWritten(hold)) || codeOf(found);
   } catch (error) {
     bar.stop();
     return failStudy(error);

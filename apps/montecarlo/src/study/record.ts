@@ -49,7 +49,7 @@ export interface Asked {
 export function chosenOf(source: Case, heights: readonly (number | undefined)[]): number | null {
   const sides = tubSides(source);
   const tubs = heights.map((topHeight, t) => ({
-    verdict: sides[t]!.every((side) => side === '') ? ('fits' as const) : ('does not fit' as const),
+    verdict: sides[t]!.every((faults) => faults.length === 0) ? ('fits' as const) : ('does not fit' as const),
     height: topHeight === undefined ? undefined : { topHeight },
   }));
   return chosenTub(source, tubs) ?? null;
@@ -90,7 +90,7 @@ export function commonOf(
 /** What was found for one tyre in one tub, as the file keeps it. */
 export const cellOf = (figures: CellFigures): StudyCell => ({
   topHeight: figures.topHeight ?? null,
-  evenHeight: figures.even?.height ?? null,
+  heightAtRisk: figures.even?.height ?? null,
   heightDifference: figures.heightDifference ?? null,
   p50: figures.p50 ?? null,
   p99: figures.p99 ?? null,

@@ -2,7 +2,7 @@ import type { Setting } from '@tubgap/casefile';
 import { numberWords } from '../case-copy.ts';
 import { pickTime } from '../draw-count.ts';
 import { isInShards, type ShardOptions, sweepInShards } from '../shards/sweep-in-shards.ts';
-import type { Told } from '../written.ts';
+import type { OnWritten } from '../written.ts';
 import { runClasses } from './classes.ts';
 import { StudyFault } from './fault.ts';
 import type { Mode } from './mode.ts';
@@ -55,9 +55,9 @@ const setWords = (set: readonly Setting[] = []): string[] =>
   set.flatMap(({ path, value }) => ['--set', `${path}=${value}`]);
 
 /** Runs a sweep as its verb asks for it. @returns exit code */
-export const runSweepVerb = (file: string, options: SweepOptions, told: Told): Promise<number> =>
+export const runSweepVerb = (file: string, options: SweepOptions, onWritten: OnWritten): Promise<number> =>
   isInShards(options)
-    ? sweepInShards(file, options, () => askedOf(options), told)
+    ? sweepInShards(file, options, () => askedOf(options), onWritten)
     : runStudyCommand(
         'sweep',
         file,
@@ -69,11 +69,15 @@ export const runSweepVerb = (file: string, options: SweepOptions, told: Told): P
           const files = { [SWEEP_FILE]: sweepFileText(mode, varies) };
           return { found, files, words: ['--file', SWEEP_FILE, ...setWords(set)] };
         },
-        told,
+        onWritten,
       );
 
 /** Puts tyres or setups side by side as the verb asks for it. @returns exit code */
-export const runCompareVerb = (file: string, options: CompareOptions, told: Told): Promise<number> =>
+export const runCompareVerb = (
+  file: string,
+  options: CompareOptions,
+  onWritten: OnWritten,
+): Promise<number> =>
   runStudyCommand(
     'compare',
     file,
@@ -101,14 +105,14 @@ export const runCompareVerb = (file: string, options: CompareOptions, told: Told
       ];
       return { found, files: other?.files ?? {}, words };
     },
-    told,
+    onWritten,
   );
 
 /** Finds the best place of every tub as the verb asks for it. @returns exit code */
 export const runPlaceVerb = (
   file: string,
   options: StudyOptions & { set?: Setting[] | undefined },
-  told: Told,
+  onWritten: OnWritten,
 ): Promise<number> =>
   runStudyCommand(
     'place',
@@ -119,5 +123,5 @@ export const runPlaceVerb = (
       found: await runPlaces(source, options.set ?? [], effort),
       words: setWords(options.set),
     }),
-    told,
+    onWritten,
   );

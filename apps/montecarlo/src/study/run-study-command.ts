@@ -1,5 +1,5 @@
 import type { Setting } from '@tubgap/casefile';
-import { BAD_INPUT, DONE, RESULTS_FOLDER, stop, TOO_FEW, tell } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, DONE, printRemarks, RESULTS_FOLDER, stop, TOO_FEW } from '@tubgap/casefile/command-line';
 import { holdResults, type ResultsHold, STUDY_FILE, type Study, studyText } from '@tubgap/results';
 import { caseCopy } from '../case-copy.ts';
 import { MOST_STUDY_DRAWS, tooManyDraws } from '../draw-count.ts';
@@ -7,7 +7,7 @@ import { coresText, durationText } from '../duration.ts';
 import { type ReadCase, readCase } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { progressBar } from '../progress.ts';
-import type { Told } from '../written.ts';
+import type { OnWritten } from '../written.ts';
 import type { Effort } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { repeatStudy, studyGuide } from './study-guide.ts';
@@ -53,7 +53,7 @@ export async function runStudyCommand(
   options: StudyOptions,
   set: readonly Setting[],
   work: Work,
-  told: Told,
+  onWritten: OnWritten,
 ): Promise<number> {
   const bar = progressBar();
   let hold: ResultsHold | undefined;
@@ -65,7 +65,7 @@ export async function runStudyCommand(
     const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
     if (tooMany !== undefined) throw new StudyFault([tooMany]);
     hold = holdResults(options.results ?? RESULTS_FOLDER, `${source.name}-${verb}`, { kind: verb });
-    tell(hold.remarks);
+    printRemarks(hold.remarks);
     const {
       found,
       files = {},
@@ -86,8 +86,8 @@ export async function runStudyCommand(
       'READ-ME.txt': studyGuide(found, asked),
       ...files,
     };
-    tell(hold.write(written, repeatStudy(found, asked)));
-    return (await told(hold)) || codeOf(found);
+    printRemarks(hold.write(written, repeatStudy(found, asked)));
+    return (await onWritten(hold)) || codeOf(found);
   } catch (error) {
     bar.stop();
     return failStudy(error);
@@ -119,6 +119,7 @@ function isTooFew(found: Study): boolean {
         ? found.setups[0]!.figures.at(-1)!
         : found.places.flatMap(({ best }) => best?.cells.at(-1) ?? []);
   return (
-    cells.every(({ topHeight }) => topHeight === null) && cells.some(({ evenHeight }) => evenHeight !== null)
+    cells.every(({ topHeight }) => topHeight === null) &&
+    cells.some(({ heightAtRisk }) => heightAtRisk !== null)
   );
 }

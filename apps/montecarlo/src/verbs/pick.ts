@@ -10,10 +10,10 @@ import {
   SET,
   WORKERS,
 } from '@tubgap/casefile/command-line';
-import type { Telling } from '../written.ts';
+import type { WrittenHandler } from '../written.ts';
 
 /** The verb that simulates a case. @param telling  what is done with its results */
-export const pick = (telling: Telling) => (program: Command) =>
+export const pick = (telling: WrittenHandler) => (program: Command) =>
   program
     .command('pick')
     .description(

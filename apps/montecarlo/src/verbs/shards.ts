@@ -1,12 +1,12 @@
 import type { Command } from '@commander-js/extra-typings';
 import { conclude, example, WORKERS, wholeNumber } from '@tubgap/casefile/command-line';
-import type { Telling } from '../written.ts';
+import type { WrittenHandler } from '../written.ts';
 
 /** Minutes that a shard may take when nothing is said. */
 const LONGEST = 360;
 
 /** The verb that makes one sweep's results of its shards. @param telling  what is done with its results */
-export const merge = (telling: Telling) => (program: Command) =>
+export const merge = (telling: WrittenHandler) => (program: Command) =>
   program
     .command('merge')
     .description('put the shards of a sweep together: the same results as if it had been run in one')

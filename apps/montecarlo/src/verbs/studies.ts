@@ -13,7 +13,7 @@ import {
 } from '@tubgap/casefile/command-line';
 import { MOST_SHARDS, shardOption } from '../shards/shard-choice.ts';
 import { modeOption } from '../study/mode.ts';
-import type { Telling } from '../written.ts';
+import type { WrittenHandler } from '../written.ts';
 
 const STUDY_DRAWS = [
   '--draws <number>',
@@ -25,7 +25,7 @@ const STUDY_DRAWS = [
 const UNCHANGED = 'No results were changed.';
 
 /** The verb that runs a case over values of its inputs. @param telling  what is done with its results */
-export const sweep = (telling: Telling) => (program: Command) =>
+export const sweep = (telling: WrittenHandler) => (program: Command) =>
   program
     .command('sweep')
     .description('run a case over values of its inputs: what moves the height, and by how many sixteenths')
@@ -82,7 +82,7 @@ export const sweep = (telling: Telling) => (program: Command) =>
     );
 
 /** The verb that puts tyres, or setups, side by side. @param telling  what is done with its results */
-export const compare = (telling: Telling) => (program: Command) =>
+export const compare = (telling: WrittenHandler) => (program: Command) =>
   program
     .command('compare')
     .description(
@@ -136,7 +136,7 @@ export const compare = (telling: Telling) => (program: Command) =>
     );
 
 /** The verb that finds the best place of every tub. @param telling  what is done with its results */
-export const place = (telling: Telling) => (program: Command) =>
+export const place = (telling: WrittenHandler) => (program: Command) =>
   program
     .command('place')
     .description('find the best fore-aft place of every tub, and what an inch of misplacement costs')

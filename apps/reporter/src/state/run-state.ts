@@ -1,5 +1,5 @@
 import type { Setting } from '@tubgap/casefile';
-import { BAD_INPUT, DONE, indexNamed, stop, tell } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, DONE, indexNamed, printRemarks, stop } from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
 import { caseSetup, caseState, type RunTyre } from '@tubgap/simulation';
@@ -55,7 +55,7 @@ export function runState(file: string, options: StateOptions): number {
     options.json ? `${JSON.stringify(stateJson(heading, state), null, 2)}\n` : stateSheet(heading, state),
   );
   if (!Number.isFinite(state.requiredHeight)) {
-    tell([`The tyre fits this tub at no height, ${sixteenths(topHeight, 'down')} included.`]);
+    printRemarks([`The tyre fits this tub at no height, ${sixteenths(topHeight, 'down')} included.`]);
   }
   return DONE;
 }

@@ -1,8 +1,7 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { INCH, inchCell, sixteenths } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
-import { row } from '@tubgap/wording';
+import { alongText, INCH, inchCell, moreText } from '@tubgap/units';
+import { row, type SheetTable } from '@tubgap/wording';
 import { rowNames } from './study-cells.ts';
 import {
   decidedText,
@@ -11,7 +10,6 @@ import {
   headline,
   heightText,
   heightWords,
-  moreText,
   noHeight,
   plainTable,
   tubText,
@@ -27,7 +25,7 @@ const whole = (place: Place): StudyCell => place.cells.at(-1)!;
 export function placeTable(study: Places): SheetTable {
   const names = rowNames(study.tyres);
   const rows = study.places.flatMap((places, t) => {
-    const least = places.best && whole(places.best).evenHeight;
+    const least = places.best && whole(places.best).heightAtRisk;
     const named: [string, Place | null][] = [
       ...places.searched.map((place): [string, Place] => ['searched', place]),
       ['as in the case', places.own],
@@ -46,9 +44,9 @@ export function placeTable(study: Places): SheetTable {
             inchCell(place.centreForward),
             names[i]!,
             inchCell(cell.topHeight),
-            inchCell(cell.evenHeight),
-            i === names.length - 1 && least !== null && cell.evenHeight !== null
-              ? inchCell(cell.evenHeight - least)
+            inchCell(cell.heightAtRisk),
+            i === names.length - 1 && least !== null && cell.heightAtRisk !== null
+              ? inchCell(cell.heightAtRisk - least)
               : '',
             decidedText(cell),
             study.draws,
@@ -73,19 +71,14 @@ export function placeTable(study: Places): SheetTable {
   };
 }
 
-/** '9/16 in ahead', '1/4 in behind', 'over the axle' */
-function placeText(metres: number): string {
-  const told = sixteenths(Math.abs(metres), 'nearest');
-  if (told === '0 in') return 'over the axle';
-  return `${told} ${metres > 0 ? 'ahead' : 'behind'}`;
-}
+const placeText = (metres: number): string => alongText(metres, 'inch');
 
 /** What another place costs against the best: '5/16 in more', or why it has no height. */
 function costText(place: Place | null, best: Place): string {
   if (place === null) return '';
   const cell = whole(place);
-  if (cell.evenHeight === null) return `no height: ${noHeight(cell)}`;
-  return `${moreText(Math.max(0, cell.evenHeight - whole(best).evenHeight!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
+  if (cell.heightAtRisk === null) return `no height: ${noHeight(cell)}`;
+  return `${moreText(Math.max(0, cell.heightAtRisk - whole(best).heightAtRisk!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
 }
 
 /** What is touched at every place of a tub that has no good one. */
@@ -101,9 +94,9 @@ function placesTable(study: Places): string {
   const short = (place: Place | null, best: Place): string => {
     if (place === null) return '';
     const cell = whole(place);
-    const { evenHeight } = cell;
-    if (evenHeight === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
-    return moreText(Math.max(0, evenHeight - whole(best).evenHeight!));
+    const { heightAtRisk } = cell;
+    if (heightAtRisk === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
+    return moreText(Math.max(0, heightAtRisk - whole(best).heightAtRisk!));
   };
   const rows = study.places.map(({ best, own, inchBehind, inchAhead }, t) => {
     const { name } = study.tubs[t]!;
@@ -124,7 +117,7 @@ function placesTable(study: Places): string {
 }
 
 /** The tub that the words are about: that to build, else the smallest that has a good place. */
-function toldTub(study: Places): number {
+function reportedTub(study: Places): number {
   if (study.chosen !== null) return study.chosen;
   const found = [...study.places.keys()]
     .filter((t) => study.places[t]!.best !== null)
@@ -140,7 +133,7 @@ function inchOff({ inchBehind, inchAhead }: TubPlaces, best: Place): string {
 
 /** Where the tub is to stand, in words, and what an inch of misplacement costs. */
 export function placeWords(study: Places): string {
-  const tub = toldTub(study);
+  const tub = reportedTub(study);
   const places = study.places[tub]!;
   const { best, own, asGood } = places;
   const name = tubText(study.tubs[tub]!);
@@ -196,9 +189,9 @@ const DRAWN_ABOVE = 1.5 * INCH;
 export function placeFigure(study: Places): string {
   const curves = study.places.map(({ searched }, t) => {
     const pieces: HeightPoint[][] = [[]];
-    const most = Math.min(...searched.map((place) => whole(place).evenHeight ?? Infinity)) + DRAWN_ABOVE;
+    const most = Math.min(...searched.map((place) => whole(place).heightAtRisk ?? Infinity)) + DRAWN_ABOVE;
     for (const place of searched) {
-      const height = whole(place).evenHeight;
+      const height = whole(place).heightAtRisk;
       if (height === null || height > most) {
         if (pieces.at(-1)!.length > 0) pieces.push([]);
         continue;
@@ -217,7 +210,7 @@ export function placeFigure(study: Places): string {
     },
     axis: 'centre of the arc ahead of the axle, in',
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
-    own: { value: study.places[toldTub(study)]!.own.centreForward / INCH, text: 'as in the case' },
+    own: { value: study.places[reportedTub(study)]!.own.centreForward / INCH, text: 'as in the case' },
     note: 'The whole car; inside of the tub, above the track. A line ends 1\u00a01/2\u00a0in above the best, or where no height helps.',
     noneText: 'No place has a height that keeps the accepted risk.',
   });

@@ -1,15 +1,14 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import { inchCell, sixteenths } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
-import { row } from '@tubgap/wording';
-import { ALL_TYRES } from '../tables.ts';
+import { row, type SheetTable } from '@tubgap/wording';
+import { ANY_TYRE } from '../tables.ts';
 import {
   comparedAt,
   HEIGHT_COLUMNS,
   heightValues,
   RISK_COLUMNS,
+  reportedTub,
   riskValues,
-  toldTub,
 } from './study-cells.ts';
 import {
   changeText,
@@ -33,7 +32,7 @@ const letterOf = (index: number): string => LETTERS[index] ?? `no. ${index + 1}`
 /** Every setup with every tyre, and all together, in every tub, against the first. */
 export function setupsTable(study: Setups): SheetTable {
   const rows = study.setups.flatMap((setup, s) =>
-    [...setup.tyres, ALL_TYRES].flatMap((tyre, i) =>
+    [...setup.tyres, ANY_TYRE].flatMap((tyre, i) =>
       setup.tubs.flatMap((tub, t) => {
         const cell = setup.figures[i]![t]!;
         return [
@@ -147,7 +146,7 @@ function tyreWords(study: Setups, setup: Setup, tub: number): string[] {
 /** Setups side by side in words: what each asks for, and what it does where the first is built. */
 export function setupsText(study: Setups): string {
   const first = study.setups[0]!;
-  const tub = toldTub(study, first.figures);
+  const tub = reportedTub(study, first.figures);
   const own = first.figures.at(-1)![tub]!;
   return [
     ...headline(study),

@@ -1,6 +1,6 @@
 import type { Study, StudyCell } from '@tubgap/results';
 import { chanceCell, inchCell } from '@tubgap/units';
-import { ALL_TYRES } from '../tables.ts';
+import { ANY_TYRE } from '../tables.ts';
 
 /** Columns of a cell's heights. */
 export const HEIGHT_COLUMNS = [
@@ -13,7 +13,7 @@ export const HEIGHT_COLUMNS = [
 
 export const heightValues = (cell: StudyCell): string[] => [
   inchCell(cell.topHeight),
-  inchCell(cell.evenHeight),
+  inchCell(cell.heightAtRisk),
   inchCell(cell.heightDifference?.estimate),
   inchCell(cell.heightDifference?.low),
   inchCell(cell.heightDifference?.high),
@@ -57,7 +57,7 @@ export const comparedAt = (cell: StudyCell, height: number | null): Compared | u
   cell.compared.find((one) => one.height === height);
 
 /** Names of the rows of figures: the tyres, and all of them together. */
-export const rowNames = (tyres: readonly string[]): string[] => [...tyres, ALL_TYRES];
+export const rowNames = (tyres: readonly string[]): string[] => [...tyres, ANY_TYRE];
 
 /** Part of a column's or file's name: letters and digits. */
 export const plainName = (text: string): string => text.replace(/[^A-Za-z0-9]+/g, '_').replace(/^_|_$/g, '');
@@ -67,10 +67,10 @@ export const unitName = (unit: string): string =>
   plainName(unit.replaceAll('/', '_per_').replace('%', 'percent'));
 
 /** The tub that words are about: the one to build, else the first that has a height or would have one, else the first. */
-export function toldTub(study: Study, figures: readonly (readonly StudyCell[])[]): number {
+export function reportedTub(study: Study, figures: readonly (readonly StudyCell[])[]): number {
   if (study.chosen !== null) return study.chosen;
   return Math.max(
     0,
-    figures.at(-1)!.findIndex(({ topHeight, evenHeight }) => (topHeight ?? evenHeight) !== null),
+    figures.at(-1)!.findIndex(({ topHeight, heightAtRisk }) => (topHeight ?? heightAtRisk) !== null),
   );
 }

@@ -1,5 +1,5 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { changeOnTape, INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { INCH, moreText, oneIn, sixteenths, wholeText } from '@tubgap/units';
 import { row } from '@tubgap/wording';
 import Table from 'cli-table3';
 
@@ -8,10 +8,7 @@ const NOTHING = INCH / 32;
 
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
-/** How many sixteenths of an inch more or less: '3/16 in more', 'the same'. */
-export const moreText = (metres: number): string => changeOnTape(metres) ?? 'the same';
-
-/** The same with its interval where that is wider than a tape shows. */
+/** How many sixteenths of an inch more or less, with its interval where that is wider than a tape shows. */
 export function changeText(change: Difference | null): string {
   if (change === null) return '';
   const told = moreText(change.estimate);
@@ -36,8 +33,8 @@ export function riskChangeText(change: Difference | null): string {
 }
 
 /** Whether a height is there to be found, but too few runs stand behind it. */
-export const isTooFew = ({ topHeight, evenHeight }: StudyCell): boolean =>
-  topHeight === null && evenHeight !== null;
+export const isTooFew = ({ topHeight, heightAtRisk }: StudyCell): boolean =>
+  topHeight === null && heightAtRisk !== null;
 
 /** A height for the table; why there is none. */
 export function heightText(cell: StudyCell): string {

@@ -1,27 +1,27 @@
 import { type HeightCurve, type HeightPoint, heightLines } from '@tubgap/drawing';
-import { plainName, toldTub } from './study-cells.ts';
-import { type Series, type Sweep, seriesOf, toldCell, toldRow } from './sweep-tables.ts';
+import { plainName, reportedTub } from './study-cells.ts';
+import { reportedCell, reportedRow, type Series, type Sweep, seriesOf } from './sweep-tables.ts';
 
 /** Lines in one picture at most. */
 const MOST_CURVES = 5;
 
 /** A line of the plot; a value without a height breaks it. */
 function curveOf(study: Sweep, label: string, { points }: Series, tub: number): HeightCurve {
-  const base = toldCell(study, study.points[0]!, tub);
+  const base = reportedCell(study, study.points[0]!, tub);
   const pieces: HeightPoint[][] = [[]];
   for (const { point, value } of points) {
-    const { evenHeight, heightDifference } = toldCell(study, point, tub);
-    if (evenHeight === null || typeof value !== 'number') {
+    const { heightAtRisk, heightDifference } = reportedCell(study, point, tub);
+    if (heightAtRisk === null || typeof value !== 'number') {
       if (pieces.at(-1)!.length > 0) pieces.push([]);
       continue;
     }
-    const from = base.evenHeight;
+    const from = base.heightAtRisk;
     const known = from !== null && heightDifference !== null;
     pieces.at(-1)!.push({
       value,
-      height: evenHeight,
-      low: known ? from + heightDifference.low : evenHeight,
-      high: known ? from + heightDifference.high : evenHeight,
+      height: heightAtRisk,
+      low: known ? from + heightDifference.low : heightAtRisk,
+      high: known ? from + heightDifference.high : heightAtRisk,
     });
   }
   return { label, pieces: pieces.filter((piece) => piece.length > 0) };
@@ -33,7 +33,7 @@ function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: n
     series.length === 1
       ? study.tubs.map((tub, t) => curveOf(study, tub.name, series[0]!, t))
       : series.map((one) => {
-          const tub = toldTub(study, study.points[0]!.figures);
+          const tub = reportedTub(study, study.points[0]!.figures);
           return curveOf(study, one.name, one, tub);
         });
   const drawn = curves.filter(({ pieces }) => pieces.length > 0);
@@ -43,12 +43,12 @@ function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: n
 /** A picture for each input that was varied over numbers: name of its file → SVG. */
 export function sweepFigures(study: Sweep): Record<string, string> {
   const files: Record<string, string> = {};
-  const row = toldRow(study);
+  const row = reportedRow(study);
   const whose = row === study.tyres.length ? 'the whole car' : `${study.tyres[row]} alone`;
   study.varied.forEach(({ path, label, unit, values, own }, v) => {
     if (values === null || values.length < 2) return;
     const { curves, left } = curvesOf(study, v);
-    const tub = study.tubs[toldTub(study, study.points[0]!.figures)]!.name;
+    const tub = study.tubs[reportedTub(study, study.points[0]!.figures)]!.name;
     const where = seriesOf(study, v).length === 1 ? 'in each tub' : `in ${tub}`;
     const more = left === 0 ? '' : ` ${left} more lines are in summary.csv.`;
     files[`sweep-${plainName(path)}.svg`] = heightLines({

@@ -29,12 +29,12 @@ const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
   [plainName(path), unitName(unit)].filter(Boolean).join('_');
 
 /** Row of the figures that summary, pictures and words are about: the one tyre asked for, else all of the car's together. */
-export const toldRow = ({ shown, tyres }: Sweep): number =>
+export const reportedRow = ({ shown, tyres }: Sweep): number =>
   shown.tyres.length === 1 ? shown.tyres[0]! : tyres.length;
 
 /** What is found at a point in a tub for that row. */
-export const toldCell = (study: Sweep, point: Point, tub: number): StudyCell =>
-  point.figures[toldRow(study)]![tub]!;
+export const reportedCell = (study: Sweep, point: Point, tub: number): StudyCell =>
+  point.figures[reportedRow(study)]![tub]!;
 
 /** The height that the case itself asks for in a tub, m. */
 export const ownHeight = (study: Sweep, tub: number): number | null =>
@@ -131,7 +131,7 @@ const byValue = (points: readonly SeriesPoint[]): SeriesPoint[] =>
 
 /** Ready to plot: for each varied input and each of its values height and risk in every tub, of the whole car or of the one tyre asked for. */
 export function summaryTable(study: Sweep): SheetTable {
-  const tyre = rowNames(study.tyres)[toldRow(study)]!;
+  const tyre = rowNames(study.tyres)[reportedRow(study)]!;
   const rows = study.varied.flatMap(({ path, unit }, v) =>
     seriesOf(study, v).flatMap(({ name, points }) =>
       study.tubs.flatMap((tub, t) =>
@@ -143,8 +143,8 @@ export function summaryTable(study: Sweep): SheetTable {
           index === undefined ? 1 : 0,
           tyre,
           tub.name,
-          ...heightValues(toldCell(study, point, t)),
-          ...riskValues(comparedAt(toldCell(study, point, t), ownHeight(study, t))).slice(0, 7),
+          ...heightValues(reportedCell(study, point, t)),
+          ...riskValues(comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),
           point.chosen === null ? '' : study.tubs[point.chosen]!.name,
         ]),
       ),

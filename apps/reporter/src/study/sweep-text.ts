@@ -1,6 +1,6 @@
-import { INCH, sixteenths } from '@tubgap/units';
+import { INCH, moreText, sixteenths } from '@tubgap/units';
 import { row } from '@tubgap/wording';
-import { comparedAt, toldTub } from './study-cells.ts';
+import { comparedAt, reportedTub } from './study-cells.ts';
 import {
   changeText,
   ending,
@@ -9,12 +9,18 @@ import {
   heightWords,
   isTooFew,
   listText,
-  moreText,
   plainTable,
   riskText,
   tubText,
 } from './study-words.ts';
-import { ownHeight, type SeriesPoint, type Sweep, seriesOf, toldCell, toldRow } from './sweep-tables.ts';
+import {
+  ownHeight,
+  reportedCell,
+  reportedRow,
+  type SeriesPoint,
+  type Sweep,
+  seriesOf,
+} from './sweep-tables.ts';
 
 /** Rows of the printed table at most; the CSV has all. */
 const MOST_ROWS = 24;
@@ -46,7 +52,7 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
     const heights = points
       .filter(({ index }) => index !== undefined)
       .flatMap((one) => {
-        const height = toldCell(study, one.point, tub).evenHeight;
+        const height = reportedCell(study, one.point, tub).heightAtRisk;
         return height === null ? [] : [{ one, height }];
       })
       .toSorted((a, b) => a.height - b.height);
@@ -54,7 +60,7 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
     if (least === undefined || most === undefined) return [];
     const away = awayFromCase(study, least.one.point, input);
     // One value alone is told against the case.
-    const alone = toldCell(study, least.one.point, tub).heightDifference?.estimate ?? 0;
+    const alone = reportedCell(study, least.one.point, tub).heightDifference?.estimate ?? 0;
     const spread = heights.length === 1 ? Math.abs(alone) : most.height - least.height;
     return [{ input, spread, least: least.one, most: most.one, others: name, away }];
   });
@@ -81,12 +87,12 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
   const held = others === '' ? '' : `, with ${others}`;
   if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
   const at = (one: SeriesPoint): string => {
-    const change = toldCell(study, one.point, tub).heightDifference;
+    const change = reportedCell(study, one.point, tub).heightDifference;
     const value = written(study, input, one);
     return change === null ? value : `${moreText(change.estimate)} (${value})`;
   };
   if (least === most) return `${label}: ${at(least)}${held}`;
-  const known = toldCell(study, study.points[0]!, tub).evenHeight !== null;
+  const known = reportedCell(study, study.points[0]!, tub).heightAtRisk !== null;
   const size = known ? '' : `${sixteenths(spread, 'nearest')} of height, `;
   return `${label}: ${size}from ${at(least)} to ${at(most)}${held}`;
 }
@@ -125,14 +131,17 @@ function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
   });
 }
 
+/** Whose risk a sweep's table tells of: that of the row that it reports. */
+const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any tyre';
+
 function pointsTable(study: Sweep, tub: number): string {
   const own = ownHeight(study, tub);
   const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`under reserve at ${sixteenths(own, 'up')}`];
+  const under = own === null ? [] : [`${riskOf(study)} under reserve at ${sixteenths(own, 'up')}`];
   const table = plainTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
-      const cell = toldCell(study, point, tub);
+      const cell = reportedCell(study, point, tub);
       return [
         ...pointColumns(study, point),
         heightText(cell),
@@ -149,18 +158,18 @@ function pointsTable(study: Sweep, tub: number): string {
 function heightRows(study: Sweep, tub: number): string[] {
   const { heights } = study.shown;
   if (heights.length === 0) return [];
-  const cell = toldCell(study, study.points[0]!, tub);
+  const cell = reportedCell(study, study.points[0]!, tub);
   const rows = heights.map((height) => [sixteenths(height, 'down'), riskText(comparedAt(cell, height))]);
   return [
     '',
     `  The case as it stands in ${study.tubs[tub]!.name}:`,
-    plainTable(['top at', 'runs under the reserve'], rows),
+    plainTable(['top at', `${riskOf(study)} under the reserve`], rows),
   ];
 }
 
 /** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
 export function sweepText(study: Sweep): string {
-  const tub = toldTub(study, study.points[0]!.figures);
+  const tub = reportedTub(study, study.points[0]!.figures);
   const effects = study.varied
     .flatMap((_, v) => effectOf(study, v, tub) ?? [])
     .toSorted((a, b) => b.spread - a.spread);
@@ -168,9 +177,9 @@ export function sweepText(study: Sweep): string {
     ...headline(study),
     row(
       'SWEEP',
-      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}${toldRow(study) === study.tyres.length ? '' : `, ${study.tyres[toldRow(study)]} alone`}`,
+      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}${reportedRow(study) === study.tyres.length ? '' : `, ${study.tyres[reportedRow(study)]} alone`}`,
     ),
-    row('As it stands', heightWords(toldCell(study, study.points[0]!, tub))),
+    row('As it stands', heightWords(reportedCell(study, study.points[0]!, tub))),
     ...effects.map((effect, i) => row(i === 0 ? 'MOVES IT' : '', effectText(study, effect, tub))),
     ...(study.varied.length === 0 ? [] : [row('Tub to build', tubWords(study))]),
     ...(study.varied.length === 0 ? [] : ['', pointsTable(study, tub)]),

@@ -37,7 +37,7 @@ export function endingOf(error: unknown, of: string, kept?: string): Ending {
 }
 
 /** Tells what became of files, a line each, beside what is printed. */
-export const tell = (remarks: readonly string[]): void => {
+export const printRemarks = (remarks: readonly string[]): void => {
   for (const remark of remarks) process.stderr.write(`${remark}\n`);
 };
 
@@ -56,7 +56,7 @@ export async function conclude(
     if (code !== 0) process.exitCode ??= code;
   } catch (error) {
     const { message, exitCode } = endingOf(error, of, kept);
-    tell([message]);
+    printRemarks([message]);
     process.exit(exitCode);
   }
 }

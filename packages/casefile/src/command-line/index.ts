@@ -1,4 +1,4 @@
-export { conclude, type Ending, endingOf, Stop, stop, tell } from './ending.ts';
+export { conclude, type Ending, endingOf, printRemarks, Stop, stop } from './ending.ts';
 export { BAD_INPUT, DONE, EXIT_CODES, FAULT, NOT_WITHIN, TOO_FEW } from './exit-codes.ts';
 export { indexNamed } from './named.ts';
 export { CARS, CASE, DRAWS, example, RESULTS, RESULTS_FOLDER, SEED, SET, WORKERS } from './options.ts';

@@ -3,7 +3,7 @@ import { buildLoad, MOMENTS, standingHardGap, standingOutline, tyreColumn } from
 import { SEEN_FROM, sampleQuantile } from '@tubgap/statistics';
 import type { Risk } from '../risk.ts';
 import type { CaseSetup } from '../setup.ts';
-import type { HardLook, HardRuns } from './hard-gaps.ts';
+import type { HardPointInspection, HardRuns } from './hard-gaps.ts';
 import { type HardCount, hardRisk, rareGap } from './hard-risk.ts';
 
 /** Share of the accepted risk of a run that a hard point may take: so little hardly moves the pick. */
@@ -68,7 +68,7 @@ export interface HardCounts {
 }
 
 /** Plain runs of the look itself that touch a hard point. */
-function contactCount({ gap }: HardRuns, { ratios }: HardLook): HardCount {
+function contactCount({ gap }: HardRuns, { ratios }: HardPointInspection): HardCount {
   const touching = Array.from(gap.keys()).filter((run) => gap[run]! < 0);
   const unseen = touching.filter((run) => ratios[run]! < SEEN_FROM);
   return { touches: touching.length, unseen: unseen.length, events: gap.length };
@@ -79,7 +79,7 @@ export function hardFigures(
   source: Case,
   setup: CaseSetup,
   counts: HardCounts,
-  look: HardLook,
+  look: HardPointInspection,
 ): HardFigures[][] {
   const { hardPoints, reserve } = setup.clearance;
   const standing = setup.tyres.map((tyre, i) =>

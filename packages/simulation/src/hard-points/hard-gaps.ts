@@ -29,7 +29,7 @@ export interface HardTouches {
 }
 
 /** Runs of every tyre seen from the hard points. */
-export interface HardLook {
+export interface HardPointInspection {
   /** [point][tyre] */
   runs: HardRuns[][];
   /** Of the plain runs, the density of the mixture over the plain one. */
@@ -64,7 +64,7 @@ function addTouches(
   topHeight: number,
   room: BlockRoom,
   weights: Float64Array,
-  total: NonNullable<HardLook['atPick']>,
+  total: NonNullable<HardPointInspection['atPick']>,
 ): void {
   const { reserve, hardPoints } = setup.clearance;
   room.tables.forEach((table, i) => {
@@ -90,12 +90,12 @@ function addTouches(
  * Looks at every hard point from the runs of every tyre: plain runs for medians, weighted ones for what is rare.
  * @param place  pick at which touches of a point are told from those of the tub; none when there is no pick
  */
-export function lookAtHardPoints(
+export function inspectHardPoints(
   source: Case,
   all: CaseSetup,
   centres: Centres,
   place?: HardPlace,
-): HardLook {
+): HardPointInspection {
   const { seed } = source.simulation;
   const tub = all.clearance.tubs[place?.tub ?? 0]!;
   const setup = {

@@ -4,7 +4,7 @@ import { lowestAccepted } from '../pick.ts';
 import type { Risk } from '../risk.ts';
 import { requiredHeight } from '../tally.ts';
 import { heightVerdict, type PickVerdict } from '../too-few.ts';
-import { type EvenHeight, evenHeight, greatestHeight, heightDifference } from './even-height.ts';
+import { greatestHeight, type HeightAtRisk, heightAtRisk, heightDifference } from './height-at-risk.ts';
 import { type Difference, riskDifference } from './paired-difference.ts';
 import type { StudyPoint } from './study-point.ts';
 import type { PointTotals } from './study-tasks.ts';
@@ -27,8 +27,8 @@ export interface CellFigures {
   topHeight: number | undefined;
   /** Whether there is such a height: surely, surely not, or more runs would tell. */
   verdict: PickVerdict;
-  even: EvenHeight | undefined;
-  /** Of the even height to the base's, m. */
+  even: HeightAtRisk | undefined;
+  /** Of the height at the accepted risk to the base's, m. */
   heightDifference: Difference | undefined;
   /** Percentiles of the height that a run requires. */
   p50: number | undefined;
@@ -73,8 +73,8 @@ const worstVerdict = (verdicts: readonly PickVerdict[]): PickVerdict =>
 
 const changeOf = (
   moved: boolean,
-  here: EvenHeight | undefined,
-  beside: EvenHeight | undefined,
+  here: HeightAtRisk | undefined,
+  beside: HeightAtRisk | undefined,
 ): Difference | undefined => {
   if (here === undefined || beside === undefined) return undefined;
   return moved ? heightDifference(here, beside) : NO_DIFFERENCE;
@@ -112,7 +112,7 @@ export function studyFigures(
       const atRest = point.atRest[t]!;
       const { touch: risk } = risks[t]!;
       const step = lowestAccepted(risk, accepted);
-      const even = evenHeight(totals, risk, { row, tub: t, lowest, atRest }, accepted);
+      const even = heightAtRisk(totals, risk, { row, tub: t, lowest, atRest }, accepted);
       const beside = besideOf(row, t);
       const moved = movedAt(row, t);
       const fixed: Fixed = isWeighed

@@ -1,4 +1,8 @@
-import { addTail, emptyTailTallies, type TailTallies } from '../importance/tail-risk.ts';
+import {
+  addWeightedTallies,
+  emptyWeightedTallies,
+  type WeightedTallies,
+} from '../importance/weighted-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from '../run-tallies.ts';
 import { addPaired, emptyPaired, type PairedCell } from './paired-sums.ts';
 import type { StudyPoint } from './study-point.ts';
@@ -18,7 +22,7 @@ export interface PlainSums extends PointSums<RunTallies> {
   middles: readonly (readonly (number | undefined)[])[];
 }
 
-export type WeightedSums = PointSums<TailTallies>;
+export type WeightedSums = PointSums<WeightedTallies>;
 
 type Heights = readonly (readonly number[])[];
 
@@ -30,7 +34,7 @@ export const emptyPlain = (point: StudyPoint, heights: Heights): PlainSums => ({
 });
 
 export const emptyWeightedSums = (point: StudyPoint, heights: Heights): WeightedSums => ({
-  tallies: emptyTailTallies(point.setup),
+  tallies: emptyWeightedTallies(point.setup),
   paired: emptyPaired(point, heights),
 });
 
@@ -43,6 +47,6 @@ export function addPlain(total: PlainSums, more: PlainSums): void {
 
 /** Adds weighted sums, in the order of their draws. */
 export function addWeightedSums(total: WeightedSums, more: WeightedSums): void {
-  addTail(total.tallies, more.tallies);
+  addWeightedTallies(total.tallies, more.tallies);
   addPaired(total.paired, more.paired);
 }

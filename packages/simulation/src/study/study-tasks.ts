@@ -3,7 +3,7 @@ import { ModelRangeError } from '../count.ts';
 import { aboveFloors } from '../floors.ts';
 import { stepAt } from '../heights.ts';
 import type { Centres } from '../importance/mixture.ts';
-import { weighBlock } from '../importance/tail-risk.ts';
+import { weighBlock } from '../importance/weighted-risk.ts';
 import { readBlock } from '../outcome.ts';
 import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
 import { countBlock } from '../run-tallies.ts';

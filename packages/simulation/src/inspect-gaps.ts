@@ -4,8 +4,8 @@ import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
 /** Runs that are looked at closely: gaps, angles, moments and shares come from them, touches from all draws. */
-export const LOOK_BLOCKS = 2;
-export const LOOK_RUNS = LOOK_BLOCKS * BLOCK;
+export const INSPECTION_BLOCKS = 2;
+export const LOOK_RUNS = INSPECTION_BLOCKS * BLOCK;
 
 /** Middle values of the smallest gap of a run, before the reserve is taken off. */
 export interface GapFigures {
@@ -51,7 +51,7 @@ const createGapTable = (rows: number): GapTable => ({
 });
 
 /** Gap figures: [tyre or, last, all tyres][tub][height]. */
-export function lookAtGaps(
+export function inspectGaps(
   setup: CaseSetup,
   seed: number,
   heights: readonly (readonly number[])[],
@@ -60,7 +60,7 @@ export function lookAtGaps(
   const places: TubHeights[] = setup.clearance.tubs.map((tub, t) => ({ tub, heights: heights[t]! }));
   const rows = heights.reduce((sum, list) => sum + list.length, 0);
   const tables = setup.tyres.map(() => createGapTable(rows));
-  for (let block = 0; block < LOOK_BLOCKS; block++) {
+  for (let block = 0; block < INSPECTION_BLOCKS; block++) {
     drawBlock(setup, seed, block, BLOCK, room);
     fillBlockAxleHeights(setup, room, BLOCK);
     setup.tyres.forEach((tyre, i) => {

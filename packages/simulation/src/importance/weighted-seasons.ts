@@ -7,7 +7,7 @@ import type { CaseSetup } from '../setup.ts';
 import type { Centres } from './mixture.ts';
 import { drawMixture } from './mixture.ts';
 import type { NormalSpace } from './normal-space.ts';
-import { weighEvent } from './tail-risk.ts';
+import { weighEvent } from './weighted-risk.ts';
 import { emptyWeighted, type WeightedTally } from './weighted-tally.ts';
 
 /**
@@ -15,7 +15,7 @@ import { emptyWeighted, type WeightedTally } from './weighted-tally.ts';
  * season plainly, so that a rare touch of an ordinary car counts as well.
  * @param firstCar,endCar  within one block of cars
  */
-export function tailSeasons(
+export function mixtureSeasons(
   setup: CaseSetup,
   space: NormalSpace,
   centres: Centres,

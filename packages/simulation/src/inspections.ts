@@ -1,15 +1,15 @@
 import type { Case } from '@tubgap/casefile';
-import { type DecidingBound, decidingBounds } from './bound-tail.ts';
-import { type GapFigures, lookAtGaps } from './look.ts';
-import { lookAtOutlines, type OutlinePlace, type Outlines } from './outlines.ts';
+import { type DecidingBound, decidingBounds } from './deciding-bounds.ts';
+import { type GapFigures, inspectGaps } from './inspect-gaps.ts';
+import { inspectOutlines, type OutlinePlace, type Outlines } from './outlines.ts';
 import type { Pick } from './pick.ts';
 import type { BlockRoom } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
-import { lookAtShares, type ShareFigures } from './shares.ts';
+import { inspectShares, type ShareFigures } from './shares.ts';
 import { findTolerances, type Tolerances } from './tolerances.ts';
 
-/** What is looked at once the picks are known. Each look has draws of its own and can be worked out anywhere. */
-export type Look =
+/** What is inspected once the picks are known. Each inspection has draws of its own and can be worked out anywhere. */
+export type Inspection =
   /** Gaps of every tyre and of all, in every tub at its heights, m. */
   | { kind: 'gaps'; heights: readonly (readonly number[])[] }
   | { kind: 'shares'; picks: readonly Pick[] }
@@ -17,7 +17,7 @@ export type Look =
   | { kind: 'outlines'; place: OutlinePlace | undefined }
   | { kind: 'tolerances'; picks: readonly Pick[]; chosen: number | undefined };
 
-export type LookResult =
+export type InspectionResult =
   /** [tyre or, last, all tyres][tub][height] */
   | { kind: 'gaps'; gaps: GapFigures[][][] }
   /** [tub][tyre]; empty for a tub without a height. */
@@ -26,20 +26,28 @@ export type LookResult =
   | { kind: 'outlines'; outlines: Outlines }
   | { kind: 'tolerances'; tolerances: Tolerances | undefined };
 
-/** Works out one look at a case. @throws ModelRangeError when a draw leaves what the model knows */
-export function performLook(source: Case, setup: CaseSetup, room: BlockRoom, look: Look): LookResult {
+/** Works out one inspection of a case. @throws ModelRangeError when a draw leaves what the model knows */
+export function inspectCase(
+  source: Case,
+  setup: CaseSetup,
+  room: BlockRoom,
+  inspection: Inspection,
+): InspectionResult {
   const { seed } = source.simulation;
-  switch (look.kind) {
+  switch (inspection.kind) {
     case 'gaps':
-      return { kind: 'gaps', gaps: lookAtGaps(setup, seed, look.heights, room) };
+      return { kind: 'gaps', gaps: inspectGaps(setup, seed, inspection.heights, room) };
     case 'shares':
-      return { kind: 'shares', shares: sharesAtPicks(setup, seed, look.picks, room) };
+      return { kind: 'shares', shares: sharesAtPicks(setup, seed, inspection.picks, room) };
     case 'bounds':
-      return { kind: 'bounds', bounds: decidingBounds(setup, seed, look.tub, room) };
+      return { kind: 'bounds', bounds: decidingBounds(setup, seed, inspection.tub, room) };
     case 'outlines':
-      return { kind: 'outlines', outlines: lookAtOutlines(setup, seed, look.place) };
+      return { kind: 'outlines', outlines: inspectOutlines(setup, seed, inspection.place) };
     case 'tolerances':
-      return { kind: 'tolerances', tolerances: findTolerances(source, setup, look.picks, look.chosen) };
+      return {
+        kind: 'tolerances',
+        tolerances: findTolerances(source, setup, inspection.picks, inspection.chosen),
+      };
   }
 }
 
@@ -53,7 +61,7 @@ function sharesAtPicks(
     height === undefined
       ? []
       : setup.tyres.map((_, i) =>
-          lookAtShares(setup, seed, i, setup.clearance.tubs[t]!, height.topHeight, room),
+          inspectShares(setup, seed, i, setup.clearance.tubs[t]!, height.topHeight, room),
         ),
   );
 }

@@ -4,19 +4,19 @@ import type { CaseSetup } from '../setup.ts';
 import { addWeight, addWeighted, emptyWeighted, type WeightedTally } from './weighted-tally.ts';
 
 /** Weighted tallies: one a tyre, and of all tyres together. */
-export interface TailTallies {
+export interface WeightedTallies {
   tyres: WeightedTally[];
   all: WeightedTally;
 }
 
-export function emptyTailTallies(setup: CaseSetup): TailTallies {
+export function emptyWeightedTallies(setup: CaseSetup): WeightedTallies {
   const { tubs, hardPoints } = setup.clearance;
   const empty = (): WeightedTally => emptyWeighted(tubs.length, hardPoints.length);
   return { tyres: setup.tyres.map(empty), all: empty() };
 }
 
 /** Adds the weighted tallies of more runs, in the order of their draws. */
-export function addTail(total: TailTallies, more: TailTallies): void {
+export function addWeightedTallies(total: WeightedTallies, more: WeightedTallies): void {
   total.tyres.forEach((tally, i) => {
     addWeighted(tally, more.tyres[i]!);
   });
@@ -37,7 +37,7 @@ export function weighEvent(worst: WorstRun, weight: number, tally: WeightedTally
 }
 
 /** Adds the runs of a block with their weights, for each tyre and for all together. */
-export function weighBlock(outcome: BlockOutcome, weights: Float64Array, tallies: TailTallies): void {
+export function weighBlock(outcome: BlockOutcome, weights: Float64Array, tallies: WeightedTallies): void {
   const { count } = outcome;
   [...tallies.tyres, tallies.all].forEach((own, row) => {
     own.events += count;

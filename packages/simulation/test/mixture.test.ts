@@ -4,12 +4,16 @@ import { caseRisks } from '../src/case-risks.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import type { Centres } from '../src/importance/mixture.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
-import { addTail, emptyTailTallies, type TailTallies } from '../src/importance/tail-risk.ts';
+import {
+  addWeightedTallies,
+  emptyWeightedTallies,
+  type WeightedTallies,
+} from '../src/importance/weighted-risk.ts';
 import { addWeight, emptyWeighted, weightByHeight } from '../src/importance/weighted-tally.ts';
 import { riskByHeight } from '../src/risk.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies, type RunTallies } from '../src/run-tallies.ts';
-import { tailRuns, tallyRuns, weightedParts } from '../src/runner.ts';
+import { mixtureRuns, tallyRuns, weightedParts } from '../src/runner.ts';
 import { type CaseSetup, caseSetup } from '../src/setup.ts';
 import { emptyTally, HEIGHT_STEPS, touchesByHeight } from '../src/tally.ts';
 import { demoCase } from './demo.ts';
@@ -21,7 +25,7 @@ const TUB = 3;
 let setup: CaseSetup;
 let centres: Centres;
 let plain: RunTallies;
-let tail: TailTallies;
+let tail: WeightedTallies;
 
 beforeAll(() => {
   const source = demoCase(DRAWS, 1);
@@ -31,9 +35,10 @@ beforeAll(() => {
   plain = emptyRunTallies(setup);
   // Draws of another seed: agreement is not agreement with itself.
   tallyRuns(setup, 2, DRAWS, 0, 40, createBlockRoom(setup), plain);
-  tail = emptyTailTallies(setup);
+  tail = emptyWeightedTallies(setup);
   const room = createBlockRoom(setup);
-  for (const range of weightedParts(32)) addTail(tail, tailRuns(setup, centres, 1, range, room, space));
+  for (const range of weightedParts(32))
+    addWeightedTallies(tail, mixtureRuns(setup, centres, 1, range, room, space));
 });
 
 /** Weighted estimate and the plain count at one height, with the difference in standard errors of both. */

@@ -2,7 +2,7 @@ import type { UncertainInput } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
 import { BLOCK, cumulative, isBounded, isSpread } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock, evaluateBlock } from './run-risk.ts';
-import { type CaseSetup, isToss } from './setup.ts';
+import { type CaseSetup, isBernoulli } from './setup.ts';
 
 /** Share of the tightest runs that is looked at. */
 const TAIL = 0.02;
@@ -31,7 +31,7 @@ export function decidingBounds(
   const found: DecidingBound[] = [];
   const heights = setup.tyres.map(() => new Float64Array(runs));
   const bounded = setup.tyres.map((tyre) =>
-    boundedInputs(tyre.car, tyre.tyre).filter(({ input }) => !isToss(tyre, input)),
+    boundedInputs(tyre.car, tyre.tyre).filter(({ input }) => !isBernoulli(tyre, input)),
   );
   const values = bounded.map((inputs) => inputs.map(() => new Float64Array(runs)));
   for (let block = 0; block < BLOCKS; block++) {

@@ -32,7 +32,7 @@ function groupAt(root: unknown, path: Path): Group | undefined {
  * from the table where the case cannot do without. It is judged for further faults only; no result comes from it.
  * Undefined when too little is left.
  */
-export function soundPart(
+export function readablePart(
   raw: unknown,
   faults: readonly Fault[],
 ): { raw: unknown; written: WrittenCase } | undefined {
@@ -52,7 +52,7 @@ export function soundPart(
 }
 
 /** Whether a place lies in, or holds, a field that was at fault already. */
-export function touchesFault(path: Path, faults: readonly Fault[]): boolean {
+export function overlapsFault(path: Path, faults: readonly Fault[]): boolean {
   return faults.some((fault) => {
     const length = Math.min(fault.path.length, path.length);
     return path.slice(0, length).every((part, index) => part === fault.path[index]);

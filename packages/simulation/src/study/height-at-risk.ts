@@ -7,7 +7,7 @@ import type { PlainSums, WeightedSums } from './study-sums.ts';
 import type { PointTotals } from './study-tasks.ts';
 
 /** Height at which the estimated risk is what is accepted: without steps, for curves and differences. */
-export interface EvenHeight {
+export interface HeightAtRisk {
   /** m */
   height: number;
   /** The same height with each part of the draws left out in turn, m; NaN where there is none. */
@@ -109,12 +109,12 @@ function groupsOf({ plainParts, weightedParts }: PointTotals): [PlainSums[], Wei
  * Height of one tyre in one tub at which the estimate of the run risk, the one that is printed, is what is accepted;
  * undefined where there is none.
  */
-export function evenHeight(
+export function heightAtRisk(
   totals: PointTotals,
   risk: RiskByHeight,
   place: CellPlace,
   accepted: number,
-): EvenHeight | undefined {
+): HeightAtRisk | undefined {
   const within = lowestWithin(risk, HEIGHT_STEPS, accepted, 'estimate');
   if (within === undefined) return undefined;
   // By the method that speaks there, with no part left out as well: else what is left out would move more than itself.
@@ -132,7 +132,7 @@ export function evenHeight(
 }
 
 /** Of several tyres' heights the greatest; undefined when one of them has none. */
-export function greatestHeight(heights: readonly (EvenHeight | undefined)[]): EvenHeight | undefined {
+export function greatestHeight(heights: readonly (HeightAtRisk | undefined)[]): HeightAtRisk | undefined {
   const all = heights.filter((even) => even !== undefined);
   if (all.length < heights.length || all.length === 0) return undefined;
   return {
@@ -154,7 +154,7 @@ function jackknifeVariance(leftOut: Float64Array): number {
  * Source of the jackknife: J. Shao and D. Tu (1995), The Jackknife and Bootstrap, ch. 2 (from memory).
  * @returns undefined where there are too few draws to tell the interval
  */
-export function heightDifference(here: EvenHeight, base: EvenHeight): Difference | undefined {
+export function heightDifference(here: HeightAtRisk, base: HeightAtRisk): Difference | undefined {
   const estimate = here.height - base.height;
   const freedom = here.leftOut.length - 1;
   const variance = jackknifeVariance(here.leftOut.map((height, part) => height - base.leftOut[part]!));

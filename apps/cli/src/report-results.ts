@@ -1,5 +1,5 @@
-import { BAD_INPUT, DONE, endingOf, tell } from '@tubgap/casefile/command-line';
-import type { Telling, Written } from '@tubgap/montecarlo';
+import { BAD_INPUT, DONE, endingOf, printRemarks } from '@tubgap/casefile/command-line';
+import type { Written, WrittenHandler } from '@tubgap/montecarlo';
 
 /** Files by their names, or what makes them. */
 type Files = Parameters<Written['add']>[0];
@@ -14,25 +14,25 @@ export async function addInTurn({ place, add }: Written, makings: readonly Makin
   const { onStop, stopCode } = await import('@tubgap/results');
   const stands = `What was found stands, and is kept in ${place}. To make its papers again: tubgap report ${place}`;
   const release = onStop((signal) => {
-    tell([`Stopped. ${stands}`]);
+    printRemarks([`Stopped. ${stands}`]);
     process.exit(stopCode(signal));
   });
   const faults = [];
   for (const make of makings) {
     try {
-      tell(add(await make()));
+      printRemarks(add(await make()));
     } catch (error) {
       faults.push(endingOf(error, place));
     }
   }
   release();
-  if (faults.length > 0) tell([...faults.map(({ message }) => message), stands]);
+  if (faults.length > 0) printRemarks([...faults.map(({ message }) => message), stands]);
   return faults.find(({ exitCode }) => exitCode !== BAD_INPUT)?.exitCode ?? DONE;
 }
 
 /** Tells results in the order in which a shop wants them: what was found, as soon as it stands; then where its papers lie. */
 const told =
-  (page: boolean): Telling =>
+  (page: boolean): WrittenHandler =>
   async (written, { json }) => {
     const { printResults } = await import('@tubgap/reporter/results');
     const { place } = written;
@@ -44,6 +44,6 @@ const told =
   };
 
 /** Of a pick: with the page to carry to the car, which begins there. */
-export const tellPick = told(true);
+export const reportPick = told(true);
 /** Of a sweep, a comparison or places. */
-export const tellStudy = told(false);
+export const reportStudy = told(false);
