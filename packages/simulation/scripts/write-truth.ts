@@ -14,7 +14,8 @@ const COUNTS = {
 };
 
 const name = process.argv[2] as keyof typeof COUNTS;
-if (!(name in COUNTS)) throw new RangeError(`read ${name}; one of ${Object.keys(COUNTS).join(', ')} is needed`);
+if (!(name in COUNTS))
+  throw new RangeError(`read ${name}; one of ${Object.keys(COUNTS).join(', ')} is needed`);
 const { runs, cars } = COUNTS[name];
 const file = new URL(`../test/proofs/truth/${name}.csv`, import.meta.url);
 writeFileSync(file, truthTable(countTruth(PROOF_CASES[name].source, runs, cars)));

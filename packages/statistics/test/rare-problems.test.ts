@@ -10,10 +10,10 @@ import { RECOMPUTED_PROBLEMS } from './rare/recomputed-problems.ts';
  * and 0.92, asked of the lower end, 5. Where a draw costs much there are 20 repeats, and 0.85 lies 3.6 of them below;
  * TUBGAP_PROOF_SEEDS=200 makes 200 of all.
  */
-const FEW_DIMENSIONS = 8;
+const FEW_DIMENSIONS = 12;
 const REPEATS = { searches: 10, sets: 20, plain: 4, weighted: 4 };
 const FEWER_REPEATS = { ...REPEATS, searches: 2, sets: 10 };
-const isWhole = Number(process.env['TUBGAP_PROOF_SEEDS'] ?? 0) >= 200;
+const isWhole = Number(process.env.TUBGAP_PROOF_SEEDS ?? 0) >= 200;
 
 /** Shares of repeats, and how far their mean is off in its own standard errors and in parts. */
 function judged(problem: Problem) {

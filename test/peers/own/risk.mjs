@@ -57,7 +57,13 @@ const values = [new Float64Array(BLOCK)];
 
 /** Weighted draws about the centres that the search finds, block by block until 10 %. */
 function weighted(seed) {
-  const centres = searchCentres(model, { seed, risks: [RISK], variance: VARIANCE, pilotDraws: 512, roundDraws: 256 });
+  const centres = searchCentres(model, {
+    seed,
+    risks: [RISK],
+    variance: VARIANCE,
+    pilotDraws: 512,
+    roundDraws: 256,
+  });
   const streams = model.directions.map((stream) => `tail/${stream}`);
   let sum = 0;
   let squares = 0;

@@ -12,10 +12,12 @@ export interface ProofCase {
 const PICKED = 1;
 
 const inOneTub = (source: Case): Case => ({ ...source, tubs: source.tubs.slice(PICKED, PICKED + 1) });
-const seeded = (source: Case) => (seed: number): Case => ({
-  ...source,
-  simulation: { ...source.simulation, seed },
-});
+const seeded =
+  (source: Case) =>
+  (seed: number): Case => ({
+    ...source,
+    simulation: { ...source.simulation, seed },
+  });
 
 /** The demo as it stands, both tyres. */
 const demo = inOneTub(demoCase(200_000, 500));

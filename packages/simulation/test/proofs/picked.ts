@@ -28,7 +28,7 @@ export async function picked(source: Case): Promise<Picked> {
   };
 }
 
-const asked = process.env['TUBGAP_PROOF_SEEDS'];
+const asked = process.env.TUBGAP_PROOF_SEEDS;
 
 /** Seeds of a proof: a few, or as many as TUBGAP_PROOF_SEEDS says. */
 export const proofSeeds = (few: number): number[] =>

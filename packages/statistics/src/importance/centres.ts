@@ -123,7 +123,8 @@ export function searchCentres(model: NormalModel, search: CentreSearch): Centres
     );
     const isAdded = addCentres(bank, events, variance);
     const isDone = !isAdded && events.every(({ isReached }) => isReached);
-    if (isDone || (round + 1) * roundDraws > MOST_DRAWS) return { points: worthKeeping(bank, events, variance) };
+    if (isDone || (round + 1) * roundDraws > MOST_DRAWS)
+      return { points: worthKeeping(bank, events, variance) };
     addRound(model, bank, seed, `centre/${round}/`, roundDraws);
   }
 }
