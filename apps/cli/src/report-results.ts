@@ -31,7 +31,7 @@ export async function addInTurn({ place, add }: Written, makings: readonly Makin
 }
 
 /** Tells results in the order in which a shop wants them: what was found, as soon as it stands; then where its papers lie. */
-const told =
+const reporting =
   (page: boolean): WrittenHandler =>
   async (written, { json }) => {
     const { printResults } = await import('@tubgap/reporter/results');
@@ -44,6 +44,6 @@ const told =
   };
 
 /** Of a pick: with the page to carry to the car, which begins there. */
-export const reportPick = told(true);
+export const reportPick = reporting(true);
 /** Of a sweep, a comparison or places. */
-export const reportStudy = told(false);
+export const reportStudy = reporting(false);

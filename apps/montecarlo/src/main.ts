@@ -4,6 +4,6 @@ import { compare, judge, merge, pick, place, queue, sweep, work } from './index.
 import { printPlace } from './written.ts';
 
 /** The simulating app alone, for machines that only work out: it says where results stand, and writes no papers. */
-const told = [pick, sweep, merge, compare, place].map((verb) => verb(printPlace));
-const verbs = [...told, judge, work, queue];
+const reported = [pick, sweep, merge, compare, place].map((verb) => verb(printPlace));
+const verbs = [...reported, judge, work, queue];
 await runProgram(openProgram('tubgap-montecarlo', 'Simulates cases and writes results folders.', verbs));
