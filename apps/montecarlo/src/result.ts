@@ -1,9 +1,10 @@
 import type { Case, Setting, UncertainInput } from '@tubgap/casefile';
 import { issueText } from '@tubgap/casefile';
-import { RESULT_VERSION, type Result } from '@tubgap/results';
+import { type DecidedResult, RESULT_VERSION, type Result } from '@tubgap/results';
 import {
   type Assessment,
   type CaseSetup,
+  type Decision,
   GAP_ANGLES,
   middleValue,
   type Outlines,
@@ -36,16 +37,19 @@ const tallyRow = (tally: Tally): Result['seasons'] => ({
   })),
 });
 
+const gapsOf = ({ pickGaps }: Decision): Result['pickGaps'] =>
+  pickGaps.map((tubs) => tubs.map((gap) => gap ?? null));
+
 const outlinesOf = (found: Outlines): Result['outlines'] => ({ ...found, pick: found.pick ?? null });
 
-/** What was found, as the results folder keeps it. */
-export function resultOf(
+/** The decision, as the results folder keeps it. */
+export function decidedResult(
   source: Case,
   settings: readonly Setting[],
   setup: CaseSetup,
-  found: Assessment,
+  found: Decision,
   madeBy: string,
-): Result {
+): DecidedResult {
   return {
     format: 'tubgap result',
     version: RESULT_VERSION,
@@ -92,7 +96,6 @@ export function resultOf(
     })),
     envelope: source.envelope,
     hardPoints: source.hardPoints,
-    hardPointFigures: found.hardPoints,
     track: { distance: source.distance, gripLostChance: source.gripLostChance },
     inputs: [
       // The toss that decides whether grip is lost is a chance at work, not something to know of the car.
@@ -111,16 +114,27 @@ export function resultOf(
     heights: found.heights,
     risks: found.risks,
     contactRisks: found.contactRisks,
-    gaps: found.gaps,
     picks: found.picks,
-    pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),
+    pickGaps: gapsOf(found),
     chosen: found.chosen ?? null,
     passedOver: found.passedOver,
     nearest: found.nearest ?? null,
-    shares: found.shares,
-    outlines: outlinesOf(found.outlines),
     tolerances: found.tolerances ?? null,
     asSetOut: found.asSetOut ?? null,
+    cautions: found.cautions,
+    warnings: source.warnings.map(issueText),
+  };
+}
+
+/** All that was found, as the results folder keeps it. */
+export function resultOf(decided: DecidedResult, found: Assessment): Result {
+  return {
+    ...decided,
+    pickGaps: gapsOf(found),
+    hardPointFigures: found.hardPoints,
+    gaps: found.gaps,
+    shares: found.shares,
+    outlines: outlinesOf(found.outlines),
     ...(found.drivers === undefined
       ? {}
       : {
@@ -132,7 +146,5 @@ export function resultOf(
     ...(found.notches === undefined ? {} : { notches: found.notches }),
     ...(found.carSpread === undefined ? {} : { carSpread: found.carSpread }),
     bounds: found.bounds,
-    cautions: found.cautions,
-    warnings: source.warnings.map(issueText),
   };
 }

@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
@@ -167,7 +167,7 @@ export function pickTable(result: Result): SheetTable {
 
 /** Gap figures of the limiting tyre at a tub's pick. */
 export function limitingGap(
-  result: Result,
+  result: DecidedResult,
   tub: number,
 ): NonNullable<Result['pickGaps'][number][number]> | undefined {
   const name = result.picks[tub]?.height?.limitingTyre;

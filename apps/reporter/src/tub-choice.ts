@@ -1,8 +1,8 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult } from '@tubgap/results';
 import { oneIn, sixteenths } from '@tubgap/units';
 
 /** What a tub that was passed over needs more than the one to build, and what it saves. */
-export function extraWords(result: Result, t: number): string {
+export function extraWords(result: DecidedResult, t: number): string {
   const built = result.chosen!;
   const higher = result.picks[t]!.height!.topHeight - result.picks[built]!.height!.topHeight;
   const smaller = result.tubs[built]!.diameter - result.tubs[t]!.diameter;
@@ -10,7 +10,7 @@ export function extraWords(result: Result, t: number): string {
 }
 
 /** Why smaller tubs than the one to build were passed over, and why that one may itself be too narrow; one row each. */
-export function choiceWords(result: Result): { label: string; text: string }[] {
+export function choiceWords(result: DecidedResult): { label: string; text: string }[] {
   const { chosen, passedOver, picks, tubs } = result;
   if (chosen === null) return [];
   const smaller = passedOver.map(
@@ -33,7 +33,7 @@ export function choiceWords(result: Result): { label: string; text: string }[] {
 }
 
 /** Share of the runs in which the tub's sides are in the way until its ends stand above the tyre; 0 where few enough are. */
-function narrowRuns(result: Result, t: number): number {
+function narrowRuns(result: DecidedResult, t: number): number {
   const { all } = result.runs;
   const share = all.tubs[t]!.legTouches / all.events;
   return share > result.accept.runRisk / 2 ? share : 0;

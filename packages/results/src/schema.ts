@@ -143,3 +143,19 @@ export const resultSchema = z.strictObject({
 });
 
 export type Result = z.infer<typeof resultSchema>;
+
+/** What stands of a result as soon as the decision is settled; of `pickGaps` those of the tub to build alone. */
+export type DecidedResult = Omit<
+  Result,
+  | 'hardPointFigures'
+  | 'gaps'
+  | 'shares'
+  | 'outlines'
+  | 'drivers'
+  | 'driverGroups'
+  | 'measureNext'
+  | 'changes'
+  | 'notches'
+  | 'carSpread'
+  | 'bounds'
+>;

@@ -58,20 +58,26 @@ interface Counted {
   cautions: Caution[];
 }
 
-/** What is looked at closely once the picks are known. */
+/** What a shop acts on, told before all else is looked at. */
+export interface Decision extends Counted {
+  /** [tyre or, last, all tyres][tub] at the pick; undefined for a tub without a height, or where nobody has looked yet. */
+  pickGaps: (GapFigures | undefined)[][];
+  /** Undefined when there is no tub to build. */
+  tolerances: Tolerances | undefined;
+  /** Risks of the tub to build at the height that is set out; undefined when there is none. */
+  asSetOut: HeightRisks | undefined;
+}
+
+/** What is looked at closely once the decision is known. */
 interface Looked {
   /** [tyre or, last, all tyres][tub][height] */
   gaps: GapFigures[][][];
-  /** [tyre or, last, all tyres][tub] at the pick; undefined for a tub without a height. */
-  pickGaps: (GapFigures | undefined)[][];
   /** What is known of every hard point: [point][tyre]. */
   hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
   shares: ShareFigures[][][];
   bounds: DecidingBound[];
   outlines: Outlines;
-  /** Undefined when there is no tub to build. */
-  tolerances: Tolerances | undefined;
   /** All that the risks follow from. */
   sample: KeptSample;
 }
@@ -85,12 +91,7 @@ interface Insights {
 }
 
 /** Everything that is found out about a case. */
-export type Assessment = Counted &
-  Looked &
-  Insights & {
-    /** Risks of the tub to build at the height that is set out; undefined when there is none. */
-    asSetOut: HeightRisks | undefined;
-  };
+export type Assessment = Decision & Looked & Insights;
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
 export type Progress = (stage: 'simulating' | 'looking closely', done: number) => void;
@@ -98,54 +99,66 @@ export type Progress = (stage: 'simulating' | 'looking closely', done: number) =
 /**
  * Assesses a case: risk of a run and of a season in every tub at every height, gaps, picks and shares. The same case
  * and seed give the same answer to the last bit, however the tasks are shared out.
+ * @param decided  told of the decision as soon as it is settled, while the rest is looked at
  * @throws ModelRangeError when a draw leaves what the model knows; RangeError when a tyre's deflection fits no sidewall
  */
 export async function assessCase(
   source: Case,
   perform: Perform = performHere(source),
   progress: Progress = () => {},
+  decided: (decision: Decision) => Promise<void> | void = () => {},
 ): Promise<Assessment> {
   const setup = caseSetup(source);
   const { found, centres } = await simulateUntilSettled(source, setup, perform, (done) =>
     progress('simulating', done),
   );
   const counted = countedPart(source, setup, found);
-  const place = pickPlace(setup, counted, centres);
+  const { heights, picks, chosen } = counted;
   progress('looking closely', 0);
-  const variants =
-    place === undefined
-      ? {}
-      : await variantsAt(source, found, place, perform, (share) => progress('looking closely', 0.3 * share));
-  // The outlines are drawn where the tub is set out, and that is known from its tolerances.
-  const first = await perform(
-    [
-      ...(place === undefined ? [] : insightTasks(place)),
-      { kind: 'tolerances', picks: counted.picks, chosen: counted.chosen },
-    ],
-    (share) => progress('looking closely', 0.3 + 0.3 * share),
+  const gapsOf = (tub: number, list: readonly number[]): Inspection => ({
+    kind: 'gaps',
+    heights: heights.map((_, t) => (t === tub ? list : [])),
+  });
+  const settling = await perform(
+    chosen === undefined
+      ? []
+      : [{ kind: 'tolerances', picks, chosen }, gapsOf(chosen, pickedHeights(picks[chosen]!))],
+    (share) => progress('looking closely', 0.1 * share),
   );
-  const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
-  const asSetOut =
-    setOut &&
-    heightRisks(
-      tubVerdict(source, setup, findingRisks(found), found.runs, counted.chosen!, setOut.topHeight),
-    );
-  const second = await perform(
-    [
-      { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
-      ...hardPointTasks(setup, found, place),
-      ...inspectionTasks(counted, setOut?.topHeight),
-    ],
-    (share) => progress('looking closely', 0.6 + 0.4 * share),
-  );
-  const results = [...first, ...second];
-  return {
+  const { tolerances } = only(settling, 'tolerances') ?? {};
+  const { setOut } = tolerances ?? {};
+  const { gaps: chosenGaps } = only(settling, 'gaps') ?? {};
+  const decision: Decision = {
     ...counted,
-    ...closeLooks(counted, found, results),
-    ...insights(results),
-    ...variants,
-    asSetOut,
+    pickGaps: counted.risks.map((tubs, row) => tubs.map((_, t) => chosenGaps?.[row]![t]![0])),
+    tolerances,
+    asSetOut:
+      setOut &&
+      heightRisks(tubVerdict(source, setup, findingRisks(found), found.runs, chosen!, setOut.topHeight)),
   };
+  const told = decided(decision);
+  const place = pickPlace(setup, counted, centres);
+  const shares = [0, 0];
+  const tell = (part: 0 | 1) => (share: number) => {
+    shares[part] = share;
+    progress('looking closely', 0.1 + 0.45 * (shares[0]! + shares[1]!));
+  };
+  const [results, variants] = await Promise.all([
+    perform(
+      [
+        ...(place === undefined ? [] : insightTasks(place)),
+        { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
+        ...hardPointTasks(setup, found, place),
+        ...inspectionTasks(decision),
+        // Tub by tub, so that several can be looked at at once.
+        ...heights.map((list, tub) => gapsOf(tub, [...list, ...pickedHeights(picks[tub]!)])),
+      ],
+      tell(0),
+    ),
+    place === undefined ? {} : variantsAt(source, found, place, perform, tell(1)),
+    told,
+  ]);
+  return { ...decision, ...closeLooks(decision, found, results), ...insights(results), ...variants };
 }
 
 /** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
@@ -188,25 +201,19 @@ async function variantsAt(
   return { changes, ...(notches.length === 0 ? {} : { notches }) };
 }
 
-/**
- * What is looked at closely whatever the pick.
- * @param setOut  height at which the tub to build is set out, m
- */
-function inspectionTasks({ heights, picks, chosen }: Counted, setOut: number | undefined): Inspection[] {
+/** What is looked at closely whatever the pick. The outlines are drawn where the tub is set out. */
+function inspectionTasks({ picks, chosen, tolerances }: Decision): Inspection[] {
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
   const place =
     chosen === undefined || height === undefined
       ? undefined
-      : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
+      : {
+          tub: chosen,
+          topHeight: tolerances?.setOut.topHeight ?? height.topHeight,
+          limitingTyre: height.limitingTyre,
+        };
   return [
     { kind: 'outlines', place },
-    // Tub by tub, so that several can be looked at at once.
-    ...heights.map(
-      (list, tub): Inspection => ({
-        kind: 'gaps',
-        heights: heights.map((_, t) => (t === tub ? [...list, ...pickedHeights(picks[t]!)] : [])),
-      }),
-    ),
     { kind: 'shares', picks },
     { kind: 'bounds', tub: chosen ?? 0 },
   ];
@@ -220,7 +227,11 @@ const only = <Kind extends TaskResult['kind']>(
   kind: Kind,
 ): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
 
-function closeLooks({ heights }: Counted, found: Findings, results: readonly TaskResult[]): Looked {
+function closeLooks(
+  { heights }: Counted,
+  found: Findings,
+  results: readonly TaskResult[],
+): Looked & { pickGaps: Decision['pickGaps'] } {
   const looked = results.flatMap((result) => (result.kind === 'gaps' ? [result.gaps] : []));
   const gaps = looked[0]!.map((_, row) => looked.map((ofTub, t) => ofTub[row]![t]!));
   return {
@@ -229,7 +240,6 @@ function closeLooks({ heights }: Counted, found: Findings, results: readonly Tas
     shares: only(results, 'shares')?.shares ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,
-    tolerances: only(results, 'tolerances')?.tolerances,
     hardPoints: only(results, 'hard points')?.figures ?? [],
     sample: keepSample(found, only(results, 'named runs')?.named ?? []),
   };
