@@ -132,7 +132,7 @@ export function resultOf(decided: DecidedResult, found: Assessment): Result {
     ...decided,
     pickGaps: gapsOf(found),
     hardPointFigures: found.hardPoints,
-    gaps: found.gaps,
+    gaps: found.gaps.map((tubs) => tubs.map((list) => list.map((gap) => gap ?? null))),
     shares: found.shares,
     outlines: outlinesOf(found.outlines),
     ...(found.drivers === undefined

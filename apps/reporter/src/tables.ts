@@ -15,7 +15,7 @@ export function riskTable(result: Result): SheetTable {
       result.heights[t]!.map((height, h) => {
         const risk = result.risks[i]![t]![h]!;
         const contact = result.contactRisks[i]![t]![h]!;
-        const gap = result.gaps[i]![t]![h]!;
+        const gap = result.gaps[i]![t]![h] ?? null;
         return [
           result.case.name,
           tyre,
@@ -27,10 +27,9 @@ export function riskTable(result: Result): SheetTable {
           chanceCell(risk.estimate),
           chanceCell(risk.low),
           chanceCell(risk.high),
-          inchCell(gap.p05),
-          inchCell(gap.p50),
-          degreeCell(gap.tightestAngle),
-          gap.tightestMoment,
+          ...(gap === null
+            ? ['', '', '', '']
+            : [inchCell(gap.p05), inchCell(gap.p50), degreeCell(gap.tightestAngle), gap.tightestMoment]),
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),

@@ -3,7 +3,7 @@ import type { Caution } from './caution.ts';
 import { caseCautions } from './cautions.ts';
 import type { DecidingBound } from './deciding-bounds.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
-import { stepAt, tableHeights } from './heights.ts';
+import { gapHeights, stepAt, tableHeights } from './heights.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
@@ -70,8 +70,8 @@ export interface Decision extends Counted {
 
 /** What is looked at closely once the decision is known. */
 interface Looked {
-  /** [tyre or, last, all tyres][tub][height] */
-  gaps: GapFigures[][][];
+  /** [tyre or, last, all tyres][tub][height]; undefined where nobody looked, see `gapHeights`. */
+  gaps: (GapFigures | undefined)[][][];
   /** What is known of every hard point: [point][tyre]. */
   hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
@@ -115,22 +115,21 @@ export async function assessCase(
   const counted = countedPart(source, setup, found);
   const { heights, picks, chosen } = counted;
   progress('looking closely', 0);
-  const gapsOf = (tub: number, list: readonly number[]): Inspection => ({
-    kind: 'gaps',
-    heights: heights.map((_, t) => (t === tub ? list : [])),
-  });
   const settling = await perform(
     chosen === undefined
       ? []
-      : [{ kind: 'tolerances', picks, chosen }, gapsOf(chosen, pickedHeights(picks[chosen]!))],
+      : [
+          { kind: 'tolerances', picks, chosen },
+          { kind: 'gaps', heights: picks.map((pick, t) => (t === chosen ? pickedHeights(pick) : [])) },
+        ],
     (share) => progress('looking closely', 0.1 * share),
   );
   const { tolerances } = only(settling, 'tolerances') ?? {};
   const { setOut } = tolerances ?? {};
-  const { gaps: chosenGaps } = only(settling, 'gaps') ?? {};
+  const chosenGaps = only(settling, 'gaps')?.gaps ?? [];
   const decision: Decision = {
     ...counted,
-    pickGaps: counted.risks.map((tubs, row) => tubs.map((_, t) => chosenGaps?.[row]![t]![0])),
+    pickGaps: counted.risks.map((tubs, row) => tubs.map((_, t) => chosenGaps[row]?.[t]?.[0])),
     tolerances,
     asSetOut:
       setOut &&
@@ -150,15 +149,20 @@ export async function assessCase(
         { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
         ...hardPointTasks(setup, found, place),
         ...inspectionTasks(decision),
-        // Tub by tub, so that several can be looked at at once.
-        ...heights.map((list, tub) => gapsOf(tub, [...list, ...pickedHeights(picks[tub]!)])),
+        {
+          kind: 'gaps',
+          heights: heights.map((list, t) => [
+            ...gapHeights(list, source.heights),
+            ...(t === chosen ? [] : pickedHeights(picks[t]!)),
+          ]),
+        },
       ],
       tell(0),
     ),
     place === undefined ? {} : variantsAt(source, found, place, perform, tell(1)),
     told,
   ]);
-  return { ...decision, ...closeLooks(decision, found, results), ...insights(results), ...variants };
+  return { ...decision, ...closeLooks(source, decision, found, results), ...insights(results), ...variants };
 }
 
 /** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
@@ -228,15 +232,20 @@ const only = <Kind extends TaskResult['kind']>(
 ): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
 
 function closeLooks(
-  { heights }: Counted,
+  { heights: given }: Case,
+  { heights, chosen, pickGaps }: Decision,
   found: Findings,
   results: readonly TaskResult[],
 ): Looked & { pickGaps: Decision['pickGaps'] } {
-  const looked = results.flatMap((result) => (result.kind === 'gaps' ? [result.gaps] : []));
-  const gaps = looked[0]!.map((_, row) => looked.map((ofTub, t) => ofTub[row]![t]!));
+  const { gaps } = only(results, 'gaps')!;
+  const looked = heights.map((list) => gapHeights(list, given));
   return {
-    gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
-    pickGaps: gaps.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
+    gaps: gaps.map((tubs) =>
+      tubs.map((list, t) => heights[t]!.map((height) => list[looked[t]!.indexOf(height)])),
+    ),
+    pickGaps: gaps.map((tubs, row) =>
+      tubs.map((list, t) => (t === chosen ? pickGaps[row]![t] : list[looked[t]!.length])),
+    ),
     shares: only(results, 'shares')?.shares ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,

@@ -22,7 +22,7 @@ import {
 import type { CaseSetup } from './setup.ts';
 
 /** Runs that the outlines come from: enough for a percentile of 99.9, few enough to keep all their radii. */
-const BLOCKS = 20;
+const BLOCKS = 8;
 const RUNS = BLOCKS * BLOCK;
 
 /** Hub angles of the outlines, rad: every 5° from −120° to 120°. */

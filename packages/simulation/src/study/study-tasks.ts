@@ -1,6 +1,6 @@
 import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
-import { aboveFloors } from '../floors.ts';
+import { aboveFloors, type Floors } from '../floors.ts';
 import { stepAt } from '../heights.ts';
 import type { Centres } from '../importance/mixture.ts';
 import { weighBlock } from '../importance/weighted-risk.ts';
@@ -19,7 +19,7 @@ import {
   type PlainSums,
   type WeightedSums,
 } from './study-sums.ts';
-import { createVariantRoom, fillVariant } from './variant.ts';
+import { createVariantRoom, differsInTubsAlone, fillVariant } from './variant.ts';
 
 /** The draws of a study: those of the base's pick, or as many as were asked for. */
 export interface StudySample {
@@ -42,6 +42,11 @@ export interface StudyTask {
   centres: Centres;
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
+  /**
+   * Nobody asks for lower heights, in whichever tub, m, a multiple of 1/4 in: risks are told from there on. Left out: from
+   * where a pilot finds that they begin to matter.
+   */
+  floor?: number | undefined;
 }
 
 /** Sums of each of a task's setups. */
@@ -73,43 +78,80 @@ function evaluated<T>({ label }: StudyPoint, work: () => T): T {
   }
 }
 
-const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): PairedBlock => ({
-  outcome,
+/** What runs did in the tubs of a room from `first` on. */
+const pairedBlock = (
+  { steps, contactSteps, legs, ...rest }: PairedBlock['outcome'],
+  { tables }: BlockRoom,
+  first = 0,
+): PairedBlock => ({
+  outcome: {
+    ...rest,
+    steps: steps.map((tubs) => tubs.slice(first)),
+    contactSteps: contactSteps.map((tubs) => tubs.slice(first)),
+    legs: legs.map((tubs) => tubs.slice(first)),
+  },
   requiredHeight: (tyre, tub, run) => {
     const { requiredHeight, capacity } = tables[tyre]!;
-    return requiredHeight[tub * capacity + run]!;
+    return requiredHeight[(first + tub) * capacity + run]!;
   },
 });
 
+/** The base with the tubs of others beside its own, and from which of its tubs on each of those stands there. */
+function besideBase(base: StudyPoint, others: readonly StudyPoint[]) {
+  const firstTub = new Map<StudyPoint, number>();
+  const { setup } = base;
+  const tubs = [...setup.clearance.tubs];
+  const lowestHeights = [...setup.lowestHeights];
+  for (const other of others) {
+    if (other !== base && !differsInTubsAlone(other, base)) continue;
+    firstTub.set(other, other === base ? 0 : tubs.length);
+    if (other === base) continue;
+    tubs.push(...other.setup.clearance.tubs);
+    lowestHeights.push(...other.setup.lowestHeights);
+  }
+  return { setup: { ...setup, lowestHeights, clearance: { ...setup.clearance, tubs } }, firstTub };
+}
+
 /** Works out one task: the sums of each of its setups. @throws ModelRangeError that names the setup */
 export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
-  const { firstPoint, endPoint, range, draws, centres, heights } = task;
+  const { firstPoint, endPoint, range, draws, centres, heights, floor } = task;
   const base = points[0]!;
   const some = points.slice(firstPoint, endPoint);
-  const pilots = some.map((point) => evaluated(point, () => pilotOf(point, base, seed)));
-  const basePilot = evaluated(base, () => pilotOf(base, base, seed));
-  const baseRoom = aboveFloors(createBlockRoom(base.setup), pilotFloors(basePilot, base, heights));
-  const rooms = some.map((point, p) => {
-    if (point === base) return undefined;
+  const pilot = (point: StudyPoint) => evaluated(point, () => pilotOf(point, base, seed));
+  const floorsOf = (point: StudyPoint): Floors =>
+    floor === undefined
+      ? pilotFloors(pilot(point), point, heights)
+      : point.setup.tyres.map(() => point.setup.lowestHeights.map((lowest) => Math.max(lowest, floor)));
+  const { setup, firstTub } = besideBase(base, some);
+  const floorsBeside = [base, ...[...firstTub.keys()].filter((point) => point !== base)].map(floorsOf);
+  const baseRoom = aboveFloors(
+    createBlockRoom(setup),
+    setup.tyres.map((_, i) => floorsBeside.flatMap((floors) => floors[i]!)),
+  );
+  const rooms = some.map((point) => {
+    if (firstTub.has(point)) return undefined;
     const own = createVariantRoom(point, base, baseRoom);
-    return { ...own, room: aboveFloors(own.room, pilotFloors(pilots[p]!, point, heights)) };
+    return { ...own, room: aboveFloors(own.room, floorsOf(point)) };
   });
   const steps = heights.map((ofTub, t) =>
     ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
   const plain =
     range.drawnBy === 'plain'
-      ? some.map((point, p) => ({ ...emptyPlain(point, heights), middles: middleHeights(pilots[p]!) }))
+      ? some.map((point) => ({
+          ...emptyPlain(point, heights),
+          middles: floor === undefined ? middleHeights(pilot(point)) : [],
+        }))
       : [];
   const weighted = range.drawnBy === 'weighted' ? some.map((point) => emptyWeightedSums(point, heights)) : [];
   evaluated(base, () =>
-    visitBlocks(base.setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
+    visitBlocks(setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
       const beside = pairedBlock(outcome, baseRoom);
       some.forEach((point, p) => {
         const own = rooms[p];
         const block =
           own === undefined
-            ? beside
+            ? pairedBlock(outcome, baseRoom, firstTub.get(point))
             : evaluated(point, () => {
                 fillVariant(point, own, drawn);
                 evaluateBlock(point.setup, own.room, drawn.count);
@@ -118,7 +160,7 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
         if (plain[p] !== undefined) countBlock(block.outcome, drawn.seen, plain[p].tallies);
         if (weighted[p] !== undefined) weighBlock(block.outcome, drawn.weights, weighted[p].tallies);
         const { paired } = (plain[p] ?? weighted[p])!;
-        if (own !== undefined) pairBlock(point, block, beside, steps, drawn, paired);
+        if (point !== base) pairBlock(point, block, beside, steps, drawn, paired);
       });
     }),
   );
@@ -167,6 +209,9 @@ export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
+  /** Nor from this one on. */
+  endPoint?: number;
+  floor?: StudyTask['floor'];
 }
 
 /**
@@ -177,16 +222,18 @@ export interface StudyPlan extends StudySample {
  */
 export async function runStudy(
   { points }: Study,
-  { draws, weightedBlocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
+  plan: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
+  const { draws, weightedBlocks, centres, heights, floor } = plan;
   const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
-  for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
-    const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
+  const end = plan.endPoint ?? points.length;
+  for (let firstPoint = plan.firstPoint ?? 0; firstPoint < end; firstPoint += POINTS_A_TASK) {
+    const endPoint = Math.min(end, firstPoint + POINTS_A_TASK);
     const results = await perform(
-      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
+      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights, floor })),
     );
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
