@@ -21,7 +21,10 @@ import {
 } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
-/** Runs that the outlines come from: enough for a percentile of 99.9, few enough to keep all their radii. */
+/**
+ * Runs that the outlines come from, few enough to keep all their radii. A radius spreads by some 1/8 in: the percentile of
+ * 99.9 is then known to 1/64 in, one standard error.
+ */
 const BLOCKS = 8;
 const RUNS = BLOCKS * BLOCK;
 
@@ -210,7 +213,7 @@ function pickedTub(setup: CaseSetup, place: OutlinePlace | undefined): PickedTub
 }
 
 /**
- * Outlines of every tyre from 20,480 runs, the first ones of the run risk; and for the tub to build, as it is set out,
+ * Outlines of every tyre from 8,192 runs, the first ones of the run risk; and for the tub to build, as it is set out,
  * two whole runs of every tyre and the gap by hub angle with the limiting tyre. Takes the same room whatever the
  * number of draws.
  */

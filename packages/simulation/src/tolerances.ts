@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { carColumn, type Tub } from '@tubgap/core';
-import { BLOCK } from '@tubgap/statistics';
+import { BLOCK, lowestWithin } from '@tubgap/statistics';
 import { DEGREE, SIXTEENTH } from '@tubgap/units';
 import { aboveFloors, floorsOf, pilotRuns } from './floors.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
@@ -70,8 +70,9 @@ const BUILT: readonly Built[] = [
 
 /** Lowest height of a tally with at most that many touches, m; Infinity when there is none. */
 function heightWith(tub: TubTally, touches: number): number {
-  const n = touchesByHeight(tub.steps).findIndex((count) => count <= touches);
-  return n < 0 || n >= HEIGHT_STEPS ? Number.POSITIVE_INFINITY : tub.lowest + n * SIXTEENTH;
+  const counts = touchesByHeight(tub.steps);
+  const n = lowestWithin((step) => ({ touches: counts[step]! }), HEIGHT_STEPS, touches, 'touches');
+  return n === undefined ? Number.POSITIVE_INFINITY : tub.lowest + n * SIXTEENTH;
 }
 
 /** A car whose tub is built and measured: nothing of the builder's error is left to chance. */
