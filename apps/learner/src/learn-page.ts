@@ -1,12 +1,21 @@
 import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
-import { hundredths, INCH, mphText, SIXTEENTH, sixteenths, wholeText } from '@tubgap/units';
+import {
+  chanceOfFew,
+  hundredths,
+  INCH,
+  moreText,
+  mphText,
+  percentText,
+  SIXTEENTH,
+  sixteenths,
+  wholeText,
+} from '@tubgap/units';
 import { inputNamed, inputWords, shareWords } from '@tubgap/wording';
 import { buildWords, riskWords, sureWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import { seenPart } from './seen-page.ts';
-import { chanceText, heightChange, percent } from './words.ts';
 
 /** The pictures of the growth curves, one a tyre. */
 export function growthPictures({ growth, finishSpeed }: Learning): { tyre: string; svg: string }[] {
@@ -51,8 +60,8 @@ function picksTable({ source, before, after }: Learning): Markup {
         name,
         height(before, t),
         height(after, t),
-        was === undefined || is === undefined ? '' : heightChange(is - was),
-        risk == null ? '' : chanceText(risk),
+        was === undefined || is === undefined ? '' : moreText(is - was),
+        risk == null ? '' : chanceOfFew(risk),
       ];
     }),
   });
@@ -77,8 +86,8 @@ const contributionTable = ({ contributions, quickHolds }: Learning): Markup =>
           `${kind} (${file})`,
           String(readings),
           `${inputWords(label)}${tyre === '' ? '' : `, ${tyre}`}`,
-          percent(spreadLeft),
-          quickHolds ? heightChange(change) : NOT_TOLD,
+          percentText(spreadLeft),
+          quickHolds ? moreText(change) : NOT_TOLD,
         ],
       ),
       [
@@ -86,7 +95,7 @@ const contributionTable = ({ contributions, quickHolds }: Learning): Markup =>
         String(contributions.parts.reduce((sum, { readings }) => sum + readings, 0)),
         `spread between cars ${hundredths(contributions.spreadAfter)}, was ${hundredths(contributions.spreadBefore)}`,
         '',
-        quickHolds ? heightChange(contributions.all.heightChange) : NOT_TOLD,
+        quickHolds ? moreText(contributions.all.heightChange) : NOT_TOLD,
       ],
     ],
   });
@@ -102,7 +111,7 @@ const worthTable = ({ worths, quickHolds }: Learning): Markup =>
       .map(({ label, expected, low, high }) => [
         label,
         expected < INCH / 32 ? 'under 1/32 in' : sixteenths(expected, 'nearest'),
-        `${heightChange(low)} to ${heightChange(high)}`,
+        `${moreText(low)} to ${moreText(high)}`,
       ]),
   });
 
@@ -221,7 +230,7 @@ ${
 <p>The learned file keeps the answer in short. The height that a middling run needs, by the whole answer and by the short one: ${summary.check
     .map(
       (row) =>
-        `${percent(row.quantile)} of cars within ${hundredths(row.draws)} and ${hundredths(row.summary)}`,
+        `${percentText(row.quantile)} of cars within ${hundredths(row.draws)} and ${hundredths(row.summary)}`,
     )
     .join('; ')}.</p>
 <p class="soft">Technically: ${String(learned.sampling.chains)} chains of ${wholeText(learned.sampling.draws)} draws (${learned.sampling.method}).</p>

@@ -1,12 +1,20 @@
 import { countLeftOut, placeText, refusalWords } from '@tubgap/evidence';
-import { hundredths, INCH, mphText, sixteenths, wholeText } from '@tubgap/units';
+import {
+  chanceOfFew,
+  hundredths,
+  INCH,
+  moreText,
+  mphText,
+  percentText,
+  sixteenths,
+  wholeText,
+} from '@tubgap/units';
 import { inputWords, row } from '@tubgap/wording';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { folderReader, rejectedLines } from './rejected-words.ts';
 import { standingRows } from './standing-words.ts';
 import { type LabelledText, stopRows, stopText } from './stop-words.ts';
-import { chanceText, heightChange, percent } from './words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
 function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'before' | 'after'): string {
@@ -35,7 +43,7 @@ export function buildWords({ source, before, after, tub }: Learning): string {
     return `no tub of this case has a height, before or after${smaller}`;
   if (was === undefined) return `${name} tub: top ${sixteenths(is!, 'up')}; before there was none${smaller}`;
   if (is === undefined) return `${name} tub: no height any more; it was ${sixteenths(was, 'up')}${smaller}`;
-  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${heightChange(is - was)}${smaller}`;
+  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${moreText(is - was)}${smaller}`;
 }
 
 /** Run risk of the limiting tyre at the height of before, in words. */
@@ -44,21 +52,21 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
   if (height === undefined) return undefined;
   const at = (of: typeof before): string => {
     const { estimate, high } = of.risks[tub]!.touch[tyre]!;
-    return estimate > 0 ? chanceText(estimate) : `under ${chanceText(high)}`;
+    return estimate > 0 ? chanceOfFew(estimate) : `under ${chanceOfFew(high)}`;
   };
-  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceText(source.accept.runRisk)})`;
+  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
 }
 
 /** What each part taught, in words. */
 export function contributionWords({ contributions, quickHolds }: Learning): string[] {
-  const left = (share: number): string => (share < 0.95 ? `, ${percent(share)} of its spread left` : '');
+  const left = (share: number): string => (share < 0.95 ? `, ${percentText(share)} of its spread left` : '');
   return contributions.parts
     .slice()
     .sort((a, b) => Math.abs(b.heightChange) - Math.abs(a.heightChange))
     .map(({ kind, label, spreadLeft, heightChange: change }) => {
       const what = `${inputWords(label)}${left(spreadLeft)}`;
       if (!quickHolds) return `${kind}: ${what}`;
-      return `${kind}: ${heightChange(change)}${Math.abs(change) < HALF_SIXTEENTH ? ' height' : ''} alone (${what})`;
+      return `${kind}: ${moreText(change)}${Math.abs(change) < HALF_SIXTEENTH ? ' height' : ''} alone (${what})`;
     });
 }
 
@@ -76,7 +84,7 @@ export function worthWords({ worths, quickHolds }: Learning, most = 3): string {
         expected >= HALF_SIXTEENTH
           ? `saves about ${sixteenths(expected, 'nearest')}`
           : 'saves little on average';
-      return `${label}: ${gain} (between ${heightChange(low)} and ${heightChange(high)})`;
+      return `${label}: ${gain} (between ${moreText(low)} and ${moreText(high)})`;
     })
     .join('; ');
 }
@@ -85,7 +93,7 @@ export function worthWords({ worths, quickHolds }: Learning, most = 3): string {
 export function sureWords({ learned: { sampling } }: Learning): string {
   const { chains, worstRHat, leastEffectiveDraws, widened } = sampling;
   return `${chains} searches, each from a start of its own, end at the same answer; it rests on at least ${wholeText(leastEffectiveDraws)} different cars that fit the readings (R-hat ${worstRHat.toFixed(3)}, 1 at best; ${wholeText(leastEffectiveDraws)} effective draws)${
-    widened > 1 ? `; ranges widened by ${percent(widened - 1)}, so that no rare case comes out short` : ''
+    widened > 1 ? `; ranges widened by ${percentText(widened - 1)}, so that no rare case comes out short` : ''
   }`;
 }
 
@@ -145,7 +153,7 @@ export function learnWords(outcome: Outcome, place: string): string {
         )),
   ];
   return [
-    ...(stop === '' ? [] : [row('DO NOT RUN', stop)]),
+    ...(stop === undefined ? [] : [row('DO NOT RUN', stop)]),
     '',
     `  ${source.title}${source.invented ? ' [an invented car]' : ''}`,
     '',

@@ -6,22 +6,23 @@ import {
   degreeCell,
   FOOT,
   feetText,
+  gapWords,
   inchCell,
   MPH,
   mphText,
   PSI,
   sixteenths,
 } from '@tubgap/units';
+import { riskWords } from '@tubgap/wording';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import {
   advice,
-  gapWords,
+  FINISH_NOTE,
   goOnWords,
   inspections,
   openingLines,
   type PlanSubject,
   stepFigure,
-  stepRisk,
   stopWords,
   tightWords,
   wholeWords,
@@ -43,7 +44,8 @@ ${CAUTION}
 <p>${wholeWords(plan)}.</p>
 ${tableOf({
   caption:
-    'Each step only after the one before was clean. Every figure is first of all such cars, whatever was seen before; behind it, where it says so, of those alone that came clean through every step before. At most is the upper end of a 95 % interval.',
+    'Each step only after the one before was clean. Every figure is first of all such cars, whatever was seen before; behind it, where it says so, of those alone that came clean through every step before. At most is the upper end of a 95 % interval. ' +
+    `${FINISH_NOTE}.`,
   head: [
     'step',
     'shut off at',
@@ -60,8 +62,8 @@ ${tableOf({
   rows: steps.map((step, k) => [
     String(k + 1),
     `${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole(k) ? ' (the whole track)' : ''}`,
-    stepFigure(step, ({ underReserve }) => stepRisk(underReserve)),
-    stepFigure(step, ({ underReserveHarder }) => stepRisk(underReserveHarder)),
+    stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run')),
+    stepFigure(step, ({ underReserveHarder }) => riskWords(underReserveHarder, 'run')),
     ...(['gapMiddle', 'gapLow', 'gapLeast'] as const).map((which) =>
       stepFigure(step, (of) => gapWords(of[which])),
     ),

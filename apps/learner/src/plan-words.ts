@@ -1,8 +1,7 @@
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
-import type { JudgedTub, Risk } from '@tubgap/simulation';
-import { angleWords, feetText, mphText, oneIn, PSI, sixteenths, wholeText } from '@tubgap/units';
+import type { JudgedTub } from '@tubgap/simulation';
+import { angleWords, feetText, gapWords, mphText, oneIn, PSI, percentText, sixteenths } from '@tubgap/units';
 import { type ReportLine, riskWords, row, verdictLines } from '@tubgap/wording';
-import { percent } from './words.ts';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -51,32 +50,18 @@ export function overruling(words: string | undefined): string | undefined {
   return told === '' ? undefined : told;
 }
 
-const MOMENT_WORDS: Readonly<Record<string, string>> = {
-  finish: 'while it pulls',
-  'after the lift': 'just after the lift',
-  parachute: 'under the parachute',
-};
-
-const momentWords = (moment: string): string => MOMENT_WORDS[moment] ?? `at the ${moment}`;
-
-/** Where the runs of a step are tight, and when: of all such cars. */
+/** Where the runs of a step are tight, and when, by the moment's own name: of all such cars. */
 export const tightWords = ({ overall: { angle, moment } }: TestStep): string =>
-  `${angleWords(angle)}, ${momentWords(moment)}`;
+  `${angleWords(angle)}, ${moment}`;
 
-/** A gap that is there, or that there is none. */
-export const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none');
-
-/** A risk of a step: what was counted, and what it may be at most, where none was counted as well. */
-export const stepRisk = (risk: Risk): string =>
-  risk.estimate === 0
-    ? `none of ${wholeText(risk.events)} simulated runs; at most ${oneIn(risk.high)}`
-    : riskWords(risk, 'run');
+/** Of a step's moments the one whose name says less than it is: a step ends where it is shut off. */
+export const FINISH_NOTE = 'finish: the last moment under power, where the step is shut off';
 
 /** A share of all such cars. */
 export function shareText(share: number): string {
   if (share === 0) return 'none';
   if (share < 0.01) return oneIn(share);
-  return share > 0.995 && share < 1 ? 'over 99 %' : percent(share);
+  return share > 0.995 && share < 1 ? 'over 99 %' : percentText(share);
 }
 
 /** Hub angles in words: '10° behind the top, straight up and 10° ahead of the top'. */
@@ -105,7 +90,7 @@ export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: 
 /** What the test as a whole comes to. */
 export function wholeWords({ steps, isWhole, refused, comesThrough, limit }: FirstTest): string {
   if (refused !== undefined) {
-    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${stepRisk(refused.risk)}; no more than ${oneIn(limit)} is accepted`;
+    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
   }
   if (!isWhole) {
     const { shutOff, comes } = steps.at(-1)!;
@@ -150,7 +135,7 @@ function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: Plan
     ),
     row(
       '  risk',
-      `under the ${sixteenths(reserve, 'up')} to be kept: ${stepFigure(step, ({ underReserve }) => stepRisk(underReserve))}`,
+      `under the ${sixteenths(reserve, 'up')} to be kept: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
     ),
     row('  gaps', `${stepFigure(step, gapsWords)}; tight ${tightWords(step)}`),
     row('  go on if', goOnWords(step, plan, isWhole)),
@@ -182,6 +167,7 @@ export function planWords(
     '',
     ...steps.flatMap((step, k) => stepLines(step, k, plan, subject)),
     '',
+    row('Moments', FINISH_NOTE),
     ...inspections(plan).map((words, i) => row(i === 0 ? 'Before it' : '', words)),
     ...advice(plan).map((words, i) => row(i === 0 ? 'Advice' : '', words)),
     row(

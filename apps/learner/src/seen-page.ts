@@ -13,7 +13,7 @@ const rowText = ({ label, text }: { label: string; text: string }): Markup =>
 export function seenPart({ source, stops, standing }: Outcome): Markup {
   const stop = stopText(stops);
   const values = unpassed(stops);
-  return markup`${stop !== '' && markup`<p class="caution"><b>Do not run:</b> ${stop}.</p>`}
+  return markup`${stop !== undefined && markup`<p class="caution"><b>Do not run:</b> ${stop}.</p>`}
 ${
   standing !== undefined &&
   markup`<div class="answer">${standingRows(source, standing, stops.rubs.length > 0).map((one) => markup`<p>${rowText(one)}</p>`)}</div>`

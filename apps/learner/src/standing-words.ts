@@ -1,9 +1,9 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk, Verdict } from '@tubgap/simulation';
+import { HARDLY_EVER } from '@tubgap/units';
 import { raiseWords, riskWords, standingWords, verdictLines } from '@tubgap/wording';
 import type { StandingTub } from './outcome.ts';
 import type { LabelledText } from './stop-words.ts';
-import { RAREST } from './words.ts';
 
 const subjectOf = (source: Case) => ({
   reserve: source.build.reserve,
@@ -12,8 +12,8 @@ const subjectOf = (source: Case) => ({
 
 /** A risk no rarer than a learner's few draws can tell. */
 const told = (risk: Risk): Risk =>
-  risk.estimate > 0 && risk.estimate < RAREST
-    ? { ...risk, estimate: RAREST, high: Math.max(RAREST, risk.high) }
+  risk.estimate > 0 && risk.estimate < HARDLY_EVER
+    ? { ...risk, estimate: HARDLY_EVER, high: Math.max(HARDLY_EVER, risk.high) }
     : risk;
 
 const toldVerdict = (verdict: Verdict): Verdict => ({

@@ -40,8 +40,11 @@ const outside = ({ judgement }: CheckedValue): boolean => judgement !== 'pass';
 /** A mark with its line in the folder of measurements. */
 const placed = (mark: MarkReading): string => `${touchPlace(mark)} (${mark.file}:${mark.line})`;
 
-/** What stops the car, the first thing that is read; empty when nothing does. */
-export const stopText = (stops: Stops): string => stopSentences(stops, placed).join('. ');
+/** What stops the car, the first thing that is read; undefined when nothing does. */
+export function stopText(stops: Stops): string | undefined {
+  const sentences = stopSentences(stops, placed);
+  return sentences.length === 0 ? undefined : sentences.join('. ');
+}
 
 /** Check sheet and rubs in detail, under their labels. */
 export function stopRows(stops: Stops): LabelledText[] {

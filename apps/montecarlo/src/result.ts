@@ -7,7 +7,6 @@ import {
   type Decision,
   GAP_ANGLES,
   middleValue,
-  type Outlines,
   type Tally,
   tyreSides,
 } from '@tubgap/simulation';
@@ -40,7 +39,10 @@ const tallyRow = (tally: Tally): Result['seasons'] => ({
 const gapsOf = ({ pickGaps }: Decision): Result['pickGaps'] =>
   pickGaps.map((tubs) => tubs.map((gap) => gap ?? null));
 
-const outlinesOf = (found: Outlines): Result['outlines'] => ({ ...found, pick: found.pick ?? null });
+const outlinesOf = ({ outlines: { gaps, ...outlines }, shownRuns }: Assessment): Result['outlines'] => ({
+  ...outlines,
+  pick: gaps === undefined ? null : { shown: shownRuns, gaps },
+});
 
 /** The decision, as the results folder keeps it. */
 export function decidedResult(
@@ -134,7 +136,7 @@ export function resultOf(decided: DecidedResult, found: Assessment): Result {
     hardPointFigures: found.hardPoints,
     gaps: found.gaps.map((tubs) => tubs.map((list) => list.map((gap) => gap ?? null))),
     shares: found.shares,
-    outlines: outlinesOf(found.outlines),
+    outlines: outlinesOf(found),
     ...(found.drivers === undefined
       ? {}
       : {

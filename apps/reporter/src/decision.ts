@@ -1,6 +1,15 @@
 import type { DecidedResult, Result } from '@tubgap/results';
-import { angleWords, oneIn, psiText, sixteenths, wholeDegrees, wholeText } from '@tubgap/units';
-import { centreWords, inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
+import {
+  alongText,
+  angleHeading,
+  angleWords,
+  oneIn,
+  percentText,
+  psiText,
+  sixteenths,
+  wholeText,
+} from '@tubgap/units';
+import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
@@ -19,7 +28,7 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
   return [
     row(
       'BUILD',
-      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, ${centreWords(tub.centreForward)}`,
+      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
     ),
     row(
       'measured',
@@ -32,7 +41,7 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
     row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
-      `${runs} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+      `${wholeText(runs)} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
     ),
     ...(isSetHigher(chosen) ? [leastLine(height, result.build.reserve)] : []).map(({ label, text }) =>
       row(label, text),
@@ -59,7 +68,6 @@ function outlook(result: Result): string[] {
     (notch) =>
       `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
-  const percent = (share: number): string => `${Math.round(100 * share)} %`;
   return [
     ...hardPointWords(result).map((told) => row('Hard points', told)),
     row(
@@ -73,8 +81,10 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Measure first',
-            `${inputWords(first.label)} (makes ${percent(first.share)} of what sets one such car apart from another)` +
-              (second === undefined ? '' : `, then ${inputWords(second.label)} (${percent(second.share)})`),
+            `${inputWords(first.label)} (makes ${percentText(first.share)} of what sets one such car apart from another)` +
+              (second === undefined
+                ? ''
+                : `, then ${inputWords(second.label)} (${percentText(second.share)})`),
           ),
         ]),
     ...(carSpread === undefined
@@ -82,7 +92,7 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Cars differ',
-            `the tightest ${percent(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)} of the touches ` +
+            `the tightest ${percentText(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percentText(carSpread.worstTouches)} of the touches ` +
               `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
           ),
         ]),
@@ -95,11 +105,7 @@ function gapsToSee(result: Result, chosen: ChosenTub): string {
     colAligns: result.build.staticGapAngles.map(() => 'right' as const),
   });
   table.push(
-    result.build.staticGapAngles.map((angle) => {
-      const degrees = wholeDegrees(angle);
-      if (degrees === 0) return 'top';
-      return degrees > 0 ? `${degrees}° fwd` : `${-degrees}° back`;
-    }),
+    result.build.staticGapAngles.map((angle) => angleHeading(angle)),
     setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up')),
   );
   return table.toString();
@@ -107,7 +113,7 @@ function gapsToSee(result: Result, chosen: ChosenTub): string {
 
 function tubTable(result: Result): string {
   const table = new Table({
-    head: ['tub', 'inside', 'top at least', 'gap 15° fwd', 'a run', 'real contact', 'a season', ''],
+    head: ['tub', 'inside', 'top at least', 'gap 15° ahead', 'a run', 'real contact', 'a season', ''],
     style: { head: [], border: [] },
     colAligns: ['left', 'right', 'right', 'right', 'right', 'right', 'right', 'left'],
     wordWrap: true,

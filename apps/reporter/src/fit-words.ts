@@ -13,9 +13,9 @@ export const noHeightWord = (verdict: Verdict): string => (verdict === 'not know
 export const unknownTubs = (result: DecidedResult): string[] =>
   result.picks.filter(({ verdict }) => verdict === 'not known').map(({ tub }) => tub);
 
-/** What is not known of some tubs, as a sentence without its full stop; empty when all are. */
-export function unknownWords(result: DecidedResult): string {
+/** What is not known of some tubs, as a sentence without its full stop; undefined when all are known. */
+export function unknownWords(result: DecidedResult): string | undefined {
   const names = unknownTubs(result);
-  if (names.length === 0) return '';
+  if (names.length === 0) return undefined;
   return `too few runs to say whether ${names.length === 1 ? 'this tub keeps' : 'these tubs keep'} the accepted risk: ${names.join(', ')}`;
 }

@@ -35,14 +35,14 @@ export function waysOut(result: DecidedResult): string[] {
     .map((fit) => `${fit.name}, top ${sixteenths(fit.topHeight, 'up')}: ${changeText(fit)}`);
 }
 
-/** What lowers the height that the nearest tub needs, one thing at a time; empty when nothing does. */
-export function lowerWords(result: Result): string {
+/** What lowers the height that the nearest tub needs, one thing at a time; undefined when nothing does. */
+export function lowerWords(result: Result): string | undefined {
   const nearest = result.nearest === null ? undefined : result.tubs[result.nearest];
   const ways = loweringChanges(result).map(
     ({ label, gives }) => `${label} gives ${sixteenths(gives, 'down')}`,
   );
   return nearest === undefined || ways.length === 0
-    ? ''
+    ? undefined
     : `to lower the height that ${nearest.name} needs, one thing at a time: ${ways.join('; ')}`;
 }
 
@@ -57,11 +57,11 @@ function widthBetweenSides(result: Result, tyre: number): number {
   return Math.max(...reaches) - Math.min(...reaches) + 2 * result.build.reserve;
 }
 
-/** How large a tub would have to be where the sides of every one are in the way; empty otherwise. */
-export function sizeWords(result: Result): string {
+/** How large a tub would have to be where the sides of every one are in the way; undefined otherwise. */
+export function sizeWords(result: Result): string | undefined {
   const { all } = result.runs;
   const inTheWay = all.tubs.every(({ legTouches }) => legTouches / all.events > result.accept.runRisk / 2);
-  if (!inTheWay) return '';
+  if (!inTheWay) return undefined;
   const widths = result.tyres.map((_, i) => widthBetweenSides(result, i));
   const widest = widths.indexOf(Math.max(...widths));
   const largest = result.tubs.reduce((a, b) => (b.diameter > a.diameter ? b : a));
@@ -78,7 +78,7 @@ type Row = { label: string; text: string };
 /** The decision where no tub can be named, and the ways out that follow from it. */
 export function noTubWords(result: DecidedResult): Row[] {
   const unknown = unknownWords(result);
-  if (result.nearest === null && unknown !== '') {
+  if (result.nearest === null && unknown !== undefined) {
     return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }];
   }
   if (result.nearest === null) {
@@ -103,13 +103,13 @@ export function noTubOutlook(result: Result): Row[] {
   const points = hardPointWords(result).map((text) => ({ label: 'Hard points', text }));
   const unknown = unknownWords(result);
   if (result.nearest === null) {
-    const size = unknown === '' ? sizeWords(result) : '';
-    return [...(size === '' ? [] : [{ label: 'Too small', text: size }]), ...points];
+    const size = unknown === undefined ? sizeWords(result) : undefined;
+    return [...(size === undefined ? [] : [{ label: 'Too small', text: size }]), ...points];
   }
   const lower = lowerWords(result);
   return [
-    ...(lower === '' ? [] : [{ label: 'Or', text: lower }]),
-    ...(unknown === '' ? [] : [{ label: 'Not known', text: unknown }]),
+    ...(lower === undefined ? [] : [{ label: 'Or', text: lower }]),
+    ...(unknown === undefined ? [] : [{ label: 'Not known', text: unknown }]),
     ...points,
   ];
 }

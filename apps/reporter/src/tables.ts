@@ -4,12 +4,12 @@ import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
 import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
 
-/** Name under which the figures of all tyres together stand. */
-export const ALL_TYRES = 'all';
+/** Name of the rows of the whole car: a risk in them is that at least one of its tyres comes too close. */
+export const ANY_TYRE = 'any';
 
 /** Risk of a run by tyre, tub and top height. Gaps are before the reserve is taken off; a median angle, the most frequent moment. */
 export function riskTable(result: Result): SheetTable {
-  const names = [...result.tyres.map((tyre) => tyre.name), ALL_TYRES];
+  const names = [...result.tyres.map((tyre) => tyre.name), ANY_TYRE];
   const rows = names.flatMap((tyre, i) =>
     result.tubs.flatMap((tub, t) =>
       result.heights[t]!.map((height, h) => {

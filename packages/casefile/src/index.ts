@@ -11,9 +11,9 @@ export {
   type RunLog,
   type UncertainInput,
 } from './case.ts';
-export type { Each, Group } from './defaults/row.ts';
+export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
-export { type Issue, type IssueCode, issueLines, issueText, type Read } from './issue.ts';
+export { type Issue, type IssueCode, issueLines, issueText, type Problem, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
 export { exactLawWords } from './learned/law-words.ts';
 export { inputsOf, learnedCase, learnedTyre, plainLaw, withoutLearned } from './learned/learned-case.ts';
@@ -25,6 +25,10 @@ export {
   readLearned,
 } from './learned/learned-file.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
+export { dateProblem, type Reading } from './quantity.ts';
+export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';
+export { type Fault, faultsOf } from './schema-issue.ts';
+export { leaf, section } from './schema-parts.ts';
 export { type CaseText, readCaseText } from './text/case-text.ts';
 export { type Cell, type CsvFault, csvRows, readCsv, type Table } from './text/csv.ts';
 export type { Setting } from './text/setting.ts';

@@ -1,4 +1,4 @@
-import { NUMBER, type QuantityKind, UNITS, unitList } from '@tubgap/units';
+import { OTHER_NAMES, type QuantityKind, TYPED_NUMBER, UNITS, unitList } from '@tubgap/units';
 import { lawForm } from './law.ts';
 import { caseSchema } from './schema.ts';
 import { definition, definitionName, writtenForm } from './schema-parts.ts';
@@ -7,18 +7,25 @@ type JsonSchema = Record<string, unknown>;
 
 const escaped = (text: string) => text.replace(/[/.*+?^${}()|[\]\\%]/g, '\\$&');
 
+/** As 3'3" or 3 ft 3 1/2 in. */
+const FEET_AND_INCHES = String.raw`[+\-−]?\d+\s*(?:['’′]\s*-?\s*${TYPED_NUMBER}\s*(?:["”″]|''|’’|in|inch|inches)?|(?:ft|feet|foot)\s*-?\s*${TYPED_NUMBER}\s*(?:["”″]|in|inch|inches))`;
+
 /** A number with one of the kind's units, as editors check it; spellings such as m² are read all the same. */
 function quantityForm(kind: QuantityKind): JsonSchema {
   if (kind === 'ratio') {
-    const pattern = `^\\s*(${NUMBER}\\s*%?|1 in [0-9,]+)\\s*$`;
+    const pattern = `^\\s*(${TYPED_NUMBER}\\s*%?|1 in [0-9,]+)\\s*$`;
     return {
       description: 'A number, a percentage, or a chance such as "1 in 2000".',
       anyOf: [{ type: 'number' }, { type: 'string', pattern }],
     };
   }
-  const names = UNITS[kind].map(({ name }) => escaped(name)).join('|');
+  const names = UNITS[kind]
+    .flatMap(({ name }) => [name, ...(OTHER_NAMES[name] ?? [])])
+    .map(escaped)
+    .join('|');
+  const feet = kind === 'length' ? `|${FEET_AND_INCHES}` : '';
   const description = `A number and a unit: ${unitList(kind)}. Fractions as on a tape, such as 39 1/4, are allowed.`;
-  return { description, type: 'string', pattern: `^\\s*${NUMBER}\\s*(${names})\\s*$` };
+  return { description, type: 'string', pattern: `^\\s*(${TYPED_NUMBER}\\s*(${names})${feet})\\s*$` };
 }
 
 /**

@@ -1,10 +1,10 @@
 import {
   findUnit,
   formatQuantity,
+  fractionOfDate,
   kindsWithUnit,
-  NUMBER,
+  parseMeasure,
   type QuantityKind,
-  readNumber,
   UNITS,
   type Unit,
   unitList,
@@ -29,20 +29,11 @@ export interface QuantitySpec {
   why?: string;
 }
 
-const QUANTITY = new RegExp(`^(${NUMBER})\\s*(.*)$`, 's');
 const CHANCE = /^1 in (\d+|\d{1,3}(?:,\d{3})+)$/;
 
 /** Names in daily use that are not read, so that no one has to guess what they stand for, but are understood. */
 const LOOSE_NAMES: Readonly<Partial<Record<string, string>>> = {
-  '"': 'in',
-  inch: 'in',
-  inches: 'in',
-  "'": 'ft',
-  feet: 'ft',
-  foot: 'ft',
-  pounds: 'lb',
   '#': 'lb',
-  kph: 'km/h',
   c: 'degC',
   f: 'degF',
 };
@@ -67,6 +58,16 @@ function unknownUnit(read: string, value: number, kind: QuantityKind): Reading<n
   return problem('unknown-unit', reason, { allowed: unitList(kind), ...hint });
 }
 
+/** What a spreadsheet makes of a fraction: 8-Jul of 7/8. Undefined where the text is no date. */
+export function dateProblem(text: string): Problem | undefined {
+  const fraction = fractionOfDate(text);
+  if (fraction === undefined) return undefined;
+  const [above, below] = fraction.split('/').map(Number) as [number, number];
+  const reason = 'this is a date: a spreadsheet makes one of a fraction that is typed into it';
+  const decimal = Number((above / below).toFixed(5));
+  return { code: 'not-a-number', reason, hint: `Where ${fraction} was meant, type ${decimal}` };
+}
+
 function readText(text: string, kind: QuantityKind): Reading<{ number: number; unit: Unit }> {
   if (/±|\+\s*\/?\s*-/.test(text)) {
     const reason = 'a bare ± does not say what it means: a standard deviation, a limit, new every run or not';
@@ -79,16 +80,19 @@ function readText(text: string, kind: QuantityKind): Reading<{ number: number; u
     const trials = Number(chance[1].replaceAll(',', ''));
     if (trials > 0) return { ok: true, value: { number: 1 / trials, unit: UNITS.ratio[0]! } };
   }
-  const parts = QUANTITY.exec(text);
-  const number = parts?.[1] === undefined ? undefined : readNumber(parts[1]);
-  const unitName = parts?.[2]?.trim() ?? '';
-  if (number === undefined || /^,\d/.test(unitName)) {
+  const measure = parseMeasure(text);
+  if (measure === undefined) {
+    const date = dateProblem(text);
+    if (date) return { ok: false, problem: date };
     const example =
       kind === 'ratio' ? 'a number such as 0.52 or 52 %' : `a number and a unit, ${unitList(kind)}`;
     const comma = /\d,\d/.test(text);
-    const hint = comma ? { hint: 'Write a point before decimals and nothing between thousands' } : {};
+    const hint = comma
+      ? { hint: 'Write a point before decimals; a comma only parts thousands, as in 3,400' }
+      : {};
     return problem('not-a-number', `expected ${example}`, hint);
   }
+  const { number, unit: unitName } = measure;
   const unit = findUnit(kind, unitName);
   if (unit) return { ok: true, value: { number, unit } };
   return unitName === '' ? missingUnit(number, kind) : unknownUnit(unitName, number, kind);

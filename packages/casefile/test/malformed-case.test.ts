@@ -88,10 +88,10 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:11:3  read "tyre"; this field is already given on line 9',
   ],
   [
-    'a comma between thousands',
+    'a comma before decimals',
     'mass: 2500 lb',
-    'mass: 2,500 lb',
-    'cars/case.yaml:4:9  car.mass: read "2,500 lb"; expected a number and a unit, lb or kg. Write a point before decimals and nothing between thousands',
+    'mass: 2500,5 lb',
+    'cars/case.yaml:4:9  car.mass: read "2500,5 lb"; expected a number and a unit, lb or kg. Write a point before decimals; a comma only parts thousands, as in 3,400',
   ],
   [
     'an unknown law',
@@ -184,10 +184,16 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'cars/case.yaml:7:9  weather: nothing is written here; expected a group of fields, one a line, indented',
   ],
   [
-    'inches by another name',
+    'a unit with a slip',
     'wheelbase: 105 in',
-    'wheelbase: 105 inches',
-    'cars/case.yaml:6:14  car.wheelbase: read "105 inches"; "inches" is not a unit of length; allowed are in, ft, mm, cm or m. Did you mean 105 in?',
+    'wheelbase: 105 inn',
+    'cars/case.yaml:6:14  car.wheelbase: read "105 inn"; "inn" is not a unit of length; allowed are in, ft, mm, cm or m. Did you mean 105 in?',
+  ],
+  [
+    'a fraction that a spreadsheet took for a date',
+    'wheelbase: 105 in',
+    'wheelbase: 8-Jul',
+    'cars/case.yaml:6:14  car.wheelbase: read "8-Jul"; this is a date: a spreadsheet makes one of a fraction that is typed into it. Where 7/8 was meant, type 0.875',
   ],
   [
     'mass for a force',
@@ -252,7 +258,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
 ];
 
 test('one fault gives one line that says where, what and what to do', () => {
-  expect(golden).toHaveLength(31);
+  expect(golden).toHaveLength(32);
   for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
 });
 
@@ -280,14 +286,17 @@ test('a tub that no tyre fits is refused by name and left out of all', () => {
 });
 
 test('faults of a catalogue are told with line and column of the cell', () => {
-  const tubs = TUBS.replace('snug,41,0.1', 'wide,41 in,').replace('leg_length_in', 'leg_lenght_in');
+  const tubs = TUBS.replace('snug,41,0.1', 'wide,41 psi,')
+    .replace('48.5,0.1', '48.5,7-Aug')
+    .replace('leg_length_in', 'leg_lenght_in');
   const tyres = TYRES.replace('radial,radial', 'radial,radail').replace('15,13,14', '13,15,14');
   expect(lines(smallCase(), { 'tubs.csv': tubs, 'tyres.csv': tyres })).toEqual([
     'cars/tubs.csv:1:1  leg_length_in: this column is missing; allowed are leg_length_in, leg_length_ft, leg_length_mm, leg_length_cm or leg_length_m',
     'cars/tubs.csv:1:48  leg_lenght_in: read "leg_lenght_in"; there is no column of this name. Did you mean leg_length_in?',
+    'cars/tubs.csv:2:11  liner_in: read "7-Aug"; this is a date: a spreadsheet makes one of a fraction that is typed into it. Where 7/8 was meant, type 0.875',
     'cars/tubs.csv:3:1  tub: read "wide"; this name is already taken on line 2',
-    'cars/tubs.csv:3:6  inside_diameter_in: read "41 in"; expected a number alone; its unit, in, is in the head of the column',
-    'cars/tubs.csv:3:12  liner_in: nothing is written here',
+    'cars/tubs.csv:3:6  inside_diameter_in: read "41 psi"; psi is a unit of pressure; allowed here are in, ft, mm, cm or m',
+    'cars/tubs.csv:3:13  liner_in: nothing is written here',
     'cars/tyres.csv:2:22  tread_width: read "15"; the tread cannot be wider than the section',
     'cars/tyres.csv:3:8  construction: read "radail"; allowed are bias or radial. Did you mean radial?',
   ]);

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { caseJsonSchema } from '../src/json-schema.ts';
 import { type QuantitySpec, readQuantity, readSpread } from '../src/quantity.ts';
 
 const LENGTH: QuantitySpec = { label: 'length', kind: 'length', min: -1, max: 2, unit: 'in' };
@@ -30,8 +31,9 @@ test('what is no quantity never becomes a number', () => {
   expect(value(12, LENGTH)).toBe('missing-unit');
   expect(value('12', LENGTH)).toBe('missing-unit');
   expect(value('12 psi', LENGTH)).toBe('unknown-unit');
-  expect(value('12 inches', LENGTH)).toBe('unknown-unit');
-  expect(value('2 ft 3 in', LENGTH)).toBe('unknown-unit');
+  expect(value('12 "in"', LENGTH)).toBe('unknown-unit');
+  expect(value('8-Jul', LENGTH)).toBe('not-a-number');
+  expect(value('315/60-15', LENGTH)).toBe('not-a-number');
   expect(value('6.5 ± 0.3 in', LENGTH)).toBe('bare-tolerance');
   expect(value('6.5 +/- 0.3 in', LENGTH)).toBe('bare-tolerance');
   expect(value('6.5 +-0.3 in', LENGTH)).toBe('bare-tolerance');
@@ -59,4 +61,28 @@ test('a spread of a temperature has no zero point', () => {
   expect(readSpread('9 degF', WARMTH)).toEqual({ ok: true, value: 5 });
   expect(readSpread('0 degF', WARMTH).ok).toBe(false);
   expect(readSpread('-1 K', WARMTH).ok).toBe(false);
+});
+
+test('an editor takes the spellings that the reader takes, and no others', () => {
+  const { $defs } = caseJsonSchema() as { $defs: Record<string, { pattern?: string }> };
+  const taken = [
+    [
+      'length',
+      ['39-1/4"', '39 1/4”', '39.25in', '39¼"', `3'3"`, "3'3", `3' 3 1/2"`, '3 ft 3 in', '98 cm', '1,320 ft'],
+    ],
+    ['mass', ['3,400 lb', '3400lbs', '1540 kg']],
+    ['speed', ['224mph', '360 kph']],
+    ['pressure', ['6psi']],
+    ['stiffness', ['190 lb/in']],
+  ] as const;
+  const refused = [
+    ['length', ['39', '8-Jul', '315/60-15', '6,5 in', '3 ft2', '3 4 in']],
+    ['mass', ['3400', '3400 psi']],
+  ] as const;
+  const read = (kind: 'length' | 'mass', raw: string) =>
+    readQuantity(raw, { ...LENGTH, kind, min: 0, max: 1e6 }).ok;
+  for (const [kind, texts] of [...taken, ...refused]) {
+    const pattern = new RegExp($defs[kind]!.pattern!, 'u');
+    for (const text of texts) expect(pattern.test(text), text).toBe(read(kind as 'length', text));
+  }
 });

@@ -20,9 +20,8 @@ export interface GapByAngle {
   angles: readonly number[];
   atRest: GapSpread;
   inRun: GapSpread;
-  /** Gap that only rare runs go under, m. */
-  rare: readonly number[];
-  rareLabel: string;
+  /** Of one rare run, at the moment that leaves it least, m; left out where it is not known. */
+  rare?: { gaps: readonly number[]; label: string };
   /** m */
   reserve: number;
   reserveText: string;
@@ -40,7 +39,8 @@ export function gapByAngle(drawn: GapByAngle): string {
     angle >= drawn.from - 1e-9 && angle <= drawn.to + 1e-9 ? [k] : [],
   );
   const most = Math.max(...shown.map((k) => drawn.atRest.high[k]!), 2 * INCH);
-  const least = Math.min(0, ...shown.map((k) => drawn.rare[k]!));
+  const { rare } = drawn;
+  const least = Math.min(0, ...(rare === undefined ? [] : shown.map((k) => rare.gaps[k]!)));
   const step = stepFor(most / INCH, [1, 2, 5], 9);
   const x = scaleLinear([drawn.from, drawn.to], [BOX.left, BOX.right]);
   const y = scaleLinear(
@@ -61,7 +61,7 @@ export function gapByAngle(drawn: GapByAngle): string {
   const rows = [
     { style: REST, text: 'standing still; band: 9 cars in 10' },
     { style: RUN, text: 'smallest in a run; band: 9 runs in 10' },
-    { style: RARE, text: drawn.rareLabel },
+    ...(rare === undefined ? [] : [{ style: RARE, text: rare.label }]),
   ];
   const inches = multiples(step, bottom / INCH, top / INCH);
   const millimetres = multiples(50, bottom * 1000, top * 1000);
@@ -85,7 +85,7 @@ ${band(drawn.atRest, PALE_BLUE)}
 ${band(drawn.inRun, PALE_RUST)}
 <path d="${through(drawn.atRest.middle)}" ${stroke({ ...REST, part: 'at rest' })}/>
 <path d="${through(drawn.inRun.middle)}" ${stroke({ ...RUN, part: 'in a run' })}/>
-<path d="${through(drawn.rare)}" ${stroke({ ...RARE, part: 'rare' })}/>
+${rare !== undefined && markup`<path d="${through(rare.gaps)}" ${stroke({ ...RARE, part: 'rare' })}/>`}
 ${straight(BOX.left, y(drawn.reserve), BOX.right, y(drawn.reserve), { ink: INK, dashes: '2 2', part: 'reserve' })}
 ${label(BOX.left + 4, Math.min(y(drawn.reserve) + 10.5, BOX.bottom - 3), drawn.reserveText, { size: 10 })}
 ${legend(BOX.left, BOX.bottom + 53, rows)}`;

@@ -88,8 +88,12 @@ export function riskByHeight(drawn: RiskByHeight): string {
   ).flat();
   const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5], 9);
   const ticks = multiples(step, low / INCH, high / INCH);
-  const rows: LegendRow[] = curves.map((own, i) => ({ style: look(own, i), text: own.label }));
+  const rows = curves.flatMap((own, i): LegendRow[] =>
+    shown[i]!.length === 0 ? [] : [{ style: look(own, i), text: own.label }],
+  );
+  const below = curves.filter((_, i) => shown[i]!.length === 0).map((own) => own.label);
   const note = wrapped(drawn.leastText, 54);
+  const belowNote = below.length === 0 ? [] : wrapped(`below all that is drawn: ${below.join(', ')}`, 54);
   const legendTop = BOX.bottom + ROW + 20;
   const noteTop = legendTop + legendHeight(rows);
   const order = [...curves.keys()].sort(
@@ -130,6 +134,6 @@ ${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 300 ?
 }
 ${legend(BOX.left, legendTop, rows)}
 ${endMark(BOX.left + 13, noteTop - 3.5, INK)}
-${note.map((text, i) => label(BOX.left + 33, noteTop + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
-  return picture(drawn.words, WIDTH, noteTop + note.length * 13 - 4, body);
+${[...note, ...belowNote].map((text, i) => label(BOX.left + 33, noteTop + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
+  return picture(drawn.words, WIDTH, noteTop + (note.length + belowNote.length) * 13 - 4, body);
 }

@@ -77,7 +77,10 @@ export function resultDisagreement(result: Result): string | undefined {
       ? ([
           ['outlines.pick.shown', outlines.pick.shown, tyres.length],
           ...outlines.pick.shown.flatMap((runs) =>
-            runs.map(({ radii }): Sized => ['radii of a shown run', radii, angles.length]),
+            runs.flatMap(({ radii, gaps }): Sized[] => [
+              ['radii of a shown run', radii, angles.length],
+              ['gaps of a shown run', gaps, angles.length],
+            ]),
           ),
         ] as const)
       : []),

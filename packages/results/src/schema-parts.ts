@@ -121,10 +121,8 @@ export const hardPointFigures = z.strictObject({
   atPick: z.strictObject({ alone: share, together: share }).nullable(),
 });
 
-/** One simulated run at its deciding moment in the tub to build, as it is set out. */
+/** One simulated run in the tub to build, as it is set out, at the moment that leaves it least. */
 const shownRun = z.strictObject({
-  /** Share of runs that need less height. */
-  rank: share,
   moment: z.string(),
   requiredHeight: metres,
   /** Smallest gap, before the reserve is taken off, and its hub angle. */
@@ -136,7 +134,9 @@ const shownRun = z.strictObject({
   /** Centre of the tub's arc from the axle at the moment. */
   centreAhead: metres,
   centreAbove: metres,
+  /** Outline, and gap to the tub, by angle. */
   radii: z.array(metres),
+  gaps: z.array(metres),
 });
 
 /** Outlines in the axle frame: radii in the order of `angles`, from straight up, forward positive. */
@@ -158,7 +158,7 @@ export const outlines = z.strictObject({
   /** In the tub to build, as it is set out; null when there is none. */
   pick: z
     .strictObject({
-      /** [tyre], each by rank: a middling run and a rare one. */
+      /** [tyre]: a middling run, and the one of the accepted risk; empty where they were not found. */
       shown: z.array(z.array(shownRun)),
       /** With the limiting tyre, [quantile][angle], hard points left out. */
       gaps: z.strictObject({

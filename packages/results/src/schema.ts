@@ -27,7 +27,7 @@ import {
  *   height that the shop sets out (`tolerances.setOut`).
  * 4: the risks at that height (`asSetOut`).
  */
-export const RESULT_VERSION = 4;
+export const RESULT_VERSION = 5;
 
 /** Everything that a run of the simulation leaves behind; SI, angles in rad. */
 export const resultSchema = z.strictObject({

@@ -3,9 +3,9 @@ import { count, metres, risk, share } from './schema-parts.ts';
 
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
- * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for.
+ * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for. 5: what keeps a tyre out at the sides is data.
  */
-export const STUDY_VERSION = 4;
+export const STUDY_VERSION = 5;
 
 /** m; null where no height is supported. */
 const height = metres.nullable();
@@ -34,6 +34,14 @@ const cell = z.strictObject({
 /** [tyre or, last, all tyres][tub] */
 const figures = z.array(z.array(cell));
 
+/** The width or gap that a tub leaves a tyre at the sides, and the one that it needs. */
+const sideFault = z.strictObject({
+  tyre: z.string(),
+  at: z.enum(['inside width', 'inner panel', 'body side']),
+  has: metres,
+  needs: metres,
+});
+
 /** What every study says of where it comes from; SI throughout. */
 const common = {
   format: z.literal('tubgap study'),
@@ -55,8 +63,8 @@ const common = {
       name: z.string(),
       diameter: metres,
       centreForward: metres,
-      /** Why it does not take a tyre at the sides, in the order of the tyres; empty where it does. */
-      sides: z.array(z.string()),
+      /** What keeps each tyre out at the sides, in the order of the tyres; none where it goes in. */
+      sides: z.array(z.array(sideFault)),
     }),
   ),
   /** Index of the tub to build by this study; null when none can be named. */

@@ -12,9 +12,10 @@ import { type NotchCost, notchCosts } from './insight/notches.ts';
 import type { GapFigures } from './inspect-gaps.ts';
 import type { Inspection } from './inspections.ts';
 import { type KeptSample, keepSample } from './kept-sample.ts';
-import type { Outlines } from './outlines.ts';
+import type { OutlinePlace, Outlines } from './outlines.ts';
 import { chosenTub, nearestTub, type Pick, passedOverTubs, pickHeights } from './pick.ts';
 import { namedSteps } from './replay/named-runs.ts';
+import { type ShownRun, shownRuns } from './replay/run-states.ts';
 import type { Risk } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import { TAIL_BLOCKS } from './runner.ts';
@@ -78,6 +79,8 @@ interface Looked {
   shares: ShareFigures[][][];
   bounds: DecidingBound[];
   outlines: Outlines;
+  /** [tyre], in the tub to build as it is set out; empty when there is none. */
+  shownRuns: ShownRun[][];
   /** All that the risks follow from. */
   sample: KeptSample;
 }
@@ -137,6 +140,7 @@ export async function assessCase(
   };
   const told = decided(decision);
   const place = pickPlace(setup, counted, centres);
+  const built = placeSetOut(decision);
   const shares = [0, 0];
   const tell = (part: 0 | 1) => (share: number) => {
     shares[part] = share;
@@ -148,7 +152,7 @@ export async function assessCase(
         ...(place === undefined ? [] : insightTasks(place)),
         { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
         ...hardPointTasks(setup, found, place),
-        ...inspectionTasks(decision),
+        ...inspectionTasks(decision, built),
         {
           kind: 'gaps',
           heights: heights.map((list, t) => [
@@ -162,7 +166,12 @@ export async function assessCase(
     place === undefined ? {} : variantsAt(source, found, place, perform, tell(1)),
     told,
   ]);
-  return { ...decision, ...closeLooks(source, decision, found, results), ...insights(results), ...variants };
+  return {
+    ...decision,
+    ...closeLooks(source, decision, setup, found, built, results),
+    ...insights(results),
+    ...variants,
+  };
 }
 
 /** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
@@ -205,17 +214,20 @@ async function variantsAt(
   return { changes, ...(notches.length === 0 ? {} : { notches }) };
 }
 
-/** What is looked at closely whatever the pick. The outlines are drawn where the tub is set out. */
-function inspectionTasks({ picks, chosen, tolerances }: Decision): Inspection[] {
+/** The tub to build as it is set out; undefined when there is none. */
+function placeSetOut({ picks, chosen, tolerances }: Decision): OutlinePlace | undefined {
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
-  const place =
-    chosen === undefined || height === undefined
-      ? undefined
-      : {
-          tub: chosen,
-          topHeight: tolerances?.setOut.topHeight ?? height.topHeight,
-          limitingTyre: height.limitingTyre,
-        };
+  return chosen === undefined || height === undefined
+    ? undefined
+    : {
+        tub: chosen,
+        topHeight: tolerances?.setOut.topHeight ?? height.topHeight,
+        limitingTyre: height.limitingTyre,
+      };
+}
+
+/** What is looked at closely whatever the pick. @param place  of the tub to build */
+function inspectionTasks({ picks, chosen }: Counted, place: OutlinePlace | undefined): Inspection[] {
   return [
     { kind: 'outlines', place },
     { kind: 'shares', picks },
@@ -234,9 +246,12 @@ const only = <Kind extends TaskResult['kind']>(
 function closeLooks(
   { heights: given }: Case,
   { heights, chosen, pickGaps }: Decision,
+  setup: CaseSetup,
   found: Findings,
+  place: OutlinePlace | undefined,
   results: readonly TaskResult[],
 ): Looked & { pickGaps: Decision['pickGaps'] } {
+  const named = only(results, 'named runs')?.named ?? [];
   const { gaps } = only(results, 'gaps')!;
   const looked = heights.map((list) => gapHeights(list, given));
   return {
@@ -249,8 +264,9 @@ function closeLooks(
     shares: only(results, 'shares')?.shares ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,
+    shownRuns: place === undefined ? [] : shownRuns(setup, place, named),
     hardPoints: only(results, 'hard points')?.figures ?? [],
-    sample: keepSample(found, only(results, 'named runs')?.named ?? []),
+    sample: keepSample(found, named),
   };
 }
 

@@ -29,12 +29,7 @@ export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
 export { middleValue } from './middle.ts';
-export type {
-  Outlines,
-  PickAngleGaps,
-  ShownRun,
-  TyreOutlines,
-} from './outlines.ts';
+export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
   chosenTub,
   GAP_ANGLES,
@@ -43,12 +38,22 @@ export {
   type Pick,
   type PickedHeight,
   pickHeights,
-  sideProblem,
 } from './pick.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
 export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
+export {
+  choiceOf,
+  type Drawn,
+  momentsOf,
+  type RunPlace,
+  type ShownRun,
+  type ShownState,
+  shownRuns,
+  shownState,
+  tightMoment,
+} from './replay/run-states.ts';
 export { emptyRunSteps, keepRunSteps, type RunSteps, unseenRuns } from './replay/run-steps.ts';
 export {
   type DrawnRun,
@@ -66,7 +71,7 @@ export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
-export { type TyreSides, tyreSides } from './side-rooms.ts';
+export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';

@@ -1,24 +1,15 @@
 import {
   type AngleTable,
   buildLoad,
-  type ClearanceState,
-  carColumn,
-  clearanceState,
   fillAngles,
-  MOMENTS,
   outlineRadius,
   standingOutline,
   staticLoadedRadius,
   tyreColumn,
 } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
-import {
-  type BlockRoom,
-  createBlockRoom,
-  drawBlock,
-  evaluateBlock,
-  fillBlockAxleHeights,
-} from './run-risk.ts';
+import { OUTLINE_ANGLES } from './replay/outline-cloud.ts';
+import { createBlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
 /**
@@ -28,12 +19,9 @@ import type { CaseSetup } from './setup.ts';
 const BLOCKS = 8;
 const RUNS = BLOCKS * BLOCK;
 
-/** Hub angles of the outlines, rad: every 5° from −120° to 120°. */
-const ANGLES = Float64Array.from({ length: 49 }, (_, k) => ((k - 24) * Math.PI) / 36);
+const ANGLES = Float64Array.from(OUTLINE_ANGLES);
 const RADIUS_QUANTILES = [0.5, 0.99, 0.999];
-const GAP_QUANTILES = [0.001, 0.05, 0.5, 0.95];
-/** Places of the runs that are shown whole, among all by their required height. */
-const SHOWN_RANKS = [0.5, 0.999];
+const GAP_QUANTILES = [0.05, 0.5, 0.95];
 
 /** A tyre's outlines, m, at the angles of `Outlines`. */
 export interface TyreOutlines {
@@ -47,25 +35,6 @@ export interface TyreOutlines {
   quantiles: number[][];
 }
 
-/** One simulated run at its deciding moment, SI. */
-export interface ShownRun {
-  /** Share of runs that need less height. */
-  rank: number;
-  moment: string;
-  requiredHeight: number;
-  /** Smallest gap with the tub as set out, before the reserve is taken off, and its hub angle. */
-  gap: number;
-  tightAngle: number;
-  /** Body down and axle forward from how the car stands on this tyre, m. */
-  drop: number;
-  forward: number;
-  /** Centre of the tub's arc from the axle, m. */
-  centreAhead: number;
-  centreAbove: number;
-  /** Outline, m, at the angles of `Outlines`. */
-  radii: number[];
-}
-
 /** Outlines of every tyre, and what happens in the tub to build as it is set out. */
 export interface Outlines {
   runs: number;
@@ -73,7 +42,7 @@ export interface Outlines {
   quantiles: number[];
   tyres: TyreOutlines[];
   /** Undefined when there is no tub to build. */
-  pick: { shown: ShownRun[][]; gaps: PickAngleGaps } | undefined;
+  gaps: PickAngleGaps | undefined;
 }
 
 /** Gap by hub angle with the limiting tyre in the tub as set out, m: [quantile][angle]. Hard points are left out. */
@@ -117,78 +86,6 @@ function tyreOutlines(setup: CaseSetup, index: number, radii: AngleTable): TyreO
   };
 }
 
-/** One run of a filled block with every value kept, at the moment that decides its height. */
-function runState(
-  setup: CaseSetup,
-  index: number,
-  topHeight: number,
-  run: number,
-  moment: number,
-  room: BlockRoom,
-): ClearanceState {
-  const tyre = setup.tyres[index]!;
-  const build = setup.tyres[setup.buildIndex]!;
-  const drawn = (columns: readonly Float64Array[]): Float64Array =>
-    Float64Array.from(columns, (column) => column[run]!);
-  return clearanceState({
-    car: drawn(room.columns[index]!.car),
-    tyre: drawn(room.columns[index]!.tyre),
-    tyreSetup: tyre.setup,
-    run: setup.clearance,
-    build: {
-      tyre: drawn(room.columns[setup.buildIndex]!.tyre),
-      tyreSetup: build.setup,
-      pressure: setup.buildPressure,
-      axleHeight: room.axleHeights[run]!,
-    },
-    tub: setup.clearance.tubs[0]!,
-    topHeight,
-    reserve: setup.clearance.reserve,
-    moment: MOMENTS[moment]!,
-    growthFactor: setup.clearance.growthFactor,
-  });
-}
-
-/** Required heights of all runs with one tyre, m, and their deciding moments. */
-interface Needed {
-  heights: Float64Array;
-  moments: Uint8Array;
-}
-
-/** The runs at SHOWN_RANKS of one tyre in the only tub of `setup`. */
-function shownRuns(
-  setup: CaseSetup,
-  seed: number,
-  index: number,
-  topHeight: number,
-  needed: Needed,
-  room: BlockRoom,
-): ShownRun[] {
-  const { heights, moments } = needed;
-  const order = Array.from(heights.keys()).sort((a, b) => heights[a]! - heights[b]!);
-  return SHOWN_RANKS.map((rank): ShownRun => {
-    const place = order[Math.floor(rank * (RUNS - 1))]!;
-    const run = place % BLOCK;
-    drawBlock(setup, seed, Math.floor(place / BLOCK), BLOCK, room);
-    fillBlockAxleHeights(setup, room, BLOCK);
-    const state = runState(setup, index, topHeight, run, moments[place]!, room);
-    const { car, tyre } = room.columns[index]!;
-    const ride = tyre[tyreColumn('rideHeightChange')]![run]!;
-    return {
-      rank,
-      moment: MOMENTS[moments[place]!]!,
-      requiredHeight: state.requiredHeight,
-      gap: state.gap,
-      tightAngle: state.tightAngle,
-      drop: state.bodyDrop + state.bump + ride,
-      forward: state.forward + car[carColumn('axlePathSlope')]![run]! * ride,
-      centreAhead: state.centreAhead,
-      centreAbove: state.centreAbove,
-      radii: Array.from(ANGLES, (angle) => outlineRadius(state.outline, angle)),
-    };
-  });
-}
-
 /** The tub to build as it is set out, m, and the tyre that decides it. */
 export interface OutlinePlace {
   tub: number;
@@ -214,17 +111,13 @@ function pickedTub(setup: CaseSetup, place: OutlinePlace | undefined): PickedTub
 
 /**
  * Outlines of every tyre from 8,192 runs, the first ones of the run risk; and for the tub to build, as it is set out,
- * two whole runs of every tyre and the gap by hub angle with the limiting tyre. Takes the same room whatever the
- * number of draws.
+ * the gap by hub angle with the limiting tyre. Takes the same room whatever the number of draws.
  */
 export function inspectOutlines(source: CaseSetup, seed: number, place: OutlinePlace | undefined): Outlines {
   const picked = pickedTub(source, place);
   const setup = picked?.setup ?? source;
   const room = createBlockRoom(setup);
   const radii = setup.tyres.map(createTable);
-  const needed = setup.tyres.map(
-    (): Needed => ({ heights: new Float64Array(RUNS), moments: new Uint8Array(RUNS) }),
-  );
   const gaps = { atRest: createTable(), inRun: createTable() };
   for (let block = 0; block < BLOCKS; block++) {
     drawBlock(setup, seed, block, BLOCK, room);
@@ -248,26 +141,17 @@ export function inspectOutlines(source: CaseSetup, seed: number, place: OutlineP
           : undefined,
       );
     });
-    if (picked === undefined) continue;
-    evaluateBlock(setup, room, BLOCK);
-    room.tables.forEach((table, i) => {
-      needed[i]!.heights.set(table.requiredHeight.subarray(0, BLOCK), block * BLOCK);
-      needed[i]!.moments.set(table.tightMoment.subarray(0, BLOCK), block * BLOCK);
-    });
   }
   return {
     runs: RUNS,
     angles: [...ANGLES],
     quantiles: [...RADIUS_QUANTILES],
     tyres: setup.tyres.map((_, i) => tyreOutlines(setup, i, radii[i]!)),
-    pick: picked && {
-      shown: needed.map((own, i) => shownRuns(setup, seed, i, picked.topHeight, own, room)),
-      gaps: {
-        tyre: setup.tyres[picked.limiting]!.name,
-        quantiles: [...GAP_QUANTILES],
-        atRest: quantilesByAngle(gaps.atRest, GAP_QUANTILES),
-        inRun: quantilesByAngle(gaps.inRun, GAP_QUANTILES),
-      },
+    gaps: picked && {
+      tyre: setup.tyres[picked.limiting]!.name,
+      quantiles: [...GAP_QUANTILES],
+      atRest: quantilesByAngle(gaps.atRest, GAP_QUANTILES),
+      inRun: quantilesByAngle(gaps.inRun, GAP_QUANTILES),
     },
   };
 }

@@ -1,13 +1,14 @@
-import type { Case, CaseTub } from '@tubgap/casefile';
-import { buildLoad, sideRoom, staticGaps } from '@tubgap/core';
-import { centralValue, lowestWithin } from '@tubgap/statistics';
-import { DEGREE, hundredths, SIXTEENTH, wholeText } from '@tubgap/units';
+import type { Case } from '@tubgap/casefile';
+import { buildLoad, staticGaps } from '@tubgap/core';
+import { lowestWithin } from '@tubgap/statistics';
+import { DEGREE, SIXTEENTH, wholeText } from '@tubgap/units';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
 import { heightOf } from './heights.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
+import { sideFaults, sideWords } from './side-rooms.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 import { heightVerdict, type PickVerdict, tooFew } from './too-few.ts';
 import { passedOver, type TubRoom, takesLessRoom } from './tub-preference.ts';
@@ -51,38 +52,6 @@ export const lowestAccepted = (
   accepted: number,
   end: 'high' | 'low' = 'high',
 ): number | undefined => lowestWithin(risk, HEIGHT_STEPS, accepted, end);
-
-/** Why the tub's sides do not take the car's tyres; empty when they do or the case does not say. */
-export function sideProblem(source: Case, tub: CaseTub): string {
-  const space = source.sideRoom;
-  const problems: string[] = [];
-  for (const tyre of source.tyres) {
-    const width = centralValue(tyre.inputs.sectionWidth.law);
-    const play = space?.sidePlay ?? 0;
-    const reserve = space?.sideReserve ?? 0;
-    const needed = width + 2 * (play + reserve);
-    if (tub.insideWidth < needed) {
-      problems.push(
-        `too narrow for ${tyre.name}: ${hundredths(tub.insideWidth)} inside, ${hundredths(needed)} needed`,
-      );
-    }
-    if (space === undefined || tyre.rim === undefined) continue;
-    const room = sideRoom(
-      {
-        sectionWidth: width,
-        rimWidth: tyre.rim.width,
-        backspacing: tyre.rim.backspacing,
-        flange: tyre.rim.flange,
-      },
-      space,
-    );
-    if (room.innerGap < reserve)
-      problems.push(`${tyre.name} comes within ${hundredths(room.innerGap)} of the inner panel`);
-    if (room.outerGap < reserve)
-      problems.push(`${tyre.name} comes within ${hundredths(room.outerGap)} of the body side`);
-  }
-  return problems.join('; ');
-}
 
 /** Why no height keeps the risk: what is touched whatever the height. */
 export function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
@@ -131,7 +100,8 @@ export function middleStaticGaps(
 export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, runs: RunTallies): Pick[] {
   const { runRisk, seasonRisk } = source.accept;
   return source.tubs.map((tub, t): Pick => {
-    const side = sideProblem(source, tub);
+    const faults = sideFaults(source, tub);
+    const side = sideWords(faults);
     const touch = risks.tyres.map((tubs) => tubs[t]!.touch);
     const season = risks.seasons[t]!;
     const byTyre = touch.map((risk) => lowestAccepted(risk, runRisk));
@@ -139,7 +109,7 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
     const heights = [...touch.map((risk) => heightVerdict(risk, runRisk)), heightVerdict(season, seasonRisk)];
     const pick: Pick = {
       tub: tub.name,
-      verdict: side === '' ? 'fits' : 'does not fit',
+      verdict: faults.length === 0 ? 'fits' : 'does not fit',
       reason: side,
       drawsNeeded: 0,
       carsNeeded: 0,
@@ -151,7 +121,7 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
     }
     if (bySeason === undefined || byTyre.includes(undefined)) {
       const short = tooFew(touch, season, source.accept);
-      if (side !== '') return { ...pick, reason: [side, short.reason].join('; ') };
+      if (faults.length > 0) return { ...pick, reason: [side, short.reason].join('; ') };
       return { ...pick, verdict: 'not known', ...short };
     }
     const steps = byTyre as number[];

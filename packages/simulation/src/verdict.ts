@@ -3,10 +3,11 @@ import { SIXTEENTH } from '@tubgap/units';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
 import { stepAt } from './heights.ts';
-import { heightProblem, limitingTyre, lowestAccepted, sideProblem } from './pick.ts';
+import { heightProblem, limitingTyre, lowestAccepted } from './pick.ts';
 import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
+import { type SideFault, sideFaults } from './side-rooms.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 import { heightVerdict, tooFew } from './too-few.ts';
 
@@ -46,12 +47,12 @@ export interface Verdict extends HeightRisks {
   belowRest: boolean;
   /** Lowest height that is looked at, m. */
   lowestHeight: number;
-  /** Why the sides do not take the car's tyres; empty when they do or the case does not say. */
-  sides: string;
+  /** What keeps the car's tyres out at the sides; none when they go in or the case does not say. */
+  sides: SideFault[];
   /** Lowest top height at which this tub, where it stands, is within what is accepted, m; undefined when none is found. */
   heightNeeded: number | undefined;
-  /** Why none is found; empty when one is. */
-  whyNoHeight: string;
+  /** Why none is found; undefined when one is. */
+  whyNoHeight: string | undefined;
   /** Lengths that the car lacks for the tub at `heightNeeded`, m, one for each side that is short. */
   roomMissing: number[];
   /** How many draws, or cars, the accepted risk asks for before a height can be found; 0 when there are enough. */
@@ -116,7 +117,7 @@ export function tubVerdict(
   });
   const season = standingAt(risks.seasons[tub]!, step, seasonRisk, seasonNeeded);
   const belowRest = topHeight < lowest - 1e-9;
-  const sides = sideProblem(source, source.tubs[tub]!);
+  const sides = sideFaults(source, source.tubs[tub]!);
   const standings = [...tyres.map(({ standing }) => standing), season];
   const limiting =
     tyres[
@@ -136,12 +137,12 @@ export function tubVerdict(
     touch.some((risk) => heightVerdict(risk, runRisk) === 'does not fit') ||
     heightVerdict(risks.seasons[tub]!, seasonRisk) === 'does not fit';
   const short = tooFew(touch, risks.seasons[tub]!, source.accept);
-  const { drawsNeeded, carsNeeded, reason } = isNone ? { drawsNeeded: 0, carsNeeded: 0, reason: '' } : short;
+  const { drawsNeeded, carsNeeded } = isNone ? { drawsNeeded: 0, carsNeeded: 0 } : short;
   return {
     tub: source.tubs[tub]!.name,
     topHeight,
     centreForward: source.tubs[tub]!.centreForward,
-    standing: belowRest || sides !== '' ? 'not within' : worstOf(standings),
+    standing: belowRest || sides.length > 0 ? 'not within' : worstOf(standings),
     accepted: { runRisk, seasonRisk },
     tyres,
     limitingTyre: limiting.tyre,
@@ -153,7 +154,11 @@ export function tubVerdict(
     lowestHeight: lowest,
     sides,
     heightNeeded,
-    whyNoHeight: isFound ? '' : reason || heightProblem(source, runs, tub, runRisk),
+    whyNoHeight: isFound
+      ? undefined
+      : drawsNeeded > 0 || carsNeeded > 0
+        ? short.reason
+        : heightProblem(source, runs, tub, runRisk),
     roomMissing: heightNeeded === undefined ? [] : missingRoom(source, tub, heightNeeded),
     drawsNeeded,
     carsNeeded,

@@ -77,7 +77,7 @@ describe('the verdict on a tub', () => {
     const narrow = { ...source, tubs: source.tubs.map((tub) => ({ ...tub, insideWidth: 0.3 })) };
     const verdict = at(pick.topHeight, narrow);
     expect(verdict.standing).toBe('not within');
-    expect(verdict.sides).toContain('too narrow');
+    expect(verdict.sides).toMatchObject([{ at: 'inside width' }, { at: 'inside width' }]);
   });
 
   it('says that no height mends a bar in the way', () => {

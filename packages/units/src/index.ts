@@ -1,6 +1,16 @@
 export { angleHeading, angleWords, toDegrees, wholeDegrees } from './angle.ts';
 export { chanceCell, degreeCell, inchCell, inchCellDown, inchCellUp } from './cell.ts';
-export { oneIn, outOf, wholeText } from './chance.ts';
+export {
+  chanceOfFew,
+  chanceText,
+  HARDLY_EVER,
+  noneOf,
+  oneIn,
+  outOf,
+  percentText,
+  rareRun,
+  wholeText,
+} from './chance.ts';
 export {
   DEGREE,
   FOOT,
@@ -19,20 +29,36 @@ export {
   findUnit,
   formatQuantity,
   kindsWithUnit,
+  OTHER_NAMES,
   type QuantityKind,
   UNITS,
   type Unit,
   unitList,
 } from './quantity.ts';
-export { type Measure, NUMBER, parseMeasure, readLength, readNumber } from './read.ts';
+export {
+  fractionOfDate,
+  type Measure,
+  parseMeasure,
+  plainLetters,
+  readLength,
+  readNumber,
+  TYPED_NUMBER,
+} from './read.ts';
 export { feetText, hundredths, mphText, psiText } from './shop-text.ts';
 export {
+  alongText,
   ceilTo,
   changeOnTape,
+  gapWords,
   isOnTape,
+  moreText,
   onTape,
   type Rounding,
+  type ShownLength,
+  shownLength,
   sixteenths,
+  tapeDifference,
   tapeText,
   wholeMarks,
 } from './tape.ts';
+export { whole } from './whole.ts';

@@ -81,10 +81,24 @@ function plainUnitName(text: string): string {
   return SPELLINGS.reduce((name, [from, to]) => name.replace(from, to), text);
 }
 
-/** The unit of that name among those of a kind, or undefined. Upper and lower case differ: mPa is not MPa. */
+/** What people write for a unit, by its name. Each stands for one unit whatever is measured. */
+export const OTHER_NAMES: Readonly<Record<string, readonly string[]>> = {
+  in: ['"', '”', '″', 'inch', 'inches'],
+  ft: ["'", '’', '′', 'foot', 'feet'],
+  lb: ['lbs', 'pound', 'pounds'],
+  'lbf/in': ['lb/in', 'lbs/in'],
+  'km/h': ['kph', 'kmh'],
+};
+
+/**
+ * The unit of that name among those of a kind, or undefined; `inches` and `"` are in. Upper and lower case differ: mPa is
+ * not MPa.
+ */
 export function findUnit(kind: QuantityKind, name: string): Unit | undefined {
   const plain = plainUnitName(name);
-  return UNITS[kind].find((candidate) => candidate.name === plain);
+  return UNITS[kind].find(
+    (candidate) => candidate.name === plain || OTHER_NAMES[candidate.name]?.includes(plain),
+  );
 }
 
 /** Kinds that know a unit of that name, for messages such as "psi is a pressure". */

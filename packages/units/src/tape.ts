@@ -1,3 +1,4 @@
+import { wholeText } from './chance.ts';
 import { INCH, SIXTEENTH } from './factors.ts';
 
 /** A height is rounded up, a gap that is there down, a place to the nearest: the safe way is the caller's to know. */
@@ -34,15 +35,51 @@ export function tapeText(sixteenths: number): string {
     above /= 2;
     below /= 2;
   }
-  const inches = Math.floor(sixteenths / 16);
-  if (above === 0) return String(inches);
-  return inches === 0 ? `${above}/${below}` : `${inches} ${above}/${below}`;
+  const inches = wholeText(Math.floor(sixteenths / 16));
+  if (above === 0) return inches;
+  return inches === '0' ? `${above}/${below}` : `${inches} ${above}/${below}`;
 }
 
+/** A number's own words with the true minus, U+2212, where it is below 0. */
+const signed = (value: number, words: (size: number) => string): string =>
+  `${value < 0 ? '−' : ''}${words(Math.abs(value))}`;
+
 /** Metres as inches and sixteenths: '39 3/8 in'. */
-export function sixteenths(metres: number, rounding: Rounding): string {
-  const count = sixteenthsIn(metres, rounding);
-  return `${count < 0 ? '-' : ''}${tapeText(Math.abs(count))} in`;
+export const sixteenths = (metres: number, rounding: Rounding): string =>
+  `${signed(sixteenthsIn(metres, rounding), tapeText)} in`;
+
+/** A length on show, rounded once and to one side: its sixteenths and its whole millimetres, each of the exact value. */
+export interface ShownLength {
+  /** '39 1/4 in' */
+  inch: string;
+  /** '997 mm' */
+  mm: string;
+  /** '39 1/4 in (997 mm)' */
+  both: string;
+}
+
+/** How a length, m, is shown, rounded to the side that is safe where it stands. */
+export function shownLength(metres: number, rounding: Rounding): ShownLength {
+  const inch = sixteenths(metres, rounding);
+  const mm = `${signed(wholeMarks(metres * 1000, rounding), wholeText)} mm`;
+  return { inch, mm, both: `${inch} (${mm})` };
+}
+
+/** What two shown lengths differ by, m: taken of what a tape shows of them, so that figures side by side subtract. */
+export const tapeDifference = (
+  [more, moreRounding]: readonly [number, Rounding],
+  [less, lessRounding]: readonly [number, Rounding],
+): number => onTape(more, moreRounding) - onTape(less, lessRounding);
+
+/** A gap that is left, or that there is none. */
+export const gapWords = (gap: number, units: keyof ShownLength = 'inch'): string =>
+  gap > 0 ? shownLength(gap, 'down')[units] : 'none';
+
+/** Where something stands along the car, m ahead of the axle: '1/4 in ahead of the axle'. Neither way is safer. */
+export function alongText(ahead: number, units: keyof ShownLength): string {
+  const place = onTape(ahead, 'nearest');
+  if (place === 0) return 'over the axle';
+  return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${place > 0 ? 'ahead of' : 'behind'} the axle`;
 }
 
 /**
@@ -55,6 +92,9 @@ export function changeOnTape(metres: number): string | undefined {
   const count = sixteenthsIn(Math.abs(metres), metres > 0 ? 'up' : 'down');
   return count === 0 ? undefined : `${tapeText(count)} in ${metres > 0 ? 'more' : 'less'}`;
 }
+
+/** The same where a change is told of in any case: 'the same' where a tape shows none. */
+export const moreText = (metres: number): string => changeOnTape(metres) ?? 'the same';
 
 /** The least multiple of `step` that is not below `value`; a rounding error of the last digits does not add a step. */
 export function ceilTo(value: number, step: number): number {

@@ -6,6 +6,7 @@ import {
   ceilTo,
   chanceCell,
   changeOnTape,
+  fractionOfDate,
   inchCell,
   inchCellDown,
   inchCellUp,
@@ -138,13 +139,83 @@ test('numbers and lengths are read as a tape and a file write them', () => {
   ]);
   expect(parseMeasure(' 39 1/4in ')).toEqual({ number: 39.25, unit: 'in' });
   expect(parseMeasure('52 %')).toEqual({ number: 52, unit: '%' });
-  expect(['', 'in', '3 4 in', '1,320 ft', '1.2.3 in', '4 -1 in'].map(parseMeasure)).toEqual(
-    Array.from({ length: 6 }, () => undefined),
-  );
+  const none = [
+    '',
+    'in',
+    '3 4 in',
+    '1,32 ft',
+    '0,125 in',
+    '6,5 in',
+    '1.2.3 in',
+    '4 -1 in',
+    '315/60-15',
+    `3'14"`,
+  ];
+  expect(none.map(parseMeasure)).toEqual(none.map(() => undefined));
   expect(readLength('1000 mm')).toBeCloseTo(1, 15);
   expect([readLength('6 psi'), readLength('39'), readLength('')]).toEqual([undefined, undefined, undefined]);
   expect(readLength('39', 'mm')).toBeCloseTo(0.039, 15);
   expect(readLength('39 cm', 'in')).toBeCloseTo(0.39, 15);
+});
+
+// Each by hand: 39 1/4 in is 0.99695 m, 39 1/2 in 1.0033 m, 3 ft 3 in is 39 in.
+const spellings = [
+  ['39-1/4"', 39.25],
+  ['39 1/4”', 39.25],
+  ['39 - 1/4 in', 39.25],
+  ['39–1/4″', 39.25],
+  ["39 1/4''", 39.25],
+  ['39.25in', 39.25],
+  ['39.25 inches', 39.25],
+  ['39¼"', 39.25],
+  ['39 ¼ in', 39.25],
+  ['39 1⁄4 in', 39.25],
+  ['39\u00a01/4\u00a0in', 39.25],
+  ['-¼ in', -0.25],
+  ['−1/4 in', -0.25],
+  ['.5"', 0.5],
+  [`3'3"`, 39],
+  ["3'3", 39],
+  [`3' 3 1/2"`, 39.5],
+  [`3’ 3-1/2”`, 39.5],
+  ['3 ft 3 1/2 in', 39.5],
+  ['3ft 3½in', 39.5],
+  ['-1\' 2"', -14],
+  ["6'", 72],
+  ['6 feet', 72],
+  ['1.9"', 1.9],
+  ['980 mm', 980 / 25.4],
+  ['98cm', 980 / 25.4],
+  ['1,320 ft', 15840],
+] as const;
+
+test('a length is read in every way that a fabricator writes it', () => {
+  expect(spellings).toHaveLength(27);
+  for (const [text, inches] of spellings) {
+    expect(readLength(text)! / INCH, text).toBeCloseTo(inches, 9);
+  }
+  expect(['6psi', '224mph', '3,400 lb', '200,000'].map(parseMeasure)).toEqual([
+    { number: 6, unit: 'psi' },
+    { number: 224, unit: 'mph' },
+    { number: 3400, unit: 'lb' },
+    { number: 200_000, unit: '' },
+  ]);
+});
+
+test('a fraction is known again in the date that a spreadsheet made of it', () => {
+  const dates = [
+    '8-Jul',
+    '7-Aug',
+    'Jul-08',
+    '08-Jul-2026',
+    '8. Jul',
+    '2026-07-08',
+    '2026-07-08 00:00:00',
+    '16-Mar',
+  ];
+  expect(dates.map(fractionOfDate)).toEqual(['7/8', '7/8', '7/8', '7/8', '7/8', '7/8', '7/8', '3/16']);
+  const none = ['7/8', '39 7/8', '8 in', '32-Jul', '8-Jux', '3-1/2', 'July', ''];
+  expect(none.map(fractionOfDate)).toEqual(none.map(() => undefined));
 });
 
 test('a hub angle is told ahead of the top or behind it', () => {

@@ -6,7 +6,6 @@ export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
-  centreWords,
   leastLine,
   type ReportLine,
   raiseWords,

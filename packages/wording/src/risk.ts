@@ -1,4 +1,4 @@
-import { oneIn, wholeText } from '@tubgap/units';
+import { noneOf, oneIn } from '@tubgap/units';
 
 /** What is told of a risk: events simulated, the estimate, and the upper end of its 95 % interval. */
 export interface RiskReport {
@@ -8,7 +8,5 @@ export interface RiskReport {
 }
 
 /** A risk in words: what was seen, and what it can be at most. */
-export function riskWords({ events, estimate, high }: RiskReport, event: string): string {
-  if (estimate === 0) return `no touch in ${wholeText(events)} simulated ${event}s; at most ${oneIn(high)}`;
-  return `about ${oneIn(estimate)} ${event}s; at most ${oneIn(high)}`;
-}
+export const riskWords = ({ events, estimate, high }: RiskReport, event: string): string =>
+  `${estimate === 0 ? noneOf(events, event) : `about ${oneIn(estimate)} ${event}s`}; at most ${oneIn(high)}`;

@@ -1,5 +1,21 @@
-import type { CarSpread, GapFigures, LeastHeight, Move, Verdict } from '@tubgap/simulation';
-import { angleWords, oneIn, sixteenths } from '@tubgap/units';
+import {
+  type CarSpread,
+  type GapFigures,
+  type LeastHeight,
+  type Move,
+  sideWords,
+  type Verdict,
+} from '@tubgap/simulation';
+import {
+  alongText,
+  angleWords,
+  gapWords,
+  oneIn,
+  percentText,
+  sixteenths,
+  tapeDifference,
+  wholeText,
+} from '@tubgap/units';
 import { ofRuns } from './chance.ts';
 import { type RiskReport, riskWords } from './risk.ts';
 
@@ -29,13 +45,6 @@ export interface VerdictSubject {
 
 const NEGLIGIBLE = 1e-4;
 
-/** Where a tub's centre stands along the car. */
-export function centreWords(centreForward: number): string {
-  if (Math.abs(centreForward) < NEGLIGIBLE) return 'centred over the axle';
-  const side = centreForward > 0 ? 'ahead of' : 'behind';
-  return `centre ${sixteenths(Math.abs(centreForward), 'down')} ${side} the axle`;
-}
-
 const STANDING_WORDS = {
   within: 'within what is accepted',
   'not within': 'NOT within what is accepted',
@@ -46,7 +55,7 @@ const LABELS = { within: 'WITHIN', 'not within': 'NOT WITHIN', 'not known': 'NOT
 
 /** The tub that was asked about and how it stands, in one line. */
 export const standingWords = ({ tub, topHeight, centreForward, standing }: Verdict): string =>
-  `${tub} tub, top ${sixteenths(topHeight, 'down')} above the track, ${centreWords(centreForward)}: ${STANDING_WORDS[standing]}`;
+  `${tub} tub, top ${sixteenths(topHeight, 'down')} above the track, centre ${alongText(centreForward, 'inch')}: ${STANDING_WORDS[standing]}`;
 
 /** What the car lacks of room for a tub; empty when it lacks none. */
 const roomWords = (missing: readonly number[]): string =>
@@ -64,10 +73,10 @@ export function raiseWords({
   roomMissing,
 }: Verdict): string {
   if (heightNeeded !== undefined) {
-    return `raise it by ${sixteenths(heightNeeded - topHeight, 'up')}, to ${sixteenths(heightNeeded, 'up')}${roomWords(roomMissing)}`;
+    return `raise it by ${sixteenths(tapeDifference([heightNeeded, 'up'], [topHeight, 'down']), 'up')}, to ${sixteenths(heightNeeded, 'up')}${roomWords(roomMissing)}`;
   }
   if (drawsNeeded > 0 || carsNeeded > 0) return `how far it must go up is not known: ${whyNoHeight}`;
-  return whyNoHeight;
+  return whyNoHeight ?? '';
 }
 
 function moveWords(move: Move | null | undefined, stands: number): string[] {
@@ -77,13 +86,14 @@ function moveWords(move: Move | null | undefined, stands: number): string[] {
   const height =
     topHeight > stands + NEGLIGIBLE ? `raise it to ${sixteenths(topHeight, 'up')}` : 'leave the height';
   const way = `move it ${sixteenths(Math.abs(by), 'nearest')} ${by > 0 ? 'forward' : 'back'}`;
-  return [`or ${height} and ${way}: ${centreWords(centreForward)}${roomWords(roomMissing)}`];
+  return [`or ${height} and ${way}: centre ${alongText(centreForward, 'inch')}${roomWords(roomMissing)}`];
 }
 
 function mendLine({ verdict, move }: VerdictReport): ReportLine {
   const { standing, heightNeeded, topHeight, sides } = verdict;
   if (standing === 'within') {
-    const spare = heightNeeded === undefined ? 0 : Math.max(0, topHeight - heightNeeded);
+    const spare =
+      heightNeeded === undefined ? 0 : Math.max(0, tapeDifference([topHeight, 'down'], [heightNeeded, 'up']));
     return {
       label: 'To mend',
       text: `nothing; the lowest height that is within is ${sixteenths(heightNeeded ?? topHeight, 'up')}${spare < NEGLIGIBLE ? ', where it stands' : `, ${sixteenths(spare, 'down')} lower`}`,
@@ -91,7 +101,7 @@ function mendLine({ verdict, move }: VerdictReport): ReportLine {
   }
   const isUp = heightNeeded === undefined || heightNeeded > topHeight + NEGLIGIBLE;
   const words = [
-    ...(sides === '' ? [] : [`another tub or wheel: ${sides}`]),
+    ...(sides.length === 0 ? [] : [`another tub or wheel: ${sideWords(sides)}`]),
     ...(isUp ? [raiseWords(verdict)] : []),
     ...moveWords(move, topHeight),
     ...(standing === 'not known' ? ['or simulate more runs to know'] : []),
@@ -133,7 +143,6 @@ function riskLines(
 ): ReportLine[] {
   const { accepted, runRisk, contactRisk, seasonRisk, limitingTyre, tyres, belowRest, lowestHeight } =
     verdict;
-  const percent = (share: number): string => `${Math.round(100 * share)} %`;
   const touching = (chance: number): string => `in ${ofRuns(chance)}`;
   const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
   return [
@@ -155,18 +164,16 @@ function riskLines(
       : [
           {
             label: 'cars like it',
-            text: `the tightest ${percent(carSpread.worstShare)} of them ${touching(carSpread.worst)}, the rest ${touching(carSpread.rest)}`,
+            text: `the tightest ${percentText(carSpread.worstShare)} of them ${touching(carSpread.worst)}, the rest ${touching(carSpread.rest)}`,
           },
         ]),
     {
       label: 'a season',
-      text: `${runsPerSeason} runs: ${riskWords(seasonRisk, 'season')} (accepted: ${oneIn(accepted.seasonRisk)})`,
+      text: `${wholeText(runsPerSeason)} runs: ${riskWords(seasonRisk, 'season')} (accepted: ${oneIn(accepted.seasonRisk)})`,
     },
     ...(least !== undefined && isSetHigher(least, verdict) ? [leastLine(least, reserve)] : []),
   ];
 }
-
-const gapWords = (gap: number): string => (gap > 0 ? sixteenths(gap, 'down') : 'none (it touches)');
 
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
 export function verdictLines(told: VerdictReport, subject: VerdictSubject): ReportLine[] {

@@ -1,9 +1,9 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk } from '@tubgap/simulation';
-import { angleWords, outOf, wholeText } from '@tubgap/units';
+import { angleWords, chanceText, gapWords, noneOf, wholeText } from '@tubgap/units';
 import type { Known } from './estimate.ts';
 import type { Risks } from './risks.ts';
-import { chanceText, givenText, lengthText, type Units } from './words.ts';
+import { lengthText, type Units } from './words.ts';
 
 interface Figure {
   /** What is read first: '1 in 2,500'. */
@@ -13,9 +13,9 @@ interface Figure {
 }
 
 /** A chance in words; without a touch only its upper end is known. */
-function figureOf(risk: Risk, what: string): Figure {
+function figureOf(risk: Risk, event: string): Figure {
   if (risk.estimate === 0)
-    return { main: `under 1 in ${outOf(risk.high)}`, worst: `none in ${wholeText(risk.events)} ${what}` };
+    return { main: `under ${chanceText(risk.high)}`, worst: noneOf(risk.events, event) };
   if (risk.estimate >= 0.5) return { main: chanceText(risk.estimate), worst: 'more often than not' };
   return { main: chanceText(risk.estimate), worst: `at worst ${chanceText(Math.min(1, risk.high))}` };
 }
@@ -104,9 +104,9 @@ export function Answer({ source, known, anew, risks, tyre, units, tight }: Props
         {(risks !== undefined || known.problem === undefined) && (
           <div class="chances">
             <Chance
-              title={`Closer than ${givenText(build.reserve, units)}, a run`}
+              title={`Closer than ${lengthText(build.reserve, 'up', units)}, a run`}
               risk={risks?.close}
-              of="runs"
+              of="run"
               soFar={known.runs?.done === false}
               mark={risks && verdict(risks.close, accept.runRisk)}
               limit={chanceText(accept.runRisk)}
@@ -114,13 +114,13 @@ export function Answer({ source, known, anew, risks, tyre, units, tight }: Props
             <Chance
               title="Real contact, a run"
               risk={risks?.contact}
-              of="runs"
+              of="run"
               soFar={known.runs?.done === false}
             />
             <Chance
               title={`Closer, a season${tyres.length > 1 ? ', all tyres' : ''} (${wholeText(season)} runs)`}
               risk={risks?.season}
-              of="seasons"
+              of="season"
               soFar={known.seasons?.done === false}
               mark={risks?.season && verdict(risks.season, accept.seasonRisk)}
               limit={chanceText(accept.seasonRisk)}
@@ -136,7 +136,7 @@ export function Answer({ source, known, anew, risks, tyre, units, tight }: Props
         ) : (
           <p class="tight">
             Tightest {angleWords(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
-            <b>{tight.gap <= 0 ? 'nothing' : lengthText(tight.gap, units)}</b>.
+            <b>{gapWords(tight.gap, units)}</b>.
           </p>
         )}
         <p class="progress" role="status">

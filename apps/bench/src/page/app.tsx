@@ -1,6 +1,6 @@
 import { sideView } from '@tubgap/drawing';
-import { caseCautions } from '@tubgap/simulation';
-import { INCH, SIXTEENTH } from '@tubgap/units';
+import { caseCautions, type RunPlace, tightMoment } from '@tubgap/simulation';
+import { alongText, gapWords, INCH, SIXTEENTH, whole } from '@tubgap/units';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
@@ -11,10 +11,10 @@ import { DragPicture, type Move } from './drag-picture.tsx';
 import { Rest } from './rest.tsx';
 import { lowestWithin, risksAt } from './risks.ts';
 import { RunPanel } from './run-panel.tsx';
-import { type Place, standingAt, tightMoment } from './shown.ts';
+import { standingAt } from './shown.ts';
 import { type Drawn, frameOf, sideDrawing } from './side-drawing.ts';
 import { useBench } from './use-bench.ts';
-import { centreText, leastText, lengthText, type Units } from './words.ts';
+import { lengthText, type Units } from './words.ts';
 
 /** Top heights and centres that a case may have, m. */
 const HEIGHTS = [20 * INCH, 80 * INCH] as const;
@@ -45,7 +45,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
   const state = history.now;
   const { source, setup, tub, tyre } = now;
   const { units, topHeight } = state;
-  const place: Place = useMemo(() => ({ setup, tub, tyre, topHeight }), [setup, tub, tyre, topHeight]);
+  const place: RunPlace = useMemo(() => ({ setup, tub, tyre, topHeight }), [setup, tub, tyre, topHeight]);
   const [played, setPlayed] = useState<Drawn['run']>();
   const [dragging, setDragging] = useState(false);
   const [following, setFollowing] = useState(false);
@@ -77,7 +77,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
       run: played ?? {
         shown: tight.shown,
         label: `${runName}, ${tight.moment}`,
-        tightTexts: [`${runName}:`, gap <= 0 ? 'touches' : `${lengthText(gap, units)} left`],
+        tightTexts: [`${runName}:`, `${gapWords(gap, units)} left`],
       },
       frame: frame.current!,
     }),
@@ -201,8 +201,8 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
             ))}
             <section class="moves" aria-label="Place of the tub">
               <p class="where">
-                Top <b>{leastText(topHeight, units)}</b> above the track, centre{' '}
-                <b>{centreText(centre, units)}</b>
+                Top <b>{lengthText(topHeight, 'up', units)}</b> above the track, centre{' '}
+                <b>{whole(alongText(centre, units))}</b>
               </p>
               <div class="nudges">
                 <Nudge turn={0} words="up" onPress={() => nudge(1, 0)} />
@@ -217,7 +217,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
                 onClick={() => moveTo('', { topHeight: within! })}
               >
                 {within !== undefined
-                  ? `Set the lowest within your limits with ${name}: ${leastText(within, units)}`
+                  ? `Set the lowest within your limits with ${name}: ${lengthText(within, 'up', units)}`
                   : counted
                     ? 'No height of this tub keeps your limits'
                     : `Lowest height within your limits: ${known.problem === undefined ? 'counting…' : 'not known'}`}

@@ -1,6 +1,6 @@
 import { type Case, type Issue, parseCase, readCaseText, type Setting } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
-import { type CaseSetup, caseSetup, caseState, sideProblem } from '@tubgap/simulation';
+import { type CaseSetup, caseSetup, caseState, sideFaults } from '@tubgap/simulation';
 import { INCH, onTape, toDegrees } from '@tubgap/units';
 import type { Carried } from '../carried/carried.ts';
 import { NO_MEASURES } from '../carried/measures.ts';
@@ -94,7 +94,7 @@ export function caseIn(carried: Carried, state: BenchState): BenchCase {
 export function firstState(carried: Carried, source: Case, setup: CaseSetup): BenchState {
   const saved = remarkIn(carried.files[carried.file] ?? '');
   const start = { ...saved, ...carried.start };
-  const fits = source.tubs.filter((tub) => sideProblem(source, tub) === '');
+  const fits = source.tubs.filter((tub) => sideFaults(source, tub).length === 0);
   const smallest = [...(fits.length > 0 ? fits : source.tubs)].sort((a, b) => a.diameter - b.diameter)[0]!;
   const tub = source.tubs.find(({ name }) => name === start.tub) ?? smallest;
   const tyre =

@@ -127,7 +127,7 @@ export function broughtSettings(
   });
   const notches = Object.entries(state.notches).map(([name, list]): Brought => {
     const cut = list.map(
-      ({ angle, depth }) => `${wholeDegrees(angle)}° ${lengthText(depth, state.units)} deep`,
+      ({ angle, depth }) => `${wholeDegrees(angle)}° ${lengthText(depth, 'down', state.units)} deep`,
     );
     return {
       path: `notch ${name}`,

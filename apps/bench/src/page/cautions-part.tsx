@@ -1,30 +1,36 @@
 import type { Case } from '@tubgap/casefile';
-import { type Caution, envelopeRoom, sideProblem, tubReach } from '@tubgap/simulation';
-import { INCH } from '@tubgap/units';
+import {
+  type Caution,
+  envelopeRoom,
+  type RunPlace,
+  sideFaults,
+  sideWords,
+  tubReach,
+} from '@tubgap/simulation';
+import { chanceText } from '@tubgap/units';
 import type { Known } from './estimate.ts';
-import type { Place } from './shown.ts';
-import { chanceText, leastText, lengthText, type Units } from './words.ts';
+import { lengthText, type Units } from './words.ts';
 
 /** What stands against the tub in hand whatever the risk says: its sides, the room on the car, what it is thought to touch. */
-export function placeProblems(source: Case, { tub: t, topHeight, setup }: Place, units: Units): string[] {
+export function placeProblems(source: Case, { tub: t, topHeight, setup }: RunPlace, units: Units): string[] {
   const tub = source.tubs[t]!;
-  const sides = sideProblem(source, tub);
+  const sides = sideFaults(source, tub);
   const reach = tubReach({ ...tub, halfExtent: 0.5 * tub.arcExtent }, topHeight, source.envelope.lowestLeg);
   const room = envelopeRoom(source.envelope, reach);
   const sidesOfCar = { above: 'above', ahead: 'in front', behind: 'behind' } as const;
   const short = (Object.keys(sidesOfCar) as (keyof typeof sidesOfCar)[]).flatMap((side) => {
     const left = room[side];
     return left !== undefined && left < -1e-9
-      ? [`The car lacks ${lengthText(-left + INCH / 16, units)} of room ${sidesOfCar[side]} this tub.`]
+      ? [`The car lacks ${lengthText(-left, 'up', units)} of room ${sidesOfCar[side]} this tub.`]
       : [];
   });
   const lowest = setup.lowestHeights[t]!;
   return [
-    ...(sides === '' ? [] : [`${tub.name}: ${sides}.`]),
+    ...(sides.length === 0 ? [] : [`${tub.name}: ${sideWords(sides)}.`]),
     ...short,
     ...(topHeight < lowest - 1e-9
       ? [
-          `At this height the tyre touches standing still; risks are those of ${leastText(lowest, units)}, the lowest that clears.`,
+          `At this height the tyre touches standing still; risks are those of ${lengthText(lowest, 'up', units)}, the lowest that clears.`,
         ]
       : []),
   ];

@@ -1,8 +1,8 @@
 import type { CheckedPlace, CheckedValue } from '@tubgap/evidence';
-import { angleHeading } from '@tubgap/units';
+import { alongText, angleHeading, whole } from '@tubgap/units';
 import type { CheckRow } from './check-rows.ts';
 import { SIDES } from './measured-tables.ts';
-import { centreText, fineText, leastText, lengthText, type Units } from './words.ts';
+import { lengthText, type Units } from './words.ts';
 
 /** Nearer to what is to be seen than a tape can tell, m. */
 const AS_EXPECTED = 0.0008;
@@ -12,7 +12,7 @@ function difference(value: number, expected: number | undefined, units: Units): 
   if (expected === undefined) return '';
   const more = value - expected;
   if (Math.abs(more) < AS_EXPECTED) return 'as expected';
-  return `${fineText(Math.abs(more), units)} ${more < 0 ? 'LESS' : 'more'}`;
+  return `${lengthText(Math.abs(more), more < 0 ? 'up' : 'down', units)} ${more < 0 ? 'LESS' : 'more'}`;
 }
 
 export const placeHeading = (place: CheckedPlace): string => {
@@ -35,8 +35,8 @@ const fieldName = (place: CheckedPlace, side: string): string =>
 
 function seeText(place: CheckedPlace, see: number | undefined, units: Units): string {
   if (see === undefined) return '';
-  if (place.kind === 'gap') return leastText(see, units);
-  return place.kind === 'centre forward' ? centreText(see, units) : lengthText(see, units);
+  if (place.kind === 'gap') return lengthText(see, 'up', units);
+  return place.kind === 'centre forward' ? whole(alongText(see, units)) : lengthText(see, 'down', units);
 }
 
 /** What passes, rounded to the careful side. */
@@ -44,9 +44,9 @@ function passText({ place, least, most }: CheckRow, units: Units): string {
   if (place.kind === 'centre forward') {
     return least === undefined || most === undefined
       ? ''
-      : `passes from ${fineText(least, units)} to ${fineText(most, units)}`;
+      : `passes from ${lengthText(least, 'up', units)} to ${lengthText(most, 'down', units)}`;
   }
-  return least === undefined ? '' : `passes at ${leastText(least, units)}`;
+  return least === undefined ? '' : `passes at ${lengthText(least, 'up', units)}`;
 }
 
 /** What is said of one value: that it cannot be, or whether it passes, and how far it is from what is to be seen. */
@@ -66,7 +66,7 @@ function ReadingRow({
   const off = difference(row.measured, expected, units);
   const words =
     judged?.judgement === 'fail'
-      ? `FAIL by ${fineText(judged.outside, units)}`
+      ? `FAIL by ${lengthText(judged.outside, 'up', units)}`
       : judged?.judgement === 'pass'
         ? 'PASS'
         : 'not judged: no limit known';

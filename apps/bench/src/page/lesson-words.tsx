@@ -1,7 +1,7 @@
 import type { Learnt, Taught } from '../worker/learning.ts';
 import { lessonLines, type TypedTables } from './lesson-lines.ts';
 import { movedText } from './range-words.ts';
-import { leastText, type Units } from './words.ts';
+import { lengthText, type Units } from './words.ts';
 
 /** Inputs named behind a change of height. */
 const MOST_NAMED = 3;
@@ -35,7 +35,7 @@ export function Refused({ refused, stops = [] }: { refused: readonly string[]; s
 }
 
 const heightText = (height: number | undefined, units: Units): string =>
-  height === undefined ? 'none' : leastText(height, units);
+  height === undefined ? 'none' : lengthText(height, 'up', units);
 
 /** The tub to take and its lowest height, before and after. */
 function decision({ heights, chosen }: Taught, units: Units): string {

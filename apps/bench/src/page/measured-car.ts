@@ -1,7 +1,8 @@
+import { alongText, whole } from '@tubgap/units';
 import type { MeasuredCar } from '../carried/measures.ts';
 import type { caseIn } from './bench-case.ts';
 import { type BenchState, withoutLesson } from './bench-state.ts';
-import { centreText, leastText } from './words.ts';
+import { lengthText } from './words.ts';
 
 type ReadCase = Extract<ReturnType<typeof caseIn>, { ok: true }>;
 
@@ -38,7 +39,7 @@ export const sameValues = (a: BenchState['values'], b: BenchState['values']): bo
 /** Where a tub stands, in words. */
 export function placeText(found: ReadCase, { topHeight, units }: BenchState): string {
   const { name, centreForward } = found.source.tubs[found.tub]!;
-  return `${name}, top at ${leastText(topHeight, units)}, centre ${centreText(centreForward, units)}`;
+  return `${name}, top at ${lengthText(topHeight, 'up', units)}, centre ${whole(alongText(centreForward, units))}`;
 }
 
 /** What the page shows otherwise than it was measured, in words; empty when it is the same car in the same place. */

@@ -8,7 +8,7 @@ import {
 import { inchCell, readLength, wholeDegrees } from '@tubgap/units';
 import type { Mark, Measures } from '../carried/measures.ts';
 import type { CheckRow } from './check-rows.ts';
-import { givenText, type Units } from './words.ts';
+import { lengthText, type Units } from './words.ts';
 
 export const SIDES = ['left', 'right'] as const;
 
@@ -42,7 +42,7 @@ export function typedCheck(
   const { low, high } = COLUMNS[kind];
   return value >= low && value <= high
     ? { value }
-    : { problem: `cannot be: ${givenText(low, units)} to ${givenText(high, units)}` };
+    : { problem: `cannot be: ${lengthText(low, 'up', units)} to ${lengthText(high, 'down', units)}` };
 }
 
 const quoted = (name: string): string => (/[",\n]/.test(name) ? `"${name.replaceAll('"', '""')}"` : name);

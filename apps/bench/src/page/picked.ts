@@ -1,5 +1,5 @@
 import { keptRisks, openKept, openRun } from '@tubgap/simulation';
-import { outOf, SIXTEENTH, wholeText } from '@tubgap/units';
+import { rareRun, SIXTEENTH, wholeText } from '@tubgap/units';
 import type { Carried } from '../carried/carried.ts';
 import { type BenchCase, caseIn } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
@@ -42,9 +42,7 @@ export function pickedKnown(
   const named = (run: typeof rare, name: string) => run && { run: openRun(setup, tyre, run), name };
   const seldom = named(
     rare,
-    tightestOf === null
-      ? `the 1 run in ${outOf(source.accept.runRisk)}`
-      : `the tightest of ${wholeText(tightestOf)} runs`,
+    tightestOf === null ? rareRun(source.accept.runRisk) : `the tightest of ${wholeText(tightestOf)} runs`,
   );
   return {
     picked: true,

@@ -6,7 +6,7 @@ import {
   type TightestRuns,
   tightestOf,
 } from '@tubgap/simulation';
-import { outOf, wholeText } from '@tubgap/units';
+import { rareRun, wholeText } from '@tubgap/units';
 
 /** A run that stands for many, and what it is called. */
 export interface NamedRun {
@@ -43,7 +43,7 @@ export function rankedRuns(
   };
   const tightest = tightestOf(kept);
   const rare =
-    named(accepted, `the 1 run in ${outOf(accepted)}`) ??
+    named(accepted, rareRun(accepted)) ??
     (done && tightest ? { run: tightest, name: `the tightest of ${wholeText(events)} runs` } : undefined);
   if (rare === undefined) return undefined;
   return { middling: named(0.5, 'a middling run') ?? { ...rare, name: 'a middling run' }, rare };

@@ -1,17 +1,17 @@
 import { runTrace } from '@tubgap/drawing';
-import { FIRST_PLACE, followRun } from '@tubgap/simulation';
+import { choiceOf, FIRST_PLACE, followRun, momentsOf, type RunPlace, shownState } from '@tubgap/simulation';
+import { gapWords } from '@tubgap/units';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { RankedRuns } from './ranked-runs.ts';
-import { choiceOf, momentsOf, type Place, shownState } from './shown.ts';
 import type { Drawn } from './side-drawing.ts';
-import { distanceText, fineText, givenText, speedText, type Units } from './words.ts';
+import { distanceText, lengthText, speedText, type Units } from './words.ts';
 
 const SAMPLES = 40;
 /** Where moments after the finish line are drawn, as shares of the track. */
 const AFTER = { 'after the lift': 1.04, parachute: 1.09 } as const;
 
 interface Props {
-  place: Place;
+  place: RunPlace;
   runs: RankedRuns;
   reserve: number;
   units: Units;
@@ -73,7 +73,7 @@ export function RunPanel({ place, runs, reserve, units, onShow }: Props) {
     onShow({
       shown: now.shown,
       label: `tyre ${now.name === '' ? 'at ' : 'at the '}${where}, ${speedText(state.carSpeed, units)}`,
-      tightTexts: [`${fineText(state.gap, units)} left`],
+      tightTexts: [`${gapWords(state.gap, units)} left`],
     });
   }, [traced, here, units]);
   useEffect(() => () => onShow(undefined), []);
@@ -112,23 +112,23 @@ export function RunPanel({ place, runs, reserve, units, onShow }: Props) {
     words: {
       id: 'trace',
       title: 'One run along the track',
-      description: `Speed, growth of the tyre’s radius, drop of the body and gap to the tub against the distance. Tightest at the ${tight.name}: ${fineText(tight.shown.state.gap, units)} left.`,
+      description: `Speed, growth of the tyre’s radius, drop of the body and gap to the tub against the distance. Tightest at the ${tight.name}: ${gapWords(tight.shown.state.gap, units)} left.`,
     },
     places: traced.places,
     quantities: [
       { name: 'speed', values: column(0), text: speedText(state.carSpeed, units) },
-      { name: 'growth of the radius', values: column(1), text: fineText(state.growth, units) },
-      { name: 'body down', values: column(2), text: fineText(drop, units) },
+      { name: 'growth of the radius', values: column(1), text: lengthText(state.growth, 'up', units) },
+      { name: 'body down', values: column(2), text: lengthText(drop, 'up', units) },
       {
         name: 'gap to the tub',
         values: column(3),
-        text: fineText(state.gap, units),
-        limit: { value: reserve, text: `${givenText(reserve, units)} to be kept` },
+        text: gapWords(state.gap, units),
+        limit: { value: reserve, text: `${lengthText(reserve, 'up', units)} to be kept` },
       },
     ],
     moments: traced.moments.map(({ place: at, name, shown }) => ({ place: at, name, values: values(shown) })),
     tightest: traced.tightest,
-    tightestText: `tightest: ${tight.name}, ${fineText(tight.shown.state.gap, units)}`,
+    tightestText: `tightest: ${tight.name}, ${gapWords(tight.shown.state.gap, units)}`,
     here: now.place,
     marks: [0, 0.25, 0.5, 0.75, 1].map((share) => ({
       place: share * traced.run.finish,
@@ -171,7 +171,7 @@ export function RunPanel({ place, runs, reserve, units, onShow }: Props) {
           max={traced.run.finish}
           step={1}
           value={Math.min(now.place, traced.run.finish)}
-          aria-valuetext={`${where}, gap ${fineText(state.gap, units)}`}
+          aria-valuetext={`${where}, gap ${gapWords(state.gap, units)}`}
           onInput={(event) => {
             setPlaying(false);
             setHere({ place: Number(event.currentTarget.value) });

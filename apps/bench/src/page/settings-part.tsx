@@ -7,6 +7,7 @@ import { BroughtList } from './brought-list.tsx';
 import { ControlList } from './control-list.tsx';
 import { type Control, controlsOf, shownValue } from './controls.ts';
 import type { Bench } from './use-bench.ts';
+import { lengthText } from './words.ts';
 
 const DEPTH: Control['units'] = {
   inch: { name: 'in', step: 0.125, decimals: 3 },
@@ -130,8 +131,7 @@ export function SettingsPart({ bench }: { bench: Bench }) {
           >
             {source.tubs.map((one) => (
               <option key={one.name} value={one.name}>
-                {one.name} ({Number((one.diameter / (units === 'inch' ? INCH : 0.001)).toFixed(2))}{' '}
-                {units === 'inch' ? 'in' : 'mm'})
+                {one.name} ({lengthText(one.diameter, 'down', units)})
               </option>
             ))}
           </select>

@@ -1,10 +1,16 @@
 import type { Case } from '@tubgap/casefile';
 import type { HardPoint } from '@tubgap/core';
 import type { SideView } from '@tubgap/drawing';
-import { GAP_ANGLES, OUTLINE_ANGLES, type OutlineCloud } from '@tubgap/simulation';
-import { DEGREE, INCH } from '@tubgap/units';
-import type { Place, ShownState, Standing } from './shown.ts';
-import { centreText, givenText, leastText, lengthText, type Units } from './words.ts';
+import {
+  GAP_ANGLES,
+  OUTLINE_ANGLES,
+  type OutlineCloud,
+  type RunPlace,
+  type ShownState,
+} from '@tubgap/simulation';
+import { alongText, DEGREE, INCH, whole } from '@tubgap/units';
+import type { Standing } from './shown.ts';
+import { lengthText, type Units } from './words.ts';
 
 /** Hub angles at which the drawing shows the gap to see, as the sheets do. */
 const SHOWN_GAPS = [0, 15, 30];
@@ -13,7 +19,7 @@ const NO_RUNS: number[][] = [];
 
 /** What is drawn beside tub and standing tyre. */
 export interface Drawn {
-  place: Place;
+  place: RunPlace;
   source: Case;
   standing: Standing;
   units: Units;
@@ -34,7 +40,7 @@ const MARGIN = 2 * INCH;
 const TALL = 4 * INCH;
 
 /** A frame that holds tub, hard points and the tub's moves; the frame before when it still does. */
-export function frameOf(place: Place, source: Case, before: Drawn['frame'] | undefined): Drawn['frame'] {
+export function frameOf(place: RunPlace, source: Case, before: Drawn['frame'] | undefined): Drawn['frame'] {
   const profile = place.setup.clearance.tubs[place.tub]!;
   const half =
     profile.radius +
@@ -70,8 +76,8 @@ export function sideDrawing(drawn: Drawn): SideView {
       id: 'side',
       title: `Side view of ${tub.name} with ${tyre}`,
       description:
-        `To scale, front of the car to the right. Top of the tub ${leastText(place.topHeight, units)} above the track, ` +
-        `centre ${centreText(tub.centreForward, units)}. Gap to see straight up ${leastText(gap(0), units)}.`,
+        `To scale, front of the car to the right. Top of the tub ${lengthText(place.topHeight, 'up', units)} above the track, ` +
+        `centre ${whole(alongText(tub.centreForward, units))}. Gap to see straight up ${lengthText(gap(0), 'up', units)}.`,
     },
     tub: profile,
     liner: tub.liner,
@@ -82,11 +88,11 @@ export function sideDrawing(drawn: Drawn): SideView {
     standingLabel: `${tyre}, standing still`,
     gaps: SHOWN_GAPS.map((angle) => ({
       angle: angle * DEGREE,
-      texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, leastText(gap(angle), units)],
+      texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, lengthText(gap(angle), 'up', units)],
     })),
-    topHeightText: `top ${leastText(standing.topHeight, units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
-    axleHeightText: `axle ${givenText(standing.axleHeight, units)}`,
-    centreTexts: ['× tub centre', centreText(tub.centreForward, units)],
+    topHeightText: `top ${lengthText(standing.topHeight, 'up', units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
+    axleHeightText: `axle ${lengthText(standing.axleHeight, 'nearest', units)}`,
+    centreTexts: ['× tub centre', whole(alongText(tub.centreForward, units))],
     hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
     bar: units === 'inch' ? { length: 10 * INCH, text: '10 in' } : { length: 0.2, text: '200 mm' },
     frame: drawn.frame,
@@ -106,7 +112,7 @@ export function sideDrawing(drawn: Drawn): SideView {
         above: run.shown.state.centreAbove,
         back: run.shown.forward,
         down: run.shown.drop,
-        label: `tub then: body down ${lengthText(run.shown.drop, units)}`,
+        label: `tub then: body down ${lengthText(run.shown.drop, 'up', units)}`,
         tightAngle: run.shown.state.tightAngle,
         tightTexts: run.tightTexts,
       },

@@ -1,9 +1,11 @@
 import { type Case, learnedText } from '@tubgap/casefile';
 import {
   assessShort,
+  BUILT_FILE,
   type Conflict,
   type Refusal,
   type Rejected,
+  readAsBuilt,
   type ShortAssessment,
   type Stops,
   sampleBelief,
@@ -50,10 +52,21 @@ export interface Learnt {
 const MOST_RUNS = 100_000;
 const MOST_CARS = 1000;
 
-function assessed(source: Case): ShortAssessment {
+/** @param asked  heights that will be asked about, m; those not known are left out */
+function assessed(source: Case, asked: readonly (number | undefined)[]): ShortAssessment {
   const { draws, cars, seed } = source.simulation;
   const simulation = { draws: Math.min(MOST_RUNS, draws), cars: Math.min(MOST_CARS, cars), seed };
-  return assessShort({ ...source, simulation });
+  return assessShort(
+    { ...source, simulation },
+    asked.filter((height) => height !== undefined),
+  );
+}
+
+/** The height of the tub in the car, m; undefined where it was not typed in. */
+function builtHeight({ source, tables }: Lesson): number | undefined {
+  const text = tables[BUILT_FILE];
+  const tubs = source.tubs.map(({ name }) => name);
+  return text === undefined ? undefined : readAsBuilt(text, tubs).built?.topHeight;
 }
 
 /**
@@ -76,7 +89,8 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
   const belief = sampleBelief(evidence, seed);
   if ('refusal' in belief) return came(belief);
   tell('Working out the lowest heights before');
-  const before = assessed(source);
+  const built = builtHeight(lesson);
+  const before = assessed(source, [built]);
   const { file, updated, whole } = shortenBelief(evidence, belief, before, {
     origins: read.origins,
     madeBy: AT_THE_CAR,
@@ -85,7 +99,7 @@ export function learnFromTables(lesson: Lesson, tell: (doing: string) => void): 
   });
   if (file.inputs.length === 0) return came({ refusal: { kind: 'nothing moved' } });
   tell('Working out the lowest heights after');
-  const after = assessed(updated);
+  const after = assessed(updated, [built, ...before.picks.map(({ height }) => height?.topHeight)]);
   const chosenOf = ({ chosen, picks }: ShortAssessment): string | undefined =>
     chosen === undefined ? undefined : picks[chosen]!.tub;
   return came({

@@ -64,8 +64,15 @@ export const JOB_OPTIONS: JobsOptions = {
 /** A lost worker's shard goes to another one after 10 to 15 s; the lock of a living one is renewed all the while. */
 export const STALL = { lockDuration: 10_000, stalledInterval: 5000, maxStalledCount: 5 };
 
-/** How a failed job says whose fault it was. */
-const INPUT = 'input: ';
-export const inputReason = (reason: string): string => INPUT + reason;
-export const readReason = (reason: string): { reason: string; input: boolean } =>
-  reason.startsWith(INPUT) ? { reason: reason.slice(INPUT.length), input: true } : { reason, input: false };
+/** How a failed job says whose fault it was: the queue keeps one text of a failure, and no more. */
+const inputFault = z.strictObject({ reason: z.string(), input: z.literal(true) });
+export const inputReason = (reason: string): string => JSON.stringify({ reason, input: true });
+
+/** What a failed job says, and whether its input was at fault; any other text is the reason itself. */
+export function readReason(text: string): { reason: string; input: boolean } {
+  try {
+    return inputFault.parse(JSON.parse(text));
+  } catch {
+    return { reason: text, input: false };
+  }
+}

@@ -5,7 +5,7 @@ import { failureOf, openShardPool } from '../shards/executor.ts';
 import type { SweepOrder } from '../shards/order.ts';
 import { checkShard, type Shard } from '../shards/shard.ts';
 import { connect, soon } from './connection.ts';
-import { inputReason, orderName, PREFIX, QUEUE, readJob, STALL, storedOrder } from './jobs.ts';
+import { inputReason, orderName, PREFIX, QUEUE, readJob, readReason, STALL, storedOrder } from './jobs.ts';
 import { ordersOfOthers } from './queue-state.ts';
 
 /** How a worker is to work. */
@@ -90,7 +90,7 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
       try {
         return await work(job.data);
       } catch (error) {
-        say(`shard ${String(job.id)}: ${(error as Error).message}`);
+        say(`shard ${String(job.id)}: ${readReason((error as Error).message).reason}`);
         throw error;
       } finally {
         busy--;

@@ -49,7 +49,7 @@ export interface Asked {
 export function chosenOf(source: Case, heights: readonly (number | undefined)[]): number | null {
   const sides = tubSides(source);
   const tubs = heights.map((topHeight, t) => ({
-    verdict: sides[t]!.every((side) => side === '') ? ('fits' as const) : ('does not fit' as const),
+    verdict: sides[t]!.every((faults) => faults.length === 0) ? ('fits' as const) : ('does not fit' as const),
     height: topHeight === undefined ? undefined : { topHeight },
   }));
   return chosenTub(source, tubs) ?? null;

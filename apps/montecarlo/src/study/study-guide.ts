@@ -63,6 +63,7 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     'written.json what this program wrote here; what you change of it is kept',
     '',
     'In the tables:',
+    'tyre any          the whole car: the height is for all its tyres, a risk that at least one of them comes too close',
     'top_height_in     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted',
     'even_height_in    height at which the estimate itself is what is accepted: without steps, for curves and differences',
     'height_change_in  of the height at the accepted risk against the case as it stands, with its own 95 % interval',

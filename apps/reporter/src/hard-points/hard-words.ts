@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { angleWords, gapWords, noneOf, oneIn, percentText, sixteenths } from '@tubgap/units';
 import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
 
 /** A chance so far below its bound that the figure itself says nothing, beside its bound. */
@@ -8,12 +8,9 @@ const FAR_BELOW = 100;
 /** A chance in words: what was seen, and what it can be at most. */
 export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
   return risk.touches === 0 && risk.estimate * FAR_BELOW < risk.high
-    ? `none of ${wholeText(risk.events)} simulated runs comes too close, so fewer than ${oneIn(risk.high)} do`
+    ? `${noneOf(risk.events, 'run')} comes too close, so fewer than ${oneIn(risk.high)} do`
     : `about ${oneIn(risk.estimate)} runs come too close, at most ${oneIn(risk.high)}`;
 }
-
-/** A gap in words: 'the tyre reaches into it' where nothing is left. */
-export const gapLeft = (gap: number): string => (gap <= 0 ? 'nothing' : sixteenths(gap, 'down'));
 
 /** What to do about a hard point that decides. */
 export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }: HardSight): string {
@@ -21,7 +18,7 @@ export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }
   const part =
     result.chosen === null && result.nearest === null
       ? `${name}: ${hardChance(figures)}`
-      : `${name} alone makes ${Math.round(100 * alone)} % of what comes too close at this height`;
+      : `${name} alone makes ${percentText(alone)} of what comes too close at this height`;
   return (
     `${part} (${tyre}, ${figures.tightestMoment}, ${angleWords(figures.tightestAngle)}). ` +
     `Raising the tub does not help there: move ${name} at least ${much} away from the tyre and run the case again`
@@ -34,8 +31,8 @@ function nearestWords(result: Result): string | undefined {
   if (nearest === undefined) return undefined;
   const { name, atRest, tyre, figures } = nearest;
   return (
-    `${name} is the nearest: ${sixteenths(atRest, 'up')} to see standing still; 1 run in 1,000 leaves less than ` +
-    `${gapLeft(figures.p001)} (${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
+    `${name} is the nearest: ${sixteenths(atRest, 'up')} to see standing still; 1 run in 1,000 leaves ` +
+    `${figures.p001 > 0 ? `less than ${gapWords(figures.p001)}` : 'nothing'} (${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
   );
 }
 

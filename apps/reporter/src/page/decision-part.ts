@@ -1,12 +1,12 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/units';
+import { chanceText, wholeText } from '@tubgap/units';
 import { unknownTubs, unknownWords } from '../fit-words.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
-import { chance, inches } from './measures.ts';
+import { inches } from './measures.ts';
 import { list } from './parts.ts';
 
 const caution = markup`<p class="caution"><b>${CAUTION.strong}</b> ${CAUTION.rest}</p>`;
@@ -26,8 +26,8 @@ function withoutRoom(result: Result): Markup {
   return markup`<div class="answer"><h2>No tub can be named</h2>
 <p>No tub fits both the car and the tyres. What would have to change, the least first:</p>
 <ol>${waysOut(result).map((way) => markup`<li>${way}.</li>`)}</ol>${
-    lower !== '' && markup`<p>Or, ${lower}.</p>`
-  }${unknown !== '' && markup`<p>Not known: ${unknown}.</p>`}${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
+    lower !== undefined && markup`<p>Or, ${lower}.</p>`
+  }${unknown !== undefined && markup`<p>Not known: ${unknown}.</p>`}${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
 }
 
 /** What stands in the way of each tub, when none can be named. */
@@ -58,9 +58,9 @@ function withoutPick(result: Result): Markup {
     short
       ? 'Not known: too few runs were simulated to speak of the risk that you accept.'
       : 'None of these tubs keeps the risk that you accept.'
-  } You accept ${chance(result.accept.runRisk)} a run and ${chance(result.accept.seasonRisk)} a season of eating into the
+  } You accept ${chanceText(result.accept.runRisk)} a run and ${chanceText(result.accept.seasonRisk)} a season of eating into the
 ${inches(result.build.reserve, 'up')} to be kept.</p>
-<h3>Why</h3>${list([...reasons, ...(short || size === '' ? [] : [`In short: ${size}.`])])}<h3>What would help</h3>${list(mend)}${caution}</div>`;
+<h3>Why</h3>${list([...reasons, ...(short || size === undefined ? [] : [`In short: ${size}.`])])}<h3>What would help</h3>${list(mend)}${caution}</div>`;
 }
 
 /** The first thing on the page: what to build, how sure that is, and what it rests on. */

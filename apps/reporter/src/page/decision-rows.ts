@@ -1,11 +1,11 @@
 import type { Result } from '@tubgap/results';
-import { angleHeading, angleWords, DEGREE, wholeText } from '@tubgap/units';
+import { alongText, angleHeading, angleWords, chanceText, DEGREE, noneOf, wholeText } from '@tubgap/units';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher, setOutGaps } from '../sheets/chosen-tub.ts';
 import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
-import { centrePlace, chance, inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
+import { inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
 
 type Risks = NonNullable<Result['asSetOut']>;
 type Risk = Result['risks'][number][number][number];
@@ -53,10 +53,10 @@ export function gapsToSee(result: Result, tub: number): { angle: number; gap: nu
 function riskPieces(risk: Risk, event: string, what: string, accepted?: number): Piece[] {
   const expected =
     risk.estimate === 0
-      ? `none of ${wholeText(risk.events)} simulated ${event}s ${what}`
-      : `${chance(risk.estimate)} ${event}s ${what}`;
-  const limit = accepted === undefined ? [] : [` (accepted: ${chance(accepted)})`];
-  return [`${expected}, at worst `, { strong: chance(risk.high) }, ...limit];
+      ? `${noneOf(risk.events, event)} ${what}`
+      : `${chanceText(risk.estimate)} ${event}s ${what}`;
+  const limit = accepted === undefined ? [] : [` (accepted: ${chanceText(accepted)})`];
+  return [`${expected}, at worst `, { strong: chanceText(risk.high) }, ...limit];
 }
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
@@ -99,7 +99,9 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
     rows: [
       {
         name: 'Tub',
-        pieces: [`${inchesAndMm(tub.diameter, 'down')} inside, centre ${centrePlace(tub.centreForward)}`],
+        pieces: [
+          `${inchesAndMm(tub.diameter, 'down')} inside, centre ${alongText(tub.centreForward, 'both')}`,
+        ],
       },
       { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
       ...runRows(result, chosen?.asSetOut ?? height),
@@ -118,8 +120,8 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
               name: 'At least',
               pieces: [
                 `${inches(height.topHeight, 'up')}: at worst `,
-                { strong: chance(height.runRisk.high) },
-                ` runs too close, ${chance(height.contactRisk.high)} in contact, ${chance(height.seasonRisk.high)} seasons`,
+                { strong: chanceText(height.runRisk.high) },
+                ` runs too close, ${chanceText(height.contactRisk.high)} in contact, ${chanceText(height.seasonRisk.high)} seasons`,
               ],
             },
           ]

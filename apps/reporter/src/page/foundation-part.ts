@@ -1,8 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/units';
+import { alongText, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords } from '@tubgap/wording';
-import { centrePlace, distanceText, inchesAndMm, measuredText, percent, pressureText } from './measures.ts';
+import { distanceText, inchesAndMm, percent, pressureText } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
 
 /** What lies beyond the model, hard ends of laws, warnings of the case, and what is left out altogether. */
@@ -44,7 +44,7 @@ function fixedFacts(result: Result): Markup {
     [
       { text: 'axle above the track at rest' },
       {
-        text: `${measuredText(result.build.axleHeight)}, ${result.build.axleHeightMeasured ? 'measured' : 'reckoned from the tyre'}`,
+        text: `${inchesAndMm(result.build.axleHeight, 'nearest')}, ${result.build.axleHeightMeasured ? 'measured' : 'reckoned from the tyre'}`,
       },
     ],
     [{ text: 'gap to be kept' }, { text: inchesAndMm(result.build.reserve, 'up') }],
@@ -57,7 +57,7 @@ function fixedFacts(result: Result): Markup {
     ...result.tubs.map((tub): Cell[] => [
       { text: tub.name },
       {
-        text: `${inchesAndMm(tub.diameter, 'down')} inside, ${inchesAndMm(tub.insideWidth, 'down')} wide, centre ${centrePlace(tub.centreForward)}`,
+        text: `${inchesAndMm(tub.diameter, 'down')} inside, ${inchesAndMm(tub.insideWidth, 'down')} wide, centre ${alongText(tub.centreForward, 'both')}`,
       },
     ]),
   ];

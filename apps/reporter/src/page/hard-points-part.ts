@@ -1,34 +1,33 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, wholeText } from '@tubgap/units';
+import { angleWords, chanceText, gapWords, noneOf, percentText, whole } from '@tubgap/units';
 import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitText } from '../sheets/lengths.ts';
-import { chance, inches, inchesAndMm } from './measures.ts';
+import { inches, inchesAndMm } from './measures.ts';
 import { list, table } from './parts.ts';
 
-const left = (gap: number): string => (gap <= 0 ? 'none' : inches(gap, 'down'));
+const left = (gap: number): string => whole(gapWords(gap));
 
 /** A chance at worst; where nothing was seen it is only known to be less. */
 const worst = ({ estimate, high }: HardFigures['risk']): string =>
-  estimate === 0 ? `under ${chance(high)}` : chance(high);
+  estimate === 0 ? `under ${chanceText(high)}` : chanceText(high);
 
-/** A share of the touches at the pick; small ones are not said to be none. */
-const part = (share: number): string =>
-  share <= 0 ? 'none' : share < 0.01 ? 'under 1\u00a0%' : `${Math.round(100 * share)}\u00a0%`;
+/** A share of the touches at the pick. */
+const part = (share: number): string => (share <= 0 ? 'none' : whole(percentText(share)));
 
 /** How many runs stand behind the bounds where none came too close. */
 function nothingSeen(result: Result): string {
   const rows = result.hardPointFigures.flat().filter(({ risk }) => risk.estimate === 0);
   return rows.length === 0
     ? ''
-    : `Where a risk is only said to be under something, none of ${wholeText(rows[0]!.risk.events)} simulated runs came too close. `;
+    : `Where a risk is only said to be under something, ${noneOf(rows[0]!.risk.events, 'run')} came too close. `;
 }
 
 /** The part of a point in all touches: as a whole, and how much of it is its own where both are worth telling. */
 function partText({ alone, together }: NonNullable<HardFigures['atPick']>): string {
-  const whole = part(Math.min(1, alone + together));
-  return alone + together < 0.01 ? whole : `${whole}, ${part(alone)} alone`;
+  const all = part(Math.min(1, alone + together));
+  return alone + together < 0.01 ? all : `${all}, ${part(alone)} alone`;
 }
 
 /** Each hard point with its own gap, limit and risk, tyre by tyre; undefined when the case has none. */

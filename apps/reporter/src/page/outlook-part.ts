@@ -1,9 +1,9 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords } from '@tubgap/units';
+import { angleWords, chanceText } from '@tubgap/units';
 import { inputNamed, inputWords, ofRuns } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
-import { chance, inchesAndMm, percent } from './measures.ts';
+import { inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
 /** Inputs that are drawn, measurements that are named, and the least share that makes one worth a name. */
@@ -27,7 +27,7 @@ function carsDiffer(result: Result): Markup | undefined {
   if (carSpread === undefined) return undefined;
   const rest = `touch in ${ofRuns(carSpread.rest)}`;
   return markup`<p>Cars that fit this description differ: the tightest ${percent(carSpread.worstShare)} of them make
-<b>${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)}</b> of the touches (${chance(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
+<b>${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)}</b> of the touches (${chanceText(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
 yours is.</p>`;
 }
 
@@ -101,8 +101,8 @@ knowing.</p>`;
           text: askedHeight(change),
           figure: true,
         },
-        { text: chance(change.runRisk.before), figure: true },
-        { text: chance(change.runRisk.after), figure: true },
+        { text: chanceText(change.runRisk.before), figure: true },
+        { text: chanceText(change.runRisk.after), figure: true },
       ],
     })),
   })}`;

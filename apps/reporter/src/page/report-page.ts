@@ -1,10 +1,10 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { chanceText } from '@tubgap/units';
 import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
 import { gapFigure } from './gap-figure.ts';
 import { hardPointsPart } from './hard-points-part.ts';
-import { chance } from './measures.ts';
 import { changesPart, driversPart, measurePart, notchesPart } from './outlook-part.ts';
 import { type Chapter, chapter, figure } from './parts.ts';
 import { riskFigure } from './risk-figure.ts';
@@ -39,11 +39,11 @@ function wallWords(result: Result, t: number): string {
   const sides = all.tubs[t]!.legTouches;
   const points = result.hardPoints.flatMap((point, h) => {
     const touches = all.hardTouches[h]!;
-    return touches > 0 ? [`${point.name} in ${chance(touches / all.events)} runs`] : [];
+    return touches > 0 ? [`${point.name} in ${chanceText(touches / all.events)} runs`] : [];
   });
   const beside =
     sides > 0
-      ? ` In ${chance(sides / all.events)} runs the tyre comes too close to the tub’s sides, which only ends above the tyre’s shoulders mend.`
+      ? ` In ${chanceText(sides / all.events)} runs the tyre comes too close to the tub’s sides, which only ends above the tyre’s shoulders mend.`
       : '';
   const helpless =
     points.length > 0 ? ` No height helps where the tyre comes too close to ${points.join(' and ')}.` : '';

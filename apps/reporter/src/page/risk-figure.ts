@@ -1,6 +1,7 @@
 import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { chance, inches } from './measures.ts';
+import { chanceText } from '@tubgap/units';
+import { inches } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
 const LEAST = 1e-6;
@@ -50,13 +51,13 @@ export function riskFigure(result: Result, tub: number): string | undefined {
         `How often a run eats into the ${inches(result.build.reserve, 'up')} to be kept, by the height of the tub’s top, with 95 % intervals. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
-          : `At ${top} it is at worst ${chance(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chance(result.accept.runRisk)}.`),
+          : `At ${top} it is at worst ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
     },
     curves,
     least,
-    leastText: `goes on below ${chance(least)}`,
+    leastText: `goes on below ${chanceText(least)}`,
     accepted: result.accept.runRisk,
-    acceptedText: `accepted: ${chance(result.accept.runRisk)}`,
+    acceptedText: `accepted: ${chanceText(result.accept.runRisk)}`,
     ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: `least ${top}` } }),
   });
 }

@@ -1,22 +1,21 @@
 import { type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleHeading, INCH, wholeText } from '@tubgap/units';
+import { alongText, angleHeading, gapWords, INCH, rareRun } from '@tubgap/units';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
-import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
+import { type ChosenTub, chosenTub, isSetHigher, limitingRuns } from '../sheets/chosen-tub.ts';
 import { gapsToSee } from './decision-rows.ts';
-import { centrePlace, inches, inchesAndMm, measuredText, millimetres } from './measures.ts';
+import { inches, inchesAndMm, millimetres } from './measures.ts';
 
 /** Everything of the side view of the tub to build that comes from the runs. */
-function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
-  const shown = result.outlines.pick?.shown[limiting] ?? [];
-  const [middling] = shown;
-  const rare = shown.at(-1);
-  const tyre = result.tyres[limiting]!.name;
-  if (middling === undefined || rare === undefined) return {};
-  const oneOf = wholeText(Math.round(1 / (1 - rare.rank)));
+function runsShown(result: Result, chosen: ChosenTub): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
+  const runs = limitingRuns(result, chosen);
+  if (runs === undefined) return {};
+  const { middling, rare } = runs;
+  const tyre = chosen.height.limitingTyre;
+  const name = rareRun(result.accept.runRisk);
   return {
     middling: { radii: middling.radii, label: `${tyre}, a middling run (${middling.moment})` },
-    rare: { radii: rare.radii, label: `${tyre}, the 1 run in ${oneOf} (${rare.moment})` },
+    rare: { radii: rare.radii, label: `${tyre}, ${name} (${rare.moment})` },
     dropped: {
       ahead: rare.centreAhead,
       above: rare.centreAbove,
@@ -24,7 +23,7 @@ function runsShown(result: Result, limiting: number): Pick<SideView, 'middling' 
       down: rare.drop,
       label: `tub in that run: body down ${inchesAndMm(rare.drop, 'up')}`,
       tightAngle: rare.tightAngle,
-      tightTexts: [`1 run in ${oneOf}:`, `${inches(rare.gap, 'down')} left`],
+      tightTexts: [`${name}:`, `${gapWords(rare.gap)} left`],
     },
   };
 }
@@ -35,7 +34,6 @@ export function sideDrawing(result: Result): SideView | undefined {
   if (chosen === undefined) return undefined;
   const { index: t, tub, height, setOut } = chosen;
   const build = result.tyres.findIndex((tyre) => tyre.name === result.build.tyre);
-  const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
   const { axleHeight } = result.build;
   const gaps = gapsToSee(result, t);
   const top = inchesAndMm(setOut, 'up');
@@ -47,7 +45,7 @@ export function sideDrawing(result: Result): SideView | undefined {
       title: `Side view of ${tub.name} with ${result.build.tyre}`,
       description:
         `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track as set out, ${least} at the least, axle ` +
-        `${measuredText(axleHeight)} above it, tub centre ${centrePlace(tub.centreForward)}. Gap to see standing still: ` +
+        `${inchesAndMm(axleHeight, 'nearest')} above it, tub centre ${alongText(tub.centreForward, 'both')}. Gap to see standing still: ` +
         `${gaps.map(({ angle, gap }) => `${angleHeading(angle)} ${inchesAndMm(gap, 'up')}`).join(', ')}.`,
     },
     tub: {
@@ -68,14 +66,14 @@ export function sideDrawing(result: Result): SideView | undefined {
       texts: [angleHeading(angle), inches(gap, 'up'), millimetres(gap, 'up')],
     })),
     topHeightText: `top ${top}${isSetHigher(chosen) ? `, least ${inches(height.topHeight, 'up')}` : ''}`,
-    axleHeightText: `axle ${measuredText(axleHeight)}`,
+    axleHeightText: `axle ${inchesAndMm(axleHeight, 'nearest')}`,
     centreTexts: [
-      `× tub centre ${centrePlace(tub.centreForward)},`,
-      `${measuredText(centreHeight)} above the track`,
+      `× tub centre ${alongText(tub.centreForward, 'both')},`,
+      `${inchesAndMm(centreHeight, 'nearest')} above the track`,
     ],
     hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
     bar: { length: 10 * INCH, text: '10 in (254 mm)' },
-    ...runsShown(result, limiting),
+    ...runsShown(result, chosen),
   };
 }
 

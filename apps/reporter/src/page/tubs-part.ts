@@ -1,8 +1,9 @@
 import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
+import { chanceText } from '@tubgap/units';
 import { noHeightWord } from '../fit-words.ts';
 import { tubNote } from '../no-tub.ts';
-import { chance, inches, inchesAndMm } from './measures.ts';
+import { inches, inchesAndMm } from './measures.ts';
 import { type Cell, figure, table } from './parts.ts';
 
 function tubTable(result: Result): Markup {
@@ -30,9 +31,9 @@ function tubTable(result: Result): Markup {
           : [
               inchesAndMm(height.topHeight, 'up'),
               inches(height.staticGaps[ahead]!, 'up'),
-              chance(height.runRisk.high),
-              chance(height.contactRisk.high),
-              chance(height.seasonRisk.high),
+              chanceText(height.runRisk.high),
+              chanceText(height.contactRisk.high),
+              chanceText(height.seasonRisk.high),
             ];
       return {
         chosen: t === result.chosen,

@@ -1,6 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { formatQuantity, psiText, type QuantityKind } from '@tubgap/units';
-import { bothText } from './lengths.ts';
+import { formatQuantity, psiText, type QuantityKind, shownLength } from '@tubgap/units';
 
 /** The middle of an input of the car in shop units: '2480 lb'. */
 function middleText(result: Result, path: string): string | undefined {
@@ -13,7 +12,7 @@ export function buildCondition(result: Result): string[] {
   const { build, inputs } = result;
   const mass = middleText(result, 'car.mass');
   const missing = inputs.find((input) => input.path === 'build.addedMass');
-  const axle = bothText(build.axleHeight, 'nearest');
+  const axle = shownLength(build.axleHeight, 'nearest').both;
   return [
     `${build.tyre} on both sides at ${psiText(build.pressure)}, standing still on a level floor, settled by rolling.`,
     missing === undefined || missing.middle === 0

@@ -1,12 +1,11 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, oneIn, onTape, sixteenths, wholeDegrees } from '@tubgap/units';
+import { alongText, angleWords, oneIn, shownLength, sixteenths, wholeDegrees } from '@tubgap/units';
 import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub, isSetHigher } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
-import { alongText, mmText } from './lengths.ts';
 import { materialSection } from './material-section.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
 import { sideDrawing } from './side-drawing.ts';
@@ -14,22 +13,16 @@ import { toleranceSection } from './tolerance-section.ts';
 
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
 
-/** What stands under the centre's inches: the millimetres, and which way. */
-const centrePlace = (forward: number): string =>
-  onTape(forward, 'nearest') === 0
-    ? alongText(forward)
-    : `${mmText(Math.abs(forward), 'nearest')} ${forward > 0 ? 'ahead of' : 'behind'} the axle centre`;
-
 function keyNumbers(result: Result, { tub, height, setOut, passes }: ChosenTub): Markup {
   const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
   const spare = tub.insideWidth - widest.widthNeeded;
   const extent = wholeDegrees(2 * tub.halfExtent);
   return markup`<div class="key">
 <div>Tub<b>${tub.name}</b>${sixteenths(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
-<div>Top, inside: set out at<b>${sixteenths(setOut, 'up')}</b>${mmText(setOut, 'up')} above the track; least ${sixteenths(height.topHeight, 'up')}; as built and measured never under ${sixteenths(passes, 'up')}${
+<div>Top, inside: set out at<b>${sixteenths(setOut, 'up')}</b>${shownLength(setOut, 'up').mm} above the track; least ${sixteenths(height.topHeight, 'up')}; as built and measured never under ${sixteenths(passes, 'up')}${
     tub.liner > 0 && `. To the liner: bare skin ${sixteenths(tub.liner, 'up')} higher`
   }</div>
-<div>Centre of the arc<b>${tub.centreForward === 0 ? '0' : sixteenths(Math.abs(tub.centreForward), 'nearest')}</b>${centrePlace(tub.centreForward)}</div>
+<div>Centre of the arc<b>${sixteenths(Math.abs(tub.centreForward), 'nearest')}</b>${alongText(tub.centreForward, 'mm')}</div>
 <div>Width inside, at least<b>${sixteenths(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${sixteenths(tub.insideWidth, 'down')}${
     spare > 0 ? `, of which ${sixteenths(spare, 'down')} may be trimmed` : ', which is too little'
   }</div>
@@ -87,7 +80,7 @@ export function buildSheet(result: Result): string {
       markup`${sheetHead(result, 'Build sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main><p class="stop">${
-        unknown === ''
+        unknown === undefined
           ? markup`<b>Nothing to build.</b> None of these tubs can be recommended for the accepted risk.`
           : markup`<b>Not known yet what to build:</b> ${unknown}. Cut nothing by this sheet; simulate more runs.`
       }</p>

@@ -1,13 +1,13 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, sixteenths } from '@tubgap/units';
+import { alongText, angleHeading, angleWords, shownLength, sixteenths } from '@tubgap/units';
 import { hardSights } from '../hard-points/hard-sight.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
-import { alongText, bothText, limitText, toleranceText } from './lengths.ts';
+import { limitText, toleranceText } from './lengths.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage, sheetTable } from './sheet-page.ts';
-import { placeName, sideDrawing } from './side-drawing.ts';
+import { sideDrawing } from './side-drawing.ts';
 
 const FIELDS = ['Car', 'Measured by', 'Date', 'Tyres, serial or date code', 'Pressure left / right'];
 
@@ -29,7 +29,7 @@ function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
       {
         cells: [
           'top inside over track',
-          bothText(setOut, 'up'),
+          shownLength(setOut, 'up').both,
           markup`<b>${sixteenths(passes, 'up')}</b> and over`,
           BLANK,
           BLANK,
@@ -38,7 +38,7 @@ function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
       {
         cells: [
           'centre, along the car',
-          alongText(tub.centreForward),
+          alongText(tub.centreForward, 'both'),
           `ahead by ${toleranceText(allowed?.ahead ?? 0)}, back by ${toleranceText(allowed?.back ?? 0)}`,
           BLANK,
           BLANK,
@@ -62,8 +62,8 @@ function gapRows(result: Result): Markup {
     ],
     gapChecks(result).map(({ angle, gap, limit }) => ({
       cells: [
-        placeName(angle),
-        bothText(gap, 'up'),
+        angleHeading(angle),
+        shownLength(gap, 'up').both,
         markup`<b>${limitText(limit)}</b>`,
         BLANK,
         BLANK,
@@ -93,8 +93,8 @@ function hardPointRows(result: Result): Markup | false {
     ],
     all.slice(0, MOST_POINTS).map(({ name, atRest, atRestAngle, limit }) => ({
       cells: [
-        `${name}, ${placeName(atRestAngle)}`,
-        bothText(atRest, 'up'),
+        `${name}, ${angleHeading(atRestAngle)}`,
+        shownLength(atRest, 'up').both,
         markup`<b>${limitText(limit)}</b>`,
         BLANK,
         BLANK,

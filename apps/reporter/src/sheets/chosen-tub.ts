@@ -48,6 +48,18 @@ export function chosenTub(result: DecidedResult): ChosenTub | undefined {
 /** Whether the tub is set out higher than it must at least be. */
 export const isSetHigher = ({ setOut, height }: ChosenTub): boolean => setOut > height.topHeight + 1e-9;
 
+type ShownRun = NonNullable<Result['outlines']['pick']>['shown'][number][number];
+
+/** Of the tyre that decides, in the tub to build: a middling run and the one of the accepted risk, as far as known. */
+export function limitingRuns(
+  { tyres, outlines }: Result,
+  { height }: ChosenTub,
+): { middling: ShownRun; rare: ShownRun } | undefined {
+  const [middling, rare] =
+    outlines.pick?.shown[tyres.findIndex(({ name }) => name === height.limitingTyre)] ?? [];
+  return middling === undefined || rare === undefined ? undefined : { middling, rare };
+}
+
 /**
  * Gaps of the build tyre standing still with the tub as it is set out, m, at the hub angles of the pick's: what a
  * builder sees.

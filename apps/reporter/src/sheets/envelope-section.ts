@@ -14,7 +14,7 @@ const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
 const room = (left: number | undefined): string =>
   left === undefined ? 'not given' : sixteenths(left, 'down');
 
-function limitsText({ envelope }: Result): string {
+function limitsText({ envelope }: Result): string | undefined {
   const { highestTop, lowestLeg, furthestAhead, furthestBehind } = envelope;
   const parts = [
     highestTop !== undefined && `top outside up to ${sixteenths(highestTop, 'down')}`,
@@ -22,7 +22,7 @@ function limitsText({ envelope }: Result): string {
     furthestAhead !== undefined && `${sixteenths(furthestAhead, 'down')} ahead of the axle`,
     furthestBehind !== undefined && `${sixteenths(furthestBehind, 'down')} behind it`,
   ].filter((part) => part !== false);
-  return parts.length === 0 ? '' : `The car lets a tub stand: ${parts.join(', ')}.`;
+  return parts.length === 0 ? undefined : `The car lets a tub stand: ${parts.join(', ')}.`;
 }
 
 /** The tub to build first, then those that fit, then the rest, as many as there is room for. */
@@ -50,13 +50,13 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
   if (both.length === 0) {
     const unknown = unknownWords(result);
     const none =
-      unknown === ''
+      unknown === undefined
         ? 'No tub fits both the car and the tyres.'
         : 'No tub is known to fit both the car and the tyres.';
-    return markup`<p class="stop"><b>${none}</b>${unknown !== '' && markup` Not known: ${unknown}.`}${
+    return markup`<p class="stop"><b>${none}</b>${unknown !== undefined && markup` Not known: ${unknown}.`}${
       list
         ? markup` The least that would have to change, in this order:`
-        : unknown === '' && ' No change of lengths alone brings one in.'
+        : unknown === undefined && ' No change of lengths alone brings one in.'
     }</p>${list}${otherWays(result, fits[result.nearest ?? -1])}`;
   }
   if (chosen !== undefined && !chosen.fitsBoth) {
@@ -101,7 +101,7 @@ export function envelopeSection(result: Result): Markup {
   const fits = tubFits(result);
   const limits = limitsText(result);
   const shown = shownFits(result, fits);
-  const columns = columnsOf(limits !== '');
+  const columns = columnsOf(limits !== undefined);
   const more = fits.length - shown.length;
   const table = sheetTable(
     `Outside of the skin, at the least top height for the accepted risk${more > 0 ? `; ${more} more in envelope.csv` : ''}`,
@@ -111,7 +111,7 @@ export function envelopeSection(result: Result): Markup {
       main: fit === fits[result.chosen ?? -1],
     })),
   );
-  if (limits === '') {
+  if (limits === undefined) {
     return markup`<p>The case gives no limits of the car (<i>envelope</i>): hold these against the car by hand.</p>${table}`;
   }
   return markup`<p>${limits}</p>${verdict(result, fits)}${table}`;

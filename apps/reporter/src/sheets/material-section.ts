@@ -1,11 +1,10 @@
 import { panelMass } from '@tubgap/core';
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { FOOT, INCH, onTape, POUND, sixteenths } from '@tubgap/units';
+import { angleHeading, FOOT, INCH, onTape, POUND, sixteenths } from '@tubgap/units';
 import { type ChosenTub, tubMaterial } from './chosen-tub.ts';
 import { flatLengths } from './notch-flats.ts';
 import { sheetTable } from './sheet-page.ts';
-import { placeName } from './side-drawing.ts';
 
 /** Left on each end of the skin until it is fitted. Common practice, no source. */
 const TRIM = INCH / 2;
@@ -26,7 +25,7 @@ function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
         : `${sixteenths(chord, 'up')} × ${sixteenths(tub.insideWidth, 'up')}, no more than ${sixteenths(depth, 'down')} inside the arc`;
     return {
       cells: [
-        `notch flat, ${placeName(angle)}`,
+        `notch flat, ${angleHeading(angle)}`,
         chord === 0 ? '0' : '1',
         size,
         areaText(chord * tub.insideWidth),
@@ -40,7 +39,7 @@ function notchRows(tub: ChosenTub['tub']): { cells: string[] }[] {
 function notchText(notches: Result['notches']): string {
   const texts = (notches ?? []).map(
     ({ angle, deepest, height }) =>
-      ` The notch ${placeName(angle)} costs ${height > 1e-6 ? `${sixteenths(height, 'up')} of` : 'no'} height; at the least height it may be ${sixteenths(deepest, 'down')} deep.`,
+      ` The notch ${angleHeading(angle)} costs ${height > 1e-6 ? `${sixteenths(height, 'up')} of` : 'no'} height; at the least height it may be ${sixteenths(deepest, 'down')} deep.`,
   );
   return texts.join('');
 }

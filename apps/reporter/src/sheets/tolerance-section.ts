@@ -11,16 +11,13 @@ const SHOWN = 0.75 * INCH;
 /** Heights to set out that the page has room for. */
 const MOST_ROWS = 4;
 
-/**
- * Upper bound of the run risk at the heights of the risk table about the pick: of any of the tyres, the last of the
- * lists. A tyre that never touched would be held at what its count alone can say.
- */
+/** Upper bound of the run risk at the heights of the risk table about the pick: of the limiting tyre, as at the pick. */
 function riskByHeight(result: Result, { index, height, setOut, asSetOut }: ChosenTub): Markup {
-  const any = result.tyres.length;
+  const limiting = result.tyres.findIndex(({ name }) => name === height.limitingTyre);
   const columns = result.heights[index]!.map((top, h) => ({
     top,
-    high: result.risks[any]![index]![h]!.high,
-    contact: result.contactRisks[any]![index]![h]!.high,
+    high: result.risks[limiting]![index]![h]!.high,
+    contact: result.contactRisks[limiting]![index]![h]!.high,
   }))
     .concat(
       { top: height.topHeight, high: height.runRisk.high, contact: height.contactRisk.high },
@@ -30,7 +27,7 @@ function riskByHeight(result: Result, { index, height, setOut, asSetOut }: Chose
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
-    'If the top comes out elsewhere: most runs that go under the reserve, or touch; how far off a tub may be built is counted in',
+    `If the top comes out elsewhere: most runs with ${height.limitingTyre} that go under the reserve, or touch; how far off a tub may be built is counted in`,
     [
       { text: 'top' },
       ...columns.map(({ top }) => ({ text: sixteenths(top, 'nearest'), kind: 'n' as const })),

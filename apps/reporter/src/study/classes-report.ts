@@ -1,8 +1,7 @@
 import type { StudyOf } from '@tubgap/results';
-import { type TubRoom, takesLessRoom } from '@tubgap/simulation';
+import { type SideFault, sideWords, type TubRoom, takesLessRoom } from '@tubgap/simulation';
 import { inchCell, sixteenths } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
-import { row } from '@tubgap/wording';
+import { row, type SheetTable } from '@tubgap/wording';
 import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
 
 type Classes = StudyOf<'classes'>;
@@ -11,8 +10,8 @@ type Classes = StudyOf<'classes'>;
 interface Fit {
   /** Lowest top height of this tyre alone, m; null where none keeps the accepted risk. */
   alone: number | null;
-  /** Why it does not go in at the sides; empty when it does. */
-  side: string;
+  /** What keeps it out at the sides. */
+  sides: readonly SideFault[];
   /** What it adds to the height that the car's other tyres ask for, m; null where either has none. */
   adds: number | null;
 }
@@ -26,12 +25,12 @@ function fitOf(study: Classes, tub: number, tyre: number): Fit {
   const others = greatest(alone.filter((_, i) => i !== tyre));
   return {
     alone: alone[tyre]!,
-    side: study.tubs[tub]!.sides[tyre]!,
+    sides: study.tubs[tub]!.sides[tyre]!,
     adds: all === null || others === null || others === 0 ? null : all - others,
   };
 }
 
-const goesIn = ({ alone, side }: Fit): boolean => alone !== null && side === '';
+const goesIn = ({ alone, sides }: Fit): boolean => alone !== null && sides.length === 0;
 
 /** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose. */
 function leastRoom(
@@ -66,7 +65,7 @@ export function classesTable(study: Classes): SheetTable {
         inchCell(pick.topHeight),
         pick.verdict === 'fits' ? 1 : 0,
         pick.decidedBy ?? '',
-        [fit.side, fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
+        [sideWords(fit.sides), fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
         study.draws,
       ];
     });
@@ -99,8 +98,8 @@ function fitTable(study: Classes): string {
       tub.name,
       sixteenths(tub.diameter, 'nearest'),
       ...study.tyres.map((_, i) => {
-        const { alone, side } = fitOf(study, t, i);
-        if (side !== '') return 'too wide';
+        const { alone, sides } = fitOf(study, t, i);
+        if (sides.length > 0) return 'too wide';
         return alone === null ? none : sixteenths(alone, 'up');
       }),
       topHeight === null ? none : `${sixteenths(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,

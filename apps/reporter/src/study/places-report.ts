@@ -1,8 +1,7 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { INCH, inchCell, sixteenths } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
-import { row } from '@tubgap/wording';
+import { alongText, INCH, inchCell, moreText } from '@tubgap/units';
+import { row, type SheetTable } from '@tubgap/wording';
 import { rowNames } from './study-cells.ts';
 import {
   decidedText,
@@ -11,7 +10,6 @@ import {
   headline,
   heightText,
   heightWords,
-  moreText,
   noHeight,
   plainTable,
   tubText,
@@ -73,12 +71,7 @@ export function placeTable(study: Places): SheetTable {
   };
 }
 
-/** '9/16 in ahead', '1/4 in behind', 'over the axle' */
-function placeText(metres: number): string {
-  const told = sixteenths(Math.abs(metres), 'nearest');
-  if (told === '0 in') return 'over the axle';
-  return `${told} ${metres > 0 ? 'ahead' : 'behind'}`;
-}
+const placeText = (metres: number): string => alongText(metres, 'inch');
 
 /** What another place costs against the best: '5/16 in more', or why it has no height. */
 function costText(place: Place | null, best: Place): string {

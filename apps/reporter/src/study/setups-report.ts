@@ -1,8 +1,7 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import { inchCell, sixteenths } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
-import { row } from '@tubgap/wording';
-import { ALL_TYRES } from '../tables.ts';
+import { row, type SheetTable } from '@tubgap/wording';
+import { ANY_TYRE } from '../tables.ts';
 import {
   comparedAt,
   HEIGHT_COLUMNS,
@@ -33,7 +32,7 @@ const letterOf = (index: number): string => LETTERS[index] ?? `no. ${index + 1}`
 /** Every setup with every tyre, and all together, in every tub, against the first. */
 export function setupsTable(study: Setups): SheetTable {
   const rows = study.setups.flatMap((setup, s) =>
-    [...setup.tyres, ALL_TYRES].flatMap((tyre, i) =>
+    [...setup.tyres, ANY_TYRE].flatMap((tyre, i) =>
       setup.tubs.flatMap((tub, t) => {
         const cell = setup.figures[i]![t]!;
         return [

@@ -1,6 +1,6 @@
 import type { Study, StudyCell } from '@tubgap/results';
 import { chanceCell, inchCell } from '@tubgap/units';
-import { ALL_TYRES } from '../tables.ts';
+import { ANY_TYRE } from '../tables.ts';
 
 /** Columns of a cell's heights. */
 export const HEIGHT_COLUMNS = [
@@ -57,7 +57,7 @@ export const comparedAt = (cell: StudyCell, height: number | null): Compared | u
   cell.compared.find((one) => one.height === height);
 
 /** Names of the rows of figures: the tyres, and all of them together. */
-export const rowNames = (tyres: readonly string[]): string[] => [...tyres, ALL_TYRES];
+export const rowNames = (tyres: readonly string[]): string[] => [...tyres, ANY_TYRE];
 
 /** Part of a column's or file's name: letters and digits. */
 export const plainName = (text: string): string => text.replace(/[^A-Za-z0-9]+/g, '_').replace(/^_|_$/g, '');

@@ -1,5 +1,5 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { changeOnTape, INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { INCH, moreText, oneIn, sixteenths, wholeText } from '@tubgap/units';
 import { row } from '@tubgap/wording';
 import Table from 'cli-table3';
 
@@ -8,10 +8,7 @@ const NOTHING = INCH / 32;
 
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
-/** How many sixteenths of an inch more or less: '3/16 in more', 'the same'. */
-export const moreText = (metres: number): string => changeOnTape(metres) ?? 'the same';
-
-/** The same with its interval where that is wider than a tape shows. */
+/** How many sixteenths of an inch more or less, with its interval where that is wider than a tape shows. */
 export function changeText(change: Difference | null): string {
   if (change === null) return '';
   const told = moreText(change.estimate);

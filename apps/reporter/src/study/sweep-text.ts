@@ -1,4 +1,4 @@
-import { INCH, sixteenths } from '@tubgap/units';
+import { INCH, moreText, sixteenths } from '@tubgap/units';
 import { row } from '@tubgap/wording';
 import { comparedAt, reportedTub } from './study-cells.ts';
 import {
@@ -9,7 +9,6 @@ import {
   heightWords,
   isTooFew,
   listText,
-  moreText,
   plainTable,
   riskText,
   tubText,
@@ -132,10 +131,13 @@ function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
   });
 }
 
+/** Whose risk a sweep's table tells of: that of the row that it reports. */
+const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any tyre';
+
 function pointsTable(study: Sweep, tub: number): string {
   const own = ownHeight(study, tub);
   const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`under reserve at ${sixteenths(own, 'up')}`];
+  const under = own === null ? [] : [`${riskOf(study)} under reserve at ${sixteenths(own, 'up')}`];
   const table = plainTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
@@ -161,7 +163,7 @@ function heightRows(study: Sweep, tub: number): string[] {
   return [
     '',
     `  The case as it stands in ${study.tubs[tub]!.name}:`,
-    plainTable(['top at', 'runs under the reserve'], rows),
+    plainTable(['top at', `${riskOf(study)} under the reserve`], rows),
   ];
 }
 

@@ -1,7 +1,7 @@
-import { readNumber, UNITS } from '@tubgap/units';
+import { parseMeasure, readNumber, UNITS } from '@tubgap/units';
 import { type Issue, issueAt, type Problem } from '../issue.ts';
 import { didYouMean, nameList } from '../nearest-name.ts';
-import { type QuantitySpec, readQuantity } from '../quantity.ts';
+import { dateProblem, type QuantitySpec, readQuantity } from '../quantity.ts';
 import { type Cell, readCsv } from '../text/csv.ts';
 
 /** Letters; several thousand rows. */
@@ -114,11 +114,13 @@ function readRow(
     const { cell: head, column, unit } = headings[index]!;
     if (cell.text === '') report(cell, head.text, { code: 'missing', reason: 'nothing is written here' });
     else if (column === undefined) words[head.text] = cell.text;
-    else if (readNumber(cell.text) === undefined) {
+    else if (readNumber(cell.text) === undefined && !parseMeasure(cell.text)?.unit) {
       const reason = `expected a number alone; its unit, ${unit}, is in the head of the column`;
-      report(cell, head.text, { code: 'not-a-number', reason });
+      report(cell, head.text, dateProblem(cell.text) ?? { code: 'not-a-number', reason });
     } else {
-      const read = readQuantity(`${cell.text} ${unit}`, column.spec);
+      // A cell that names its unit itself, as 39 1/4", is read by that.
+      const own = readNumber(cell.text) === undefined ? cell.text : `${cell.text} ${unit}`;
+      const read = readQuantity(own, column.spec);
       if (read.ok) values[column.field] = read.value;
       else report(cell, head.text, read.problem);
     }

@@ -1,4 +1,4 @@
-import type { CsvFault } from '@tubgap/casefile';
+import { type CsvFault, dateProblem } from '@tubgap/casefile';
 import type { Rejected } from '../readings.ts';
 
 /** Letters of a table that is typed by hand, and of a logger's file: minutes at a thousand lines a second. */
@@ -40,10 +40,14 @@ export function withCommas(text: string, sample: string): string {
 }
 
 /** That a cell is no number, with what to do. */
-export const noNumber = (head: string, cell: string): string =>
-  cell === ''
-    ? `nothing is written under ${harmless(head)}`
-    : `${harmless(head)}: ${quoted(cell)} is no number; write digits alone, with a point before decimals, the unit in the head`;
+export function noNumber(head: string, cell: string): string {
+  if (cell === '') return `nothing is written under ${harmless(head)}`;
+  const date = dateProblem(cell);
+  const reason = date
+    ? `${date.reason}. ${date.hint}`
+    : 'is no number; write digits alone, with a point before decimals, the unit in the head';
+  return `${harmless(head)}: ${quoted(cell)}${date ? ':' : ''} ${reason}`;
+}
 
 /** Faults of one file that are listed each by itself. */
 const MOST_LISTED = 200;

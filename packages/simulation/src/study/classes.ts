@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
-import { chosenTub, type Pick, pickHeights, sideProblem } from '../pick.ts';
+import { chosenTub, type Pick, pickHeights } from '../pick.ts';
 import { caseSetup } from '../setup.ts';
+import { type SideFault, sideFaults } from '../side-rooms.ts';
 import { type Perform, simulateUntilSettled } from '../simulate.ts';
 import { findingRisks } from '../tasks.ts';
 
@@ -10,15 +11,15 @@ export interface ClassFit {
   draws: number;
   /** A tub: the height of each tyre alone, and that of the whole car, season and all. */
   picks: Pick[];
-  /** Why a tyre does not go into a tub at the sides, empty when it does: [tub][tyre]. */
-  sides: string[][];
+  /** What keeps a tyre out of a tub at the sides, none when it goes in: [tub][tyre]. */
+  sides: SideFault[][][];
   /** Index of the tub to build. */
   chosen: number | undefined;
 }
 
-/** Why a tyre does not go into a tub at the sides, empty when it does: [tub][tyre]. */
-export const tubSides = (source: Case): string[][] =>
-  source.tubs.map((tub) => source.tyres.map((tyre) => sideProblem({ ...source, tyres: [tyre] }, tub)));
+/** What keeps a tyre out of a tub at the sides, none when it goes in: [tub][tyre]. */
+export const tubSides = (source: Case): SideFault[][][] =>
+  source.tubs.map((tub) => source.tyres.map((tyre) => sideFaults({ ...source, tyres: [tyre] }, tub)));
 
 /**
  * Finds which tyres fit which tubs at which height from one simulation of the case, the same that its pick comes from.

@@ -1,0 +1,63 @@
+export {
+  type Answers,
+  answersSchema,
+  readAnswers,
+  type Told,
+  type TyreAnswers,
+  type WrittenAnswers,
+} from './answers.ts';
+export type { AssumedItem, CaseValue, ToldItem } from './case-draft.ts';
+export { commentedCase, commentedText } from './commented-case.ts';
+export { type Doubt, doubtText } from './doubts.ts';
+export {
+  KINDS_OF_CAR,
+  type KindOfCar,
+  type KindQuantity,
+  type KindRange,
+  type Mark,
+  RANGES,
+} from './kind-ranges.ts';
+export {
+  carPriors,
+  KIND_WORDS,
+  type KnownOfCar,
+  launchLaw,
+  likelyKind,
+  PARACHUTES,
+  type Parachutes,
+  type PriorRow,
+  TYRE_BUILDS,
+  type TyreBuild,
+  usualParachutes,
+  WINGS,
+  type Wing,
+} from './kinds-of-car.ts';
+export { type MarkingFault, markingProblem } from './marking-fault.ts';
+export {
+  diameterPrior,
+  type LengthRange,
+  ruleDiameter,
+  sectionOnRim,
+  type Widths,
+  widthsOf,
+} from './marking-size.ts';
+export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
+export {
+  chuteDeceleration,
+  type Estimate,
+  type Launch,
+  launchOf,
+  lineSpeed,
+  ROLL_OUT,
+  rollOut,
+  type WholeRun,
+  wholeRun,
+} from './slip.ts';
+export { type InterviewedCase, toCase } from './to-case.ts';
+export {
+  type MarkingReading,
+  readTyreMarking,
+  type TyreMarking,
+  type WidthMeaning,
+} from './tyre-marking.ts';
+export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';

@@ -1,0 +1,75 @@
+import { standingDefaults } from '@tubgap/casefile';
+import { readLength } from '@tubgap/units';
+import type { Answers } from './answers.ts';
+import { type AssumedItem, type CaseDraft, openDraft, standing, type ToldItem } from './case-draft.ts';
+import { type Doubt, doubtsOf } from './doubts.ts';
+import { fillCar } from './fill-car.ts';
+import { fillTyre, tyreNames } from './fill-tyre.ts';
+import type { KindOfCar } from './kind-ranges.ts';
+import { distanceRow, likelyKind } from './kinds-of-car.ts';
+import { tyreTable } from './tyre-table.ts';
+
+/** What the answers come to. */
+export interface InterviewedCase {
+  /** The case file as plain values in its own form: text with units. It names `tubs.csv` and `tyres.csv`. */
+  document: Record<string, unknown>;
+  /** Text of the tyres' catalogue that the case names. */
+  tyres: string;
+  kind: { value: KindOfCar; told: boolean };
+  told: ToldItem[];
+  /** What stands in the case although nobody told it, then what its reader assumes beside that. */
+  assumed: AssumedItem[];
+  doubts: Doubt[];
+  /** The tub that is in the car, as told; the case has no place for it. */
+  existing?: NonNullable<Answers['existing']>;
+}
+
+/** Fewer cars where a season is longer than the usual number of draws gives each: the number of draws decides how long it takes. */
+function fillSample(draft: CaseDraft): void {
+  const usual = (path: string) => Number(standingDefaults('bias').find((one) => one.path === path)!.value);
+  const [draws, cars] = [usual('simulation.draws'), usual('simulation.cars')];
+  const tyres = draft.document.tyres as { runsPerSeason: number }[];
+  const longest = Math.max(...tyres.map(({ runsPerSeason }) => runsPerSeason));
+  if (cars * longest <= draws) return;
+  const reason = `as many as ${draws} runs give a season of ${longest} each`;
+  draft.assume(['simulation', 'cars'], Math.floor(draws / longest), reason, 'derived');
+}
+
+/**
+ * The case that the answers come to: what was told in its place, a prior of the kind of car in every other that the case
+ * file needs, the case file's own defaults for the rest. Its reader takes it without a fault.
+ * Nothing is measured here: a case from a phone call is for a first answer, not for cutting.
+ */
+export function toCase(answers: Answers): InterviewedCase {
+  const builds = answers.tyres.map(({ build }) => build);
+  const speed = answers.speed.value;
+  const kind = answers.kind ?? likelyKind(builds, speed, answers.distance?.value);
+  const distance = answers.distance?.value ?? readLength(String(distanceRow(kind, speed).value))!;
+  const draft = openDraft({
+    name: 'from-a-call',
+    title: answers.title ?? 'From a phone call',
+    catalogues: { tubs: 'tubs.csv', tyres: 'tyres.csv' },
+    car: {},
+    aero: {},
+    suspension: {},
+    build: {},
+    run: {},
+    tyres: [],
+    tubs: 'all',
+    accept: {},
+  });
+  fillCar(draft, answers, kind, distance);
+  const names = tyreNames(answers.tyres);
+  const rows = answers.tyres.map((its, i) => fillTyre(draft, its, i, answers, { kind, distance }, names[i]!));
+  fillSample(draft);
+  const constructions = rows.map(({ construction }) => construction);
+  return {
+    document: draft.document,
+    tyres: tyreTable(rows),
+    kind: { value: kind, told: answers.kind !== undefined },
+    told: draft.told,
+    assumed: [...draft.assumed, ...standing(draft, constructions)],
+    doubts: doubtsOf(answers, distance),
+    ...(answers.existing ? { existing: answers.existing } : {}),
+  };
+}
