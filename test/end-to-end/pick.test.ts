@@ -89,9 +89,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
         expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.touch_probability));
       }
     }
-    for (const row of rows.filter((candidate) => candidate.tyre === 'all')) {
+    for (const row of rows.filter((candidate) => candidate.tyre === 'any')) {
       const alone = rows.filter(
-        (other) => other.tub === row.tub && other.top_height_in === row.top_height_in && other.tyre !== 'all',
+        (other) => other.tub === row.tub && other.top_height_in === row.top_height_in && other.tyre !== 'any',
       );
       for (const other of alone) {
         expect(Number(row.touches)).toBeGreaterThanOrEqual(Number(other.touches));

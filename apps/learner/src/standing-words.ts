@@ -11,27 +11,27 @@ const subjectOf = (source: Case) => ({
 });
 
 /** A risk no rarer than a learner's few draws can tell. */
-const told = (risk: Risk): Risk =>
+const ofFew = (risk: Risk): Risk =>
   risk.estimate > 0 && risk.estimate < HARDLY_EVER
     ? { ...risk, estimate: HARDLY_EVER, high: Math.max(HARDLY_EVER, risk.high) }
     : risk;
 
-const toldVerdict = (verdict: Verdict): Verdict => ({
+const verdictOfFew = (verdict: Verdict): Verdict => ({
   ...verdict,
   tyres: verdict.tyres.map((tyre) => ({
     ...tyre,
-    runRisk: told(tyre.runRisk),
-    contactRisk: told(tyre.contactRisk),
+    runRisk: ofFew(tyre.runRisk),
+    contactRisk: ofFew(tyre.contactRisk),
   })),
-  runRisk: told(verdict.runRisk),
-  contactRisk: told(verdict.contactRisk),
-  seasonRisk: told(verdict.seasonRisk),
+  runRisk: ofFew(verdict.runRisk),
+  contactRisk: ofFew(verdict.contactRisk),
+  seasonRisk: ofFew(verdict.seasonRisk),
 });
 
 /** A verdict in one sentence: how the tub stands, the risk of a run, and how far it must go up. */
 export function verdictSentence(verdict: Verdict): string {
   const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict)}`;
-  return `${standingWords(verdict)}; under the reserve in ${riskWords(told(verdict.runRisk), 'run')}${raise}`;
+  return `${standingWords(verdict)}; under the reserve in ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
 }
 
 /**
@@ -51,7 +51,7 @@ export function standingRows(
       },
     ];
   }
-  const now = verdictLines({ verdict: toldVerdict(after ?? before) }, subjectOf(source));
+  const now = verdictLines({ verdict: verdictOfFew(after ?? before) }, subjectOf(source));
   if (after === undefined) return now;
   return [...now, { label: 'Before', text: verdictSentence(before) }];
 }

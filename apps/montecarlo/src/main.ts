@@ -4,6 +4,6 @@ import { compare, judge, merge, pick, place, queue, sweep, work } from './index.
 import { printPickPlace, printPlace } from './written.ts';
 
 /** The simulating app alone, for machines that only work out: it says where results stand, and writes no papers. */
-const told = [sweep, merge, compare, place].map((verb) => verb(printPlace));
-const verbs = [pick(printPickPlace), ...told, judge, work, queue];
+const reported = [sweep, merge, compare, place].map((verb) => verb(printPlace));
+const verbs = [pick(printPickPlace), ...reported, judge, work, queue];
 await runProgram(openProgram('tubgap-montecarlo', 'Simulates cases and writes results folders.', verbs));

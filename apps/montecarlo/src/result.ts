@@ -82,6 +82,7 @@ export function decidedResult(
       condition: tyre.condition,
       runsPerSeason: tyre.runsPerSeason,
       ...tyreSides(source, tyre),
+      ...(tyre.listed && { listed: tyre.listed }),
     })),
     tubs: source.tubs.map((tub, t) => ({
       name: tub.name,
@@ -95,6 +96,8 @@ export function decidedResult(
       liner: tub.liner,
       skinThickness: tub.skinThickness,
       arealDensity: tub.arealDensity,
+      ...(tub.listed && { listed: tub.listed }),
+      ...(tub.inStock !== undefined && { inStock: tub.inStock }),
     })),
     envelope: source.envelope,
     hardPoints: source.hardPoints,

@@ -14,6 +14,7 @@ import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
+import { LEARNED_BY } from './learned-by.ts';
 import { noTubOutlook, noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
 import { limitingGap } from './tables.ts';
@@ -57,7 +58,7 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
 /** What else is near, what was assumed, what would change the pick, what to measure first, and how much cars differ. */
 function outlook(result: Result): string[] {
   const changes = reportedChanges(result, 4);
-  const told =
+  const words =
     changes.length > 0
       ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
       : 'see changes.csv';
@@ -69,22 +70,22 @@ function outlook(result: Result): string[] {
       `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
   return [
-    ...hardPointWords(result).map((told) => row('Hard points', told)),
+    ...hardPointWords(result).map((text) => row('Hard points', text)),
     row(
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
     ),
-    row('Would change', told),
-    ...notches.map((told) => row('Notch', told)),
+    row('Would change', words),
+    ...notches.map((text) => row('Notch', text)),
     ...(first === undefined
       ? []
       : [
           row(
             'Measure first',
-            `${inputWords(first.label)} (makes ${percentText(first.share)} of what sets one such car apart from another)` +
+            `${inputWords(first.label)} (${LEARNED_BY[first.each]}; it makes ${percentText(first.share)} of the spread in height)` +
               (second === undefined
                 ? ''
-                : `, then ${inputWords(second.label)} (${percentText(second.share)})`),
+                : `, then ${inputWords(second.label)} (${LEARNED_BY[second.each]}; ${percentText(second.share)})`),
           ),
         ]),
     ...(carSpread === undefined

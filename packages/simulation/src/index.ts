@@ -17,6 +17,7 @@ export { ModelRangeError } from './count.ts';
 export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
+export { type FirstLook, firstLook, lookedAtFirst } from './first-look.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
@@ -24,6 +25,13 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
+export {
+  type AssumedCost,
+  type AssumedItem,
+  type AssumedPlace,
+  assumedCosts,
+  withKnown,
+} from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
@@ -35,6 +43,7 @@ export {
   GAP_ANGLES,
   lowestAccepted,
   middleStaticGaps,
+  nearestTub,
   type Pick,
   type PickedHeight,
   pickHeights,
@@ -72,7 +81,7 @@ export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
-export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
+export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
@@ -107,9 +116,10 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
-export { type TubRoom, takesLessRoom } from './tub-preference.ts';
+export { type TubSize, takesLessRoom } from './tub-preference.ts';
 export {
   type HeightRisks,
+  heightRisks,
   type Standing,
   type TyreStanding,
   tubVerdict,

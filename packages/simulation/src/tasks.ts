@@ -122,7 +122,8 @@ const ranges = (end: number, step: number): [number, number][] =>
 const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
   simulation.cars < drawsToSupport(accept.seasonRisk);
 
-const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
+/** Plain seasons of all cars of a case. */
+export const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
   ranges(source.simulation.cars, CARS_A_TASK).map(
     ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
   );

@@ -176,12 +176,12 @@ function riskLines(
 }
 
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
-export function verdictLines(told: VerdictReport, subject: VerdictSubject): ReportLine[] {
-  const { verdict, tight } = told;
+export function verdictLines(report: VerdictReport, subject: VerdictSubject): ReportLine[] {
+  const { verdict, tight } = report;
   return [
     { label: LABELS[verdict.standing], text: standingWords(verdict) },
-    ...heightLines(told),
-    ...riskLines(told, subject),
+    ...heightLines(report),
+    ...riskLines(report, subject),
     ...(tight === undefined
       ? []
       : [
@@ -190,6 +190,6 @@ export function verdictLines(told: VerdictReport, subject: VerdictSubject): Repo
             text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of a middling run ${gapWords(tight.p50)}, of one in twenty ${gapWords(tight.p05)}`,
           },
         ]),
-    mendLine(told),
+    mendLine(report),
   ];
 }

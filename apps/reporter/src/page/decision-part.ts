@@ -65,6 +65,6 @@ ${inches(result.build.reserve, 'up')} to be kept.</p>
 
 /** The first thing on the page: what to build, how sure that is, and what it rests on. */
 export function decisionPart(result: Result): Markup {
-  const decision = result.chosen === null ? undefined : decisionOf(result, result.chosen);
+  const decision = decisionOf(result);
   return decision === undefined ? withoutPick(result) : picked(decision);
 }

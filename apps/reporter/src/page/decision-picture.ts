@@ -7,8 +7,7 @@ const plain = (piece: Piece): string => (typeof piece === 'string' ? piece : pie
 
 /** The decision as one picture in SVG, to be sent or hung up; undefined without a pick. */
 export function decisionSvg(result: Result): string | undefined {
-  const { chosen } = result;
-  const decision = chosen === null ? undefined : decisionOf(result, chosen);
+  const decision = decisionOf(result);
   const side = sideDrawing(result);
   if (decision === undefined || side === undefined) return undefined;
   const { headline, place, rows } = decision;
