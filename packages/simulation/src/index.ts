@@ -1,6 +1,7 @@
 export {
   type Assessment,
   assessCase,
+  type Decision,
   type Progress,
 } from './assess.ts';
 export {

@@ -3,7 +3,7 @@ import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { stepAt } from '../src/heights.ts';
 import { touchCentres } from '../src/importance/centres.ts';
-import type { Centres } from '../src/importance/mixture.ts';
+import { type Centres, NO_CENTRES } from '../src/importance/mixture.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
@@ -102,6 +102,52 @@ describe('setups that are put through the same draws', () => {
       // Two miles an hour move the height by a thirtieth of an inch, and are told from nothing.
       expect(figures.at(-1)!.at(-1)![t]!.heightDifference!.low).toBeGreaterThan(0);
     }
+  });
+
+  it('do just what they do by themselves where a tub alone or one of two tyres is another', async () => {
+    // What is not changed is not worked out again, and all tubs of one car are gone through together.
+    const whole = demoCase(1, 1);
+    const [slick, radial] = whole.tyres;
+    const { coldPressure } = slick!.inputs;
+    const law = { kind: 'normal', mean: 48_000, sd: 2_000 } as const;
+    const source: Case = { ...whole, tubs: [whole.tubs[1]!] };
+    const moved = (by: number): Case => ({
+      ...source,
+      tubs: source.tubs.map((tub) => ({ ...tub, centreForward: tub.centreForward + by * INCH })),
+    });
+    const softer: Case = {
+      ...source,
+      tyres: [{ ...slick!, inputs: { ...slick!.inputs, coldPressure: { ...coldPressure, law } } }, radial!],
+    };
+    const sources = [source, moved(0.5), softer, moved(-0.5)];
+    const blocks = 4;
+    const { totals } = await run(
+      sources.map((one, p) => ({ label: `${p}`, source: one })),
+      blocks,
+      [39 * INCH],
+      NO_CENTRES,
+    );
+    sources.forEach((one, p) => {
+      const setup = caseSetup(one);
+      const own = emptyRunTallies(setup);
+      tallyRuns(setup, one.simulation.seed, blocks * BLOCK, 0, blocks, createBlockRoom(setup), own);
+      const { tallies } = totals[p]!.plain;
+      [...own.tyres, own.all].forEach((tally, row) => {
+        const beside = [...tallies.tyres, tallies.all][row]!;
+        const touches = ({ tubs: [tub] }: typeof tally): number[] =>
+          [38.75, 39, 39.25, 39.5, 40].map((height) => {
+            const { steps, lowest } = tub!;
+            return touchesByHeight(steps)[stepAt(lowest, height * INCH)]!;
+          });
+        expect([p, row, touches(beside)]).toEqual([p, row, touches(tally)]);
+        expect(beside.hardTouches).toEqual(tally.hardTouches);
+      });
+      expect(
+        touchesByHeight(own.all.tubs[0]!.steps)[stepAt(own.all.tubs[0]!.lowest, 38.75 * INCH)],
+      ).toBeGreaterThan(5);
+    });
+    const unlike = totals.map(({ plain }) => plain.tallies.tyres.map(({ tubs }) => String(tubs[0]!.steps)));
+    expect(new Set(unlike.map(([slickSteps]) => slickSteps)).size).toBe(4);
   });
 
   it('differ from themselves by exactly nothing, interval and all', async () => {
