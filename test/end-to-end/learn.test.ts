@@ -35,9 +35,9 @@ describe('tubgap learn on the demo’s invented measurements', () => {
     expect(learned.err).toBe('');
     expect(learned.code).toBe(0);
     expect(learned.out).toMatch(/LEARNED\s+from 11 files/);
-    expect(learned.out).toMatch(/Build anew\s+street-42 tub: top .* in, was .* in: .* lower/);
+    expect(learned.out).toMatch(/Build anew\s+street-42 tub: top .* in, was .* in: .* in less/);
     expect(learned.out).toMatch(/Growth\s+tall-slick at 224 mph: \d\.\d\d in/);
-    expect(learned.out).toMatch(/run log: .* lower alone/);
+    expect(learned.out).toMatch(/run log: .* in less alone/);
     // The tub that was measured comes first, judged as it is believed now and as it was.
     expect(learned.out).toMatch(
       /WITHIN\s+street-42 tub, top 39 5\/16 in [\s\S]*Before\s+street-42 tub[\s\S]*LEARNED/,
