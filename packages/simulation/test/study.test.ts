@@ -196,7 +196,10 @@ describe('the interval of a difference', () => {
   });
 
   it('is left out where there are too few parts to tell it', () => {
-    const even = (height: number, leftOut: number[]) => ({ height, leftOut: Float64Array.from(leftOut) });
+    const even = (height: number, leftOut: number[]) => {
+      const found = { height, leftOut: Float64Array.from(leftOut) };
+      return { ...found, methods: ['counted' as const], weighted: found };
+    };
     expect(heightDifference(even(1, [1]), even(0.9, [0.9]))).toBeUndefined();
     expect(heightDifference(even(1, [1, Number.NaN]), even(0.9, [0.9, 0.9]))).toBeUndefined();
     // Two parts that say 0.1 and 0.3: mean 0.2, jackknife variance 1/2 (0.01 + 0.01), t(0.975; 1) = 12.706 (tables).
