@@ -9,6 +9,7 @@ import { askLink } from './ask-link.ts';
 import type { Answered, AskState, Call } from './ask-state.ts';
 import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
+import { ExistingPart } from './existing-part.tsx';
 import { keep } from './kept.ts';
 import { FirstQuestions, MoreQuestions, NextQuestion } from './questions-part.tsx';
 import { readCall } from './read-call.ts';
@@ -104,6 +105,15 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
           <FirstQuestions {...questions} />
         </div>
         <div class="answered">
+          {found && known.existing && (
+            <ExistingPart
+              judged={known.existing}
+              subject={{
+                reserve: found.source.build.reserve,
+                runsPerSeason: found.source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+              }}
+            />
+          )}
           {read.interviewed === undefined && known.problem === undefined ? (
             <section class="answer call" aria-labelledby="call-answer">
               <h2 id="call-answer" class="quiet">

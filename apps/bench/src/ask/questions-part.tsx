@@ -13,7 +13,7 @@ import { QuestionField } from './question-field.tsx';
 import type { ReadCall } from './read-call.ts';
 import { understoodWords } from './understood.ts';
 
-export interface QuestionProps {
+interface QuestionProps {
   answers: Answered;
   read: ReadCall;
   /** The one to ask next, by the name of its answer, and why. */

@@ -1,4 +1,5 @@
 import type { AssumedCost } from '@tubgap/simulation';
+import type { VerdictReport } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
 import { catalogueText, namesOf, type ShopTubs } from '../shop/shop-tubs.ts';
@@ -9,6 +10,8 @@ import type { ReadCall } from './read-call.ts';
 /** What is known of a call. */
 export interface KnownCall {
   found?: Found;
+  /** Of the tub that is in the car already. */
+  existing?: VerdictReport;
   /** What each assumed thing costs, and whether all are known. */
   costs: readonly AssumedCost[];
   /** How far that has come: what questions ask for is known first. */
@@ -64,7 +67,13 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
       setKnown((before) => (before.problem === NO_WORKER ? before : NOTHING));
       return;
     }
-    setKnown((before) => ({ ...before, costs: [], costed: 'some', faults: [], outdated: true }));
+    setKnown(({ existing: _, ...before }) => ({
+      ...before,
+      costs: [],
+      costed: 'some',
+      faults: [],
+      outdated: true,
+    }));
     ask(call.answers);
   }, [asked]);
   return known;
@@ -76,6 +85,8 @@ function taken(before: KnownCall, data: CallAnswer | { kind: 'problem'; message:
   switch (data.kind) {
     case 'found':
       return { ...rest, found: data.found };
+    case 'existing':
+      return { ...rest, existing: data.judged };
     case 'cost':
       return { ...rest, costs: [...before.costs, data.cost] };
     case 'costs done':

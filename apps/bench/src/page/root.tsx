@@ -11,7 +11,7 @@ import { App } from './app.tsx';
 import { readLink } from './link.ts';
 
 /** The page on which a tub is moved: its case, what its address says, and whether it is the case of the call. */
-export interface OpenBench {
+interface OpenBench {
   carried: Carried;
   link: string;
   ofCall: boolean;
@@ -29,7 +29,7 @@ interface Props {
 }
 
 /** The case of a call as the page with the tub takes it, every tub of the shop in it; undefined while there is none. */
-export function carriedOf({ call, tubs }: AskState): Carried | undefined {
+function carriedOf({ call, tubs }: AskState): Carried | undefined {
   const { interviewed } = readCall(call.answers);
   return interviewed && { file: CALL_FILE, files: callFiles(interviewed, catalogueText(tubs)) };
 }
