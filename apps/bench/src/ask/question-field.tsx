@@ -18,7 +18,7 @@ interface Props {
 }
 
 /** How long typing rests before it counts as an answer, ms. */
-const REST = 200;
+const REST = 150;
 
 const fieldId = (id: string): string => `ask-${id.replaceAll(/[.[\]]+/g, '-')}`;
 

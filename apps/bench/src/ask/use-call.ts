@@ -2,7 +2,7 @@ import type { AssumedCost } from '@tubgap/simulation';
 import type { VerdictReport } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
-import { catalogueText, namesOf, type ShopTubs } from '../shop/shop-tubs.ts';
+import { namesOf, type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
 import type { CallAnswer, CallQuestion, Found } from '../worker/asking.ts';
 import type { CallFault } from '../worker/call-case.ts';
 import type { ReadCall } from './read-call.ts';
@@ -35,7 +35,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
   const worker = useRef<PageWorker<CallQuestion, { id: number } & CallAnswer> | undefined>(undefined);
   const id = useRef(0);
   const asked = useMemo(
-    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, catalogueText(tubs)])),
+    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, tubsText(tubs)])),
     [call.interviewed, call.answers, tubs],
   );
 
@@ -47,7 +47,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
         id: id.current,
         kind: 'ask',
         answers,
-        tubs: catalogueText(tubs),
+        tubs: tubsText(tubs),
         stock,
         order,
         ...(warmUp && { warmUp }),

@@ -5,7 +5,7 @@ import { AskPage } from '../ask/ask-page.tsx';
 import type { AskState } from '../ask/ask-state.ts';
 import { readCall } from '../ask/read-call.ts';
 import type { Carried } from '../carried/carried.ts';
-import { catalogueText } from '../shop/shop-tubs.ts';
+import { tubsText } from '../shop/shop-tubs.ts';
 import { CALL_FILE, callFiles } from '../worker/call-case.ts';
 import { App } from './app.tsx';
 import { readLink } from './link.ts';
@@ -31,7 +31,7 @@ interface Props {
 /** The case of a call as the page with the tub takes it, every tub of the shop in it; undefined while there is none. */
 function carriedOf({ call, tubs }: AskState): Carried | undefined {
   const { interviewed } = readCall(call.answers);
-  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, catalogueText(tubs)) };
+  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, tubsText(tubs)) };
 }
 
 const nameOf = ({ file, files }: Carried): unknown => {

@@ -170,8 +170,19 @@ function countedOf(source: Case, risks: CaseRisks, runs: RunTallies, seasons: nu
   };
 }
 
-/** The first answer: hardly more plain runs than the accepted risks ask for, in every tub that could take the tyres. */
+/** Tubs that are looked at first: the answer is the smallest that fits, and each costs time. */
+const MOST_LOOKED_AT = 6;
+
+/** The smallest of some tubs, in their order. */
+function smallest(tubs: Case['tubs'], most: number): Case['tubs'] {
+  const few = tubs.toSorted((a, b) => a.diameter - b.diameter).slice(0, most);
+  return tubs.filter((tub) => few.includes(tub));
+}
+
+/** The first answer: hardly more plain runs than the accepted risks ask for, in tubs that could take the tyres. */
 async function lookAt(source: Case, listener: Listener): Promise<Counted> {
+  if (source.tubs.length === 0)
+    return { picks: [], chosen: undefined, nearest: undefined, runs: 0, seasons: 0 };
   const first = lookedAtFirst(source);
   const { runs, risks } = await firstLook(first, performWhileWanted(first, listener));
   return countedOf(first, risks, runs, first.simulation.cars);
@@ -220,11 +231,16 @@ export async function answerCall(question: CallQuestion, listener: Listener): Pr
   const whole = filed.source;
   const looked = async (names: readonly string[]): Promise<{ found: Found; chosen: number | undefined }> => {
     const { tubs: fitting, refused } = shelf(whole, names);
-    const source = { ...whole, tubs: fitting };
-    const counted: Counted =
-      fitting.length === 0
-        ? { picks: [], chosen: undefined, nearest: undefined, runs: 0, seasons: 0 }
-        : await lookAt(source, listener);
+    const [few, all] = [MOST_LOOKED_AT, fitting.length].map((most) => ({
+      ...whole,
+      tubs: smallest(fitting, most),
+    }));
+    let source = few!;
+    let counted = await lookAt(source, listener);
+    if (counted.chosen === undefined && fitting.length > MOST_LOOKED_AT) {
+      source = all!;
+      counted = await lookAt(source, listener);
+    }
     const found: Found = {
       ...counted,
       settled: false,
