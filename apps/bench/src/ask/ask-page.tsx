@@ -11,7 +11,8 @@ import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
 import { ExistingPart } from './existing-part.tsx';
 import { keep } from './kept.ts';
-import { FirstQuestions, MoreQuestions, NextQuestion } from './questions-part.tsx';
+import { goToQuestion } from './question-field.tsx';
+import { FirstQuestions, MoreQuestions } from './questions-part.tsx';
 import { readCall } from './read-call.ts';
 import { useCall } from './use-call.ts';
 
@@ -53,7 +54,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   const { found } = known;
   const pick = found && pickedOf(found);
   const asked = read.interviewed && nextQuestion(known, call.answers);
-  const next = asked && { id: asked.put.id, words: `Ask this next: the answer ${moveWords(asked.cost)}.` };
+  const next = asked && { id: asked.put.id, words: `Ask this next: it ${moveWords(asked.cost)}.` };
   const setCall = (change: (call: Call) => Call): void =>
     onState((before) => ({ ...before, call: change(before.call) }));
   const questions = {
@@ -131,7 +132,16 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
               {doubtText(doubt)}
             </p>
           ))}
-          {next && <NextQuestion {...questions} next={next} />}
+          {asked && (
+            <section class="asked-next" aria-label="Ask next">
+              <p>
+                Ask next: <b>{asked.put.question.words}</b> The answer {moveWords(asked.cost)}.
+              </p>
+              <button type="button" onClick={() => goToQuestion(asked.put.id)}>
+                Answer it
+              </button>
+            </section>
+          )}
           {pick && (
             <div class="row onward">
               <button type="button" class="strong" onClick={() => setPrinting(true)}>
