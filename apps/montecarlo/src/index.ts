@@ -1,4 +1,5 @@
 export { judge } from './verbs/judge.ts';
+export { limits } from './verbs/limits.ts';
 export { pick } from './verbs/pick.ts';
 export { merge, queue, work } from './verbs/shards.ts';
 export { compare, place, sweep } from './verbs/studies.ts';

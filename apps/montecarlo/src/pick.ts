@@ -13,6 +13,7 @@ import { caseCopy, type GivenOptions, repeatCommand } from './case-copy.ts';
 import { type Checkpoint, openCheckpoint, runKey } from './checkpoint.ts';
 import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
+import { judgeExisting } from './judge/judge-existing.ts';
 import { MADE_BY, readCase } from './options.ts';
 import { type Bench, defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
@@ -89,11 +90,12 @@ export async function runPick(file: string, options: PickOptions, onWritten: OnW
     const bench = openBench(source, workers);
     const found = await assessCase(source, keeping(bench, checkpoint), bar.tell);
     await bench.close();
+    const existing = await judgeExisting(source, workers, bar.tell);
     bar.stop();
     if (checkpoint.used() > 0) {
       printRemarks([`Went on from ${checkpoint.used()} finished parts of a run that was cut.`]);
     }
-    const result = resultOf(source, set, caseSetup(source), found, MADE_BY);
+    const result = resultOf(source, set, caseSetup(source), found, existing, MADE_BY);
     const files = {
       [RESULT_FILE]: resultText(result),
       [SAMPLE_FILE]: sampleText({ madeBy: MADE_BY, seed: result.seed, ...found.sample }),

@@ -46,6 +46,7 @@ export function resultOf(
   settings: readonly Setting[],
   setup: CaseSetup,
   found: Assessment,
+  existing: Result['existing'],
   madeBy: string,
 ): Result {
   return {
@@ -136,6 +137,7 @@ export function resultOf(
     ...(found.changes === undefined ? {} : { changes: found.changes }),
     ...(found.notches === undefined ? {} : { notches: found.notches }),
     ...(found.carSpread === undefined ? {} : { carSpread: found.carSpread }),
+    ...(existing === undefined ? {} : { existing }),
     bounds: found.bounds,
     cautions: found.cautions,
     warnings: source.warnings.map(issueText),

@@ -12,6 +12,7 @@ import {
 import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
+import { ANEW, askedHeightWords, existingRows } from './existing-tub.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { LEARNED_BY } from './learned-by.ts';
@@ -27,11 +28,13 @@ function summary(result: Result, chosen: ChosenTub): string[] {
   const least = sixteenths(height.topHeight, 'up');
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const asked = askedHeightWords(result);
   return [
     row(
       'BUILD',
       `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
     ),
+    ...(asked === undefined ? [] : [row('you asked', asked)]),
     row(
       'measured',
       `with ${result.build.tyre} at ${psiText(result.build.pressure)}, standing still, built and loaded as the case says`,
@@ -155,6 +158,9 @@ export function decisionText(result: Result): string {
   const { case: source } = result;
   const chosen = chosenTub(result);
   const parts: string[] = ['', `${source.title}${source.invented ? '  [an invented car]' : ''}`, ''];
+  const standing = existingRows(result);
+  if (standing.length > 0)
+    parts.push(...standing.map(({ label, text }) => row(label, text)), '', `  ${ANEW}:`, '');
   if (chosen === undefined) {
     parts.push(...noTubWords(result).map(({ label, text }) => row(label, text)), '');
   } else {

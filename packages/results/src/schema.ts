@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { existing } from './existing-schema.ts';
 import {
   angle,
   change,
@@ -146,6 +147,8 @@ export const resultSchema = z.strictObject({
   asSetOut: z
     .strictObject({ limitingTyre: z.string(), runRisk: risk, contactRisk: risk, seasonRisk: risk })
     .nullable(),
+  /** Left out where the case has none. */
+  existing: existing.optional(),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),
   warnings: z.array(z.string()),

@@ -16,6 +16,7 @@ export { ModelRangeError } from './count.ts';
 export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
+export { existingPlace } from './existing.ts';
 export { firstLook, lookedAtFirst } from './first-look.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
@@ -29,6 +30,9 @@ export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
+export { findLimits } from './limits/find-limits.ts';
+export type { Limit } from './limits/limit.ts';
+export type { Limited } from './limits/quantities.ts';
 export { middleValue } from './middle.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {

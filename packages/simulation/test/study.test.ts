@@ -9,7 +9,7 @@ import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
 import { tallyRuns } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
-import { heightDifference } from '../src/study/height-at-risk.ts';
+import { type HeightAtRisk, heightDifference } from '../src/study/height-at-risk.ts';
 import { pairedDifference } from '../src/study/paired-difference.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
 import type { StudySetup } from '../src/study/study-point.ts';
@@ -196,7 +196,10 @@ describe('the interval of a difference', () => {
   });
 
   it('is left out where there are too few parts to tell it', () => {
-    const even = (height: number, leftOut: number[]) => ({ height, leftOut: Float64Array.from(leftOut) });
+    const even = (height: number, parts: number[]): HeightAtRisk => {
+      const found = { height, leftOut: Float64Array.from(parts) };
+      return { ...found, methods: ['counted'], weighted: found };
+    };
     expect(heightDifference(even(1, [1]), even(0.9, [0.9]))).toBeUndefined();
     expect(heightDifference(even(1, [1, Number.NaN]), even(0.9, [0.9, 0.9]))).toBeUndefined();
     // Two parts that say 0.1 and 0.3: mean 0.2, jackknife variance 1/2 (0.01 + 0.01), t(0.975; 1) = 12.706 (tables).

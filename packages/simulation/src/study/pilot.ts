@@ -1,4 +1,5 @@
 import { BLOCK } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import { type Floors, floorsOf, PILOT_BLOCKS } from '../floors.ts';
 import { NO_CENTRES } from '../importance/mixture.ts';
 import { readBlock } from '../outcome.ts';
@@ -47,6 +48,15 @@ export const pilotFloors = (
     pilot,
     accepted,
     tubOf.map((tub) => heights[tub] ?? []),
+  );
+
+/** Floors of a setup at heights of each of the base's tubs, m, below which nothing is asked. */
+export const floorsFrom = (from: readonly number[], { setup, tubOf }: StudyPoint): Floors =>
+  setup.tyres.map(() =>
+    tubOf.map((tub, t) => {
+      const lowest = setup.lowestHeights[t]!;
+      return Math.max(lowest, Math.floor((from[tub] ?? lowest) / (4 * SIXTEENTH) + 1e-9) * 4 * SIXTEENTH);
+    }),
   );
 
 /** Medians of the required height, m: [tyre or, last, all tyres][tub]. */

@@ -1,16 +1,26 @@
 import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
-import { aboveFloors } from '../floors.ts';
-import { stepAt } from '../heights.ts';
-import type { Centres } from '../importance/mixture.ts';
+import { aboveFloors, type Floors } from '../floors.ts';
+import { heightOf, stepAt } from '../heights.ts';
+import { type Centres, NO_CENTRES } from '../importance/mixture.ts';
 import { weighBlock } from '../importance/weighted-risk.ts';
 import { readBlock } from '../outcome.ts';
 import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
-import { countBlock } from '../run-tallies.ts';
+import { countBlock, type RunTallies } from '../run-tallies.ts';
 import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
+import { HEIGHT_STEPS } from '../tally.ts';
 import { type PairedBlock, pairBlock } from './paired-sums.ts';
-import { middleHeights, pilotFloors, pilotOf } from './pilot.ts';
+import { floorsFrom, middleHeights, pilotFloors, pilotOf } from './pilot.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
+import {
+  addSeasons,
+  type CarRange,
+  countedSeasons,
+  emptySeasons,
+  pointSeasons,
+  type SeasonSums,
+  weightedSeasons,
+} from './study-seasons.ts';
 import {
   addPlain,
   addWeightedSums,
@@ -36,18 +46,24 @@ export interface StudyTask {
   /** Setups `firstPoint` up to but not including `endPoint`. */
   firstPoint: number;
   endPoint: number;
-  range: BlockRange;
+  range: BlockRange | CarRange;
   /** Plain draws in all, and the centres of the weighted ones. */
   draws: number;
   centres: Centres;
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
+  /**
+   * Heights of each of the base's tubs below which nothing is asked, m; setups are not compared with the base then. Left
+   * out: where few enough pilot runs of a setup touch, which tell the middle of its required heights as well.
+   */
+  from?: readonly number[] | undefined;
 }
 
 /** Sums of each of a task's setups. */
 export type StudyTaskResult =
   | { drawnBy: 'plain'; sums: PlainSums[] }
-  | { drawnBy: 'weighted'; sums: WeightedSums[] };
+  | { drawnBy: 'weighted'; sums: WeightedSums[] }
+  | { drawnBy: CarRange['drawnBy']; sums: SeasonSums[] };
 
 /** A study made ready, once per worker. */
 export interface Study {
@@ -73,6 +89,10 @@ function evaluated<T>({ label }: StudyPoint, work: () => T): T {
   }
 }
 
+/** Floors above every height in question. */
+const nothingAsked = ({ setup }: StudyPoint): Floors =>
+  setup.tyres.map(() => setup.lowestHeights.map((lowest) => heightOf(lowest, HEIGHT_STEPS)));
+
 const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): PairedBlock => ({
   outcome,
   requiredHeight: (tyre, tub, run) => {
@@ -83,23 +103,38 @@ const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): Pa
 
 /** Works out one task: the sums of each of its setups. @throws ModelRangeError that names the setup */
 export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
-  const { firstPoint, endPoint, range, draws, centres, heights } = task;
+  const { firstPoint, endPoint, range, draws, centres, heights, from } = task;
   const base = points[0]!;
   const some = points.slice(firstPoint, endPoint);
-  const pilots = some.map((point) => evaluated(point, () => pilotOf(point, base, seed)));
-  const basePilot = evaluated(base, () => pilotOf(base, base, seed));
-  const baseRoom = aboveFloors(createBlockRoom(base.setup), pilotFloors(basePilot, base, heights));
+  const pilots =
+    from === undefined ? some.map((point) => evaluated(point, () => pilotOf(point, base, seed))) : [];
+  const basePilot = from === undefined ? evaluated(base, () => pilotOf(base, base, seed)) : undefined;
+  const floorsOf = (point: StudyPoint, pilot: RunTallies | undefined): Floors =>
+    pilot === undefined ? floorsFrom(from!, point) : pilotFloors(pilot, point, heights);
+  if ('firstCar' in range) {
+    const sums = some.map((point, p) =>
+      evaluated(point, () => pointSeasons(point, base, floorsOf(point, pilots[p]), seed, centres, range)),
+    );
+    return { drawnBy: range.drawnBy, sums };
+  }
+  // A base that nothing is asked of is run for the numbers that the others share with it.
+  const isAsked = from === undefined || some.includes(base);
+  const baseFloors = isAsked ? floorsOf(base, basePilot) : nothingAsked(base);
+  const baseRoom = aboveFloors(createBlockRoom(base.setup), baseFloors);
   const rooms = some.map((point, p) => {
     if (point === base) return undefined;
     const own = createVariantRoom(point, base, baseRoom);
-    return { ...own, room: aboveFloors(own.room, pilotFloors(pilots[p]!, point, heights)) };
+    return { ...own, room: aboveFloors(own.room, floorsOf(point, pilots[p])) };
   });
   const steps = heights.map((ofTub, t) =>
     ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
   const plain =
     range.drawnBy === 'plain'
-      ? some.map((point, p) => ({ ...emptyPlain(point, heights), middles: middleHeights(pilots[p]!) }))
+      ? some.map((point, p) => ({
+          ...emptyPlain(point, heights),
+          ...(pilots[p] === undefined ? {} : { middles: middleHeights(pilots[p]) }),
+        }))
       : [];
   const weighted = range.drawnBy === 'weighted' ? some.map((point) => emptyWeightedSums(point, heights)) : [];
   evaluated(base, () =>
@@ -118,7 +153,7 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
         if (plain[p] !== undefined) countBlock(block.outcome, drawn.seen, plain[p].tallies);
         if (weighted[p] !== undefined) weighBlock(block.outcome, drawn.weights, weighted[p].tallies);
         const { paired } = (plain[p] ?? weighted[p])!;
-        if (own !== undefined) pairBlock(point, block, beside, steps, drawn, paired);
+        if (own !== undefined && from === undefined) pairBlock(point, block, beside, steps, drawn, paired);
       });
     }),
   );
@@ -136,6 +171,8 @@ export interface PointTotals {
   weighted: WeightedSums;
   plainParts: readonly PlainSums[];
   weightedParts: readonly WeightedSums[];
+  /** Left out where none were asked for. */
+  seasons?: SeasonSums | undefined;
 }
 
 /**
@@ -153,6 +190,7 @@ export const blocksOf = (draws: number): number => Math.max(1, Math.ceil(draws /
 
 /** The plain blocks of some draws, in parts. */
 function plainParts(draws: number): BlockRange[] {
+  if (draws === 0) return [];
   const blocks = blocksOf(draws);
   const step = Math.ceil(blocks / PARTS);
   return Array.from({ length: Math.ceil(blocks / step) }, (_, k) => ({
@@ -162,11 +200,24 @@ function plainParts(draws: number): BlockRange[] {
   }));
 }
 
+/** Seasons of a setup, in the order of their draws. @param p  the setup's place among those of the tasks */
+function seasonsOf({ setup }: StudyPoint, p: number, results: readonly StudyTaskResult[]): SeasonSums {
+  const total = emptySeasons(setup);
+  for (const one of results) {
+    if (one.drawnBy === 'plain' || one.drawnBy === 'weighted') continue;
+    addSeasons(total, one.sums[p]!);
+  }
+  return total;
+}
+
 /** Which draws a study makes, and where it compares. */
 export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
+  /** The seasons that are run as well; left out: none. */
+  seasons?: { cars: number; accepted: number };
+  from?: StudyTask['from'];
 }
 
 /**
@@ -177,17 +228,23 @@ export interface StudyPlan extends StudySample {
  */
 export async function runStudy(
   { points }: Study,
-  { draws, weightedBlocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
+  { draws, weightedBlocks, centres, heights, firstPoint: start = 0, seasons, from }: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
   const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
+  const weighed = seasons === undefined ? [] : weightedSeasons(seasons.cars, seasons.accepted);
+  const cars = seasons === undefined ? [] : [...countedSeasons(seasons.cars), ...weighed];
+  // Counted seasons are told apart only where weighted ones stand beside them, as in a pick.
+  const carCentres = weighed.length > 0 ? centres : NO_CENTRES;
+  const asked = { draws, heights, ...(from === undefined ? {} : { from }) };
   for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
     const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
-    const results = await perform(
-      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
-    );
+    const results = await perform([
+      ...ranges.map((range): StudyTask => ({ ...asked, firstPoint, endPoint, range, centres })),
+      ...cars.map((range): StudyTask => ({ ...asked, firstPoint, endPoint, range, centres: carCentres })),
+    ]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
       const weightedSums = results.flatMap((one) => (one.drawnBy === 'weighted' ? [one.sums[p]!] : []));
@@ -195,7 +252,8 @@ export async function runStudy(
       for (const part of plainSums) addPlain(plain, part);
       const weighted = emptyWeightedSums(point, heights);
       for (const part of weightedSums) addWeightedSums(weighted, part);
-      found({ plain, weighted, plainParts: plainSums, weightedParts: weightedSums }, firstPoint + p);
+      const parts = { plainParts: plainSums, weightedParts: weightedSums };
+      found({ plain, weighted, ...parts, seasons: seasons && seasonsOf(point, p, results) }, firstPoint + p);
     });
     tell(endPoint);
   }
