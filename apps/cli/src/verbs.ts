@@ -1,7 +1,7 @@
 import { show } from '@tubgap/bench';
 import type { Mount } from '@tubgap/casefile/command-line';
 import { learn, plan } from '@tubgap/learner';
-import { compare, judge, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
+import { compare, judge, limits, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
 import { report, revision, state, year } from '@tubgap/reporter';
 import { reportPick, reportStudy } from './report-results.ts';
 
@@ -12,6 +12,7 @@ const FOUND = ['--json', 'print all that was found as JSON in SI; left out: in w
 export const VERBS: readonly Mount[] = [
   (program) => pick(reportPick)(program).option(...PICKS),
   judge,
+  limits,
   show,
   (program) => sweep(reportStudy)(program).option(...FOUND),
   (program) => merge(reportStudy)(program).option(...FOUND),

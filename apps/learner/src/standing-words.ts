@@ -1,14 +1,9 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk, Verdict } from '@tubgap/simulation';
 import { HARDLY_EVER } from '@tubgap/units';
-import { raiseWords, riskWords, standingWords, verdictLines } from '@tubgap/wording';
+import { raiseWords, riskWords, standingWords, subjectOf, verdictLines } from '@tubgap/wording';
 import type { StandingTub } from './outcome.ts';
 import type { LabelledText } from './stop-words.ts';
-
-const subjectOf = (source: Case) => ({
-  reserve: source.build.reserve,
-  runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
-});
 
 /** A risk no rarer than a learner's few draws can tell. */
 const ofFew = (risk: Risk): Risk =>

@@ -43,6 +43,18 @@ export interface VerdictSubject {
   runsPerSeason: number;
 }
 
+/** What the words of a verdict need of its case. */
+export const subjectOf = ({
+  build,
+  tyres,
+}: Readonly<{
+  build: Readonly<{ reserve: number }>;
+  tyres: readonly Readonly<{ runsPerSeason: number }>[];
+}>): VerdictSubject => ({
+  reserve: build.reserve,
+  runsPerSeason: tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+});
+
 const NEGLIGIBLE = 1e-4;
 
 const STANDING_WORDS = {

@@ -29,7 +29,7 @@ interface Props {
 }
 
 /** Today as a date is written, in the browser's own zone. */
-export function today(): string {
+function today(): string {
   const now = new Date();
   const two = (value: number): string => String(value).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;

@@ -31,7 +31,7 @@ type Curve = (step: number) => number;
  * Step at which a falling risk passes what is accepted, with its fraction, straight in the logarithm of the risk.
  * @returns undefined where no height keeps it
  */
-function passingStep(risk: Curve, accepted: number): number | undefined {
+export function passingStep(risk: Curve, accepted: number): number | undefined {
   const step = lowestWithin((n) => ({ estimate: risk(n) }), HEIGHT_STEPS, accepted, 'estimate');
   if (step === undefined || step === 0) return step;
   const here = risk(step);
