@@ -3,4 +3,4 @@ export { limits } from './verbs/limits.ts';
 export { pick } from './verbs/pick.ts';
 export { merge, queue, work } from './verbs/shards.ts';
 export { compare, place, sweep } from './verbs/studies.ts';
-export type { Written, WrittenHandler } from './written.ts';
+export type { PickHandler, Written, WrittenHandler } from './written.ts';

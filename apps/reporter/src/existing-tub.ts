@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult } from '@tubgap/results';
 import { oneIn, sixteenths } from '@tubgap/units';
 import { existingLines, type ReportLine } from '@tubgap/wording';
 import { chosenTub } from './sheets/chosen-tub.ts';
@@ -7,7 +7,7 @@ import { chosenTub } from './sheets/chosen-tub.ts';
 export const ANEW = 'Built anew instead';
 
 /** The tub that is in the car in lines: what every paper leads with; none where the case has none. */
-export function existingRows({ existing, build, tyres }: Result): ReportLine[] {
+export function existingRows({ existing, build, tyres }: DecidedResult): ReportLine[] {
   if (existing === undefined) return [];
   // A file leaves out what is undefined.
   const { heightNeeded, whyNoHeight, ...rest } = existing.verdict;
@@ -22,7 +22,7 @@ export function existingRows({ existing, build, tyres }: Result): ReportLine[] {
  * What is found at the one height that a case asks about, where the tub to build is set out at another; undefined where
  * nothing else was asked.
  */
-export function askedHeightWords(result: Result): string | undefined {
+export function askedHeightWords(result: DecidedResult): string | undefined {
   const chosen = chosenTub(result);
   const own = chosen && result.heights[chosen.index];
   const [asked, ...more] = own ?? [];

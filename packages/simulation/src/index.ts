@@ -1,6 +1,7 @@
 export {
   type Assessment,
   assessCase,
+  type Decision,
   type Progress,
 } from './assess.ts';
 export {
@@ -17,7 +18,7 @@ export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { existingPlace } from './existing.ts';
-export { type FirstLook, firstLook, lookedAtFirst } from './first-look.ts';
+export { firstLook, lookedAtFirst } from './first-look.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
@@ -25,13 +26,7 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
-export {
-  type AssumedCost,
-  type AssumedItem,
-  type AssumedPlace,
-  assumedCosts,
-  withKnown,
-} from './insight/assumed-costs.ts';
+export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';

@@ -68,7 +68,7 @@ export const withoutTyre = (answers: Answered, index: number): Answered => ({
 });
 
 /** How many answers were given, "don't know" among them. */
-export const answersGiven = (value: Answered | Answered[] | Typed | undefined): number =>
+const answersGiven = (value: Answered | Answered[] | Typed | undefined): number =>
   typeof value === 'object' && value !== null
     ? Object.values(value).reduce<number>((sum, one) => sum + answersGiven(one as Answered), 0)
     : value === undefined

@@ -13,7 +13,7 @@ import { QuestionField } from './question-field.tsx';
 import type { ReadCall } from './read-call.ts';
 import { understoodWords } from './understood.ts';
 
-export interface QuestionProps {
+interface QuestionProps {
   answers: Answered;
   read: ReadCall;
   /** The one to ask next, by the name of its answer, and why. */
@@ -58,15 +58,10 @@ export function FirstQuestions(props: QuestionProps) {
   return <Fields {...props} put={put} />;
 }
 
-/** The one to ask next, where it can be seen beside the answer. */
-export function NextQuestion(props: QuestionProps & { next: NonNullable<QuestionProps['next']> }) {
-  return <Fields {...props} put={putQuestions(props.answers).filter(({ id }) => id === props.next.id)} />;
-}
-
 /** All others: of the car, of every further tyre, and of a tub that is in the car. */
 export function MoreQuestions(props: QuestionProps) {
-  const { answers, next, onAnswers } = props;
-  const put = putQuestions(answers).filter(({ id }) => id !== next?.id);
+  const { answers, onAnswers } = props;
+  const put = putQuestions(answers);
   const ofCar = put.filter(
     (one) => !isExisting(one) && (one.tyre ?? 0) === 0 && one.question.required !== true,
   );

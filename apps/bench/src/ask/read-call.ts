@@ -21,7 +21,7 @@ const BARE = /^[+-]?[\d.,/\s-]*\d$/;
 const UNIT = /\d\s*([a-z%/]+)$/i;
 
 /** The unit in which a question's example is told; undefined where it has none. */
-export const usualUnit = ({ kind, example }: Question): string | undefined =>
+const usualUnit = ({ kind, example }: Question): string | undefined =>
   kind === 'quantity' ? UNIT.exec(example ?? '')?.[1] : undefined;
 
 /** An answer with the usual unit behind a bare number, as it is shown once the field is left. */

@@ -1,6 +1,7 @@
 import { sideView } from '@tubgap/drawing';
 import { caseCautions, type RunPlace, tightMoment } from '@tubgap/simulation';
-import { alongText, gapWords, INCH, SIXTEENTH, whole } from '@tubgap/units';
+import { alongText, gapWords, INCH, SIXTEENTH } from '@tubgap/units';
+import { unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
@@ -217,7 +218,7 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
             <section class="moves" aria-label="Place of the tub">
               <p class="where">
                 Top <b>{lengthText(topHeight, 'up', units)}</b> above the track, centre{' '}
-                <b>{whole(alongText(centre, units))}</b>
+                <b>{unbroken(alongText(centre, units))}</b>
               </p>
               <div class="nudges">
                 <Nudge turn={0} words="up" onPress={() => nudge(1, 0)} />

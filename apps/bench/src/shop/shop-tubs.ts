@@ -80,13 +80,6 @@ export const isInvented = (tubs: ShopTubs): boolean => JSON.stringify(tubs) === 
 export const tubsText = (tubs: ShopTubs): string =>
   (isInvented(tubs) ? INVENTED : '') + csvLines([tubs.heads, ...tubs.rows]);
 
-/** The same as a case reads it: without the column that is the shop's own. */
-export function catalogueText(tubs: ShopTubs): string {
-  const stock = columnOf(tubs, STOCK);
-  const cut = (cells: readonly string[]): string[] => cells.filter((_, c) => c !== stock);
-  return csvLines([tubs.heads, ...tubs.rows].map(cut));
-}
-
 /** A catalogue's file as a list; undefined where it is none. Rows are filled up to as many cells as there are heads. */
 export function readTubs(text: string): ShopTubs | undefined {
   let broken = false;

@@ -16,7 +16,7 @@ export interface PutQuestion {
 }
 
 /** A question of one tyre by the name of its answer. */
-export const idOf = (id: string, tyre: number): string => id.replace('tyres[]', `tyres[${tyre}]`);
+const idOf = (id: string, tyre: number): string => id.replace('tyres[]', `tyres[${tyre}]`);
 
 /** Every question, those of a tyre for each tyre. What is told of another tyre alone is not asked of the first. */
 export const putQuestions = (answers: Answered): PutQuestion[] =>

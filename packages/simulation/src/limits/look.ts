@@ -67,7 +67,7 @@ export function openLooks(
     const { below, ...parts } = plan;
     await runStudy(
       opened,
-      { ...parts, centres, heights: [], from: [topHeight - below] },
+      { ...parts, centres, heights: [], floor: topHeight - below },
       async (tasks) => {
         const results = await perform(
           tasks.map((part): Task => ({ kind: 'trials', trials: asked, part })),

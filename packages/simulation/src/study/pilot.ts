@@ -50,14 +50,12 @@ export const pilotFloors = (
     tubOf.map((tub) => heights[tub] ?? []),
   );
 
-/** Floors of a setup at heights of each of the base's tubs, m, below which nothing is asked. */
-export const floorsFrom = (from: readonly number[], { setup, tubOf }: StudyPoint): Floors =>
-  setup.tyres.map(() =>
-    tubOf.map((tub, t) => {
-      const lowest = setup.lowestHeights[t]!;
-      return Math.max(lowest, Math.floor((from[tub] ?? lowest) / (4 * SIXTEENTH) + 1e-9) * 4 * SIXTEENTH);
-    }),
-  );
+/** Floors of a setup at a height, m, below which nothing is asked, or at the quarter of an inch under it. */
+export const floorsFrom = (height: number, { setup }: StudyPoint): Floors => {
+  const quarter = 4 * SIXTEENTH;
+  const floor = Math.floor(height / quarter + 1e-9) * quarter;
+  return setup.tyres.map(() => setup.lowestHeights.map((lowest) => Math.max(lowest, floor)));
+};
 
 /** Medians of the required height, m: [tyre or, last, all tyres][tub]. */
 export const middleHeights = ({ tyres, all }: RunTallies): (number | undefined)[][] =>

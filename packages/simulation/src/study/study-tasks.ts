@@ -29,7 +29,7 @@ import {
   type PlainSums,
   type WeightedSums,
 } from './study-sums.ts';
-import { createVariantRoom, fillVariant } from './variant.ts';
+import { createVariantRoom, differsInTubsAlone, fillVariant } from './variant.ts';
 
 /** The draws of a study: those of the base's pick, or as many as were asked for. */
 export interface StudySample {
@@ -53,10 +53,10 @@ export interface StudyTask {
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
   /**
-   * Heights of each of the base's tubs below which nothing is asked, m; setups are not compared with the base then. Left
-   * out: where few enough pilot runs of a setup touch, which tell the middle of its required heights as well.
+   * Nobody asks for lower heights, in whichever tub, m: risks are told from there on. Left out: from where a pilot finds
+   * that they begin to matter, which tells the middle of a setup's required heights as well.
    */
-  from?: readonly number[] | undefined;
+  floor?: number | undefined;
 }
 
 /** Sums of each of a task's setups. */
@@ -93,58 +93,92 @@ function evaluated<T>({ label }: StudyPoint, work: () => T): T {
 const nothingAsked = ({ setup }: StudyPoint): Floors =>
   setup.tyres.map(() => setup.lowestHeights.map((lowest) => heightOf(lowest, HEIGHT_STEPS)));
 
-const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): PairedBlock => ({
-  outcome,
+/** What runs did in the tubs of a room from `first` on. */
+const pairedBlock = (
+  { steps, contactSteps, legs, ...rest }: PairedBlock['outcome'],
+  { tables }: BlockRoom,
+  first = 0,
+): PairedBlock => ({
+  outcome: {
+    ...rest,
+    steps: steps.map((tubs) => tubs.slice(first)),
+    contactSteps: contactSteps.map((tubs) => tubs.slice(first)),
+    legs: legs.map((tubs) => tubs.slice(first)),
+  },
   requiredHeight: (tyre, tub, run) => {
     const { requiredHeight, capacity } = tables[tyre]!;
-    return requiredHeight[tub * capacity + run]!;
+    return requiredHeight[(first + tub) * capacity + run]!;
   },
 });
 
+/** The base with the tubs of others beside its own, and from which of its tubs on each of those stands there. */
+function besideBase(base: StudyPoint, others: readonly StudyPoint[]) {
+  const firstTub = new Map<StudyPoint, number>();
+  const { setup } = base;
+  const tubs = [...setup.clearance.tubs];
+  const lowestHeights = [...setup.lowestHeights];
+  for (const other of others) {
+    if (other !== base && !differsInTubsAlone(other, base)) continue;
+    firstTub.set(other, other === base ? 0 : tubs.length);
+    if (other === base) continue;
+    tubs.push(...other.setup.clearance.tubs);
+    lowestHeights.push(...other.setup.lowestHeights);
+  }
+  return { setup: { ...setup, lowestHeights, clearance: { ...setup.clearance, tubs } }, firstTub };
+}
+
 /** Works out one task: the sums of each of its setups. @throws ModelRangeError that names the setup */
 export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
-  const { firstPoint, endPoint, range, draws, centres, heights, from } = task;
+  const { firstPoint, endPoint, range, draws, centres, heights, floor } = task;
   const base = points[0]!;
   const some = points.slice(firstPoint, endPoint);
-  const pilots =
-    from === undefined ? some.map((point) => evaluated(point, () => pilotOf(point, base, seed))) : [];
-  const basePilot = from === undefined ? evaluated(base, () => pilotOf(base, base, seed)) : undefined;
-  const floorsOf = (point: StudyPoint, pilot: RunTallies | undefined): Floors =>
-    pilot === undefined ? floorsFrom(from!, point) : pilotFloors(pilot, point, heights);
+  const pilots = new Map<StudyPoint, RunTallies>();
+  const pilot = (point: StudyPoint): RunTallies => {
+    const made = pilots.get(point) ?? evaluated(point, () => pilotOf(point, base, seed));
+    pilots.set(point, made);
+    return made;
+  };
+  const floorsOf = (point: StudyPoint): Floors =>
+    floor === undefined ? pilotFloors(pilot(point), point, heights) : floorsFrom(floor, point);
   if ('firstCar' in range) {
-    const sums = some.map((point, p) =>
-      evaluated(point, () => pointSeasons(point, base, floorsOf(point, pilots[p]), seed, centres, range)),
+    const sums = some.map((point) =>
+      evaluated(point, () => pointSeasons(point, base, floorsOf(point), seed, centres, range)),
     );
     return { drawnBy: range.drawnBy, sums };
   }
+  const isCompared = heights.length > 0;
+  const { setup, firstTub } = besideBase(base, some);
   // A base that nothing is asked of is run for the numbers that the others share with it.
-  const isAsked = from === undefined || some.includes(base);
-  const baseFloors = isAsked ? floorsOf(base, basePilot) : nothingAsked(base);
-  const baseRoom = aboveFloors(createBlockRoom(base.setup), baseFloors);
-  const rooms = some.map((point, p) => {
-    if (point === base) return undefined;
+  const baseFloors = isCompared || some.includes(base) ? floorsOf(base) : nothingAsked(base);
+  const beside = [...firstTub.keys()].filter((point) => point !== base).map(floorsOf);
+  const baseRoom = aboveFloors(
+    createBlockRoom(setup),
+    setup.tyres.map((_, i) => [baseFloors, ...beside].flatMap((floors) => floors[i]!)),
+  );
+  const rooms = some.map((point) => {
+    if (firstTub.has(point)) return undefined;
     const own = createVariantRoom(point, base, baseRoom);
-    return { ...own, room: aboveFloors(own.room, floorsOf(point, pilots[p])) };
+    return { ...own, room: aboveFloors(own.room, floorsOf(point)) };
   });
   const steps = heights.map((ofTub, t) =>
     ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
   const plain =
     range.drawnBy === 'plain'
-      ? some.map((point, p) => ({
+      ? some.map((point) => ({
           ...emptyPlain(point, heights),
-          ...(pilots[p] === undefined ? {} : { middles: middleHeights(pilots[p]) }),
+          middles: floor === undefined ? middleHeights(pilot(point)) : [],
         }))
       : [];
   const weighted = range.drawnBy === 'weighted' ? some.map((point) => emptyWeightedSums(point, heights)) : [];
   evaluated(base, () =>
-    visitBlocks(base.setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
-      const beside = pairedBlock(outcome, baseRoom);
+    visitBlocks(setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
+      const ofBase = pairedBlock(outcome, baseRoom);
       some.forEach((point, p) => {
         const own = rooms[p];
         const block =
           own === undefined
-            ? beside
+            ? pairedBlock(outcome, baseRoom, firstTub.get(point))
             : evaluated(point, () => {
                 fillVariant(point, own, drawn);
                 evaluateBlock(point.setup, own.room, drawn.count);
@@ -153,7 +187,7 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
         if (plain[p] !== undefined) countBlock(block.outcome, drawn.seen, plain[p].tallies);
         if (weighted[p] !== undefined) weighBlock(block.outcome, drawn.weights, weighted[p].tallies);
         const { paired } = (plain[p] ?? weighted[p])!;
-        if (own !== undefined && from === undefined) pairBlock(point, block, beside, steps, drawn, paired);
+        if (isCompared && point !== base) pairBlock(point, block, ofBase, steps, drawn, paired);
       });
     }),
   );
@@ -215,9 +249,11 @@ export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
+  /** Nor from this one on. */
+  endPoint?: number;
   /** The seasons that are run as well; left out: none. */
   seasons?: { cars: number; accepted: number };
-  from?: StudyTask['from'];
+  floor?: StudyTask['floor'];
 }
 
 /**
@@ -228,22 +264,24 @@ export interface StudyPlan extends StudySample {
  */
 export async function runStudy(
   { points }: Study,
-  { draws, weightedBlocks, centres, heights, firstPoint: start = 0, seasons, from }: StudyPlan,
+  plan: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
+  const { draws, weightedBlocks, centres, heights, seasons, floor } = plan;
   const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
   const weighed = seasons === undefined ? [] : weightedSeasons(seasons.cars, seasons.accepted);
   const cars = seasons === undefined ? [] : [...countedSeasons(seasons.cars), ...weighed];
   // Counted seasons are told apart only where weighted ones stand beside them, as in a pick.
   const carCentres = weighed.length > 0 ? centres : NO_CENTRES;
-  const asked = { draws, heights, ...(from === undefined ? {} : { from }) };
-  for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
-    const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
+  const end = plan.endPoint ?? points.length;
+  for (let firstPoint = plan.firstPoint ?? 0; firstPoint < end; firstPoint += POINTS_A_TASK) {
+    const endPoint = Math.min(end, firstPoint + POINTS_A_TASK);
+    const asked = { firstPoint, endPoint, draws, heights, floor };
     const results = await perform([
-      ...ranges.map((range): StudyTask => ({ ...asked, firstPoint, endPoint, range, centres })),
-      ...cars.map((range): StudyTask => ({ ...asked, firstPoint, endPoint, range, centres: carCentres })),
+      ...ranges.map((range): StudyTask => ({ ...asked, range, centres })),
+      ...cars.map((range): StudyTask => ({ ...asked, range, centres: carCentres })),
     ]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
