@@ -101,7 +101,8 @@ describe('of the tub that is picked', () => {
       ['report.html', `Build ${TUB}, top at `],
       ['decision.svg', `Build ${TUB}, top at `],
       ['build-sheet.html', 'set out at '],
-      ['check-sheet.html', 'Top inside '],
+      ['check-sheet.html', 'top inside over track \\| '],
+      ['check-sheet.html', 'Top of the tub '],
       ['at-the-car.html', 'Top '],
       ['first-test.html', 'tub, top '],
     ] as const)
