@@ -1,7 +1,7 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { readResults } from '@tubgap/results';
+import { readResults, STUDY_FILE } from '@tubgap/results';
 import { describe, expect, inject, it } from 'vitest';
 import { tubgap } from '../end-to-end/command.ts';
 import { changedResult, inchesOf } from './paper-folder.ts';
@@ -88,5 +88,24 @@ describe('tubgap year', () => {
     expect(done.code).toBe(2);
     expect(done.err).toMatch(/^nowhere\/result\.json: no result to read/);
     expect(done.err).not.toMatch(/\bat .*\.js:\d+/);
+  });
+
+  it('leaves out folders that hold no pick and names each, but writes nothing when no pick is left', () => {
+    const place = mkdtempSync(join(here, 'mixed-'));
+    for (const name of ['empty', 'sweep', 'out']) mkdirSync(join(place, name));
+    writeFileSync(join(place, 'sweep', STUDY_FILE), '{}');
+    const done = tubgap(place, 'year', 'empty', demo, 'sweep', '--to', 'out');
+    expect(done.err).toBe(
+      'empty: left out, it holds no pick.\nsweep: left out, it holds no pick but a study.\n',
+    );
+    expect(done.code).toBe(0);
+    expect(
+      readFileSync(join(place, 'out', 'shop-year.csv'), 'utf8')
+        .trimEnd()
+        .split('\n'),
+    ).toHaveLength(2);
+    const none = tubgap(place, 'year', 'empty', 'sweep', '--to', 'empty');
+    expect(none.err).toMatch(/None of these folders holds a pick\. Run the cases first: tubgap pick CASE\n$/);
+    expect([none.code, none.out, readdirSync(join(place, 'empty'))]).toEqual([2, '', []]);
   });
 });

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { EXIT_CODES, openProgram } from '@tubgap/casefile/command-line';
 import { VERBS } from './verbs.ts';
 
@@ -30,10 +31,15 @@ ${codes}
 Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
 come first.`;
 
+/** Version of this program, as its manifest has it. */
+const { version } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
+
 /** The command `tubgap` with every verb. */
 export const frontDoor = () =>
   openProgram(
     'tubgap',
     'How much room a drag-race car’s rear tyre needs inside its wheel tub, and how sure one can be.',
     VERBS,
-  ).addHelpText('after', HELP);
+  )
+    .version(`tubgap ${version}`, '--version', 'print the version')
+    .addHelpText('after', HELP);

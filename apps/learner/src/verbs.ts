@@ -53,7 +53,7 @@ export const plan = (program: Command) =>
     .option('--tub <name>', 'tub that is in the car; left out: the pick')
     .option('--tyre <name>', 'tyre that runs; left out: the one that asks for the most height')
     .option(
-      '--height <inches>',
+      '--height <length>',
       'inside top of the tub above the track, such as "39 1/4 in"; left out: as the pick is set out',
       topHeightOption,
     )

@@ -78,6 +78,7 @@ export function resultOf(
       condition: tyre.condition,
       runsPerSeason: tyre.runsPerSeason,
       ...tyreSides(source, tyre),
+      ...(tyre.listed && { listed: tyre.listed }),
     })),
     tubs: source.tubs.map((tub, t) => ({
       name: tub.name,
@@ -91,6 +92,8 @@ export function resultOf(
       liner: tub.liner,
       skinThickness: tub.skinThickness,
       arealDensity: tub.arealDensity,
+      ...(tub.listed && { listed: tub.listed }),
+      ...(tub.inStock !== undefined && { inStock: tub.inStock }),
     })),
     envelope: source.envelope,
     hardPoints: source.hardPoints,

@@ -55,7 +55,7 @@ describe('options of the simulating verbs', () => {
         ],
       },
     ]);
-    await line('judge', 'a.yaml', '--height', '39 1/4', '--centre', '-1/2 in');
+    await line('judge', 'a.yaml', '--height', '39 1/4 in', '--centre', '-1/2 in');
     const [, { height, centre }] = ran.judge.mock.calls[0]!;
     expect([height / 0.0254, centre / 0.0254]).toEqual([expect.closeTo(39.25, 9), expect.closeTo(-0.5, 9)]);
   });
@@ -78,6 +78,8 @@ describe('options of the simulating verbs', () => {
     ['pick', 'a.yaml', '--workers', '0'],
     ['pick', 'a.yaml', '--set', 'nothing'],
     ['judge', 'a.yaml', '--height', '39 stone'],
+    ['judge', 'a.yaml', '--height', '39 1/4'],
+    ['judge', 'a.yaml', '--tub', 'x', '--centre', '0.5'],
     ['sweep', 'a.yaml', '--draws', '100'],
     ['sweep', 'a.yaml', '--shard', '11/10'],
     ['sweep', 'a.yaml', '--mode', 'both'],

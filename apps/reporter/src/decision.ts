@@ -14,6 +14,7 @@ import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
+import { LEARNED_BY } from './learned-by.ts';
 import { noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
 import { limitingGap } from './tables.ts';
@@ -82,10 +83,10 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Measure first',
-            `${inputWords(first.label)} (makes ${percentText(first.share)} of what sets one such car apart from another)` +
+            `${inputWords(first.label)} (${LEARNED_BY[first.each]}; it makes ${percentText(first.share)} of the spread in height)` +
               (second === undefined
                 ? ''
-                : `, then ${inputWords(second.label)} (${percentText(second.share)})`),
+                : `, then ${inputWords(second.label)} (${LEARNED_BY[second.each]}; ${percentText(second.share)})`),
           ),
         ]),
     ...(carSpread === undefined

@@ -4,7 +4,7 @@ import { loweringChanges } from './change-words.ts';
 import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
-import { extraWords } from './tub-choice.ts';
+import { extraWords, isLeftForStock } from './tub-choice.ts';
 
 /** Ways out that are named; the table of tubs has all. */
 const MOST_WAYS = 3;
@@ -15,15 +15,18 @@ const isLimited = (result: Result): boolean => Object.keys(result.envelope).leng
 export function tubNote(result: Result, t: number): string {
   const pick = result.picks[t]!;
   if (t === result.chosen) {
+    const stock = result.tubs.some((_, other) => isLeftForStock(result, other)) ? 'in stock ' : '';
+    const order = result.tubs[t]!.inStock === false ? 'to order: ' : '';
     const known = unknownTubs(result).length === 0 ? 'that fits' : 'that is known to fit';
     const fits = isLimited(result) ? `${known} car and tyres` : known;
     return result.passedOver.length === 0
-      ? `smallest ${fits}`
-      : `takes least room of what ${fits.slice('that '.length)}`;
+      ? `${order}smallest ${stock}${fits}`
+      : `${order}takes least room of what ${stock === '' ? '' : 'is in stock and '}${fits.slice('that '.length)}`;
   }
   if (pick.verdict !== 'fits' || pick.height === undefined) return pick.reason;
   if (result.chosen !== null && result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
   const fit = tubFits(result)[t]!;
+  if (fit.fitsBoth && result.tubs[t]!.inStock === false) return 'fits, not in stock';
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
 }
 

@@ -21,10 +21,10 @@ async function tableFiles(result: Result): Promise<Record<string, string>> {
 }
 
 /** The picks of a result as JSON gives them. */
-const picksOf = ({ case: source, chosen, picks }: Result) => ({
+const picksOf = ({ case: source, chosen, picks, tubs }: Result) => ({
   case: source,
   chosen: chosen === null ? null : picks[chosen]!.tub,
-  picks,
+  picks: picks.map((pick, t) => ({ ...pick, ...(tubs[t]!.listed && { listed: tubs[t]!.listed }) })),
 });
 
 /** Makes the tables and papers of results: name → text or bytes. */

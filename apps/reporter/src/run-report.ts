@@ -1,7 +1,7 @@
 import { DONE, printRemarks } from '@tubgap/casefile/command-line';
-import { holdFolder, readResults, writeInto } from '@tubgap/results';
+import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
-import { yearTable } from './overview/year.ts';
+import { type YearCar, yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { printResults } from './print-results.ts';
@@ -20,9 +20,31 @@ export async function runReport(place: string, json: boolean): Promise<number> {
   }
 }
 
+/**
+ * The picks among folders, and a line for each of the others: who names all folders of a place need not know which of them
+ * hold a sweep. A folder that is not there, or cannot be trusted, is no such case.
+ * @throws ResultsError for those, and when none holds a pick
+ */
+function readCars(folders: readonly string[]): { cars: YearCar[]; skipped: string[] } {
+  const cars: YearCar[] = [];
+  const skipped: string[] = [];
+  for (const folder of folders) {
+    try {
+      cars.push({ folder, result: readResults(folder) });
+    } catch (error) {
+      if (!(error instanceof NoPick)) throw error;
+      skipped.push(`${folder}: left out, it holds no pick${isStudy(folder) ? ' but a study' : ''}.`);
+    }
+  }
+  if (cars.length > 0) return { cars, skipped };
+  const mend = 'None of these folders holds a pick. Run the cases first: tubgap pick CASE';
+  throw new ResultsError([...skipped, mend].join('\n'));
+}
+
 /** Writes the overview of several cars and prints it. @param to  folder to write into @returns exit code @throws ResultsError */
 export async function runYear(folders: readonly string[], to: string): Promise<number> {
-  const cars = folders.map((folder) => ({ folder, result: readResults(folder) }));
+  const { cars, skipped } = readCars(folders);
+  printRemarks(skipped);
   const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
   process.stdout.write(yearText(cars));

@@ -2,6 +2,7 @@ import type { Result } from '@tubgap/results';
 import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
+import { LEARNED_BY } from './learned-by.ts';
 import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
 
 /** Name of the rows of the whole car: a risk in them is that at least one of its tyres comes too close. */
@@ -83,6 +84,11 @@ function asSetOut(chosen: ChosenTub | undefined): string[] {
   );
 }
 
+/** Heads of the columns that the shop's list of tubs has of its own. */
+const listedHeads = ({ tubs }: Result): string[] => [
+  ...new Set(tubs.flatMap(({ listed = {} }) => Object.keys(listed))),
+];
+
 /**
  * Per tub the lowest top height that keeps the accepted risk, its risks there, and what to see standing still; of the tub
  * to build also the height that is set out and its risks there.
@@ -90,11 +96,17 @@ function asSetOut(chosen: ChosenTub | undefined): string[] {
 export function pickTable(result: Result): SheetTable {
   const angles = result.build.staticGapAngles;
   const chosen = chosenTub(result);
+  const own = listedHeads(result);
   const rows = result.picks.map((pick, t) => {
     const tub = result.tubs[t]!;
     const { height } = pick;
     const start = [result.case.name, pick.tub, inchCell(tub.diameter)];
-    const end = [inchCell(result.build.reserve), verdictWord(pick.verdict), pick.reason];
+    const end = [
+      inchCell(result.build.reserve),
+      verdictWord(pick.verdict),
+      pick.reason,
+      ...own.map((head) => tub.listed?.[head] ?? ''),
+    ];
     if (height === undefined) {
       return [
         ...start,
@@ -160,6 +172,7 @@ export function pickTable(result: Result): SheetTable {
       'reserve_in',
       'fits',
       'reason',
+      ...own.map((head) => `list_${head}`),
     ],
     rows,
   };
@@ -258,10 +271,16 @@ export function changesTable(result: Result): SheetTable {
   };
 }
 
-/** What to measure next: share of the spread between cars that goes away when an input is measured. */
+/** What to measure next: share of the spread of the required height that an input makes alone. */
 export function measureTable(result: Result): SheetTable {
   return {
-    header: ['case', 'input', 'share_of_spread_between_cars'],
-    rows: (result.measureNext ?? []).map((row) => [result.case.name, row.label, text(row.share)]),
+    header: ['case', 'input', 'each', 'how', 'share_of_height_spread'],
+    rows: (result.measureNext ?? []).map((row) => [
+      result.case.name,
+      row.label,
+      row.each,
+      LEARNED_BY[row.each],
+      text(row.share),
+    ]),
   };
 }

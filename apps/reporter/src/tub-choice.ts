@@ -1,5 +1,7 @@
 import type { Result } from '@tubgap/results';
+import { takesLessRoom } from '@tubgap/simulation';
 import { oneIn, sixteenths } from '@tubgap/units';
+import { tubFits } from './sheets/envelope.ts';
 
 /** What a tub that was passed over needs more than the one to build, and what it saves. */
 export function extraWords(result: Result, t: number): string {
@@ -18,6 +20,7 @@ export function choiceWords(result: Result): { label: string; text: string }[] {
   );
   const beside = narrowRuns(result, chosen);
   return [
+    ...stockRows(result, chosen),
     ...(smaller.length > 0 ? [{ label: 'Passed over', text: smaller.join('; ') }] : []),
     ...(beside > 0
       ? [
@@ -30,6 +33,47 @@ export function choiceWords(result: Result): { label: string; text: string }[] {
         ]
       : []),
   ];
+}
+
+/** What the shop's own list says of a tub or a tyre: 'stock yes, supplier …'; empty where it says nothing. */
+export const listedWords = (listed: Readonly<Record<string, string>> = {}): string =>
+  Object.entries(listed)
+    .map(([head, text]) => `${head} ${text}`)
+    .join(', ');
+
+/** What the shop's list says of the tub to build, that it is to be ordered, and what would take less room if it were there. */
+function stockRows(result: Result, chosen: number): { label: string; text: string }[] {
+  const { tubs } = result;
+  const tub = tubs[chosen]!;
+  const words = listedWords(tub.listed);
+  const order = tub.inStock === false;
+  const smaller = order ? [] : tubs.flatMap((other, t) => (isLeftForStock(result, t) ? [other.name] : []));
+  return [
+    ...(order ? [{ label: 'ORDER', text: `${tub.name} is not in stock, and no tub in stock does` }] : []),
+    ...(words === '' ? [] : [{ label: 'Stock list', text: words }]),
+    ...(smaller.length === 0
+      ? []
+      : [
+          {
+            label: 'To order',
+            text: `${smaller.join(', ')} would take less room, but ${smaller.length === 1 ? 'is' : 'are'} not in stock`,
+          },
+        ]),
+  ];
+}
+
+/** Whether a tub fits and takes less room than the one to build, and was left only because it is not in stock. */
+export function isLeftForStock(result: Result, t: number): boolean {
+  const { chosen, picks, tubs } = result;
+  const height = picks[t]!.height;
+  const built = chosen === null ? undefined : picks[chosen]!.height;
+  if (tubs[t]!.inStock !== false || height === undefined || built === undefined || t === chosen) return false;
+  if (tubs[chosen!]!.inStock === false || tubFits(result)[t]?.fitsBoth !== true) return false;
+  const room = (index: number, { topHeight }: { topHeight: number }) => ({
+    diameter: tubs[index]!.diameter,
+    topHeight,
+  });
+  return takesLessRoom(room(t, height), room(chosen!, built));
 }
 
 /** Share of the runs in which the tub's sides are in the way until its ends stand above the tyre; 0 where few enough are. */

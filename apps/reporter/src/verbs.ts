@@ -59,7 +59,7 @@ export const state = (program: Command) =>
       'burnout, launch, "gear change", middle, "grip lost", finish, "after the lift" or parachute; left out: finish',
     )
     .option(
-      '--height <inches>',
+      '--height <length>',
       'inside top of the tub above the track, such as "39 1/4 in"; left out: the lowest that clears at rest, plus 6 in',
       topHeightOption,
     )

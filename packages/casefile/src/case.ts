@@ -85,6 +85,8 @@ export interface CaseTyre {
   inputs: Record<TyreInput, UncertainInput>;
   /** Inputs of the car that are others in this tyre's class, at places such as 'tyres[1].class.run.trapSpeed'. */
   car?: Partial<Record<CarInput, UncertainInput>>;
+  /** What the shop's list says of it in columns of its own. */
+  listed?: Readonly<Record<string, string>>;
   /** m, for the room at the sides. */
   rim?: { width: number; backspacing: number; flange: number };
 }
@@ -106,6 +108,10 @@ export interface CaseTub {
   centreForward: number;
   /** Cut into this tub, each closed by a flat: angle from the crown, forward positive, rad; depth inside the arc, m. */
   notches: { angle: number; depth: number }[];
+  /** What the shop's list says of it in columns of its own: price, supplier, note. */
+  listed?: Readonly<Record<string, string>>;
+  /** False where that list says that it is not there; undefined where it says nothing. */
+  inStock?: boolean;
 }
 
 /** Something fixed to the body, seen from the side; m ahead of and above the axle at rest. A polygon is convex. */

@@ -1,12 +1,19 @@
-/** Fewest single-letter insertions, deletions and replacements that turn one word into the other (Levenshtein). */
+/**
+ * Fewest single-letter insertions, deletions, replacements and swaps of neighbours that turn one word into the other, no
+ * place touched twice (optimal string alignment).
+ */
 function editDistance(from: string, to: string): number {
+  let before: number[] = [];
   let previous = Array.from({ length: to.length + 1 }, (_, index) => index);
   for (let i = 1; i <= from.length; i++) {
     const current = [i];
     for (let j = 1; j <= to.length; j++) {
       const replaced = previous[j - 1]! + (from[i - 1] === to[j - 1] ? 0 : 1);
-      current.push(Math.min(replaced, previous[j]! + 1, current[j - 1]! + 1));
+      const swaps = i > 1 && j > 1 && from[i - 1] === to[j - 2] && from[i - 2] === to[j - 1];
+      const swapped = swaps ? before[j - 2]! + 1 : Number.POSITIVE_INFINITY;
+      current.push(Math.min(replaced, swapped, previous[j]! + 1, current[j - 1]! + 1));
     }
+    before = previous;
     previous = current;
   }
   return previous[to.length]!;

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { wholeText } from '@tubgap/units';
 import type { Case } from './case.ts';
 import { stop } from './command-line/ending.ts';
 import { BAD_INPUT } from './command-line/exit-codes.ts';
@@ -9,8 +10,15 @@ import type { Setting } from './text/setting.ts';
 
 export { textOf } from './text/file-text.ts';
 
+/** Why there is no case: every line that is told of it, and how many things there are to mend; a warning is none. */
+interface Unread {
+  ok: false;
+  lines: string[];
+  faults: number;
+}
+
 /** A case's values, or lines that say what is wrong. */
-export type CaseRead = { ok: true; source: Case } | { ok: false; lines: string[] };
+export type CaseRead = { ok: true; source: Case } | Unread;
 
 /** A case from the disk, or lines that say what is wrong. */
 export type Opened =
@@ -23,7 +31,7 @@ export type Opened =
       /** The same case with other settings: from what was read, whatever becomes of the files meanwhile. */
       again: (set: readonly Setting[]) => CaseRead;
     }
-  | { ok: false; lines: string[] };
+  | Unread;
 
 /**
  * Opens a case file and the catalogues beside it, each file read once.
@@ -36,7 +44,11 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
     text = readFileSync(file, 'utf8');
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    return { ok: false, lines: [`${file}: cannot be read (${code}). Give the path of a case file.`] };
+    return {
+      ok: false,
+      lines: [`${file}: cannot be read (${code}). Give the path of a case file.`],
+      faults: 1,
+    };
   }
   const named: Record<string, string> = {};
   const missing = new Set<string>();
@@ -51,7 +63,9 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
   };
   const again = (settings: readonly Setting[]): CaseRead => {
     const read = parseCase({ file, text, load, set: settings, ...(called !== undefined && { called }) });
-    return read.ok ? { ok: true, source: read.value } : { ok: false, lines: issueLines(read.issues) };
+    if (read.ok) return { ok: true, source: read.value };
+    const faults = read.issues.filter(({ severity }) => severity === 'error').length;
+    return { ok: false, lines: issueLines(read.issues), faults };
   };
   const first = again(set);
   return first.ok ? { ...first, text, named, again } : first;
@@ -68,7 +82,7 @@ export type ReadCase = Extract<Opened, { ok: true }>;
 export function readCase(file: string, set: readonly Setting[] = [], called?: string): ReadCase {
   const opened = openCase(file, set, called);
   if (opened.ok) return opened;
-  const { lines } = opened;
-  const count = lines.length === 1 ? 'One thing' : `${lines.length} things`;
+  const { lines, faults } = opened;
+  const count = faults === 1 ? 'One thing' : `${wholeText(faults)} things`;
   return stop([...lines, `${count} to mend; nothing was run.`].join('\n'), BAD_INPUT);
 }

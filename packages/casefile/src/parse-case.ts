@@ -13,7 +13,7 @@ import { runLogOf } from './parts/run-log.ts';
 import { listHeights, listTubs, listTyres, type Report } from './parts/selection.ts';
 import { overlapsFault, readablePart } from './readable-part.ts';
 import { caseSchema, type WrittenCase } from './schema.ts';
-import { faultsOf } from './schema-issue.ts';
+import { faultsOf, toldOnce } from './schema-issue.ts';
 import { readCaseText } from './text/case-text.ts';
 import { applySettings, type Setting } from './text/setting.ts';
 
@@ -52,7 +52,7 @@ function complete(
   ledger: Ledger,
   { car, tyres, tubs, heights }: Parts,
 ): Case {
-  const { build, run, sideRoom, simulation } = written;
+  const { accept, build, run, sideRoom, simulation } = written;
   return {
     name: written.name,
     title: written.title ?? written.name,
@@ -61,7 +61,7 @@ function complete(
     car,
     finishAccelerationIs: car.finishAcceleration.source === 'case' ? 'absolute' : 'relative',
     gripLostChance: run.gripLost?.chance ?? ledger.assume('run.gripLost.chance'),
-    distance: run.distance,
+    distance: run.distance ?? ledger.assume('run.distance'),
     build: {
       tyre: build.tyre,
       pressure: build.pressure,
@@ -81,7 +81,10 @@ function complete(
       },
     }),
     envelope: envelopeOf(written),
-    accept: written.accept,
+    accept: {
+      runRisk: accept?.runRisk ?? ledger.assume('accept.runRisk'),
+      seasonRisk: accept?.seasonRisk ?? ledger.assume('accept.seasonRisk'),
+    },
     simulation: {
       draws: simulation?.draws ?? exactDefault('simulation.draws'),
       cars: simulation?.cars ?? exactDefault('simulation.cars'),
@@ -145,7 +148,7 @@ export function parseCase(source: CaseSource): Read<Case> {
 
   const first = caseSchema.safeParse(raw, { reportInput: true, jitless: true });
   const faults = first.error?.issues.flatMap(faultsOf) ?? [];
-  for (const { path, problem, at } of faults) report(path, problem, 'error', at);
+  for (const { path, problem, at } of toldOnce(faults)) report(path, problem, 'error', at);
 
   const named = (raw as { catalogues?: { tubs?: unknown; tyres?: unknown } } | null)?.catalogues;
   const tubs = openCatalogue(named?.tubs, file, load, readTubs);

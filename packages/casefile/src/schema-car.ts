@@ -27,7 +27,7 @@ export const aero = section({ ...inputsUnder('aero'), rearDownforce });
 export const suspension = section({ ...inputsUnder('suspension'), ...links('Default: false') });
 
 export const run = section({
-  distance: exact('run.distance'),
+  distance: exact('run.distance').optional(),
   ...inputsUnder('run'),
   gripLost: section({
     chance: exact('run.gripLost.chance').optional(),

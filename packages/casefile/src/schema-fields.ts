@@ -41,10 +41,9 @@ export function exactOrLaw(path: string) {
   });
 }
 
-/** Inputs without a prior; of rear downforce there are two forms, so the case is asked later. */
+/** Inputs without a prior: the case must give them. */
 const given = new Set(DEFAULTS.car.filter((row) => row.prior.law === undefined).map((row) => row.path));
 given.delete('run.finishAcceleration');
-given.delete('aero.downforceArea');
 
 const rowsUnder = (place: string) =>
   DEFAULTS.car

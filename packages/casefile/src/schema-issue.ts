@@ -1,14 +1,16 @@
 import type { z } from 'zod';
 import type { Problem } from './issue.ts';
-import { didYouMean, nameList } from './nearest-name.ts';
+import { didYouMean, nameList, nearestName } from './nearest-name.ts';
 import { misplaced } from './quantity.ts';
-import type { Path } from './text/node-place.ts';
+import { type Path, pathText } from './text/node-place.ts';
 
 /** A fault in the structure of the file and where it is; `key` when the name of the field is at fault, not its value. */
 export interface Fault {
   path: Path;
   at: 'key' | 'value';
   problem: Problem;
+  /** Of a name that is at fault: the field beside it that was most likely meant. */
+  meant?: string;
 }
 
 const EXPECTED: Readonly<Record<string, string>> = {
@@ -25,6 +27,12 @@ function unknownKey(key: string, names: readonly string[]): Problem {
   if (/^\d/.test(key)) {
     const reason = 'a comma inside { } ends a field, so this became a field of its own';
     return { code: 'unknown-key', reason, hint: 'Write numbers without a comma between thousands' };
+  }
+  // Inside { } a name runs on to the next comma where its colon, or the blank behind that, is missing.
+  const [, name = '', rest] = /^(\w+)(?::|\s+)\s*(.+)$/.exec(key) ?? [];
+  if (names.includes(name)) {
+    const what = key[name.length] === ':' ? 'a blank is missing behind the colon' : 'a colon is missing';
+    return { code: 'unknown-key', reason: what, hint: `Write ${name}: ${rest}` };
   }
   const hint = didYouMean(key, names);
   const listed = hint === undefined && names.length <= LONGEST_LIST ? `; known are ${nameList(names)}` : '';
@@ -69,7 +77,11 @@ export function faultsOf(issue: z.core.$ZodIssue): Fault[] {
       return one(issue.params?.problem as Problem);
     case 'unrecognized_keys': {
       const names = issue.message.split('\n');
-      return issue.keys.map((key) => ({ path: [...path, key], at: 'key', problem: unknownKey(key, names) }));
+      return issue.keys.map((key) => {
+        const meant = nearestName(key, names);
+        const fault: Fault = { path: [...path, key], at: 'key', problem: unknownKey(key, names) };
+        return meant === undefined ? fault : { ...fault, meant };
+      });
     }
     case 'invalid_type':
       return one(wrongType(issue));
@@ -90,4 +102,14 @@ export function faultsOf(issue: z.core.$ZodIssue): Fault[] {
     default:
       return one({ code: 'wrong-type', reason: issue.message });
   }
+}
+
+/** Faults as they are told: a name that is wrong stands for the field that is missing because of it. */
+export function toldOnce(faults: readonly Fault[]): Fault[] {
+  const meant = new Set(
+    faults.flatMap(({ path, meant }) =>
+      meant === undefined ? [] : [pathText([...path.slice(0, -1), meant])],
+    ),
+  );
+  return faults.filter(({ path, problem }) => problem.code !== 'missing' || !meant.has(pathText(path)));
 }

@@ -9,7 +9,7 @@ const CONDITIONS = ['new', 'run-in', 'worn'] as const;
 
 const tyre = section({
   tyre: name("Name in the tyres' catalogue."),
-  runsPerSeason: exact('tyres[].runsPerSeason'),
+  runsPerSeason: exact('tyres[].runsPerSeason').optional(),
   condition: z
     .enum(CONDITIONS)
     .optional()
@@ -109,7 +109,7 @@ export const caseSchema = section({
   invented: z.boolean().optional().meta({ description: 'True when the car is made up. Default: false.' }),
   catalogues: section({ tubs: tableFile('tubs'), tyres: tableFile('tyres') }),
   car: section(inputsUnder('car')),
-  aero,
+  aero: aero.optional(),
   suspension: suspension.optional(),
   build: section({
     tyre: name('The tyre that stood on the car when the place of the tub was measured.'),
@@ -146,7 +146,10 @@ export const caseSchema = section({
     furthestAhead: exact('envelope.furthestAhead').optional(),
     furthestBehind: exact('envelope.furthestBehind').optional(),
   }).optional(),
-  accept: section({ runRisk: exact('accept.runRisk'), seasonRisk: exact('accept.seasonRisk') }),
+  accept: section({
+    runRisk: exact('accept.runRisk').optional(),
+    seasonRisk: exact('accept.seasonRisk').optional(),
+  }).optional(),
   learned: eitherForm(
     z.string().min(1).max(200),
     z.record(z.string(), z.unknown()),

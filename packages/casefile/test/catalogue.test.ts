@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { lines, smallCase, sound, TUBS, TYRES } from './small-case.ts';
+import { issueText } from '../src/issue.ts';
+import { lines, read, smallCase, sound, TUBS, TYRES } from './small-case.ts';
 
 const METRIC_TUBS = `tub,areal_density_kg_m2,inside_width_mm,liner_mm,arc_extent_rad,leg_length_cm,skin_thickness_mm,inside_diameter_m
 wide,2.7341594763745084,508,2.54,3.141592653589793,15.24,1.016,1.2319
@@ -16,7 +17,8 @@ test('a catalogue means the same in metric units, in any order of columns, by di
   expect(notches).toEqual([]);
   expect(name).toBe('wide');
   expect(Object.keys(tub)).toHaveLength(8);
-  for (const field of Object.keys(tub) as (keyof typeof tub)[]) close(metric.tubs[0]![field], tub[field]);
+  for (const [field, value] of Object.entries(tub))
+    close(metric.tubs[0]![field as 'diameter'], value as number);
   for (const field of ['referencePressure', 'deflection', 'deflectionLoad'] as const) {
     close(metric.tyres[0]![field], inch.tyres[0]![field]);
   }
@@ -114,4 +116,91 @@ test('a tyre takes from the catalogue what the case does not say of it', () => {
     shown: 'normal, mean 18 psi, sd 0.4 psi, new every run',
   });
   expect(TYRES).toContain('radial,radial,29,18');
+});
+
+test('a heading that is wrong is told once, whatever stands below it', () => {
+  const more = Array.from({ length: 17 }, (_, i) => `tub-${i},41,0.1,180,6,19,0.04,0.56`).join('\n');
+  const of = (from: string, to: string) =>
+    lines(smallCase(), { 'tubs.csv': (TUBS + more).replaceAll(from, to) });
+  expect(of('inside_width_in', 'inside_with_in')).toEqual([
+    'cars/tubs.csv:1:62  inside_with_in: read "inside_with_in"; there is no column of this name. Did you mean inside_width_in?',
+  ]);
+  expect(of('tub,', 'tubs,')).toEqual([
+    'cars/tubs.csv:1:1  tubs: read "tubs"; there is no column of this name. Did you mean tub?',
+  ]);
+  expect(of(',liner_in', '')).toEqual([
+    'cars/tubs.csv:1:1  the first line names 7 columns, every line below has 8 cells',
+  ]);
+  expect(of(',', ';')).toEqual([
+    'cars/tubs.csv:1:1  its cells are parted by semicolons, not by commas. Save the sheet as CSV with commas, and with points before decimals',
+  ]);
+});
+
+test('a shop’s own columns are carried along, and of a tub it is known whether it is there', () => {
+  const stock = `tub,stock,inside_diameter_in,inside_width_in,supplier,note
+wide,2,48.5,20,by the rail yard,
+snug,no,41,19,,"dented, cheap"
+new,soon,45,19,,
+`;
+  const result = read({ ...smallCase(), tubs: 'all' }, { 'tubs.csv': stock });
+  if (!result.ok) throw new Error('refused');
+  expect(result.value.tubs.map(({ name, listed, inStock }) => [name, listed, inStock])).toEqual([
+    ['wide', { stock: '2', supplier: 'by the rail yard' }, true],
+    ['snug', { stock: 'no', note: 'dented, cheap' }, false],
+    ['new', { stock: 'soon' }, undefined],
+  ]);
+  expect(result.warnings.map(issueText)).toEqual([
+    'cars/tubs.csv:4:5  warning: stock: read "soon"; stock is yes, no or a number of pieces; this counts as not said',
+  ]);
+});
+
+test('a blank cell, or a column that is not there, is assumed and listed; what has no prior is asked for', () => {
+  const tubs = 'tub,inside_diameter_in,inside_width_in,liner_in\nwide,48.5,20,\nsnug,41,19,0.1\n';
+  const tyres = 'tyre,construction,free_diameter_in,rollout_in\nslick,bias,,102.1\nradial,radial,29,\n';
+  const the = sound(
+    { ...smallCase(), tyres: [{ tyre: 'slick', rim: { backspacing: '5 in' } }, { tyre: 'radial' }] },
+    { 'tubs.csv': tubs, 'tyres.csv': tyres },
+  );
+  const [slick, radial] = the.tyres;
+  for (const tyre of [slick!, radial!]) {
+    for (const name of ['sectionWidth', 'treadWidth', 'mass'] as const) {
+      expect(tyre.inputs[name].source, name).toBe('assumed');
+      expect(tyre.inputs[name].law.kind, name).toBe('normal');
+    }
+    expect(tyre.inputs.stiffnessFactor.law).toMatchObject({ cov: 0.3 });
+    expect(tyre.runsPerSeason).toBe(100);
+  }
+  expect(slick!.inputs.referenceRadius.source).toBe('catalogue');
+  const assumed = the.assumed.map(({ path, shown }) => [path, shown]);
+  expect(assumed).toEqual(
+    expect.arrayContaining([
+      ['tubs.csv:2 liner', '0.125 in'],
+      ['tubs.csv:2 arcExtent', '180 deg'],
+      ['tyres[0].rim.width', '14.352 in'],
+      ['tyres[0].deflection', '0.87748 in'],
+      ['tyres[1].referencePressure', '17 psi'],
+      ['tyres[1].runsPerSeason', '100'],
+    ]),
+  );
+  // Of tubs that nobody asked for nothing is assumed.
+  expect(JSON.stringify(assumed)).not.toContain('tubs.csv:3');
+  expect(lines(smallCase(), { 'tyres.csv': tyres.replace('102.1', '') })).toEqual([
+    'cars/tyres.csv:2:12  free_diameter_in: nothing is written here',
+    'cars/tyres.csv:2:13  rollout_in: nothing is written here',
+  ]);
+  expect(lines(smallCase(), { 'tubs.csv': tubs.replace('48.5,20', '48.5,') })).toEqual([
+    'cars/tubs.csv:2:11  inside_width_in: nothing is written here',
+  ]);
+});
+
+test('a tyre of which only size and construction are known can be reckoned with, whatever its size', () => {
+  for (const construction of ['bias', 'radial']) {
+    for (let diameter = 22; diameter <= 37; diameter += 1.5) {
+      const tyres = `tyre,construction,free_diameter_in\nslick,${construction},${diameter}\n`;
+      const tubs = 'tub,inside_diameter_in,inside_width_in\nwide,60,24\n';
+      const pressure = construction === 'bias' ? '6 psi' : '17 psi';
+      const the = { ...smallCase(), build: { tyre: 'slick', pressure } };
+      expect(lines(the, { 'tyres.csv': tyres, 'tubs.csv': tubs }), `${construction} ${diameter}`).toEqual([]);
+    }
+  }
 });

@@ -1,19 +1,29 @@
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { topHeightOption, wholeNumber } from '../src/command-line/index.ts';
+import { centreOption, topHeightOption, wholeNumber } from '../src/command-line/index.ts';
 
 const INCH = 0.0254;
 
 test('a top height is read as on a tape or in any unit of length', () => {
   const rows = [
     ['39 1/4 in', 39.25],
-    ['39-1/4', 39.25],
-    [' 39.25 ', 39.25],
-    ['997 mm', 997 / 25.4],
-    ['20', 20],
+    ['39-1/4 in', 39.25],
+    [' 39.25 in ', 39.25],
+    ['980 mm', 980 / 25.4],
+    ['20 in', 20],
   ] as const;
   for (const [text, inches] of rows) expect(topHeightOption(text) / INCH, text).toBeCloseTo(inches, 12);
+});
+
+test('a bare number is refused with the units that make it a height of a tub', () => {
+  const rows = [
+    [topHeightOption, '980', 'name the unit: 980 mm'],
+    [topHeightOption, '39 1/4', 'name the unit: 39 1/4 in'],
+    [topHeightOption, '7000', 'the unit is missing: write 7000 in'],
+    [centreOption, '-1', 'name the unit: -1 in, -1 ft, -1 mm or -1 cm'],
+  ] as const;
+  for (const [read, text, why] of rows) expect(() => read(text), text).toThrow(`read "${text}"; ${why}`);
 });
 
 test('what is no top height of a tub is refused with the range and never gives a number', () => {

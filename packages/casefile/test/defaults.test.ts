@@ -189,3 +189,19 @@ test('0 is a seed, and what is counted is whole', () => {
     /read "1.5"; .* must be a whole number$/,
   );
 });
+
+test('what a caller need not know is assumed and shown: the accepted risks, wing, runs, wheelbase, weight split and track', () => {
+  const { accept: _, aero: __, ...rest } = smallCase();
+  const { distance: ___, ...run } = rest.run;
+  const the = sound({ ...rest, run, car: { mass: '2500 lb' }, tyres: [{ tyre: 'slick' }] });
+  expect(the.accept).toEqual({ runRisk: 1 / 2000, seasonRisk: 1 / 20 });
+  expect(the.distance).toBeCloseTo(402.336, 9);
+  expect(the.tyres[0]!.runsPerSeason).toBe(100);
+  for (const name of ['wheelbase', 'rearShare', 'downforceArea'] as const) {
+    expect(the.car[name], name).toMatchObject({ source: 'assumed', basis: 'prior: engineering judgement' });
+  }
+  const places = the.assumed.map(({ path }) => path);
+  for (const path of ['accept.runRisk', 'accept.seasonRisk', 'run.distance', 'tyres[0].runsPerSeason']) {
+    expect(places).toContain(path);
+  }
+});

@@ -220,7 +220,7 @@ const golden: [path: string, value: string, message: string][] = [
   [
     'build.reserve',
     '[1',
-    '--set build.reserve  read "[1"; this is not sound YAML: Flow sequence must end with a ]',
+    '--set build.reserve  read "[1"; the bracket [ that opens here is never closed. Write ] behind the last thing that belongs in it',
   ],
   [
     'build.reserve',

@@ -12,7 +12,7 @@ export {
 export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';
-export { DiskRefused, ResultsError, ResultsRefused } from './results-error.ts';
+export { DiskRefused, NoPick, ResultsError, ResultsRefused } from './results-error.ts';
 export { readSample, type Sample, sampleText } from './sample-file.ts';
 export { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 export { openSealed, sealedText } from './seal.ts';

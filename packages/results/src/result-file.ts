@@ -1,9 +1,9 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { resultDisagreement } from './agreement.ts';
 import { RESULT_FILE } from './folder.ts';
 import { bringBackCut } from './hold.ts';
-import { ResultsError } from './results-error.ts';
+import { NoPick, ResultsError } from './results-error.ts';
 import { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 import { sealedText } from './seal.ts';
 import { type Layout, readLayout } from './sealed-file.ts';
@@ -15,7 +15,10 @@ const LAYOUT: Layout<Result> = {
   again: 'Run the case again.',
 };
 
-/** Reads and checks a results folder. @throws ResultsError that says what is wrong and what to do */
+const isFolder = (place: string): boolean =>
+  statSync(place, { throwIfNoEntry: false })?.isDirectory() ?? false;
+
+/** Reads and checks a results folder. @throws ResultsError, NoPick for a folder without results of a pick, that says what is wrong and what to do */
 export function readResults(place: string): Result {
   bringBackCut(place);
   const file = join(place, RESULT_FILE);
@@ -23,10 +26,10 @@ export function readResults(place: string): Result {
   try {
     text = readFileSync(file, 'utf8');
   } catch {
-    const near = existsSync(place)
-      ? `it holds ${readdirSync(place).slice(0, 5).join(', ') || 'nothing'}`
-      : 'there is no such folder';
-    throw new ResultsError(`${file}: no result to read; ${near}. Run the case first: tubgap pick CASE`);
+    const said = (near: string) =>
+      `${file}: no result to read; ${near}. Run the case first: tubgap pick CASE`;
+    if (!isFolder(place)) throw new ResultsError(said('there is no such folder'));
+    throw new NoPick(said(`it holds ${readdirSync(place).slice(0, 5).join(', ') || 'nothing'}`));
   }
   return readLayout(file, text, LAYOUT);
 }

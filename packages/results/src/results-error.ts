@@ -4,6 +4,9 @@ export class ResultsError extends Error {
   readonly exitCode: number = 2;
 }
 
+/** A folder is there, but holds no results of a pick. */
+export class NoPick extends ResultsError {}
+
 /** A results folder cannot be taken for writing: the place is at fault, or what stands there, and nothing was run. */
 export class ResultsRefused extends ResultsError {}
 

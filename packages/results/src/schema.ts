@@ -26,8 +26,13 @@ import {
  * 3: the file begins with the digest of all that follows; a change that leaves no height is told (`changes`), and the
  *   height that the shop sets out (`tolerances.setOut`).
  * 4: the risks at that height (`asSetOut`).
+ * 5: what to measure next speaks of what is new every run too (`measureNext`), and what the shop's list says of a tub or
+ *   tyre in columns of its own is carried along (`listed`, `inStock`).
  */
 export const RESULT_VERSION = 5;
+
+/** What the shop's list says in columns of its own, by their heads; left out where it has none. */
+const listed = z.record(z.string(), z.string()).optional();
 
 /** Everything that a run of the simulation leaves behind; SI, angles in rad. */
 export const resultSchema = z.strictObject({
@@ -68,6 +73,7 @@ export const resultSchema = z.strictObject({
       innerGap: metres.nullable(),
       outerGap: metres.nullable(),
       sideReserve: metres,
+      listed,
     }),
   ),
   tubs: z.array(
@@ -86,6 +92,9 @@ export const resultSchema = z.strictObject({
       liner: metres,
       skinThickness: metres,
       arealDensity: z.number().min(0).max(1000),
+      listed,
+      /** False where the shop's list says that it is not there. */
+      inStock: z.boolean().optional(),
     }),
   ),
   envelope,
@@ -130,8 +139,8 @@ export const resultSchema = z.strictObject({
   /** The run risk at the pick, split into that of the worst cars and of the rest. */
   carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
   changes: z.array(change).optional(),
-  /** Share of the spread of the smallest gap that measuring the input would take away. */
-  measureNext: z.array(z.strictObject({ label: z.string(), share })).optional(),
+  /** Share of the spread of the required height that an input makes alone, fixed for the car or new every run. */
+  measureNext: z.array(z.strictObject({ label: z.string(), each: z.enum(['car', 'run']), share })).optional(),
   tolerances: tolerances.nullable(),
   /** The tub to build at the height that the shop sets out; null where there is none. */
   asSetOut: z

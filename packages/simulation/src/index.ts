@@ -106,7 +106,7 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
-export { type TubRoom, takesLessRoom } from './tub-preference.ts';
+export { type TubSize, takesLessRoom } from './tub-preference.ts';
 export {
   type HeightRisks,
   type Standing,

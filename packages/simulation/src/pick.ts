@@ -11,7 +11,7 @@ import type { CaseSetup } from './setup.ts';
 import { sideFaults, sideWords } from './side-rooms.ts';
 import { HEIGHT_STEPS } from './tally.ts';
 import { heightVerdict, type PickVerdict, tooFew } from './too-few.ts';
-import { passedOver, type TubRoom, takesLessRoom } from './tub-preference.ts';
+import { passedOver, preferred, type TubRoom } from './tub-preference.ts';
 
 /** Hub angles of the gaps a fabricator measures, degrees from straight up, forward positive. */
 export const GAP_ANGLES = [-30, -15, 0, 15, 30, 45, 60, 75, 90] as const;
@@ -176,19 +176,23 @@ const roomsOf = (source: Case, picks: readonly Candidate[]): (TubRoom | undefine
   picks.map(({ verdict, height }, t) =>
     verdict !== 'fits' || height === undefined || missingRoom(source, t, height.topHeight).length > 0
       ? undefined
-      : { diameter: source.tubs[t]!.diameter, topHeight: height.topHeight },
+      : {
+          diameter: source.tubs[t]!.diameter,
+          topHeight: height.topHeight,
+          order: source.tubs[t]!.inStock === false,
+        },
   );
 
 /**
- * The tub to build: of those that fit tyres and car and have a height, the one that takes least room, see
- * `takesLessRoom`; as a rule the smallest. Undefined when none does.
+ * The tub to build: of those that fit tyres and car and have a height, one in stock before any other, and of these the
+ * one that takes least room, see `takesLessRoom`; as a rule the smallest. Undefined when none does.
  */
 export function chosenTub(source: Case, picks: readonly Candidate[]): number | undefined {
   const rooms = roomsOf(source, picks);
   let chosen: number | undefined;
   rooms.forEach((room, t) => {
     if (room === undefined) return;
-    if (chosen === undefined || takesLessRoom(room, rooms[chosen]!)) chosen = t;
+    if (chosen === undefined || preferred(room, rooms[chosen]!)) chosen = t;
   });
   return chosen;
 }

@@ -37,14 +37,28 @@ describe('insight into the demo’s pick', () => {
   });
 
   it('what to measure next goes by what an input takes away alone: where inputs act together only, hardly anything', () => {
-    // So far down that nearly every run counts as beyond: first-order shares of cars then leave half of the spread over
-    // (0.50 in all), total ones add up to more than one.
+    // So far down that nearly every run counts as beyond: first-order shares then leave half of the spread over, total
+    // ones add up to more than one.
     const { measureNext } = findDrivers(setup, centres, 1, SLICK, TUB, setup.lowestHeights[TUB]! + 0.04);
     const shares = measureNext.map(({ share }) => share);
     const sum = shares.reduce((total, share) => total + share, 0);
     expect(sum).toBeGreaterThan(0.2);
     expect(sum).toBeLessThan(0.8);
     expect(shares.toSorted((a, b) => b - a)).toEqual(shares);
+  });
+
+  it('what to measure next may be new every run, and is never a toss or what the builder does', () => {
+    const { drivers, measureNext } = findDrivers(setup, centres, 1, SLICK, TUB, topHeight);
+    const each = (label: string) => measureNext.find((row) => row.label === label)?.each;
+    expect(each('growth scale')).toBe('car');
+    expect(each('speed at the finish')).toBe('run');
+    expect(each('bump allowance')).toBe('run');
+    const left = drivers.filter(({ label }) => each(label) === undefined).map(({ label }) => label);
+    expect(left).toEqual([
+      'tub top above where it was meant to be',
+      'tub centre ahead of where it was meant to be',
+      'whether grip is lost in this run',
+    ]);
   });
 
   it('what is driven most is what a touch shows: growth is far from its own law among touching runs', () => {

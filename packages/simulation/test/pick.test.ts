@@ -102,6 +102,24 @@ describe('a tub that clears only at a silly height', () => {
     expect(chosenTub(source, at([41.75, 38.5, 37.5, 37, 36.5]))).toBe(0);
   });
 
+  it('is no reason to order one: a tub in stock is built before any that is not', () => {
+    const source = demoCase(1024, 1);
+    const at = (heights: readonly number[]): { verdict: 'fits'; height: { topHeight: number } }[] =>
+      heights.map((inches) => ({ verdict: 'fits' as const, height: { topHeight: inches * INCH } }));
+    const stocked = (...inStock: (boolean | undefined)[]) => ({
+      ...source,
+      tubs: source.tubs.map((tub, t) => ({
+        ...tub,
+        ...(inStock[t] !== undefined && { inStock: inStock[t] }),
+      })),
+    });
+    const picks = at([41, 38.5, 37.5, 37, 36.5]);
+    expect(chosenTub(stocked(false, false, true, true), picks)).toBe(2);
+    // Where the list is silent a tub counts as there.
+    expect(chosenTub(stocked(false, false, undefined, true), picks)).toBe(2);
+    expect(chosenTub(stocked(false, false, false, false, false), picks)).toBe(0);
+  });
+
   it('is found so for a whole car: a tub 3 in behind the axle takes the slick only with its ends above the shoulders', () => {
     const demo = demoCase(DRAWS, 2000);
     const source = {

@@ -3,6 +3,7 @@ import type { Result } from '@tubgap/results';
 import { angleWords, chanceText } from '@tubgap/units';
 import { inputNamed, inputWords, ofRuns } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
+import { LEARNED_BY } from '../learned-by.ts';
 import { inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
@@ -136,6 +137,6 @@ export function notchesPart(result: Result): Markup | undefined {
 export function measurePart(result: Result): Markup | undefined {
   const named = (result.measureNext ?? []).filter((row) => row.share >= WORTH).slice(0, NAMED);
   if (named.length === 0) return undefined;
-  return markup`<p>Measured on this car and written into the case, these take most of the doubt away:</p>
-${list(named.map((row) => markup`<b>${inputNamed(row.label)}</b>: ${percent(row.share)} of what sets one such car apart from another`))}`;
+  return markup`<p>Learned of this car and written into the case, these take most of the doubt away:</p>
+${list(named.map((row) => markup`<b>${inputNamed(row.label)}</b>: ${percent(row.share)} of the spread in height; ${LEARNED_BY[row.each]}`))}`;
 }

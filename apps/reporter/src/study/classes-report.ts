@@ -1,5 +1,5 @@
 import type { StudyOf } from '@tubgap/results';
-import { type SideFault, sideWords, type TubRoom, takesLessRoom } from '@tubgap/simulation';
+import { type SideFault, sideWords, type TubSize, takesLessRoom } from '@tubgap/simulation';
 import { inchCell, sixteenths } from '@tubgap/units';
 import { row, type SheetTable } from '@tubgap/wording';
 import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
@@ -32,13 +32,13 @@ function fitOf(study: Classes, tub: number, tyre: number): Fit {
 
 const goesIn = ({ alone, sides }: Fit): boolean => alone !== null && sides.length === 0;
 
-/** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose. */
+/** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose of tubs in stock. */
 function leastRoom(
   study: Classes,
   fits: (tub: number) => boolean,
   height: (tub: number) => number,
 ): number | undefined {
-  const room = (t: number): TubRoom => ({ diameter: study.tubs[t]!.diameter, topHeight: height(t) });
+  const room = (t: number): TubSize => ({ diameter: study.tubs[t]!.diameter, topHeight: height(t) });
   return [...study.tubs.keys()]
     .filter(fits)
     .reduce<number | undefined>(

@@ -3,13 +3,17 @@ import { exactField, fieldSpec } from '../defaults/field-spec.ts';
 import { anyTyreSpec, DEFAULTS } from '../defaults.ts';
 import type { Issue } from '../issue.ts';
 import { didYouMean } from '../nearest-name.ts';
-import { type Column, type ReadTable, readTable, type TableRow } from './table.ts';
+import type { Column } from './header.ts';
+import { type ReadTable, readTable, type TableRow } from './table.ts';
 
 /** One row of a catalogue: its name, its numbers in SI, and its line for the record. */
 export interface CatalogueRow {
   name: string;
   line: number;
+  /** Without those whose cells are blank. */
   values: Readonly<Record<string, number>>;
+  /** What the shop has in columns of its own, by their heads, in their order. */
+  listed: Readonly<Record<string, string>>;
 }
 
 export interface CatalogueTyre extends CatalogueRow {
@@ -36,17 +40,17 @@ const input = (head: string, name: string): Column => {
 };
 
 const TUB_COLUMNS: readonly Column[] = [
-  exact('inside_diameter', 'tubs[].insideDiameter'),
+  { ...exact('inside_diameter', 'tubs[].insideDiameter'), needed: true },
   exact('liner', 'tubs[].liner'),
   exact('arc_extent', 'tubs[].arcExtent'),
   exact('leg_length', 'tubs[].legLength'),
-  exact('inside_width', 'tubs[].insideWidth'),
+  { ...exact('inside_width', 'tubs[].insideWidth'), needed: true },
   exact('skin_thickness', 'tubs[].skinThickness'),
   exact('areal_density', 'tubs[].arealDensity'),
 ];
 
 const TYRE_COLUMNS: readonly Column[] = [
-  exact('free_diameter', 'tyres[].freeDiameter'),
+  { ...exact('free_diameter', 'tyres[].freeDiameter'), needed: true },
   exact('rollout', 'tyres[].rollout', 'free_diameter'),
   exact('reference_pressure', 'tyres[].referencePressure'),
   input('section_width', 'sectionWidth'),
@@ -57,10 +61,31 @@ const TYRE_COLUMNS: readonly Column[] = [
   exact('deflection_load', 'tyres[].deflectionLoad'),
 ];
 
+export interface CatalogueTub extends CatalogueRow {
+  /** False where the stock list says so; undefined where it says nothing. */
+  inStock?: boolean;
+}
+
+/** Head of the shop's own column that says whether a tub is there. */
+const STOCK = 'stock';
+const IN_STOCK = /^(?:y|yes|in stock|[1-9]\d*)$/i;
+const OUT_OF_STOCK = /^(?:n|no|none|out of stock|sold out|0+)$/i;
+
 /** Reads the tubs' catalogue. `file` is what issues call it. */
-export function readTubs(file: string, text: string): Catalogue<CatalogueRow> {
-  const { rows, issues } = readTable(file, text, ['tub'], TUB_COLUMNS);
-  return { file, rows: rows.map(({ name, line, values }) => ({ name, line, values })), issues };
+export function readTubs(file: string, text: string): Catalogue<CatalogueTub> {
+  const { rows, issues, fault } = readTable(file, text, ['tub'], TUB_COLUMNS);
+  const tubs = rows.map((row): CatalogueTub => {
+    const { name, line, values, listed } = row;
+    const stock = listed[STOCK];
+    const known = stock === undefined || IN_STOCK.test(stock) || OUT_OF_STOCK.test(stock);
+    if (!known) {
+      const reason = 'stock is yes, no or a number of pieces; this counts as not said';
+      fault(row, STOCK, { code: 'unknown-name', reason, allowed: 'yes, no or a number' }, 'warning');
+    }
+    const said = stock !== undefined && known ? { inStock: IN_STOCK.test(stock) } : {};
+    return { name, line, values, listed, ...said };
+  });
+  return { file, rows: tubs, issues };
 }
 
 /** Construction of a tyre, or undefined after a report. */
@@ -79,9 +104,9 @@ function constructionOf(row: TableRow, fault: ReadTable['fault']): Construction 
 export function readTyres(file: string, text: string): Catalogue<CatalogueTyre> {
   const { rows, issues, fault } = readTable(file, text, ['tyre', 'construction'], TYRE_COLUMNS);
   const tyres = rows.flatMap((row): CatalogueTyre[] => {
-    const { name, line, values } = row;
+    const { name, line, values, listed } = row;
     const construction = constructionOf(row, fault);
-    const { treadWidth = 0, sectionWidth = 0, rollout, freeDiameter } = values;
+    const { treadWidth = 0, sectionWidth = Number.POSITIVE_INFINITY, rollout, freeDiameter } = values;
     if (treadWidth > sectionWidth) {
       fault(row, 'tread_width', {
         code: 'contradiction',
@@ -90,7 +115,7 @@ export function readTyres(file: string, text: string): Catalogue<CatalogueTyre> 
     }
     if (construction === undefined || treadWidth > sectionWidth) return [];
     const diameter = freeDiameter ?? 2 * freeRadiusFromRollout(rollout!);
-    return [{ name, line, construction, values: { ...values, freeDiameter: diameter } }];
+    return [{ name, line, construction, listed, values: { ...values, freeDiameter: diameter } }];
   });
   return { file, rows: tyres, issues };
 }

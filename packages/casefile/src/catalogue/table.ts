@@ -1,28 +1,21 @@
-import { parseMeasure, readNumber, UNITS } from '@tubgap/units';
-import { type Issue, issueAt, type Problem } from '../issue.ts';
-import { didYouMean, nameList } from '../nearest-name.ts';
-import { dateProblem, type QuantitySpec, readQuantity } from '../quantity.ts';
+import { parseMeasure, readNumber } from '@tubgap/units';
+import { CONTROL, type Issue, issueAt, type Problem } from '../issue.ts';
+import { dateProblem, readQuantity } from '../quantity.ts';
 import { type Cell, readCsv } from '../text/csv.ts';
+import { type Column, checkHeader, type Heading, headingOf, type Report, usualHeader } from './header.ts';
 
 /** Letters; several thousand rows. */
 const LARGEST_TABLE = 1_000_000;
-
-/** A column of numbers. Its head carries the unit: `liner_in`, `liner_mm`. */
-export interface Column {
-  head: string;
-  field: string;
-  spec: QuantitySpec;
-  /** Head of a column that may stand in its place. */
-  instead?: string;
-}
 
 /** A row that was read without fault. */
 export interface TableRow {
   name: string;
   line: number;
   words: Readonly<Record<string, string>>;
-  /** SI, by field. */
+  /** SI, by field; a blank cell has none. */
   values: Readonly<Record<string, number>>;
+  /** What stands in the shop's own columns, by their heads; blank cells left out. */
+  listed: Readonly<Record<string, string>>;
   cells: readonly Cell[];
 }
 
@@ -30,91 +23,40 @@ export interface ReadTable {
   rows: TableRow[];
   issues: Issue[];
   /** Reports a fault of a column's cell in a row. */
-  fault(row: TableRow, head: string, problem: Problem): void;
+  fault(row: TableRow, head: string, problem: Problem, severity?: Issue['severity']): void;
 }
 
-const headOf = (column: Column, unit: string) => `${column.head}_${unit.toLowerCase().replaceAll('/', '_')}`;
-
-/** The heads that a column may have, its usual one first. */
-const headsOf = (column: Column) => UNITS[column.spec.kind].map(({ name }) => headOf(column, name));
-
-/** The first line of a table in its usual form, as messages show it. */
-const usualHeader = (words: readonly string[], columns: readonly Column[]) => [
-  ...words,
-  ...columns.filter(({ instead }) => instead === undefined).map((column) => headsOf(column)[0]!),
-];
-
-/** A column of the file: of numbers with its unit, of words, or unknown. */
-interface Heading {
-  cell: Cell;
-  column?: Column;
-  unit?: string;
-}
-
-function headingOf(cell: Cell, columns: readonly Column[]): Heading {
-  for (const column of columns) {
-    const unit = UNITS[column.spec.kind].find(({ name }) => headOf(column, name) === cell.text);
-    if (unit) return { cell, column, unit: unit.name };
-  }
-  return { cell };
-}
-
-type Report = (cell: Cell, path: string, problem: Problem) => void;
-
-function checkHeader(
-  headings: readonly Heading[],
-  words: readonly string[],
-  columns: readonly Column[],
-  report: Report,
-): void {
-  const usual = nameList(usualHeader(words, columns));
-  const known = [...words, ...columns.flatMap(headsOf)];
-  const seen = new Set<string>();
-  for (const { cell, column } of headings) {
-    const name = column?.head ?? cell.text;
-    const bare = columns.find(({ head }) => head === cell.text);
-    if (bare) {
-      const allowed = nameList(headsOf(bare));
-      const reason = `the head of a column of numbers ends in their unit: ${allowed}`;
-      report(cell, name, { code: 'missing-unit', reason, allowed });
-    } else if (column === undefined && !words.includes(name)) {
-      const hint = didYouMean(name, known);
-      const reason = `there is no column of this name${hint ? '' : `; usual are ${usual}`}`;
-      const problem = { code: 'unknown-key', reason, allowed: known.join(', ') } as const;
-      report(cell, name, hint ? { ...problem, hint } : problem);
-    }
-    if (seen.has(name))
-      report(cell, cell.text, { code: 'duplicate-name', reason: 'this column is there twice' });
-    seen.add(name);
-  }
-  const start = { ...headings[0]!.cell, text: '' };
-  const missing = (name: string, allowed: string) =>
-    report(start, name, {
-      code: 'missing',
-      reason: `this column is missing; allowed are ${allowed}`,
-      allowed,
-    });
-  for (const word of words) if (!seen.has(word)) missing(word, word);
-  for (const column of columns) {
-    const { head, instead } = column;
-    const other = columns.find((candidate) => candidate.instead === head);
-    if (seen.has(head) || instead !== undefined || (other && seen.has(other.head))) continue;
-    missing(headsOf(column)[0]!, nameList([column, ...(other ? [other] : [])].flatMap(headsOf)));
-  }
-}
+/** Letters that are kept of a cell of the shop's own. */
+const LONGEST_LISTED = 200;
 
 function readRow(
   cells: readonly Cell[],
   headings: readonly Heading[],
+  wordHeads: readonly string[],
   report: Report,
 ): Omit<TableRow, 'name'> {
   const words: Record<string, string> = {};
   const values: Record<string, number> = {};
+  const listed: Record<string, string> = {};
+  const given = headings.flatMap(({ column }, index) =>
+    column && cells[index]!.text !== '' ? [column] : [],
+  );
+  /** Whether a blank cell leaves a row without something that it must have. */
+  const lacks = ({ head, instead, needed }: Column) =>
+    (needed || instead !== undefined) &&
+    !given.some((other) => other.instead === head || other.head === instead);
   for (const [index, cell] of cells.entries()) {
     const { cell: head, column, unit } = headings[index]!;
-    if (cell.text === '') report(cell, head.text, { code: 'missing', reason: 'nothing is written here' });
-    else if (column === undefined) words[head.text] = cell.text;
-    else if (readNumber(cell.text) === undefined && !parseMeasure(cell.text)?.unit) {
+    const isWord = wordHeads.includes(head.text);
+    if (cell.text === '') {
+      if (isWord || (column && lacks(column)))
+        report(cell, head.text, { code: 'missing', reason: 'nothing is written here' });
+    } else if (isWord) words[head.text] = cell.text;
+    else if (column === undefined) {
+      if (head.text !== '') {
+        listed[head.text] = cell.text.replace(new RegExp(CONTROL, 'gu'), ' ').slice(0, LONGEST_LISTED);
+      }
+    } else if (readNumber(cell.text) === undefined && !parseMeasure(cell.text)?.unit) {
       const reason = `expected a number alone; its unit, ${unit}, is in the head of the column`;
       report(cell, head.text, dateProblem(cell.text) ?? { code: 'not-a-number', reason });
     } else {
@@ -125,12 +67,17 @@ function readRow(
       else report(cell, head.text, read.problem);
     }
   }
-  return { line: cells[0]!.line, words, values, cells };
+  return { line: cells[0]!.line, words, values, listed, cells };
 }
 
+/** What parts the cells of a table that is not parted by commas; undefined for one that is. */
+const otherSeparator = (header: readonly Cell[]): string | undefined =>
+  header.length > 1 ? undefined : [';', '\t'].find((sign) => header[0]!.text.includes(sign));
+
 /**
- * Reads a table with one thing a row: columns of words, the first of them its name, and columns of numbers. All
- * columns must be there, in any order; names must differ. Rows with a fault are left out and reported.
+ * Reads a table with one thing a row: columns of words, the first of them its name, and columns of numbers, in any order;
+ * what else there is belongs to the shop and is carried along. Names must differ. Rows with a fault are left out and
+ * reported.
  */
 export function readTable(
   file: string,
@@ -139,11 +86,11 @@ export function readTable(
   columns: readonly Column[],
 ): ReadTable {
   const issues: Issue[] = [];
-  const report: Report = ({ line, column, text: read }, path, problem) => {
-    issues.push(
-      issueAt({ file, line, column, path, ...(read === '' ? {} : { read: read.slice(0, 60) }) }, problem),
-    );
+  const report: Report = ({ line, column, text: read }, path, problem, severity) => {
+    const place = { file, line, column, path, ...(read === '' ? {} : { read: read.slice(0, 60) }) };
+    issues.push(issueAt(place, problem, severity));
   };
+  const isSound = () => issues.every(({ severity }) => severity === 'warning');
   const whole: Cell = { line: 1, column: 1, text: '' };
   const none: ReadTable = { rows: [], issues, fault: () => {} };
   if (text.length > LARGEST_TABLE) {
@@ -159,9 +106,22 @@ export function readTable(
     report(whole, '', { code: 'file', reason: 'this catalogue is empty', hint });
     return none;
   }
+  const separator = otherSeparator(header);
+  if (separator !== undefined) {
+    const reason = `its cells are parted by ${separator === ';' ? 'semicolons' : 'tabs'}, not by commas`;
+    const hint = 'Save the sheet as CSV with commas, and with points before decimals';
+    report(whole, '', { code: 'syntax', reason, hint });
+    return none;
+  }
   const headings = header.map((cell) => headingOf(cell, columns));
   checkHeader(headings, words, columns, report);
-  const complete = issues.length === 0;
+  const lengths = new Set(body.map((cells) => cells.length));
+  if (body.length > 1 && lengths.size === 1 && !lengths.has(header.length)) {
+    const cells = `every line below has ${body[0]!.length} cells`;
+    report(whole, '', { code: 'syntax', reason: `the first line names ${header.length} columns, ${cells}` });
+    return none;
+  }
+  const complete = isSound();
 
   const cellOf = (cells: readonly Cell[], head: string) =>
     cells[headings.findIndex(({ cell, column }) => (column?.head ?? cell.text) === head)] ?? cells[0]!;
@@ -174,7 +134,7 @@ export function readTable(
       return [];
     }
     const before = issues.length;
-    const row = readRow(cells, headings, report);
+    const row = readRow(cells, headings, words, report);
     const name = row.words[words[0]];
     if (name === undefined) return [];
     const earlier = nameLines.get(name);
@@ -184,5 +144,5 @@ export function readTable(
     } else nameLines.set(name, row.line);
     return complete && issues.length === before ? [{ name, ...row }] : [];
   });
-  return { rows, issues, fault: ({ cells }, head, problem) => report(cellOf(cells, head), head, problem) };
+  return { rows, issues, fault: ({ cells }, head, ...rest) => report(cellOf(cells, head), head, ...rest) };
 }

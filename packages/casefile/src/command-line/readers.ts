@@ -1,6 +1,7 @@
 import { InvalidArgumentError } from '@commander-js/extra-typings';
-import { readNumber, wholeText } from '@tubgap/units';
+import { UNITS, wholeText } from '@tubgap/units';
 import { exactField, fieldSpec } from '../defaults/field-spec.ts';
+import { nameList } from '../nearest-name.ts';
 import { readQuantity } from '../quantity.ts';
 import type { Setting } from '../text/setting.ts';
 
@@ -18,24 +19,32 @@ export const wholeNumber =
     return value;
   };
 
-function lengthOption(field: string, example: string): (text: string) => number {
+/**
+ * Reader of an option that is a quantity, SI, in the range of a field of the case. As in a case file a number needs its
+ * unit: 980 could be millimetres as well as inches.
+ * @param field  path in the table of defaults
+ */
+function quantityOption(field: string, example: string): (text: string) => number {
+  const spec = fieldSpec(exactField(field));
   return (text) => {
-    const words = text.trim();
-    // On a command line a bare number is inches, as on a tape.
-    const inches = readNumber(words) === undefined ? words : `${words} in`;
-    const read = readQuantity(inches, fieldSpec(exactField(field)));
+    const read = readQuantity(text, spec);
     if (read.ok) return read.value;
-    const { reason, hint } = read.problem;
-    const mend = hint === undefined ? '' : ` ${hint}`;
-    throw new InvalidArgumentError(`read "${text}"; ${reason}; write it as "${example}".${mend}`);
+    const { code, reason, hint } = read.problem;
+    const number = text.trim();
+    const fitting = UNITS[spec.kind]
+      .map(({ name }) => `${number} ${name}`)
+      .filter((written) => readQuantity(written, spec).ok);
+    const bare = code === 'missing-unit' && fitting.length > 0;
+    const why = bare ? `name the unit: ${nameList(fitting)}` : `${reason}; write it as "${example}"`;
+    throw new InvalidArgumentError(`read "${text}"; ${why}.${bare || hint === undefined ? '' : ` ${hint}`}`);
   };
 }
 
-/** Reads a tub's top height above the track, m: inches and a fraction, or any unit of length, in the range of a case's heights. */
-export const topHeightOption = lengthOption('heights[]', '39 1/4 in');
+/** Reads a tub's top height above the track, m: any unit of length, in the range of a case's heights. */
+export const topHeightOption = quantityOption('heights[]', '39 1/4 in');
 
 /** Reads how far a tub's centre lies ahead of the axle, m, in the range of a case's tubs. */
-export const centreOption = lengthOption('tubs[].centreForward', '1/4 in');
+export const centreOption = quantityOption('tubs[].centreForward', '1/4 in');
 
 /** Reads one `path=value` of a command line; undefined when it has no sign of equality. */
 function readSetting(words: string): Setting | undefined {

@@ -10,8 +10,24 @@ const BUILDER = ['builder', 'car'] as const;
  */
 export const CHASSIS_INPUTS: readonly CarRow[] = [
   row('mass', 'car.mass', 'mass with driver and fuel', 'mass', CAR, given('1000 lb', '6000 lb')),
-  row('rearShare', 'car.rearShare', 'share of the weight on the rear axle', 'ratio', CAR, given(0.3, 0.8)),
-  row('wheelbase', 'car.wheelbase', 'wheelbase', 'length', CAR, given('80 in', '320 in')),
+  row(
+    'rearShare',
+    'car.rearShare',
+    'share of the weight on the rear axle',
+    'ratio',
+    CAR,
+    prior([0.3, 0.8], { law: 'normal', mean: 0.5, sd: 0.03, each: 'car' }),
+    'The default is for a car with a body; weigh an open one',
+  ),
+  row(
+    'wheelbase',
+    'car.wheelbase',
+    'wheelbase',
+    'length',
+    CAR,
+    prior(['80 in', '320 in'], { law: 'normal', mean: '106 in', sd: '5 in', each: 'car' }),
+    'The default is for a car with a body; measure an open one',
+  ),
   row(
     'cgHeight',
     'car.cgHeight',
@@ -50,8 +66,8 @@ export const CHASSIS_INPUTS: readonly CarRow[] = [
     'rear downforce area C_z A',
     'area',
     CAR,
-    given('-0.5 m2', '5 m2'),
-    'A car without a wing still says so: 0 m2. Instead of it: rearDownforce',
+    prior(['-0.5 m2', '5 m2'], { law: 'uniform', low: '0 m2', high: '1.4 m2', each: 'car' }),
+    'The default reaches from no wing to a tall one; a car without a wing says 0 m2. Instead of it: rearDownforce',
   ),
   row(
     'wheelRate',

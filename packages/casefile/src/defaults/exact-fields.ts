@@ -54,7 +54,10 @@ const buildFields: readonly FieldRow[] = [
 ];
 
 const runFields: readonly FieldRow[] = [
-  field('run.distance', 'length of the track', 'length', ['300 ft', '1760 ft']),
+  field('run.distance', 'length of the track', 'length', ['300 ft', '1760 ft'], {
+    value: '1320 ft',
+    basis: `${JUDGEMENT}; a quarter mile`,
+  }),
   field('run.gripLost.chance', 'chance that a run loses grip in mid-track', 'ratio', [0, 1], {
     value: 0.1,
     basis: JUDGEMENT,
@@ -65,6 +68,8 @@ const tyreFields: readonly FieldRow[] = [
   field('tyres[].runsPerSeason', 'runs in a season on this tyre', 'ratio', [1, 1000], {
     whole: true,
     why: 'more are several seasons, or another tyre',
+    value: 100,
+    basis: `${JUDGEMENT}; a busy season`,
   }),
   field(
     'tyres[].referencePressure',
@@ -123,14 +128,28 @@ const tubFields: readonly FieldRow[] = [
     '8 in',
   ]),
   field('tubs[].insideDiameter', 'inside diameter of the bare skin', 'length', ['24 in', '72 in']),
-  field('tubs[].liner', 'thickness of a strip or liner inside', 'length', ['0 in', '1.5 in']),
+  field('tubs[].liner', 'thickness of a strip or liner inside', 'length', ['0 in', '1.5 in'], {
+    value: '0.125 in',
+    basis: `${JUDGEMENT}; thicker than most, which takes room`,
+  }),
   field('tubs[].arcExtent', 'extent of the arc', 'angle', ['60 deg', '180 deg'], {
     why: 'a tub that wraps further closes in again below its centre, which is not modelled',
+    value: '180 deg',
+    basis: `${COMMON}; a half circle`,
   }),
-  field('tubs[].legLength', 'length of the straight legs', 'length', ['0 in', '36 in']),
+  field('tubs[].legLength', 'length of the straight legs', 'length', ['0 in', '36 in'], {
+    value: '8 in',
+    basis: `${JUDGEMENT}; the longer of the usual ones, whose ends a tyre meets sooner`,
+  }),
   field('tubs[].insideWidth', 'inside width', 'length', ['5 in', '40 in']),
-  field('tubs[].skinThickness', 'thickness of the skin', 'length', ['0.01 in', '0.5 in']),
-  field('tubs[].arealDensity', 'mass of the skin per area', 'areal density', ['0.05 lb/ft2', '10 lb/ft2']),
+  field('tubs[].skinThickness', 'thickness of the skin', 'length', ['0.01 in', '0.5 in'], {
+    value: '0.05 in',
+    basis: `${JUDGEMENT}; the thicker of the usual sheets`,
+  }),
+  field('tubs[].arealDensity', 'mass of the skin per area', 'areal density', ['0.05 lb/ft2', '10 lb/ft2'], {
+    value: '0.7 lb/ft2',
+    basis: 'derived: aluminium sheet, 2,700 kg/m³, 0.05 in thick',
+  }),
 ];
 
 const placeFields: readonly FieldRow[] = [
@@ -187,9 +206,13 @@ const logFields: readonly FieldRow[] = [
 const riskFields: readonly FieldRow[] = [
   field('accept.runRisk', 'chance of a touch in one run that the shop accepts', 'ratio', [1e-7, 0.5], {
     about: 'As "1 in 2000" or 0.0005',
+    value: '1 in 2000',
+    basis: `${JUDGEMENT}; what a shop accepts is its own to say`,
   }),
   field('accept.seasonRisk', 'chance of a touch in one season that the shop accepts', 'ratio', [1e-6, 0.9], {
     about: 'As "1 in 20" or 0.05',
+    value: '1 in 20',
+    basis: `${JUDGEMENT}; what a shop accepts is its own to say`,
   }),
   field('simulation.draws', 'simulated runs', 'ratio', [1000, 100_000_000], {
     whole: true,

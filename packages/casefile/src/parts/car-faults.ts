@@ -22,15 +22,6 @@ function downforceTwice({ own, at }: JudgedCar): Contradiction[] {
   return [contradiction([...at, 'aero', 'rearDownforce'], reason)];
 }
 
-/** The case itself gives the rear downforce in one way at least. */
-function downforceMissing(written: WrittenCase): Contradiction[] {
-  if (given(written, 'aero.downforceArea') || given(written, 'aero.rearDownforce')) return [];
-  const hint = 'A car without a wing says downforceArea: 0 m2';
-  return [
-    contradiction(['aero'], 'downforceArea is missing, or rearDownforce in its place', hint, 'missing'),
-  ];
-}
-
 /** An acceleration at the finish cannot stand beside tyres whose acceleration the point mass gives. */
 function mixedAccelerations({ own, at }: JudgedCar, written: WrittenCase): Contradiction[] {
   if (!given(own, 'run.finishAcceleration') || given(written, 'run.finishAcceleration')) return [];
@@ -77,7 +68,6 @@ export function carFaults(
   });
   const all: JudgedCar[] = [{ written, at: [], inputs: car, own: written }, ...classes];
   return [
-    ...downforceMissing(written),
     ...all.flatMap((each) => [...downforceTwice(each), ...linkFaults(each), ...exactInEveryRun(each)]),
     ...classes.flatMap((each) => mixedAccelerations(each, written)),
   ];

@@ -39,7 +39,7 @@ const FORCE = exactOrLawSpec('aero.rearDownforce.force');
 
 /** Rear downforce at one speed as an area: C_z A = 2 F / (ρ v²). */
 function downforceArea({ written, at }: WrittenCar, ledger: Ledger): StandIn | undefined {
-  const given = written.aero.rearDownforce;
+  const given = written.aero?.rearDownforce;
   if (given === undefined) return undefined;
   const place = [...at, 'aero', 'rearDownforce'];
   const density =

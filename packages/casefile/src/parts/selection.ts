@@ -1,5 +1,5 @@
 import type { Case, CaseTub } from '../case.ts';
-import type { Catalogue, CatalogueRow, CatalogueTyre } from '../catalogue/catalogue.ts';
+import type { Catalogue, CatalogueRow, CatalogueTub, CatalogueTyre } from '../catalogue/catalogue.ts';
 import { lastPart } from '../catalogue/catalogue-file.ts';
 import type { Issue, Problem } from '../issue.ts';
 import { didYouMean, nameList } from '../nearest-name.ts';
@@ -21,13 +21,17 @@ function unknownName(what: string, read: string, names: readonly string[]): Prob
   return { code: 'unknown-name', reason, allowed, ...(hint ? { hint } : {}) };
 }
 
+const isSound = ({ issues }: Catalogue<CatalogueRow>) =>
+  issues.every(({ severity }) => severity === 'warning');
+
 /** Finds a name in a catalogue; reports one that is listed twice or, in a catalogue without faults, unknown. */
-function finder<Row extends CatalogueRow>(what: string, { rows, issues }: Catalogue<Row>, report: Report) {
+function finder<Row extends CatalogueRow>(what: string, catalogue: Catalogue<Row>, report: Report) {
+  const { rows } = catalogue;
   const seen = new Set<string>();
   return (name: string, path: Path): Row | undefined => {
     const row = rows.find((candidate) => candidate.name === name);
     if (seen.has(name)) report(path, { code: 'duplicate-name', reason: `this ${what} is listed twice` });
-    else if (!row && issues.length === 0) {
+    else if (!row && isSound(catalogue)) {
       const names = rows.map((candidate) => candidate.name);
       report(path, unknownName(what, name, names));
     }
@@ -63,7 +67,7 @@ export function listTyres(
 /** Tubs by name; one that no tyre could stand in is a fault when it was asked for, and left out of "all". */
 export function listTubs(
   written: WrittenCase,
-  catalogue: Catalogue<CatalogueRow>,
+  catalogue: Catalogue<CatalogueTub>,
   tyres: readonly ListedTyre[],
   ledger: Ledger,
   report: Report,
@@ -82,14 +86,14 @@ export function listTubs(
     const path = all ? ['tubs'] : ['tubs', index, ...(typeof entry === 'string' ? [] : ['tub'])];
     const row = find(name, path);
     if (row === undefined) return [];
-    const tub = { ...caseTub(row, centreForward), notches };
+    const tub = { ...caseTub(row, lastPart(catalogue.file), centreForward, ledger), notches };
     const reason = tubTooSmall(tub, tyres, reserve);
     if (reason === undefined) return [tub];
     if (all) report(path, { code: 'skipped', reason: `left out: ${reason}` }, 'warning');
     else report(path, { code: 'contradiction', reason });
     return [];
   });
-  if (all && tubs.length === 0 && catalogue.issues.length === 0) {
+  if (all && tubs.length === 0 && isSound(catalogue)) {
     report(['tubs'], { code: 'contradiction', reason: 'the catalogue has no tub that takes the tyres' });
   }
   return tubs;

@@ -1,23 +1,47 @@
 import { centralValue } from '@tubgap/statistics';
 import type { CaseTub, CaseTyre } from '../case.ts';
-import type { CatalogueRow } from '../catalogue/catalogue.ts';
+import type { CatalogueTub } from '../catalogue/catalogue.ts';
+import { exactField } from '../defaults/field-spec.ts';
 import { inInches } from '../quantity.ts';
+import { exactDefault } from './input.ts';
+import type { Ledger } from './ledger.ts';
 
-/** A tub of the catalogue at its place on the car. */
-export function caseTub(row: CatalogueRow, centreForward: number): CaseTub {
-  const { insideDiameter, liner, arcExtent, legLength, insideWidth, skinThickness, arealDensity } =
-    row.values;
+/**
+ * A tub of the catalogue at its place on the car; what its row leaves blank is assumed.
+ * @param catalogue  as a basis names it: 'tubs.csv'
+ */
+export function caseTub(
+  { name, line, values, listed, inStock }: CatalogueTub,
+  catalogue: string,
+  centreForward: number,
+  ledger: Ledger,
+): CaseTub {
+  const filled = (field: string): number => {
+    const value = values[field];
+    if (value !== undefined) return value;
+    const row = `tubs[].${field}`;
+    const { label, value: shown, basis = '' } = exactField(row);
+    ledger.note({
+      path: `${catalogue}:${line} ${field}`,
+      label: `${label} of ${name}`,
+      shown: String(shown),
+      basis,
+    });
+    return exactDefault(row);
+  };
   return {
-    name: row.name,
-    diameter: insideDiameter!,
-    liner: liner!,
-    arcExtent: arcExtent!,
-    legLength: legLength!,
-    insideWidth: insideWidth!,
-    skinThickness: skinThickness!,
-    arealDensity: arealDensity!,
+    name,
+    diameter: filled('insideDiameter'),
+    liner: filled('liner'),
+    arcExtent: filled('arcExtent'),
+    legLength: filled('legLength'),
+    insideWidth: filled('insideWidth'),
+    skinThickness: filled('skinThickness'),
+    arealDensity: filled('arealDensity'),
     centreForward,
     notches: [],
+    ...(Object.keys(listed).length > 0 && { listed }),
+    ...(inStock !== undefined && { inStock }),
   };
 }
 

@@ -43,7 +43,7 @@ export function carOfClass(
     written: {
       ...written,
       run: { ...overlaid(run, its.run, open), gripLost },
-      aero: overlaid(written.aero, its.aero, open),
+      aero: overlaid(written.aero ?? {}, its.aero, open),
       suspension: overlaid(written.suspension ?? {}, its.suspension, open),
     },
     at: ['tyres', index, 'class'],

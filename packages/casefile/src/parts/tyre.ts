@@ -1,8 +1,11 @@
 import { type CarInput, freeRadiusFromRollout, type TyreInput } from '@tubgap/core';
 import { scaleLaw } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
-import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';
+import { BLANK_CELLS, BLANK_SPREADS, BLANK_STIFFNESS_COV, blankBasis } from '../defaults/blank-cells.ts';
+import { exactField } from '../defaults/field-spec.ts';
+import { JUDGEMENT, type LawText, type TyreRow } from '../defaults/row.ts';
 import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
@@ -30,29 +33,61 @@ export interface TyreSources {
 
 interface Middle {
   value: number;
-  source: 'case' | 'catalogue';
+  source: UncertainInput['source'];
   basis: string;
+  /** In place of the spread that the table has about a measured value. */
+  spread?: string;
+}
+
+/** The tyre's numbers with something in place of each cell that its row leaves blank. */
+function filled({ tyre }: TyreSources) {
+  const { values } = tyre;
+  const blank = BLANK_CELLS[tyre.construction];
+  const freeDiameter = values.freeDiameter!;
+  const sectionWidth = values.sectionWidth ?? blank.sectionWidth * freeDiameter;
+  // Of a wide tread and no section the section is the wider one.
+  const section = Math.max(sectionWidth, values.treadWidth ?? 0);
+  return {
+    freeDiameter,
+    sectionWidth: section,
+    treadWidth: values.treadWidth ?? blank.treadWidth * section,
+    rimWidth: values.rimWidth ?? blank.rimWidth * section,
+    mass: values.mass ?? blank.mass * freeDiameter,
+    deflection: values.deflection ?? blank.deflection * freeDiameter,
+    deflectionLoad: values.deflectionLoad ?? blank.deflectionLoad,
+    referencePressure: values.referencePressure ?? blank.referencePressure,
+  };
 }
 
 /** Middle value of an input that the table gives no law for. */
 function middleOf(name: TyreInput, from: TyreSources): Middle {
   const { tyre, entry, ledger, index } = from;
   const { build } = from.written;
-  const listed = (value: number | undefined): Middle => ({
-    value: value!,
-    source: 'catalogue',
-    basis: `${from.catalogue}:${tyre.line}`,
-  });
-  const { freeDiameter = 0, referencePressure } = tyre.values;
-  if (name === 'referenceRadius') return listed(freeDiameter / 2);
-  if (name !== 'coldPressure') return listed(tyre.values[name]);
+  const values = filled(from);
+  const listed = (value: number, field: keyof typeof values): Middle =>
+    tyre.values[field] === undefined
+      ? { value, source: 'assumed', basis: blankBasis(tyre.construction) }
+      : { value, source: 'catalogue', basis: `${from.catalogue}:${tyre.line}` };
+  if (name === 'referenceRadius') return listed(values.freeDiameter / 2, 'freeDiameter');
+  if (name === 'sectionWidth' || name === 'treadWidth' || name === 'mass') {
+    const middle = listed(values[name], name);
+    return middle.source === 'assumed' ? { ...middle, spread: BLANK_SPREADS[name] } : middle;
+  }
+  if (name !== 'coldPressure') throw new RangeError(`no row of a catalogue gives ${name}`);
   if (build.tyre === tyre.name) {
     return { value: build.pressure, source: 'case', basis: ledger.basis(['build', 'pressure']) };
   }
-  if (entry.referencePressure === undefined) return listed(referencePressure);
+  if (entry.referencePressure === undefined) return listed(values.referencePressure, 'referencePressure');
   const place = ledger.basis(['tyres', index, 'referencePressure']);
   return { value: entry.referencePressure, source: 'case', basis: place };
 }
+
+const STIFFNESS_OF_BLANK: LawText = {
+  law: 'log-normal',
+  median: 1,
+  cov: BLANK_STIFFNESS_COV,
+  each: 'car',
+};
 
 const ROLLOUT = exactOrLawSpec('tyres[].rollout');
 
@@ -62,6 +97,9 @@ function radiusOfRollout(rollout: ReadLaw, place: Path, ledger: Ledger): ReadLaw
   const law = scaleLaw(read.law, freeRadiusFromRollout(1), 0);
   return { ...read, law, shown: `from the rollout: ${read.shown}` };
 }
+
+const isDropAssumed = ({ entry, tyre }: TyreSources): boolean =>
+  entry.deflection === undefined && tyre.values.deflection === undefined;
 
 function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   const { entry, index, ledger } = from;
@@ -76,10 +114,15 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
     return ledger.input(row, spec, read, { place, source: 'case', basis: ledger.basis(taped) });
   }
   if (prior.law) {
-    const read = readPrior(prior.law, spec);
+    const isWide = row.name === 'stiffnessFactor' && isDropAssumed(from);
+    const read = readPrior(isWide ? STIFFNESS_OF_BLANK : prior.law, spec);
     return ledger.input(row, spec, read, { place, source: 'assumed', basis: prior.basis });
   }
   const middle = middleOf(row.name, from);
+  if (middle.spread !== undefined) {
+    const { value, spread, source, basis } = middle;
+    return ledger.input(row, spec, lawAbout(value, spec, spread), { place, source, basis });
+  }
   const read = lawAbout(middle.value, spec, prior.spread);
   const spread = prior.spread === undefined ? 'no spread' : 'spread';
   const basis = `${middle.basis}; ${spread}: ${prior.basis.replace(/^(prior|derived): /, '')}`;
@@ -93,15 +136,36 @@ function assumedCondition({ index, ledger }: TyreSources): WrittenTyre['conditio
   return 'run-in';
 }
 
+/** An exact number of a tyre: as the case gives it, as its row does, or assumed and noted. */
+function exactOf(
+  from: TyreSources,
+  field: 'referencePressure' | 'deflection' | 'deflectionLoad' | 'rimWidth',
+  given: number | undefined,
+): number {
+  const { tyre, index, ledger } = from;
+  const value = given ?? tyre.values[field];
+  if (value !== undefined) return value;
+  const path = field === 'rimWidth' ? ['rim', 'width'] : [field];
+  const { label, kind } = exactField(`tyres[].${path.join('.')}`);
+  const assumed = filled(from)[field];
+  const shown = formatQuantity(assumed, kind);
+  ledger.note({
+    path: pathText(['tyres', index, ...path]),
+    label: `${label} of ${tyre.name}`,
+    shown,
+    basis: blankBasis(tyre.construction),
+  });
+  return assumed;
+}
+
 /** A tyre of the case, complete: from the case, the catalogue, or the table of defaults. */
 export function caseTyre(from: TyreSources): CaseTyre {
   const { entry, tyre, index, written, ledger } = from;
-  const { referencePressure, deflection, deflectionLoad, rimWidth } = tyre.values;
   const condition = entry.condition ?? assumedCondition(from);
   const inputs: Partial<Record<TyreInput, UncertainInput>> = {};
   for (const row of DEFAULTS.tyre) inputs[row.name] = tyreInput(row, from);
   const rim = entry.rim && {
-    width: entry.rim.width ?? rimWidth!,
+    width: exactOf(from, 'rimWidth', entry.rim.width),
     backspacing: entry.rim.backspacing,
     flange: entry.rim.flange ?? ledger.assume('tyres[].rim.flange', ['tyres', index, 'rim', 'flange']),
   };
@@ -111,11 +175,13 @@ export function caseTyre(from: TyreSources): CaseTyre {
     label: `${tyre.name}, ${condition}`,
     construction: tyre.construction,
     condition,
-    runsPerSeason: entry.runsPerSeason,
-    referencePressure: entry.referencePressure ?? referencePressure!,
-    deflection: entry.deflection ?? deflection!,
-    deflectionLoad: entry.deflectionLoad ?? deflectionLoad!,
+    runsPerSeason:
+      entry.runsPerSeason ?? ledger.assume('tyres[].runsPerSeason', ['tyres', index, 'runsPerSeason']),
+    referencePressure: exactOf(from, 'referencePressure', entry.referencePressure),
+    deflection: exactOf(from, 'deflection', entry.deflection),
+    deflectionLoad: exactOf(from, 'deflectionLoad', entry.deflectionLoad),
     inputs: inputs as Record<TyreInput, UncertainInput>,
+    ...(Object.keys(tyre.listed).length > 0 ? { listed: tyre.listed } : {}),
     ...(car ? { car } : {}),
     ...(rim ? { rim } : {}),
   };

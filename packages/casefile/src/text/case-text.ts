@@ -2,6 +2,7 @@ import { type Document, LineCounter, type Node, type Pair, parseDocument, visit 
 import { type Issue, issueAt, type Place } from '../issue.ts';
 import { keyText, lineAndColumn, type Path, placeOf } from './node-place.ts';
 import { beyondPlain, type TextFault } from './plain-yaml.ts';
+import { yamlSlip } from './yaml-slip.ts';
 
 /** Letters; a case is written by hand and is rarely longer than a few thousand. */
 export const LARGEST_CASE = 200_000;
@@ -12,17 +13,6 @@ export interface CaseText {
   /** Fields whose name is at fault; the rest of the file can still be judged. */
   issues: Issue[];
   placeOf(path: Path, at?: 'key' | 'value'): Place;
-}
-
-/** Faults of the syntax that are told; more of them say nothing new. */
-const MOST_SYNTAX_FAULTS = 20;
-
-/** Everything that keeps the text from being read as YAML at all. */
-function syntaxFaults(document: Document): TextFault[] {
-  return [...document.errors, ...document.warnings].slice(0, MOST_SYNTAX_FAULTS).map(({ message, pos }) => {
-    const reason = message.split('\n')[0] ?? '';
-    return { offset: pos[0], problem: { code: 'syntax', reason: `this is not sound YAML: ${reason}` } };
-  });
 }
 
 /** Fields that are given twice or whose name cannot be one. */
@@ -46,7 +36,8 @@ function nameFaults(document: Document, lineOf: (node: Node) => number): TextFau
           faults.push({ offset, problem: { code: 'syntax', reason: 'a field needs a plain name' } });
         } else if (earlier !== undefined) {
           const reason = `this field is already given on line ${lineOf(earlier)}`;
-          faults.push({ offset, read: name, problem: { code: 'duplicate-name', reason } });
+          const hint = 'Take one of the two out';
+          faults.push({ offset, read: name, problem: { code: 'duplicate-name', reason, hint } });
         } else first.set(name, pair.key);
       }
     },
@@ -69,8 +60,8 @@ function parsed(
   try {
     const options = { lineCounter: counter, uniqueKeys: false, version: '1.2', prettyErrors: false } as const;
     const document = parseDocument(text, options);
-    const faults = syntaxFaults(document);
-    if (faults.length > 0) return faults;
+    const slip = yamlSlip(text, [...document.errors, ...document.warnings]);
+    if (slip !== undefined) return [slip];
     const lineOf = (node: Node) => lineAndColumn(counter, node.range?.[0] ?? 0).line;
     const names = nameFaults(document, lineOf);
     if (names.some(({ problem }) => problem.code === 'syntax')) return names;

@@ -16,7 +16,32 @@ const MOST_REFERENCES = 100;
 const PLAIN_TAGS = /^!!(?:str|int|float|bool|null|map|seq)$/;
 /** Letters that the lexer puts in, which the text does not hold: marks of a document, of a scalar, of an error. */
 const SCALAR_MARK = '\u001f';
-const MARKS = new Set(['\u0002', '\u0018', SCALAR_MARK]);
+/** Where the lexer gives up brackets that the lines below do not belong to. */
+export const FLOW_CUT = '\u0018';
+const MARKS = new Set(['\u0002', FLOW_CUT, SCALAR_MARK]);
+
+/** A piece of the text as YAML parts it; `sign` is its first letter, empty where that means nothing but itself. */
+export interface Token {
+  token: string;
+  offset: number;
+  sign: string;
+}
+
+/** All pieces of a text in order, FLOW_CUT among them: one pass, nothing is built. */
+export function* tokensOf(text: string): Generator<Token> {
+  let offset = 0;
+  let scalarNext = false;
+  for (const token of new Lexer().lex(text)) {
+    if (MARKS.has(token)) {
+      scalarNext = token === SCALAR_MARK;
+      if (token === FLOW_CUT) yield { token, offset, sign: token };
+      continue;
+    }
+    yield { token, offset, sign: scalarNext ? '' : token[0]! };
+    scalarNext = false;
+    offset += token.length;
+  }
+}
 
 const refused = (offset: number, read: string, reason: string, hint: string): TextFault => ({
   offset,
@@ -30,18 +55,10 @@ const refused = (offset: number, read: string, reason: string, hint: string): Te
  * What is left can be read in a time that grows with the length of the text.
  */
 export function beyondPlain(text: string): TextFault | undefined {
-  let offset = 0;
-  let scalarNext = false;
   let brackets = 0;
   let dashes = 0;
   let references = 0;
-  for (const token of new Lexer().lex(text)) {
-    if (MARKS.has(token)) {
-      scalarNext = token === SCALAR_MARK;
-      continue;
-    }
-    const sign = scalarNext ? '' : token[0]!;
-    scalarNext = false;
+  for (const { token, offset, sign } of tokensOf(text)) {
     if (sign === '!' && !PLAIN_TAGS.test(token)) {
       const reason = 'a tag is not read: what stands behind it could be dropped or changed';
       return refused(offset, token, reason, 'Take the tag out and write the value alone');
@@ -64,7 +81,6 @@ export function beyondPlain(text: string): TextFault | undefined {
     if (brackets > DEEPEST || dashes > DEEPEST) {
       return refused(offset, token, 'it is nested too deep', 'Write the values out');
     }
-    offset += token.length;
   }
   return undefined;
 }

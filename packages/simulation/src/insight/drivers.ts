@@ -1,3 +1,4 @@
+import type { UncertainInput } from '@tubgap/casefile';
 import {
   BLOCK,
   normalCumulative,
@@ -12,7 +13,7 @@ import { drawMixture } from '../importance/mixture.ts';
 import { normalSpace, setDirection, targetOf } from '../importance/normal-space.ts';
 import { partsOf, type Response, tyreResponse } from '../importance/response.ts';
 import { createBlockRoom, drawBlock } from '../run-risk.ts';
-import type { CaseSetup } from '../setup.ts';
+import { type CaseSetup, isBernoulli } from '../setup.ts';
 
 /** A figure with its 95 % interval. */
 export interface Span {
@@ -42,8 +43,11 @@ export interface DriverGroup {
 export interface Drivers {
   drivers: Driver[];
   groups: DriverGroup[];
-  /** Share of the spread between cars that measuring an input that is fixed for the car takes away. */
-  measureNext: { label: string; share: number }[];
+  /**
+   * What to learn next, the most telling first: the first-order share of each input that somebody can measure. What is
+   * fixed for the car is measured once; what is new every run is learned of logged runs.
+   */
+  measureNext: { label: string; each: 'car' | 'run'; share: number }[];
 }
 
 const POINTS = 256;
@@ -117,27 +121,30 @@ export function findDrivers(
   );
   const grouped = run(parts, 'groups', members);
   const tails = tailDistances(setup, centres, seed, tyre, tub, topHeight, parts);
-  const fixed = parts.filter((part) => inputOf(part).each === 'car' && inputOf(part).group !== 'builder');
-  const between = fixed.length === 0 ? undefined : run(fixed, 'between cars');
+  const drivers = parts.map((part, k) => ({
+    tyre: partOf(part).group === 'tyre' ? setup.tyres[partOf(part).tyre]!.name : '',
+    label: inputOf(part).label,
+    group: inputOf(part).group,
+    first: indexOf(whole, k, 'first'),
+    total: indexOf(whole, k, 'total'),
+    tail: tails[k]!,
+  }));
+  // How well the tub will be set shows when it stands, and a toss is nobody's to measure.
+  const isMeasured = (input: UncertainInput) =>
+    input.group !== 'builder' && !isBernoulli(setup.tyres[tyre]!, input);
   return {
-    drivers: parts.map((part, k) => ({
-      tyre: partOf(part).group === 'tyre' ? setup.tyres[partOf(part).tyre]!.name : '',
-      label: inputOf(part).label,
-      group: inputOf(part).group,
-      first: indexOf(whole, k, 'first'),
-      total: indexOf(whole, k, 'total'),
-      tail: tails[k]!,
-    })),
+    drivers,
     groups: present.map((group, g) => ({
       group,
       first: indexOf(grouped, g, 'first'),
       total: indexOf(grouped, g, 'total'),
     })),
-    measureNext: fixed
-      .map((part, k) => ({
-        label: inputOf(part).label,
-        share: Math.min(1, Math.max(0, indexOf(between, k, 'first').value)),
-      }))
+    measureNext: parts
+      .map(inputOf)
+      .flatMap((input, k) => {
+        const share = Math.min(1, Math.max(0, drivers[k]!.first.value));
+        return isMeasured(input) ? [{ label: input.label, each: input.each, share }] : [];
+      })
       .sort((a, b) => b.share - a.share),
   };
 }
