@@ -11,6 +11,7 @@ export {
   type RunLog,
   type UncertainInput,
 } from './case.ts';
+export { BLANK_CELLS, STIFFNESS_OF_BLANK, tyreMass, usualDrop } from './defaults/blank-cells.ts';
 export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
 export { type Issue, type IssueCode, issueLines, issueText, type Problem, type Read } from './issue.ts';
@@ -24,6 +25,16 @@ export {
   learnedText,
   readLearned,
 } from './learned/learned-file.ts';
+export { markingProblem } from './marking/marking-fault.ts';
+export {
+  diameterPrior,
+  type LengthRange,
+  ruleDiameter,
+  sectionOnRim,
+  type Widths,
+  widthsOf,
+} from './marking/marking-size.ts';
+export { readTyreMarking, type TyreMarking, type WidthMeaning } from './marking/tyre-marking.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
 export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';

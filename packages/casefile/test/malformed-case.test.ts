@@ -263,7 +263,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
 ];
 
 test('one fault gives one line that says where, what and what to do', () => {
-  expect(golden).toHaveLength(32);
+  expect(golden).toHaveLength(33);
   for (const [name, from, to, message] of golden) expect(lines(changed([from, to])), name).toEqual([message]);
 });
 

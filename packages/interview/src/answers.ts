@@ -1,9 +1,18 @@
-import { type Fault, faultsOf, leaf, type Problem, type Reading, readAt, section } from '@tubgap/casefile';
+import {
+  type Fault,
+  faultsOf,
+  leaf,
+  markingProblem,
+  type Problem,
+  type Reading,
+  readAt,
+  readTyreMarking,
+  section,
+  type TyreMarking,
+} from '@tubgap/casefile';
 import { z } from 'zod';
 import { KINDS_OF_CAR } from './kind-ranges.ts';
 import { PARACHUTES, TYRE_BUILDS, WINGS } from './kinds-of-car.ts';
-import { markingProblem } from './marking-fault.ts';
-import { readTyreMarking, type TyreMarking } from './tyre-marking.ts';
 import { CONSTRUCTION_OF } from './tyre-priors.ts';
 
 /** A quantity as it was told, and in SI. */

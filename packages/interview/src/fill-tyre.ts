@@ -1,11 +1,11 @@
-import type { LawText } from '@tubgap/casefile';
+import { type LawText, STIFFNESS_OF_BLANK, tyreMass } from '@tubgap/casefile';
 import { formatQuantity, INCH, PSI } from '@tubgap/units';
 import type { Answers, TyreAnswers } from './answers.ts';
 import type { CaseDraft, Path } from './case-draft.ts';
 import { type KindOfCar, RANGES } from './kind-ranges.ts';
 import { figure, uniformOf } from './law-text.ts';
 import { launchTold, speedTold } from './told-laws.ts';
-import { CONSTRUCTION_OF, coldPressure, massLaw, STIFFNESS_LAW, tyreMass, tyreSize } from './tyre-priors.ts';
+import { CONSTRUCTION_OF, coldPressure, massLaw, tyreSize } from './tyre-priors.ts';
 import type { CatalogueTyreRow } from './tyre-table.ts';
 
 const inInches = (metres: number) => metres / INCH;
@@ -68,7 +68,7 @@ export function fillTyre(
   draft.assume(at('mass'), massLaw(mass), 'from its size, by what such tyres weigh', 'judgement');
   draft.assume(
     at('stiffnessFactor'),
-    STIFFNESS_LAW,
+    STIFFNESS_OF_BLANK,
     'nobody has measured how far the axle drops under a load',
     'judgement',
   );

@@ -32,15 +32,6 @@ export {
   WINGS,
   type Wing,
 } from './kinds-of-car.ts';
-export { type MarkingFault, markingProblem } from './marking-fault.ts';
-export {
-  diameterPrior,
-  type LengthRange,
-  ruleDiameter,
-  sectionOnRim,
-  type Widths,
-  widthsOf,
-} from './marking-size.ts';
 export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
 export {
   chuteDeceleration,
@@ -54,10 +45,4 @@ export {
   wholeRun,
 } from './slip.ts';
 export { type InterviewedCase, toCase } from './to-case.ts';
-export {
-  type MarkingReading,
-  readTyreMarking,
-  type TyreMarking,
-  type WidthMeaning,
-} from './tyre-marking.ts';
 export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';

@@ -1,11 +1,18 @@
-import type { LawText } from '@tubgap/casefile';
+import {
+  diameterPrior,
+  type LawText,
+  type LengthRange,
+  sectionOnRim,
+  type TyreMarking,
+  type WidthMeaning,
+  type Widths,
+  widthsOf,
+} from '@tubgap/casefile';
 import { type Construction, freeRadiusFromRollout } from '@tubgap/core';
 import { INCH, POUND } from '@tubgap/units';
 import { type KindOfCar, type KindRange, type Mark, RANGES } from './kind-ranges.ts';
 import type { TyreBuild } from './kinds-of-car.ts';
 import { logNormalOf } from './law-text.ts';
-import { diameterPrior, type LengthRange, sectionOnRim, type Widths, widthsOf } from './marking-size.ts';
-import type { TyreMarking, WidthMeaning } from './tyre-marking.ts';
 
 /** The construction of the core that grows as such a tyre does. */
 export const CONSTRUCTION_OF: Readonly<Record<TyreBuild, Construction>> = {
@@ -88,35 +95,8 @@ export function tyreSize(told: ToldSize, build: TyreBuild, kind: KindOfCar): Tyr
   return { freeDiameter, ...widthsOf(marking.width, means), reason, mark: 'judgement' };
 }
 
-/** Mass over diameter and section width, lb/in², judgement: 23 to 47 lb are told of slicks, 25 to 37 lb of radials. */
-const MASS_PER_SIZE: Readonly<Record<Construction, number>> = { bias: 0.08, radial: 0.09 };
-
-/** Mass of a tyre, kg. */
-export const tyreMass = (construction: Construction, diameter: number, section: number): number =>
-  MASS_PER_SIZE[construction] * (diameter / INCH) * (section / INCH) * POUND;
-
-/** Its law in a case file: nine of ten tyres within about a quarter. */
+/** The law of a tyre's mass, kg, in a case file: nine of ten tyres within about a quarter. */
 export function massLaw(mass: number): LawText {
   const middle = mass / POUND;
   return logNormalOf(middle * 0.78, middle * 1.28, 'lb', 'car');
 }
-
-/** Drop of the axle, in, under a load, lbf, at a pressure, psi, and what the carcass adds to it, psi. Judgement. */
-const DROP: Readonly<
-  Record<Construction, { drop: number; load: number; pressure: number; carcass: number }>
-> = {
-  bias: { drop: 0.85, load: 1400, pressure: 6.5, carcass: 2 },
-  radial: { drop: 0.8, load: 1300, pressure: 16, carcass: 6 },
-};
-
-/** Drop of the axle under a load when nobody has measured it: in, lbf. It falls as pressure and carcass together rise. */
-export function usualDrop(construction: Construction, pressure: number): { drop: number; load: number } {
-  const { drop, load, pressure: at, carcass } = DROP[construction];
-  return { drop: (drop * (at + carcass)) / (pressure + carcass), load };
-}
-
-/** Stiffness of a sidewall whose drop nobody has measured, over the usual one. */
-export const STIFFNESS_LAW: LawText = { law: 'log-normal', median: 1, cov: 0.25, each: 'car' };
-
-/** Rim over section width, judgement: asked only for the room at the sides, which needs the wheel's own figures. */
-export const RIM_SHARE = 0.85;

@@ -1,6 +1,6 @@
+import { BLANK_CELLS, usualDrop } from '@tubgap/casefile';
 import type { Construction } from '@tubgap/core';
-import { INCH, POUND, PSI } from '@tubgap/units';
-import { RIM_SHARE, usualDrop } from './tyre-priors.ts';
+import { INCH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
 
 /** A tyre as the catalogue needs it: middle values, SI; laws about them stand in the case. */
 export interface CatalogueTyreRow {
@@ -21,8 +21,8 @@ const HEAD =
 
 function line(tyre: CatalogueTyreRow): string {
   const pressure = tyre.pressure / PSI;
-  const { drop, load } = usualDrop(tyre.construction, pressure);
-  const rim = tyre.rimWidth ?? RIM_SHARE * tyre.section;
+  const { drop, load } = usualDrop(tyre.construction, tyre.pressure);
+  const rim = tyre.rimWidth ?? BLANK_CELLS[tyre.construction].rimWidth * tyre.section;
   const figures = [
     tyre.freeDiameter / INCH,
     pressure,
@@ -30,8 +30,8 @@ function line(tyre: CatalogueTyreRow): string {
     tyre.tread / INCH,
     rim / INCH,
     tyre.mass / POUND,
-    drop,
-    load,
+    drop / INCH,
+    load / POUND_FORCE,
   ].map((value) => Number(value.toPrecision(5)));
   return [tyre.name, tyre.construction, ...figures].join(',');
 }

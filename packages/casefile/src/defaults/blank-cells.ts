@@ -1,6 +1,6 @@
 import type { Construction } from '@tubgap/core';
 import { INCH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
-import { JUDGEMENT } from './row.ts';
+import { JUDGEMENT, type LawText } from './row.ts';
 
 /** What stands in for a value that a tyre's row leaves blank. SI; a share is of what the words name. */
 interface BlankCells {
@@ -9,37 +9,25 @@ interface BlankCells {
   /** Shares of the section width. */
   treadWidth: number;
   rimWidth: number;
-  /** kg a metre of free diameter. */
-  mass: number;
-  /** Share of the free diameter by which the axle drops under `deflectionLoad`, N, at the reference pressure, Pa. */
-  deflection: number;
-  deflectionLoad: number;
+  /** Pa */
   referencePressure: number;
 }
 
-const LOAD = 1350 * POUND_FORCE;
-
 /**
  * A tyre of plausible shape of each construction, from its free diameter alone. Widths and mass get the spreads beside
- * them, and the stiffness found from an assumed drop is told twice as wide as from a measured one.
+ * them.
  */
 export const BLANK_CELLS: Readonly<Record<Construction, BlankCells>> = {
   bias: {
     sectionWidth: 0.48,
     treadWidth: 0.86,
     rimWidth: 0.92,
-    mass: (1.25 * POUND) / INCH,
-    deflection: 0.027,
-    deflectionLoad: LOAD,
     referencePressure: 6 * PSI,
   },
   radial: {
     sectionWidth: 0.42,
     treadWidth: 0.86,
     rimWidth: 0.95,
-    mass: (1.15 * POUND) / INCH,
-    deflection: 0.027,
-    deflectionLoad: LOAD,
     referencePressure: 17 * PSI,
   },
 };
@@ -47,8 +35,33 @@ export const BLANK_CELLS: Readonly<Record<Construction, BlankCells>> = {
 /** Standard deviations of what is assumed from the free diameter, as shares of it. */
 export const BLANK_SPREADS = { sectionWidth: '8 %', treadWidth: '6 %', mass: '15 %' } as const;
 
-/** Coefficient of variation of the stiffness factor where the drop itself is assumed. */
-export const BLANK_STIFFNESS_COV = 0.3;
+/** Mass over diameter and section width, lb/in², judgement: 23 to 47 lb are told of slicks, 25 to 37 lb of radials. */
+const MASS_PER_SIZE: Readonly<Record<Construction, number>> = { bias: 0.08, radial: 0.09 };
+
+/** Mass of a tyre, kg, from its free diameter and section width, m. */
+export const tyreMass = (construction: Construction, diameter: number, section: number): number =>
+  MASS_PER_SIZE[construction] * (diameter / INCH) * (section / INCH) * POUND;
+
+/** Drop of the axle, in, under a load, lbf, at a pressure, psi, and what the carcass adds to it, psi. Judgement. */
+const DROP: Readonly<
+  Record<Construction, { drop: number; load: number; pressure: number; carcass: number }>
+> = {
+  bias: { drop: 0.85, load: 1400, pressure: 6.5, carcass: 2 },
+  radial: { drop: 0.8, load: 1300, pressure: 16, carcass: 6 },
+};
+
+/**
+ * Drop of the axle, m, under a load, N, when nobody has measured it. It falls as pressure and carcass together rise.
+ * @param pressure  gauge, Pa
+ */
+export function usualDrop(construction: Construction, pressure: number): { drop: number; load: number } {
+  const { drop, load, pressure: at, carcass } = DROP[construction];
+  const share = (at + carcass) / (pressure / PSI + carcass);
+  return { drop: drop * share * INCH, load: load * POUND_FORCE };
+}
+
+/** The stiffness of a sidewall whose drop nobody has measured, over the usual one: wider than of a measured drop. */
+export const STIFFNESS_OF_BLANK: LawText = { law: 'log-normal', median: 1, cov: 0.3, each: 'car' };
 
 /** Where an assumed value of a tyre comes from. */
 export const blankBasis = (construction: Construction): string =>

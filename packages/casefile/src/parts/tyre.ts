@@ -3,14 +3,22 @@ import { scaleLaw } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
-import { BLANK_CELLS, BLANK_SPREADS, BLANK_STIFFNESS_COV, blankBasis } from '../defaults/blank-cells.ts';
+import {
+  BLANK_CELLS,
+  BLANK_SPREADS,
+  blankBasis,
+  STIFFNESS_OF_BLANK,
+  tyreMass,
+  usualDrop,
+} from '../defaults/blank-cells.ts';
 import { exactField } from '../defaults/field-spec.ts';
-import { JUDGEMENT, type LawText, type TyreRow } from '../defaults/row.ts';
+import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';
 import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
+import { MARKED_BASIS } from '../marking/marked-size.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
-import { givenLaw, lawAbout, readPrior } from './input.ts';
+import { givenLaw, lawAbout, lawWithin, readPrior } from './input.ts';
 import type { Ledger } from './ledger.ts';
 import { classInputs } from './tyre-class.ts';
 
@@ -43,19 +51,25 @@ interface Middle {
 function filled({ tyre }: TyreSources) {
   const { values } = tyre;
   const blank = BLANK_CELLS[tyre.construction];
-  const freeDiameter = values.freeDiameter!;
-  const sectionWidth = values.sectionWidth ?? blank.sectionWidth * freeDiameter;
+  const { marked, construction } = tyre;
+  // Of the two widths one that is given tells more of the other than the marking does.
+  const wide = values.sectionWidth === undefined && values.treadWidth === undefined ? marked : undefined;
+  const freeDiameter = values.freeDiameter ?? marked!.freeDiameter.nominal;
+  const sectionWidth = values.sectionWidth ?? wide?.sectionWidth.nominal ?? blank.sectionWidth * freeDiameter;
   // Of a wide tread and no section the section is the wider one.
   const section = Math.max(sectionWidth, values.treadWidth ?? 0);
+  const referencePressure = values.referencePressure ?? blank.referencePressure;
+  const usual = usualDrop(construction, referencePressure);
+  const deflectionLoad = values.deflectionLoad ?? usual.load;
   return {
     freeDiameter,
     sectionWidth: section,
-    treadWidth: values.treadWidth ?? blank.treadWidth * section,
+    treadWidth: values.treadWidth ?? wide?.treadWidth.nominal ?? blank.treadWidth * section,
     rimWidth: values.rimWidth ?? blank.rimWidth * section,
-    mass: values.mass ?? blank.mass * freeDiameter,
-    deflection: values.deflection ?? blank.deflection * freeDiameter,
-    deflectionLoad: values.deflectionLoad ?? blank.deflectionLoad,
-    referencePressure: values.referencePressure ?? blank.referencePressure,
+    mass: values.mass ?? tyreMass(construction, freeDiameter, section),
+    deflection: values.deflection ?? (usual.drop * deflectionLoad) / usual.load,
+    deflectionLoad,
+    referencePressure,
   };
 }
 
@@ -82,13 +96,6 @@ function middleOf(name: TyreInput, from: TyreSources): Middle {
   return { value: entry.referencePressure, source: 'case', basis: place };
 }
 
-const STIFFNESS_OF_BLANK: LawText = {
-  law: 'log-normal',
-  median: 1,
-  cov: BLANK_STIFFNESS_COV,
-  each: 'car',
-};
-
 const ROLLOUT = exactOrLawSpec('tyres[].rollout');
 
 /** The free radius from a rollout that the case gives: rollout over 2π. */
@@ -101,6 +108,20 @@ function radiusOfRollout(rollout: ReadLaw, place: Path, ledger: Ledger): ReadLaw
 const isDropAssumed = ({ entry, tyre }: TyreSources): boolean =>
   entry.deflection === undefined && tyre.values.deflection === undefined;
 
+/** What the size printed on the tyre says of an input whose cell is blank; undefined where it says nothing. */
+function markedRange(
+  name: TyreInput,
+  { tyre: { marked, values } }: TyreSources,
+): { low: number; high: number } | undefined {
+  if (marked === undefined) return undefined;
+  if (name === 'referenceRadius' && values.freeDiameter === undefined) {
+    return { low: marked.freeDiameter.low / 2, high: marked.freeDiameter.high / 2 };
+  }
+  // Of the two widths one that is given tells more of the other than the marking does.
+  if (values.sectionWidth !== undefined || values.treadWidth !== undefined) return undefined;
+  return name === 'sectionWidth' || name === 'treadWidth' ? marked[name] : undefined;
+}
+
 function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   const { entry, index, ledger } = from;
   const spec = tyreSpec(row, from.tyre.construction);
@@ -112,6 +133,10 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
     const taped = ['tyres', index, 'rollout'];
     const read = radiusOfRollout(entry.rollout, taped, ledger);
     return ledger.input(row, spec, read, { place, source: 'case', basis: ledger.basis(taped) });
+  }
+  const range = markedRange(row.name, from);
+  if (range) {
+    return ledger.input(row, spec, lawWithin(range, spec), { place, source: 'assumed', basis: MARKED_BASIS });
   }
   if (prior.law) {
     const isWide = row.name === 'stiffnessFactor' && isDropAssumed(from);
