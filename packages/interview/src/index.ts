@@ -6,9 +6,19 @@ export {
   type TyreAnswers,
   type WrittenAnswers,
 } from './answers.ts';
+export {
+  type Answered,
+  answerTo,
+  MOST_TYRES,
+  pathParts,
+  type Typed,
+  tyresOf,
+  withAnswer,
+} from './call-answers.ts';
 export type { AssumedItem, CaseValue, ToldItem } from './case-draft.ts';
 export { commentedCase, commentedText } from './commented-case.ts';
 export { type Doubt, doubtText } from './doubts.ts';
+export { INVENTED_TUBS, INVENTED_TUBS_TEXT } from './invented-tubs.ts';
 export {
   KINDS_OF_CAR,
   type KindOfCar,
@@ -32,7 +42,9 @@ export {
   WINGS,
   type Wing,
 } from './kinds-of-car.ts';
+export { type PutQuestion, putQuestions } from './put-questions.ts';
 export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
+export { type ReadCall, readCall, usualUnit, withUnit } from './read-call.ts';
 export {
   chuteDeceleration,
   type Estimate,
@@ -46,3 +58,4 @@ export {
 } from './slip.ts';
 export { type InterviewedCase, toCase } from './to-case.ts';
 export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';
+export { understoodWords } from './understood.ts';

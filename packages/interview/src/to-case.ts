@@ -35,18 +35,40 @@ function fillSample(draft: CaseDraft): void {
   draft.assume(['simulation', 'cars'], Math.floor(draws / longest), reason, 'derived');
 }
 
+/** Name of a case for files and folders, from its title. */
+const nameOf = (title: string): string =>
+  title
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+/, '')
+    .slice(0, 60)
+    .replace(/-+$/, '') || UNNAMED;
+
+const UNNAMED = 'from-a-call';
+
+const kindOf = ({ kind, tyres, speed, distance }: Answers): KindOfCar =>
+  kind ??
+  likelyKind(
+    tyres.map(({ build }) => build),
+    speed.value,
+    distance?.value,
+  );
+
+/** Length of the track, m: as told, or as is usual for the kind of car. */
+export const distanceOf = (answers: Answers): number =>
+  answers.distance?.value ?? readLength(String(distanceRow(kindOf(answers), answers.speed.value).value))!;
+
 /**
  * The case that the answers come to: what was told in its place, a prior of the kind of car in every other that the case
  * file needs, the case file's own defaults for the rest. Its reader takes it without a fault.
  * Nothing is measured here: a case from a phone call is for a first answer, not for cutting.
  */
 export function toCase(answers: Answers): InterviewedCase {
-  const builds = answers.tyres.map(({ build }) => build);
-  const speed = answers.speed.value;
-  const kind = answers.kind ?? likelyKind(builds, speed, answers.distance?.value);
-  const distance = answers.distance?.value ?? readLength(String(distanceRow(kind, speed).value))!;
+  const kind = kindOf(answers);
+  const distance = distanceOf(answers);
   const draft = openDraft({
-    name: 'from-a-call',
+    name: nameOf(answers.title ?? ''),
     title: answers.title ?? 'From a phone call',
     catalogues: { tubs: 'tubs.csv', tyres: 'tyres.csv' },
     car: {},

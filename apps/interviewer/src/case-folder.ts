@@ -1,0 +1,75 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Case, issueLines, parseCase } from '@tubgap/casefile';
+import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
+import { commentedText, INVENTED_TUBS_TEXT, type InterviewedCase } from '@tubgap/interview';
+import { makeFolder, writeFileWhole } from '@tubgap/results';
+
+const CASE = 'case.yaml';
+const TUBS = 'tubs.csv';
+const TYRES = 'tyres.csv';
+
+/** Text of the shop's tubs, or of invented ones. @throws Stop */
+export function tubsText(file: string | undefined): string {
+  if (file === undefined) return INVENTED_TUBS_TEXT;
+  try {
+    return readFileSync(file, 'utf8');
+  } catch (error) {
+    return stop(
+      `--tubs ${file}: it could not be read (${(error as NodeJS.ErrnoException).code}).`,
+      BAD_INPUT,
+    );
+  }
+}
+
+/** Names of the files of a case that a folder has already. */
+const standing = (folder: string): string[] =>
+  [CASE, TYRES, TUBS].filter((name) => existsSync(join(folder, name)));
+
+/** Ends the command where a folder has a case that is not to be replaced. @throws Stop */
+export function refuseStanding(folder: string): void {
+  const there = standing(folder);
+  if (there.length === 0) return;
+  stop(
+    `${folder} has ${there.join(', ')} already, and nothing was written. Name another folder, or give --replace.`,
+    BAD_INPUT,
+  );
+}
+
+/** The folder itself, or the first of its name with a number behind it that has no case. */
+export function freeFolder(folder: string): string {
+  for (let i = 1; ; i++) {
+    const name = i === 1 ? folder : `${folder}-${i}`;
+    if (standing(name).length === 0) return name;
+  }
+}
+
+/** A case that was written. */
+export interface WrittenCase {
+  file: string;
+  names: readonly string[];
+  /** As a pick will read it. */
+  source: Case;
+}
+
+/**
+ * Writes the case of a call with its catalogues, the case last: where it stands it stands whole.
+ * @param tubs  text of the tubs' catalogue
+ * @throws Stop when a case of them cannot be read, as with a fault in the catalogue; nothing is written then
+ */
+export function writeCase(folder: string, interviewed: InterviewedCase, tubs: string): WrittenCase {
+  const files: Readonly<Record<string, string>> = {
+    [TYRES]: interviewed.tyres,
+    [TUBS]: tubs,
+    [CASE]: commentedText(interviewed),
+  };
+  const file = join(folder, CASE);
+  const read = parseCase({ file, text: files[CASE]!, load: (name) => files[name] });
+  if (!read.ok) {
+    const errors = read.issues.filter(({ severity }) => severity === 'error');
+    return stop([...issueLines(errors), 'Nothing was written.'].join('\n'), BAD_INPUT);
+  }
+  makeFolder(folder);
+  for (const [name, text] of Object.entries(files)) writeFileWhole(join(folder, name), text);
+  return { file, names: Object.keys(files), source: read.value };
+}

@@ -1,0 +1,85 @@
+import type { Fault } from '@tubgap/casefile';
+import { type Answers, readAnswers } from './answers.ts';
+import { type Answered, answerTo, withAnswer } from './call-answers.ts';
+import { pathText } from './case-draft.ts';
+import { putQuestions } from './put-questions.ts';
+import type { Question } from './questions.ts';
+import { type InterviewedCase, toCase } from './to-case.ts';
+
+/** What a call's answers come to so far. */
+export interface ReadCall {
+  answers: Answered;
+  /** All answers, those that are still missing among the needed ones filled in: for what each was understood as. */
+  read: Answers | undefined;
+  /** What is wrong, by the name of the answer. */
+  faults: Readonly<Record<string, string>>;
+  /** Names of the needed answers that are missing. */
+  missing: readonly string[];
+  /** The case; undefined while an answer is missing or cannot be read. */
+  interviewed: InterviewedCase | undefined;
+}
+
+/** A number, a fraction among it, that says no unit. */
+const BARE = /^[+-]?[\d.,/\s-]*\d$/;
+const UNIT = /\d\s*([a-z%/]+)$/i;
+
+/** The unit in which a question's example is told; undefined where it has none. */
+export const usualUnit = ({ kind, example }: Question): string | undefined =>
+  kind === 'quantity' ? UNIT.exec(example ?? '')?.[1] : undefined;
+
+/** An answer with the usual unit behind a bare number: for whoever is shown what became of it. */
+export function withUnit(question: Question, text: string): string {
+  const unit = usualUnit(question);
+  return unit !== undefined && BARE.test(text.trim()) ? `${text.trim()} ${unit}` : text;
+}
+
+/** Stand in for what is needed and missing, so that the rest can be read; nothing of them is shown. */
+const STAND_INS: Readonly<Record<string, string>> = {
+  'tyres[].size': '28x10.5-15',
+  'tyres[].build': 'bias slick',
+  speed: '150 mph',
+};
+
+const isBlank = (answers: Answered, id: string): boolean => (answerTo(answers, id) ?? '').trim() === '';
+
+/** Needed answers that are not there: a tyre's size may be its rollout. */
+const missingIn = (answers: Answered): string[] =>
+  putQuestions(answers)
+    .filter(({ question, id, tyre }) => {
+      const taped = question.id === 'tyres[].size' && !isBlank(answers, `tyres[${tyre}].rollout`);
+      return question.required === true && isBlank(answers, id) && !taped;
+    })
+    .map(({ id }) => id);
+
+const withStandIns = (answers: Answered): Answered =>
+  missingIn(answers).reduce(
+    (whole, id) => withAnswer(whole, id, STAND_INS[id.replace(/\[\d+\]/, '[]')]),
+    answers,
+  );
+
+const faultWords = ({ problem: { reason, hint } }: Fault): string =>
+  [reason, hint].filter(Boolean).join('. ');
+
+/** Reads a call answer by answer. What cannot be read is told and left out, so that one slip takes no answer away. */
+export function readCall(typed: Answered): ReadCall {
+  let answers = typed;
+  const faults: Record<string, string> = {};
+  let read = readAnswers(withStandIns(answers));
+  if (!read.ok) {
+    for (const fault of read.faults) {
+      const id = pathText(fault.path);
+      faults[id] = faultWords(fault);
+      answers = withAnswer(answers, id, undefined);
+    }
+    read = readAnswers(withStandIns(answers));
+  }
+  const missing = missingIn(answers).filter((id) => faults[id] === undefined);
+  const isWhole = read.ok && missing.length === 0 && Object.keys(faults).length === 0;
+  return {
+    answers,
+    read: read.ok ? read.value : undefined,
+    faults,
+    missing,
+    interviewed: read.ok && isWhole ? toCase(read.value) : undefined,
+  };
+}
