@@ -33,11 +33,11 @@ const DO_NOT_KNOW = /^(?:\?|-|don['’]?t know|not known|unknown)$/i;
 const isBlank = (typed: string | undefined): boolean =>
   typed === undefined || typed.trim() === '' || DO_NOT_KNOW.test(typed.trim());
 
-/** A question with its word more below it. */
+/** A question with its word more. */
 const messageOf = ({ question: { words, about, kind, choices } }: PutQuestion): string => {
   const known = kind === 'distance' ? `${choices!.map(({ value }) => value).join(', ')}, or a length` : '';
   const more = [about, known].filter(Boolean).join('; ');
-  return more === '' ? words : `${words}\n${more}`;
+  return more === '' ? words : `${words} ${more}`;
 };
 
 /** Puts one question until its answer is understood. Blank, or "don't know", is null where that is an answer. */
@@ -78,8 +78,9 @@ const isIdle = ({ id }: PutQuestion, answers: Answered): boolean =>
 
 async function putAgain(one: PutQuestion, before: Answered, terminal: Terminal): Promise<Answered> {
   const { id, tyre } = one;
-  const answers = withAnswer(before, id, await put(one, before, isNeeded(one), terminal));
-  const words = understoodWords(readCall(answers), id, tyre);
+  const answer = await put(one, before, isNeeded(one), terminal);
+  const answers = withAnswer(before, id, answer);
+  const words = answer === null ? 'not known' : understoodWords(readCall(answers), id, tyre);
   if (words !== '') log.info(words, terminal);
   return answers;
 }

@@ -18,7 +18,7 @@ interface AskOptions {
 
 /** Faults of options, a line each. */
 const faultLines = ({ faults }: ReadCall): string[] =>
-  Object.entries(faults).map(([id, words]) => `${flagOf(id)}: ${words}.`);
+  Object.entries(faults).map(([id, words]) => `${flagOf(id)}: ${/[.?]$/.test(words) ? words : `${words}.`}`);
 
 /** What no option told and nobody can be asked for. */
 function missingLine({ missing }: ReadCall): string[] {
@@ -29,7 +29,10 @@ function missingLine({ missing }: ReadCall): string[] {
 }
 
 /** The case of answers by options, and at a terminal by questions. @throws Stop */
-async function interview(given: readonly GivenAnswer[], talks: boolean): Promise<InterviewedCase> {
+async function interview(
+  given: readonly GivenAnswer[],
+  talks: boolean,
+): Promise<{ call: ReadCall; interviewed: InterviewedCase }> {
   let call = readCall(answersOf(given));
   if (talks && Object.keys(call.faults).length === 0) {
     const { askAtTerminal } = await import('./ask-at-terminal.ts');
@@ -37,10 +40,9 @@ async function interview(given: readonly GivenAnswer[], talks: boolean): Promise
     if (answers === undefined) return stop('Stopped. Nothing was written.', stopCode('SIGINT'));
     call = readCall(answers);
   }
-  return (
-    call.interviewed ??
-    stop([...faultLines(call), ...missingLine(call), 'Nothing was written.'].join('\n'), BAD_INPUT)
-  );
+  const { interviewed } = call;
+  if (interviewed) return { call, interviewed };
+  return stop([...faultLines(call), ...missingLine(call), 'Nothing was written.'].join('\n'), BAD_INPUT);
 }
 
 /** Makes a case of answers, writes it and says what was made of them. @returns the case file's path @throws Stop */
@@ -48,12 +50,12 @@ export async function runAsk(given: readonly GivenAnswer[], options: AskOptions)
   const talks = options.questions && process.stdin.isTTY === true && process.stdout.isTTY === true;
   const tubs = tubsText(options.tubs);
   if (options.folder !== undefined && !options.replace) refuseStanding(options.folder);
-  const interviewed = await interview(given, talks);
+  const { call, interviewed } = await interview(given, talks);
   const named = options.folder ?? String(interviewed.document.name);
   // Whoever has answered everything loses nothing to a folder of that name.
   const folder = talks && !options.replace && options.folder === undefined ? freeFolder(named) : named;
   if (!options.replace) refuseStanding(folder);
   const written = writeCase(folder, interviewed, tubs);
-  process.stdout.write(summary(written, interviewed, options.tubs));
+  process.stdout.write(summary(written, interviewed, call.answers, options.tubs));
   return written.file;
 }

@@ -21,12 +21,16 @@ export interface Told {
   value: number;
 }
 
-/** The answer "don't know" is null, or nothing at all: an empty field counts as nothing. */
+/** Whether nothing is told: null, an empty field, or a group of such. */
+const isNothing = (raw: unknown): boolean =>
+  raw === null ||
+  raw === undefined ||
+  (typeof raw === 'string' && raw.trim() === '') ||
+  (typeof raw === 'object' && Object.values(raw).every(isNothing));
+
+/** The answer "don't know" is nothing told. */
 const mayBeUnknown = <Schema extends z.ZodType>(schema: Schema) =>
-  z.preprocess(
-    (raw) => (raw === null || (typeof raw === 'string' && raw.trim() === '') ? undefined : raw),
-    schema.optional(),
-  );
+  z.preprocess((raw) => (isNothing(raw) ? undefined : raw), schema.optional());
 
 const as = (text: unknown, read: Reading<number>): Reading<Told> =>
   read.ok ? { ok: true, value: { text: String(text).trim(), value: read.value } } : read;

@@ -93,7 +93,7 @@ export const QUESTIONS: readonly Question[] = [
     about: 'A marking covers an inch of diameter; the tape ends that',
     kind: 'quantity',
     example: '105 7/8 in',
-    fills: ['tyres[].rollout'],
+    fills: ['tyres[].rollout', 'tyres[].referenceRadius'],
   },
   {
     id: 'tyres[].pressure',
@@ -150,7 +150,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How many pounds does it press down, if you know?',
     kind: 'quantity',
     example: '1,150 lb',
-    fills: ['aero.rearDownforce.force'],
+    fills: ['aero.rearDownforce.force', 'aero.downforceArea'],
   },
   {
     id: 'downforce.at',
