@@ -177,7 +177,7 @@ test('a blank cell, or a column that is not there, is assumed and listed; what h
       ['tubs.csv:2 liner', '0.125 in'],
       ['tubs.csv:2 arcExtent', '180 deg'],
       ['tyres[0].rim.width', '14.352 in'],
-      ['tyres[0].deflection', '0.87748 in'],
+      ['tyres[0].deflection', '0.90312 in'],
       ['tyres[1].referencePressure', '17 psi'],
       ['tyres[1].runsPerSeason', '100'],
     ]),

@@ -119,15 +119,10 @@ export function readTyres(file: string, text: string): Catalogue<CatalogueTyre> 
       });
     }
     if (construction === undefined || treadWidth > sectionWidth) return [];
-    const tyre = { name, line, construction, listed };
     const marked = markedSize(name, construction);
-    const size = marked && !('code' in marked) ? { marked } : {};
+    const tyre = { name, line, construction, listed, ...(marked && { marked }) };
     const diameter = freeDiameter ?? (rollout === undefined ? undefined : 2 * freeRadiusFromRollout(rollout));
-    if (diameter !== undefined) {
-      return [{ ...tyre, ...size, values: { ...values, freeDiameter: diameter } }];
-    }
-    if (marked && 'code' in marked) fault(row, 'tyre', marked);
-    return size.marked ? [{ ...tyre, ...size, values }] : [];
+    return [{ ...tyre, values: diameter === undefined ? values : { ...values, freeDiameter: diameter } }];
   });
   return { file, rows: tyres, issues };
 }

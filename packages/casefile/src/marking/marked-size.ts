@@ -1,8 +1,4 @@
 import type { Construction } from '@tubgap/core';
-import { formatQuantity } from '@tubgap/units';
-import { exactField, fieldSpec } from '../defaults/field-spec.ts';
-import type { Problem } from '../issue.ts';
-import { rangeText } from '../quantity.ts';
 import { diameterPrior, type LengthRange, widthsOf } from './marking-size.ts';
 import { readTyreMarking } from './tyre-marking.ts';
 
@@ -19,19 +15,16 @@ export function printedSize(name: string): string | undefined {
   return read.ok && read.value.form !== 'rollout' ? read.value.understood : undefined;
 }
 
-/** The size of a tyre whose name is the one that is printed on it, or why it is none that a case takes. */
-export function markedSize(name: string, construction: Construction): MarkedSize | Problem | undefined {
+/** What the size that a tyre's name is says of it; undefined where its name is something else. */
+export function markedSize(name: string, construction: Construction): MarkedSize | undefined {
   const read = readTyreMarking(name);
   if (!read.ok || read.value.form === 'rollout') return undefined;
-  const freeDiameter = diameterPrior(read.value, construction);
-  const spec = fieldSpec(exactField('tyres[].freeDiameter'));
-  if (freeDiameter.nominal < spec.min || freeDiameter.nominal > spec.max) {
-    const stands = formatQuantity(freeDiameter.nominal, 'length', 'in');
-    const allowed = rangeText(spec);
-    return { code: 'out-of-range', reason: `such a tyre stands ${stands}; allowed are ${allowed}`, allowed };
-  }
   const { section, tread } = widthsOf(read.value.width, read.value.widthMeans);
-  return { freeDiameter, sectionWidth: section, treadWidth: tread };
+  return {
+    freeDiameter: diameterPrior(read.value, construction),
+    sectionWidth: section,
+    treadWidth: tread,
+  };
 }
 
 /** Where the size of such a tyre comes from. */

@@ -2,6 +2,8 @@ import type { Construction } from '@tubgap/core';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
 import type { Problem } from '../issue.ts';
 import { markedSize, printedSize } from '../marking/marked-size.ts';
+import { markingProblem } from '../marking/marking-fault.ts';
+import { readTyreMarking } from '../marking/tyre-marking.ts';
 
 /**
  * A tyre that no row of the catalogue names as the case does, by the size that is printed on it: the row of the same size
@@ -13,6 +15,8 @@ export function tyreBySize(
   construction: Construction | undefined,
   rows: readonly CatalogueTyre[],
 ): CatalogueTyre | Problem | undefined {
+  const read = readTyreMarking(name);
+  if (!read.ok) return read.fault.code === 'not-a-size' ? undefined : markingProblem(read.fault);
   const size = printedSize(name);
   if (size === undefined) return undefined;
   const [row, another] = rows.filter((candidate) => printedSize(candidate.name) === size);
@@ -22,5 +26,5 @@ export function tyreBySize(
     return { code: 'missing', reason, hint: 'Write construction: bias, or construction: radial, beside it' };
   }
   const marked = markedSize(name, construction)!;
-  return 'code' in marked ? marked : { name, line: 0, construction, values: {}, listed: {}, marked };
+  return { name, line: 0, construction, values: {}, listed: {}, marked };
 }
