@@ -67,7 +67,7 @@ test('without a terminal what is missing or wrong is named by its option, and no
   writeFileSync(tubs, 'tub,inside_diameter_in,inside_width_in\nbig,4O,18\n');
   const faulty = tubgap(here, 'ask', ...TOLD, '--tubs', tubs);
   expect(faulty.code).toBe(2);
-  expect(faulty.err).toMatch(/tubs\.csv:2:5 {2}inside_diameter: read "4O"/);
+  expect(faulty.err).toMatch(/list\.csv:2:5 {2}inside_diameter_in: read "4O"/);
   expect(readdirSync(here)).toEqual(['list.csv']);
 });
 
@@ -81,7 +81,7 @@ test('a case that is there stays, until it is to be replaced', () => {
   expect(refused.err).toMatch(/car has case\.yaml, tyres\.csv, tubs\.csv already/);
   expect(bytes(join(here, 'car'))).toEqual(before);
   expect(tubgap(here, 'ask', 'car', ...again, '--replace').code).toBe(0);
-  expect(caseIn(join(here, 'car')).car.wheelbase.law).toMatchObject({ mean: 120 * INCH });
+  expect(caseIn(join(here, 'car')).car.wheelbase.law).toMatchObject({ value: 120 * INCH });
 });
 
 test('--pick tells the tub to build at once, of the shop’s own list', () => {

@@ -9,11 +9,17 @@ const CASE = 'case.yaml';
 const TUBS = 'tubs.csv';
 const TYRES = 'tyres.csv';
 
-/** Text of the shop's tubs, or of invented ones. @throws Stop */
-export function tubsText(file: string | undefined): string {
-  if (file === undefined) return INVENTED_TUBS_TEXT;
+/** A catalogue of tubs, and where it comes from; invented where it comes from nowhere. */
+interface TubsList {
+  text: string;
+  file?: string;
+}
+
+/** The shop's tubs, or invented ones. @throws Stop */
+export function tubsList(file: string | undefined): TubsList {
+  if (file === undefined) return { text: INVENTED_TUBS_TEXT };
   try {
-    return readFileSync(file, 'utf8');
+    return { text: readFileSync(file, 'utf8'), file };
   } catch (error) {
     return stop(
       `--tubs ${file}: it could not be read (${(error as NodeJS.ErrnoException).code}).`,
@@ -54,20 +60,22 @@ export interface WrittenCase {
 
 /**
  * Writes the case of a call with its catalogues, the case last: where it stands it stands whole.
- * @param tubs  text of the tubs' catalogue
  * @throws Stop when a case of them cannot be read, as with a fault in the catalogue; nothing is written then
  */
-export function writeCase(folder: string, interviewed: InterviewedCase, tubs: string): WrittenCase {
+export function writeCase(folder: string, interviewed: InterviewedCase, tubs: TubsList): WrittenCase {
   const files: Readonly<Record<string, string>> = {
     [TYRES]: interviewed.tyres,
-    [TUBS]: tubs,
+    [TUBS]: tubs.text,
     [CASE]: commentedText(interviewed),
   };
   const file = join(folder, CASE);
   const read = parseCase({ file, text: files[CASE]!, load: (name) => files[name] });
   if (!read.ok) {
     const errors = read.issues.filter(({ severity }) => severity === 'error');
-    return stop([...issueLines(errors), 'Nothing was written.'].join('\n'), BAD_INPUT);
+    const named = errors.map((issue) =>
+      tubs.file !== undefined && issue.file === join(folder, TUBS) ? { ...issue, file: tubs.file } : issue,
+    );
+    return stop([...issueLines(named), 'Nothing was written.'].join('\n'), BAD_INPUT);
   }
   makeFolder(folder);
   for (const [name, text] of Object.entries(files)) writeFileWhole(join(folder, name), text);

@@ -1,7 +1,7 @@
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
 import { type InterviewedCase, type ReadCall, readCall } from '@tubgap/interview';
 import { stopCode } from '@tubgap/results';
-import { freeFolder, refuseStanding, tubsText, writeCase } from './case-folder.ts';
+import { freeFolder, refuseStanding, tubsList, writeCase } from './case-folder.ts';
 import { answersOf } from './given-answers.ts';
 import { flagOf } from './question-options.ts';
 import { summary } from './summary.ts';
@@ -48,7 +48,7 @@ async function interview(
 /** Makes a case of answers, writes it and says what was made of them. @returns the case file's path @throws Stop */
 export async function runAsk(given: readonly GivenAnswer[], options: AskOptions): Promise<string> {
   const talks = options.questions && process.stdin.isTTY === true && process.stdout.isTTY === true;
-  const tubs = tubsText(options.tubs);
+  const tubs = tubsList(options.tubs);
   if (options.folder !== undefined && !options.replace) refuseStanding(options.folder);
   const { call, interviewed } = await interview(given, talks);
   const named = options.folder ?? String(interviewed.document.name);
