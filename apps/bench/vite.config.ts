@@ -4,7 +4,7 @@ import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 import { stillOf } from './dist/still.js';
 import { packScript } from './packed-page.ts';
-import { type Carried, withCarried } from './src/carried/carried.ts';
+import { type Carried, withCarried, withDemo } from './src/carried/carried.ts';
 
 const demo = new URL('../../datasets/demo/', import.meta.url);
 const demoFile = (name: string): string => readFileSync(new URL(name, demo), 'utf8');
@@ -16,23 +16,28 @@ const demoCase: Carried = {
   start: { tub: 'street-42', tyre: 'tall-slick', topHeight: 39.3125 * INCH },
 };
 
-/** Puts the demo case into the page, where a command puts another. */
-const carryDemo = (): Plugin => ({
-  name: 'carry-demo',
-  transformIndexHtml: (html) => withCarried(html, demoCase, stillOf(demoCase)),
+/** Draws the page's first look, its questions, where a command puts a case, and lays the demo beside. */
+const firstLook = (): Plugin => ({
+  name: 'first-look',
+  transformIndexHtml: (html) => withDemo(withCarried(html, null, stillOf(null)), demoCase),
 });
 
 /**
  * Parts of libraries that no page needs: the schema library's JSON Schema writer, for the page writes none, and the
- * types of YAML 1.1 and edits of its tokens, for cases are read whole and are YAML 1.2. Their functions do nothing here.
+ * types of YAML 1.1 and edits of its tokens, for cases are read whole and are YAML 1.2; and the writer of tables for
+ * files, for it needs Node. Their functions do nothing here.
  */
 const LEFT_OUT =
   /zod\/v4\/core\/(to-json-schema|json-schema-processors)\.js$|yaml\/browser\/dist\/parse\/cst-\w+\.js$|yaml\/browser\/dist\/schema\/yaml-1\.1\/(binary|bool|float|int|omap|pairs|set|timestamp)\.js$/;
 
+const TABLE_WRITER = 'fast-csv';
+
 const leaveOut = (): Plugin => ({
   name: 'leave-out',
   enforce: 'pre',
+  resolveId: (id) => (id === TABLE_WRITER ? `\0${TABLE_WRITER}` : undefined),
   load(id) {
+    if (id === `\0${TABLE_WRITER}`) return 'export const writeToString = () => ({});';
     if (!LEFT_OUT.test(id)) return undefined;
     const text = readFileSync(id, 'utf8');
     const declared = Array.from(
@@ -48,7 +53,7 @@ const leaveOut = (): Plugin => ({
 });
 
 export default defineConfig({
-  plugins: [carryDemo(), leaveOut(), viteSingleFile({ removeViteModuleLoader: true }), packScript()],
+  plugins: [firstLook(), leaveOut(), viteSingleFile({ removeViteModuleLoader: true }), packScript()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     target: 'es2023',

@@ -75,7 +75,7 @@ describe.skipIf(!canOpen)('check sheet on the bench page', () => {
       await field(page, name).fill((limit - 0.1).toFixed(4));
       const stop = page.locator('.fault[role=alert]', { hasText: 'STOP: the car does not run' });
       expect(await plain(stop)).toMatch(/FAIL: .*Tyre contact at speed can kill.*qualified chassis builder/);
-      expect(await plain(page.locator('td', { has: field(page, name) }))).toMatch(/FAIL by 0\.10 in/);
+      expect(await plain(page.locator('td', { has: field(page, name) }))).toMatch(/FAIL by 1\/8 in/);
       expect(await whole.count()).toBe(0);
       await field(page, name).fill((limit + 0.001).toFixed(4));
       expect(await whole.count()).toBe(1);

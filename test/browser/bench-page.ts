@@ -1,13 +1,16 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { demoPage } from '@tubgap/bench/page';
 import type { BrowserContext, Page } from 'playwright-core';
 
-const require = createRequire(import.meta.url);
+const folder = mkdtempSync(join(tmpdir(), 'tubgap-demo-page-'));
+process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
 
 /** The bench page as it is built, with the demo in it. */
-export const BENCH = join(dirname(require.resolve('@tubgap/bench')), 'bench.html');
+export const BENCH = join(folder, 'bench.html');
+writeFileSync(BENCH, demoPage());
 
 export const benchText = (): string => readFileSync(BENCH, 'utf8');
 
@@ -17,12 +20,13 @@ export interface Heard {
   heard: string[];
 }
 
-/** Opens a bench page; `link` is what stands after #. Waits until its script has taken it over. */
-export async function openBench(
+/** Opens a page and hears what it says; `link` is what stands after #, `ready` is there once its script has taken it over. */
+export async function listenTo(
   context: BrowserContext,
-  file = BENCH,
-  link = '',
-  size = { width: 1280, height: 900 },
+  file: string,
+  link: string,
+  size: { width: number; height: number },
+  ready: string,
 ): Promise<Heard> {
   const page = await context.newPage();
   page.setDefaultTimeout(0);
@@ -38,9 +42,17 @@ export async function openBench(
     if (!url.startsWith(address) && !url.startsWith('blob:')) heard.push(`asked for ${url}`);
   });
   await page.goto(link === '' ? address : `${address}#${link}`);
-  await page.waitForSelector('#page:not([inert]) .picture svg[role=img]');
+  await page.waitForSelector(ready);
   return { page, heard };
 }
+
+/** Opens a bench page. Waits until its script has taken it over. */
+export const openBench = (
+  context: BrowserContext,
+  file = BENCH,
+  link = '',
+  size = { width: 1280, height: 900 },
+): Promise<Heard> => listenTo(context, file, link, size, '#page:not([inert]) .picture svg[role=img]');
 
 /** Waits until every run and season is counted. */
 export async function counted(page: Page): Promise<void> {

@@ -40,11 +40,14 @@ test('options alone make a case that reads back as it was told, and what is assu
   expect(done.out).toMatch(/Next +tubgap pick blue-nova\/case\.yaml/);
 });
 
-test('a second tyre is a second --tyre, with a speed of its own', () => {
+test('a second tyre is a second --tyre, with a speed of its own, and the tub in the car is told too', () => {
   const here = fresh();
   const second = ['--tyre', '275/60R15', '--build', 'treaded radial', '--speed', '165 mph'];
-  expect(tubgap(here, 'ask', 'both', ...TOLD, '--speed-is', 'line', ...second).code).toBe(0);
-  const { tyres, car } = caseIn(join(here, 'both'));
+  const inTheCar = ['--existing-diameter', '44 1/2 in', '--existing-top-height', '39 1/4 in'];
+  expect(tubgap(here, 'ask', 'both', ...TOLD, '--speed-is', 'line', ...second, ...inTheCar).code).toBe(0);
+  const { tyres, car, existing } = caseIn(join(here, 'both'));
+  expect(existing?.topHeight).toBeCloseTo(39.25 * INCH, 9);
+  expect(existing?.tub.diameter).toBeCloseTo(44.5 * INCH, 9);
   expect(tyres.map(({ name, construction }) => [name, construction])).toEqual([
     ['33.5x17.0-16', 'bias'],
     ['275/60R15', 'radial'],
@@ -116,7 +119,9 @@ test('answers at a terminal give what options give; a slip is told and asked aga
   expect(code, shown).toBe(0);
   expect(slips).toBe(1);
   expect(bytes(join(here, 'blue-nova'))).toEqual(bytes(join(here, 'by-options')));
-  expect(shown).toMatch(/a bias slick of 33\.5x17\.0-16 may stand 33 in to 34\.34 in/);
+  expect(shown).toMatch(
+    /33\.5 in across, 17 in wide \(tread or section\?\), 16 in rim; may stand 33\.0 to 34\.3 in/,
+  );
   expect(shown).toMatch(/224 mph on the slip, the mean of the last 66 ft/);
 });
 

@@ -2,7 +2,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Result, readResults } from '@tubgap/results';
-import { INCH, oneIn, sixteenths } from '@tubgap/units';
+import { INCH, oneIn, shownLength, sixteenths } from '@tubgap/units';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, tubgap } from './command.ts';
@@ -86,11 +86,9 @@ const INCHES = String.raw`((?:\d+ )?\d+(?:\/\d+)? in)`;
 const CHANCE = String.raw`(1 in [\d,]+)`;
 const least = () => result.picks[result.chosen!]!.height!;
 const setOut = () => ({ ...result.asSetOut!, topHeight: result.tolerances!.setOut.topHeight });
-const sweepRow = async (point: Partial<Row>): Promise<Row> => {
+const sweepRow = async (point: Partial<Row>, tyre = 'any'): Promise<Row> => {
   const rows = await table(`${NAME}-sweep`, 'sweep.csv');
-  return rows.find(
-    (row) => row.tyre === 'all' && Object.keys(point).every((key) => row[key] === point[key]),
-  )!;
+  return rows.find((row) => row.tyre === tyre && Object.keys(point).every((key) => row[key] === point[key]))!;
 };
 
 describe('of the tub that is picked', () => {
@@ -154,9 +152,13 @@ describe('of the tub that is picked', () => {
     ] as const)
       expect([where, ...found(where, RegExp(pattern))]).toEqual([where, ...expected]);
     const [picked] = await table(NAME, 'pick.csv');
-    const swept = await sweepRow({ point: '0' });
+    // What is accepted is held against each tyre by itself: the pick's risk is the limiting one's, that of any is its own row.
+    const swept = await sweepRow({ point: '0' }, picked!.limiting_tyre);
+    const any = await sweepRow({ point: '0' });
+    expect(Number(any.run_risk)).toBeGreaterThanOrEqual(Number(swept.run_risk));
+    expect(any.at_height_in).toBe(swept.at_height_in);
     const other = (await table('setups', `${NAME}-compare`, 'setups.csv')).find(
-      (row) => row.setup === 'A' && row.tyre === 'all',
+      (row) => row.setup === 'A' && row.tyre === picked!.limiting_tyre,
     )!;
     for (const row of [swept, other])
       expect([row.run_risk, row.run_risk_ci95_low, row.run_risk_ci95_high]).toEqual([
@@ -176,7 +178,7 @@ describe('of the tub that is picked', () => {
 
   it('what would change it is what a sweep, a comparison and a search for a place find', async () => {
     const changes = await table(NAME, 'changes.csv');
-    const swept = (await table(`${NAME}-sweep`, 'sweep.csv')).filter((row) => row.tyre === 'all');
+    const swept = (await table(`${NAME}-sweep`, 'sweep.csv')).filter((row) => row.tyre === 'any');
     const columns = {
       'tyres[0].coldPressure': 'tyres_0_coldPressure_psi',
       'suspension.bumpTravel': 'suspension_bumpTravel_in',
@@ -201,10 +203,84 @@ describe('of the tub that is picked', () => {
     expect(found('setups', RegExp(`against A: ${INCHES} (more|less)`))).toEqual(travel);
     const places = await table(`${NAME}-place`, 'place.csv');
     for (const centre of ['0.2500', '0.7500', '-0.2500']) {
-      const here = places.find((row) => row.tyre === 'all' && row.centre_ahead_in === centre);
+      const here = places.find((row) => row.tyre === 'any' && row.centre_ahead_in === centre);
       const there = swept.find((row) => Number(row.tubCentreForward_in) === Number(centre));
       if (here !== undefined) expect(here.even_height_in).toBe(there!.even_height_in);
     }
+  });
+
+  it('one run of the accepted risk leaves one gap, on papers and page', () => {
+    const { accept, build, outlines } = result;
+    const tyre = result.tyres.findIndex(({ name }) => name === least().limitingTyre);
+    const [, rare] = outlines.pick!.shown[tyre]!;
+    const left = sixteenths(rare!.gap, 'down');
+    expect(rare!.gap).toBeGreaterThanOrEqual(build.reserve - 1e-9);
+    const run = `the ${oneIn(accept.runRisk).replace('1 in', '1 run in')}`;
+    for (const [where, pattern] of [
+      ['decision.svg', `${run}: ${INCHES} left`],
+      ['report.html', `${run}: ${INCHES} left`],
+      ['report.html', `At its tightest, .*? ${run} leaves ${INCHES}`],
+      ['report.html', `${run}: ${INCHES} at its tightest`],
+      ['at-the-car.html', `${run}: ${INCHES} left`],
+      ['at-the-car.html', `${run} leaves ${INCHES}`],
+    ] as const)
+      expect([where, ...found(where, RegExp(pattern))]).toEqual([where, left]);
+    const drop = sixteenths(rare!.drop, 'up');
+    for (const where of ['report.html', 'decision.svg', 'at-the-car.html'])
+      expect([where, ...found(where, RegExp(`body down ${INCHES}`))]).toEqual([where, drop]);
+    // No paper names a run of another risk in the tub.
+    for (const where of ['decision.svg', 'build-sheet.html', 'check-sheet.html', 'at-the-car.html'])
+      for (const [, n] of said[where]!.matchAll(/1 run in (\d[\d,]*\d)/g))
+        expect([where, `1 in ${n}`]).toEqual([where, oneIn(accept.runRisk)]);
+  });
+
+  it('one moment has one name, and a length one value in inches and in millimetres', () => {
+    const tight =
+      result.pickGaps[result.tyres.findIndex(({ name }) => name === least().limitingTyre)]![result.chosen!]!
+        .tightestMoment;
+    for (const [where, pattern] of [
+      ['pick', `Tight ${least().limitingTyre}, ([a-z ]+),`],
+      ['judge', `Tight ${least().limitingTyre}, ([a-z ]+),`],
+      [
+        'report.html',
+        `Tightest \\| ?${least().limitingTyre}, ([a-z ]+),|Tightest ${least().limitingTyre}, ([a-z ]+),`,
+      ],
+    ] as const)
+      expect([where, found(where, RegExp(pattern)).find((name) => name !== undefined)]).toEqual([
+        where,
+        tight,
+      ]);
+    const moments = 'burnout|launch|gear change|middle|grip lost|finish|after the lift|parachute';
+    expect(found('plan', RegExp(`tight [^,]*, (${moments}) `))).toHaveLength(1);
+    const { axleHeight } = result.build;
+    const axle = shownLength(axleHeight, 'nearest');
+    for (const [where, text] of [
+      ['report.html', axle.both],
+      ['decision.svg', axle.both],
+      ['check-sheet.html', axle.both],
+      ['build-sheet.html', axle.both],
+      ['at-the-car.html', axle.inch],
+    ] as const)
+      expect([where, ...found(where, RegExp(`axle (${text.replace(/[()]/g, '\\$&')})`))]).toEqual([
+        where,
+        text,
+      ]);
+    // Of every gap to see the sheet, the report and both drawings have one text.
+    const gaps = result.tolerances!.rows[result.tolerances!.setOut.row]!.staticGaps;
+    const straight = shownLength(
+      gaps[result.tolerances!.angles.findIndex((angle) => Math.abs(angle) < 1e-6)]!,
+      'up',
+    );
+    expect(said['check-sheet.html']).toContain(`straight up | ${straight.both} |`);
+    for (const where of ['report.html', 'decision.svg', 'build-sheet.html', 'check-sheet.html'])
+      expect([where, ...found(where, RegExp(`straight up ${INCHES} ([\\d,]+ mm)`))]).toEqual([
+        where,
+        straight.inch,
+        straight.mm,
+      ]);
+    // No decimals of an inch beside sixteenths in what is drawn or printed to build by.
+    for (const where of ['pick', 'judge', 'plan', 'decision.svg', 'check-sheet.html'])
+      expect([where, said[where]!.match(/\d\.\d+ in\b/)?.[0]]).toEqual([where, undefined]);
   });
 
   it('its gaps to see, to tub and hard points, are those of the sheets', async () => {
@@ -212,7 +288,7 @@ describe('of the tub that is picked', () => {
     const seen = sheet
       .filter((row) => Number(row.angle_deg) >= -30)
       .map((row) => sixteenths(Number(row.static_gap_in) * INCH, 'up'));
-    const shown = said.pick!.slice(said.pick!.indexOf('90° fwd'));
+    const shown = said.pick!.slice(said.pick!.indexOf('90° ahead'));
     expect([...shown.matchAll(RegExp(INCHES, 'g'))].slice(0, seen.length).map(([one]) => one)).toEqual(seen);
     const points = await table(NAME, 'hard-points.csv');
     const checked = await table(NAME, 'check-hard-points.csv');

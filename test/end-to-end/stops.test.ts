@@ -16,16 +16,22 @@ function frontDoor(...words: string[]): {
   child: ChildProcess;
   end: Promise<number | null>;
   said: () => string;
+  printed: () => string;
 } {
   const child = spawn(process.execPath, [FRONT_DOOR, ...words], {
     cwd: folder,
-    stdio: ['ignore', 'ignore', 'pipe'],
+    stdio: ['ignore', 'pipe', 'pipe'],
   });
   let err = '';
+  let out = '';
+  child.stdout.setEncoding('utf8').on('data', (text: string) => {
+    out += text;
+  });
   child.stderr.setEncoding('utf8').on('data', (text: string) => {
     err += text;
   });
-  return { child, end: new Promise((resolve) => child.on('close', resolve)), said: () => err };
+  const end = new Promise<number | null>((resolve) => child.on('close', resolve));
+  return { child, end, said: () => err, printed: () => out };
 }
 
 /** Processes that a process has started. */
@@ -73,6 +79,24 @@ it.skipIf(process.platform !== 'linux').each([
     }
   },
 );
+
+it('a pick stopped after its decision says that its papers were not made, and prints no row twice when it goes on', async () => {
+  const words = [...PICK, '--workers', '2', '--results', 'decided'];
+  const { child, end, said, printed } = frontDoor(...words);
+  await until('the decision', () => printed().includes('BUILD'));
+  child.kill('SIGTERM');
+  expect(await end).toBe(128 + NUMBERS.SIGTERM);
+  expect(said()).toMatch(/^Stopped: the decision stands, its papers were not made\. Finished parts are kept/);
+  expect(printed()).not.toContain('Would change');
+  const again = tubgap(folder, ...words);
+  expect(again.code).toBe(0);
+  expect(again.out.startsWith(printed())).toBe(true);
+  for (const row of ['BUILD', 'a season', 'Tight', 'Hard points', 'Would change', 'Measure first'])
+    expect([row, again.out.split(`\n  ${row} `).length - 1]).toEqual([row, 1]);
+  expect(again.out).toContain(
+    tubgap(folder, 'report', 'decided/winged-door-car').out.split('\n').slice(0, 12).join('\n'),
+  );
+});
 
 it.skipIf(process.platform !== 'linux').each([
   ['SIGTERM', []],

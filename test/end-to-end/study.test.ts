@@ -79,7 +79,7 @@ describe('tubgap sweep', () => {
     const rows = await table('one', 'winged-door-car-sweep', 'sweep.csv');
     // 2 x 2 points and the case as it stands, 2 tyres and all together, 1 tub.
     expect(rows).toHaveLength((2 * 2 + 1) * 3);
-    const whole = rows.filter(({ tyre, tub }) => tyre === 'all' && tub === 'street-42');
+    const whole = rows.filter(({ tyre, tub }) => tyre === 'any' && tub === 'street-42');
     const at = (mph: string, psi: string): Row =>
       whole.find((row) => row.run_trapSpeed_mph === mph && row.tyres_tall_slick_coldPressure_psi === psi)!;
     expect(whole[0]).toMatchObject({ as_in_case: '1', run_trapSpeed_mph: '224', height_change_in: '0.0000' });
@@ -118,7 +118,7 @@ describe('tubgap sweep', () => {
     );
     expect(done.code).toBe(0);
     const rows = await table('alone', 'winged-door-car-sweep', 'sweep.csv');
-    expect(new Set(rows.map(({ tyre }) => tyre))).toEqual(new Set(['tall-slick', 'all']));
+    expect(new Set(rows.map(({ tyre }) => tyre))).toEqual(new Set(['tall-slick', 'any']));
     expect(new Set(rows.map(({ point }) => point)).size).toBe(1 + 2 + 2 + 1);
     const slick = rows.filter(({ tyre, tub }) => tyre === 'tall-slick' && tub === 'street-42');
     // 224 mph is the case's own middle: with its spread kept, nothing differs.
@@ -247,7 +247,7 @@ describe('tubgap compare', () => {
       'other',
     );
     const rows = await table('other', 'winged-door-car-compare', 'setups.csv');
-    const b = rows.find((row) => row.setup === 'B' && row.tyre === 'all' && row.tub === 'street-42')!;
+    const b = rows.find((row) => row.setup === 'B' && row.tyre === 'any' && row.tub === 'street-42')!;
     expect(Number(b.height_change_ci95_high_in)).toBeLessThan(-0.25);
     expect(Number(b.risk_change_ci95_high)).toBeLessThan(0);
     expect(other.out).toMatch(/against A: .* in less/);
@@ -287,7 +287,7 @@ describe('tubgap place', () => {
     const done = run('place', 'demo/case.yaml', ...SMALL, '--results', 'place');
     expect(done.code).toBe(0);
     const rows = (await table('place', 'winged-door-car-place', 'place.csv')).filter(
-      ({ tyre }) => tyre === 'all',
+      ({ tyre }) => tyre === 'any',
     );
     const of = (tub: string, place: string): Row =>
       rows.find((row) => row.tub === tub && row.place === place)!;

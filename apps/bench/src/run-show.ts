@@ -3,11 +3,14 @@ import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Setting } from '@tubgap/casefile';
-import { DONE, FAULT, printRemarks, RESULTS_FOLDER, stop } from '@tubgap/casefile/command-line';
+import { BAD_INPUT, DONE, FAULT, printRemarks, RESULTS_FOLDER, stop } from '@tubgap/casefile/command-line';
 import { holdFolder, makeFolder, ResultsRefused, writeFileWhole } from '@tubgap/results';
 import { readAsked } from './asked-case.ts';
 import { isPage } from './carried/carried.ts';
-import { PAGE_FILE, pageOf } from './made-page.ts';
+import { askingPage, PAGE_FILE, pageOf } from './made-page.ts';
+
+/** What the page without a case is called. */
+const ASKING_FILE = 'on-the-phone.html';
 
 /** What the verb may be given. */
 interface ShowOptions {
@@ -45,8 +48,13 @@ function openPage(address: string): void {
 }
 
 /** Writes the page where it belongs. @returns its place */
-function writePage(file: string, options: ShowOptions): string {
+function writePage(file: string | undefined, options: ShowOptions): string {
   const { results: folders = RESULTS_FOLDER, out, set = [] } = options;
+  if (file === undefined) {
+    const target = out ?? join(folders, ASKING_FILE);
+    writeAlone(target, askingPage());
+    return target;
+  }
   const asked = readAsked(file, folders, set);
   const { source, results, outdated, remark } = asked;
   const page = pageOf(asked);
@@ -70,8 +78,14 @@ function writePage(file: string, options: ShowOptions): string {
   return target;
 }
 
-/** Writes the page of a case and opens it where that can be. @returns exit code @throws Stop, ResultsError, BadInputError */
-export function runShow(file: string, options: ShowOptions): number {
+/**
+ * Writes the page of a case, without a case the one that begins with its questions, and opens it where that can be.
+ * @returns exit code
+ * @throws Stop, ResultsError, BadInputError
+ */
+export function runShow(file: string | undefined, options: ShowOptions): number {
+  if (file === undefined && (options.set ?? []).length > 0)
+    return stop('--set changes a case, and none was named. Name the case file before it.', BAD_INPUT);
   let target: string;
   try {
     target = writePage(file, options);

@@ -1,5 +1,5 @@
 import { BAD_INPUT, DONE, endingOf, printRemarks } from '@tubgap/casefile/command-line';
-import type { Written, WrittenHandler } from '@tubgap/montecarlo';
+import type { PickHandler, Written, WrittenHandler } from '@tubgap/montecarlo';
 
 /** Files by their names, or what makes them. */
 type Files = Parameters<Written['add']>[0];
@@ -30,20 +30,38 @@ export async function addInTurn({ place, add }: Written, makings: readonly Makin
   return faults.find(({ exitCode }) => exitCode !== BAD_INPUT)?.exitCode ?? DONE;
 }
 
-/** Tells results in the order in which a shop wants them: what was found, as soon as it stands; then where its papers lie. */
-const told =
-  (page: boolean): WrittenHandler =>
-  async (written, { json }) => {
-    const { printResults } = await import('@tubgap/reporter/results');
-    const { place } = written;
-    const papers = printResults(place, json === true);
-    const resultsPage: Making = async () => (await import('@tubgap/bench/page')).resultsPage(place);
-    const code = await addInTurn(written, page ? [papers, resultsPage] : [papers]);
-    if (json !== true && code === DONE) process.stdout.write(`  Written to ${place}\n`);
-    return code;
-  };
+type MakingsOf = (place: string) => readonly Making[];
 
-/** Of a pick: with the page to carry to the car, which begins there. */
-export const reportPick = told(true);
+/** Prints what was found, as far as it was not told, makes its files, and says where they lie. */
+async function tell(written: Written, isJson: boolean, isDecided: boolean, more: MakingsOf): Promise<number> {
+  const { printResults } = await import('@tubgap/reporter/results');
+  const { place } = written;
+  const papers = printResults(place, isJson, isDecided);
+  const code = await addInTurn(written, [papers, ...more(place)]);
+  if (!isJson && code === DONE) process.stdout.write(`  Written to ${place}\n`);
+  return code;
+}
+
 /** Of a sweep, a comparison or places. */
-export const reportStudy = told(false);
+export const reportStudy: WrittenHandler = (written, { json }) =>
+  tell(written, json === true, false, () => []);
+
+/**
+ * Of a pick, in the order in which a shop wants it: the decision as soon as it is settled, what else was found, papers, and
+ * the page to carry to the car, which begins there. JSON is one document at the end.
+ */
+export const reportPick: PickHandler = ({ json }) => {
+  const isJson = json === true;
+  return {
+    decided: async (decision) => {
+      if (isJson) return false;
+      const { printDecision } = await import('@tubgap/reporter/results');
+      printDecision(decision);
+      return true;
+    },
+    written: (written) =>
+      tell(written, isJson, !isJson, (place) => [
+        async () => (await import('@tubgap/bench/page')).resultsPage(place),
+      ]),
+  };
+};

@@ -2,7 +2,7 @@ import { show } from '@tubgap/bench';
 import { type Mount, openProgram } from '@tubgap/casefile/command-line';
 import { ask } from '@tubgap/interviewer';
 import { learn, plan } from '@tubgap/learner';
-import { compare, judge, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
+import { compare, judge, limits, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
 import { report, revision, state, year } from '@tubgap/reporter';
 import { reportPick, reportStudy } from './report-results.ts';
 
@@ -24,6 +24,7 @@ export const VERBS: readonly Mount[] = [
     ),
   (program) => pick(reportPick)(program).option(...PICKS),
   judge,
+  limits,
   show,
   (program) => sweep(reportStudy)(program).option(...FOUND),
   (program) => merge(reportStudy)(program).option(...FOUND),

@@ -80,7 +80,9 @@ async function putAgain(one: PutQuestion, before: Answered, terminal: Terminal):
   const { id, tyre } = one;
   const answer = await put(one, before, isNeeded(one), terminal);
   const answers = withAnswer(before, id, answer);
-  const words = answer === null ? 'not known' : understoodWords(readCall(answers), id, tyre);
+  // What a size comes to is known with the build.
+  const of = id.replace(/\.build$/, '.size');
+  const words = answer === null ? 'not known' : understoodWords(readCall(answers), of, tyre);
   if (words !== '') log.info(words, terminal);
   return answers;
 }

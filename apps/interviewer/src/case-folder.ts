@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Case, issueLines, parseCase } from '@tubgap/casefile';
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
-import { commentedText, INVENTED_TUBS_TEXT, type InterviewedCase } from '@tubgap/interview';
+import { commentedText, INVENTED_TUBS_TEXT, type InterviewedCase, withExisting } from '@tubgap/interview';
 import { makeFolder, writeFileWhole } from '@tubgap/results';
 
 const CASE = 'case.yaml';
@@ -63,21 +63,25 @@ export interface WrittenCase {
  * @throws Stop when a case of them cannot be read, as with a fault in the catalogue; nothing is written then
  */
 export function writeCase(folder: string, interviewed: InterviewedCase, tubs: TubsList): WrittenCase {
-  const files: Readonly<Record<string, string>> = {
-    [TYRES]: interviewed.tyres,
-    [TUBS]: tubs.text,
-    [CASE]: commentedText(interviewed),
-  };
   const file = join(folder, CASE);
-  const read = parseCase({ file, text: files[CASE]!, load: (name) => files[name] });
-  if (!read.ok) {
+  const filesOf = (one: InterviewedCase): Readonly<Record<string, string>> => ({
+    [TYRES]: one.tyres,
+    [TUBS]: tubs.text,
+    [CASE]: commentedText(one),
+  });
+  const readBack = (texts: Readonly<Record<string, string>>): Case => {
+    const read = parseCase({ file, text: texts[CASE]!, load: (name) => texts[name] });
+    if (read.ok) return read.value;
     const errors = read.issues.filter(({ severity }) => severity === 'error');
     const named = errors.map((issue) =>
       tubs.file !== undefined && issue.file === join(folder, TUBS) ? { ...issue, file: tubs.file } : issue,
     );
     return stop([...issueLines(named), 'Nothing was written.'].join('\n'), BAD_INPUT);
-  }
+  };
+  // How wide the tub in the car is follows from the list.
+  const files = filesOf(withExisting(interviewed, readBack(filesOf(interviewed)).tubs));
+  const source = readBack(files);
   makeFolder(folder);
   for (const [name, text] of Object.entries(files)) writeFileWhole(join(folder, name), text);
-  return { file, names: Object.keys(files), source: read.value };
+  return { file, names: Object.keys(files), source };
 }

@@ -21,7 +21,8 @@ const faultLines = ({ faults }: ReadCall): string[] =>
   Object.entries(faults).map(([id, words]) => `${flagOf(id)}: ${/[.?]$/.test(words) ? words : `${words}.`}`);
 
 /** What no option told and nobody can be asked for. */
-function missingLine({ missing }: ReadCall): string[] {
+function missingLine({ missing: all, faults }: ReadCall): string[] {
+  const missing = all.filter((id) => faults[id] === undefined);
   if (missing.length === 0) return [];
   const flags = [...new Set(missing.map(flagOf))];
   const second = missing.some((id) => /\[[1-9]/.test(id)) ? ', for every --tyre' : '';
@@ -41,7 +42,7 @@ async function interview(
     call = readCall(answers);
   }
   const { interviewed } = call;
-  if (interviewed) return { call, interviewed };
+  if (interviewed && Object.keys(call.faults).length === 0) return { call, interviewed };
   return stop([...faultLines(call), ...missingLine(call), 'Nothing was written.'].join('\n'), BAD_INPUT);
 }
 

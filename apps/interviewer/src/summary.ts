@@ -63,7 +63,7 @@ const quoted = (path: string): string => (/^[\w./-]+$/.test(path) ? path : `"${p
  */
 export function summary(
   { file, names, source }: WrittenCase,
-  { kind, assumed, doubts, existing }: InterviewedCase,
+  { kind, assumed, doubts }: InterviewedCase,
   call: Answered,
   tubs: string | undefined,
 ): string {
@@ -81,14 +81,6 @@ export function summary(
     ),
     ...assumedLines(assumed, call, tyres).map((line, i) => row(i === 0 ? 'Assumed' : '', line)),
     ...doubts.map((doubt, i) => row(i === 0 ? 'Doubtful' : '', doubtText(doubt))),
-    ...(existing
-      ? [
-          row(
-            'In the car',
-            'the tub that is in it is not in the case: give it a row in tubs.csv, then tubgap judge tells its risk',
-          ),
-        ]
-      : []),
     row(
       '',
       'Each line of the case says whether it was told or why it is assumed; nothing in it is measured.',

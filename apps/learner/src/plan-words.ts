@@ -46,8 +46,8 @@ export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): string =>
 
 /** Words of an overrule as they go on paper: what a terminal would act on is left out; undefined when none are left. */
 export function overruling(words: string | undefined): string | undefined {
-  const told = words?.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ').trim();
-  return told === '' ? undefined : told;
+  const kept = words?.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ').trim();
+  return kept === '' ? undefined : kept;
 }
 
 /** Where the runs of a step are tight, and when, by the moment's own name: of all such cars. */

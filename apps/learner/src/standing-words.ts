@@ -1,37 +1,32 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk, Verdict } from '@tubgap/simulation';
 import { HARDLY_EVER } from '@tubgap/units';
-import { raiseWords, riskWords, standingWords, verdictLines } from '@tubgap/wording';
+import { raiseWords, riskWords, standingWords, subjectOf, verdictLines } from '@tubgap/wording';
 import type { StandingTub } from './outcome.ts';
 import type { LabelledText } from './stop-words.ts';
 
-const subjectOf = (source: Case) => ({
-  reserve: source.build.reserve,
-  runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
-});
-
 /** A risk no rarer than a learner's few draws can tell. */
-const told = (risk: Risk): Risk =>
+const ofFew = (risk: Risk): Risk =>
   risk.estimate > 0 && risk.estimate < HARDLY_EVER
     ? { ...risk, estimate: HARDLY_EVER, high: Math.max(HARDLY_EVER, risk.high) }
     : risk;
 
-const toldVerdict = (verdict: Verdict): Verdict => ({
+const verdictOfFew = (verdict: Verdict): Verdict => ({
   ...verdict,
   tyres: verdict.tyres.map((tyre) => ({
     ...tyre,
-    runRisk: told(tyre.runRisk),
-    contactRisk: told(tyre.contactRisk),
+    runRisk: ofFew(tyre.runRisk),
+    contactRisk: ofFew(tyre.contactRisk),
   })),
-  runRisk: told(verdict.runRisk),
-  contactRisk: told(verdict.contactRisk),
-  seasonRisk: told(verdict.seasonRisk),
+  runRisk: ofFew(verdict.runRisk),
+  contactRisk: ofFew(verdict.contactRisk),
+  seasonRisk: ofFew(verdict.seasonRisk),
 });
 
 /** A verdict in one sentence: how the tub stands, the risk of a run, and how far it must go up. */
 export function verdictSentence(verdict: Verdict): string {
   const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict)}`;
-  return `${standingWords(verdict)}; under the reserve in ${riskWords(told(verdict.runRisk), 'run')}${raise}`;
+  return `${standingWords(verdict)}; under the reserve in ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
 }
 
 /**
@@ -51,7 +46,7 @@ export function standingRows(
       },
     ];
   }
-  const now = verdictLines({ verdict: toldVerdict(after ?? before) }, subjectOf(source));
+  const now = verdictLines({ verdict: verdictOfFew(after ?? before) }, subjectOf(source));
   if (after === undefined) return now;
   return [...now, { label: 'Before', text: verdictSentence(before) }];
 }

@@ -1,5 +1,6 @@
 export { judge } from './verbs/judge.ts';
+export { limits } from './verbs/limits.ts';
 export { pick } from './verbs/pick.ts';
 export { merge, queue, work } from './verbs/shards.ts';
 export { compare, place, sweep } from './verbs/studies.ts';
-export type { Written, WrittenHandler } from './written.ts';
+export type { PickHandler, Written, WrittenHandler } from './written.ts';

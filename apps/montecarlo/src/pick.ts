@@ -8,16 +8,17 @@ import {
   SAMPLE_FILE,
   sampleText,
 } from '@tubgap/results';
-import { assessCase, caseSetup, type Perform } from '@tubgap/simulation';
+import { assessCase, caseSetup, type Decision, type Perform } from '@tubgap/simulation';
 import { caseCopy, type GivenOptions, repeatCommand } from './case-copy.ts';
 import { type Checkpoint, openCheckpoint, runKey } from './checkpoint.ts';
 import { MOST_DRAWS, pickTime, tooManyDraws } from './draw-count.ts';
 import { folderGuide } from './folder-guide.ts';
+import { judgeExisting } from './judge/judge-existing.ts';
 import { MADE_BY, readCase } from './options.ts';
 import { type Bench, defaultWorkers, openBench } from './pool.ts';
 import { progressBar } from './progress.ts';
-import { resultOf } from './result.ts';
-import type { OnWritten } from './written.ts';
+import { decidedResult, resultOf } from './result.ts';
+import type { PickTeller } from './written.ts';
 
 /** What a pick may be given. */
 interface PickOptions extends GivenOptions {
@@ -60,11 +61,11 @@ const keeping =
 
 /**
  * Simulates the runs and seasons of a case and writes its results folder.
- * @param told  what is done with the results, which are held meanwhile
+ * @param teller  how it is told; the results are held meanwhile
  * @returns exit code
  * @throws Stop, ResultsError, RangeError
  */
-export async function runPick(file: string, options: PickOptions, onWritten: OnWritten): Promise<number> {
+export async function runPick(file: string, options: PickOptions, teller: PickTeller): Promise<number> {
   const { set = [], results = RESULTS_FOLDER, workers = defaultWorkers() } = options;
   const { source, text, named } = readCase(file, set);
   const { simulation } = source;
@@ -76,24 +77,36 @@ export async function runPick(file: string, options: PickOptions, onWritten: OnW
   const time = pickTime(source, workers);
   if (time !== undefined) printRemarks([time]);
   const bar = progressBar();
+  let isTold = false;
   let hold: ResultsHold | undefined;
   try {
     const asked = repeatCommand(options);
     hold = holdResults(results, source.name, {
       kind: 'pick',
       asked,
-      stopped: 'Stopped: finished parts are kept. The same command goes on from there.',
+      stopped: () =>
+        isTold
+          ? 'Stopped: the decision stands, its papers were not made. Finished parts are kept, and the same command goes on from there.'
+          : 'Stopped: finished parts are kept. The same command goes on from there.',
     });
     printRemarks(hold.remarks);
     const checkpoint = openParts(results, source);
+    // What is said of the tub that stands goes before what a new one would be.
+    const existing = await judgeExisting(source, workers, bar.tell);
     const bench = openBench(source, workers);
-    const found = await assessCase(source, keeping(bench, checkpoint), bar.tell);
+    const decide = (decision: Decision) =>
+      decidedResult(source, set, caseSetup(source), decision, existing, MADE_BY);
+    const found = await assessCase(source, keeping(bench, checkpoint), bar.tell, (decision) =>
+      bar.aside(async () => {
+        isTold = await teller.decided(decide(decision));
+      }),
+    );
     await bench.close();
     bar.stop();
     if (checkpoint.used() > 0) {
       printRemarks([`Went on from ${checkpoint.used()} finished parts of a run that was cut.`]);
     }
-    const result = resultOf(source, set, caseSetup(source), found, MADE_BY);
+    const result = resultOf(decide(found), found);
     const files = {
       [RESULT_FILE]: resultText(result),
       [SAMPLE_FILE]: sampleText({ madeBy: MADE_BY, seed: result.seed, ...found.sample }),
@@ -103,7 +116,7 @@ export async function runPick(file: string, options: PickOptions, onWritten: OnW
     printRemarks(hold.write(files, asked));
     checkpoint.clear();
     const isKnown = result.picks.every(({ verdict }) => verdict !== 'not known');
-    return (await onWritten(hold)) || (isKnown ? DONE : TOO_FEW);
+    return (await teller.written(hold)) || (isKnown ? DONE : TOO_FEW);
   } finally {
     bar.stop();
     hold?.free();

@@ -2,7 +2,12 @@ import type { Progress } from '@tubgap/simulation';
 import cliProgress from 'cli-progress';
 
 /** A bar on stderr while it is a terminal; silent otherwise. */
-export function progressBar(): { tell: Progress; stop: () => void } {
+export function progressBar(): {
+  tell: Progress;
+  stop: () => void;
+  /** Takes the bar away while something else is printed. */
+  aside: (print: () => void | Promise<void>) => Promise<void>;
+} {
   const bar = new cliProgress.SingleBar({
     format: '{bar} {percentage}% {stage}',
     stream: process.stderr,
@@ -11,9 +16,15 @@ export function progressBar(): { tell: Progress; stop: () => void } {
     hideCursor: true,
     barsize: 30,
   });
-  bar.start(100, 0, { stage: '' });
+  const start = (): void => bar.start(100, 0, { stage: '' });
+  start();
   return {
     tell: (stage, done) => bar.update(Math.round(done * 100), { stage }),
     stop: () => bar.stop(),
+    aside: async (print) => {
+      bar.stop();
+      await print();
+      start();
+    },
   };
 }

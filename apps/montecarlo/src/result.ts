@@ -1,9 +1,10 @@
 import type { Case, Setting, UncertainInput } from '@tubgap/casefile';
 import { issueText } from '@tubgap/casefile';
-import { RESULT_VERSION, type Result } from '@tubgap/results';
+import { type DecidedResult, RESULT_VERSION, type Result } from '@tubgap/results';
 import {
   type Assessment,
   type CaseSetup,
+  type Decision,
   GAP_ANGLES,
   middleValue,
   type Tally,
@@ -35,19 +36,23 @@ const tallyRow = (tally: Tally): Result['seasons'] => ({
   })),
 });
 
+const gapsOf = ({ pickGaps }: Decision): Result['pickGaps'] =>
+  pickGaps.map((tubs) => tubs.map((gap) => gap ?? null));
+
 const outlinesOf = ({ outlines: { gaps, ...outlines }, shownRuns }: Assessment): Result['outlines'] => ({
   ...outlines,
   pick: gaps === undefined ? null : { shown: shownRuns, gaps },
 });
 
-/** What was found, as the results folder keeps it. */
-export function resultOf(
+/** The decision, as the results folder keeps it. */
+export function decidedResult(
   source: Case,
   settings: readonly Setting[],
   setup: CaseSetup,
-  found: Assessment,
+  found: Decision,
+  existing: Result['existing'],
   madeBy: string,
-): Result {
+): DecidedResult {
   return {
     format: 'tubgap result',
     version: RESULT_VERSION,
@@ -63,6 +68,7 @@ export function resultOf(
     draws: found.runs.all.events,
     drawsAllowed: source.simulation.draws,
     cars: source.simulation.cars,
+    ...(existing === undefined ? {} : { existing }),
     accept: source.accept,
     build: {
       tyre: source.build.tyre,
@@ -97,7 +103,6 @@ export function resultOf(
     })),
     envelope: source.envelope,
     hardPoints: source.hardPoints,
-    hardPointFigures: found.hardPoints,
     track: { distance: source.distance, gripLostChance: source.gripLostChance },
     inputs: [
       // The toss that decides whether grip is lost is a chance at work, not something to know of the car.
@@ -116,16 +121,27 @@ export function resultOf(
     heights: found.heights,
     risks: found.risks,
     contactRisks: found.contactRisks,
-    gaps: found.gaps,
     picks: found.picks,
-    pickGaps: found.pickGaps.map((tubs) => tubs.map((gap) => gap ?? null)),
+    pickGaps: gapsOf(found),
     chosen: found.chosen ?? null,
     passedOver: found.passedOver,
     nearest: found.nearest ?? null,
-    shares: found.shares,
-    outlines: outlinesOf(found),
     tolerances: found.tolerances ?? null,
     asSetOut: found.asSetOut ?? null,
+    cautions: found.cautions,
+    warnings: source.warnings.map(issueText),
+  };
+}
+
+/** All that was found, as the results folder keeps it. */
+export function resultOf(decided: DecidedResult, found: Assessment): Result {
+  return {
+    ...decided,
+    pickGaps: gapsOf(found),
+    hardPointFigures: found.hardPoints,
+    gaps: found.gaps.map((tubs) => tubs.map((list) => list.map((gap) => gap ?? null))),
+    shares: found.shares,
+    outlines: outlinesOf(found),
     ...(found.drivers === undefined
       ? {}
       : {
@@ -137,7 +153,5 @@ export function resultOf(
     ...(found.notches === undefined ? {} : { notches: found.notches }),
     ...(found.carSpread === undefined ? {} : { carSpread: found.carSpread }),
     bounds: found.bounds,
-    cautions: found.cautions,
-    warnings: source.warnings.map(issueText),
   };
 }

@@ -26,7 +26,12 @@ async function line(...words: string[]): Promise<{ code: number; said: string }>
     return true;
   });
   const telling = () => 0;
-  const program = openProgram('tubgap', '', [pick(telling), judge, sweep(telling), work]);
+  const program = openProgram('tubgap', '', [
+    pick(() => ({ decided: async () => false, written: telling })),
+    judge,
+    sweep(telling),
+    work,
+  ]);
   await program.parseAsync(['node', 'tubgap', ...words]).catch((error: Error) => {
     if (error.message !== 'ended') throw error;
   });
@@ -113,14 +118,16 @@ describe('exit codes', () => {
 
 describe('what a verb’s results are told to', () => {
   it('sees the options that whoever mounts the verb has added, and its code goes before the verb’s own', async () => {
-    const telling = vi.fn(() => 1);
-    ran.pick.mockImplementation((_file, _options, told) => told({ place: 'results/a', add: () => [] }));
+    const written = vi.fn(() => 1);
+    const telling = vi.fn(() => ({ decided: async () => false, written }));
+    ran.pick.mockImplementation((_file, _options, teller) =>
+      teller.written({ place: 'results/a', add: () => [] }),
+    );
     const program = new Command().exitOverride();
     pick(telling)(program).option('--json', 'as JSON');
     await program.parseAsync(['node', 'tubgap', 'pick', 'a.yaml', '--json']);
-    expect(telling).toHaveBeenCalledExactlyOnceWith(expect.objectContaining({ place: 'results/a' }), {
-      json: true,
-    });
+    expect(telling).toHaveBeenCalledExactlyOnceWith({ json: true });
+    expect(written).toHaveBeenCalledExactlyOnceWith(expect.objectContaining({ place: 'results/a' }));
     expect(process.exitCode).toBe(1);
   });
 });

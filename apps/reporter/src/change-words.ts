@@ -9,8 +9,8 @@ export function askedHeight({ asks, heightChange }: Change): string {
   if (asks === 'not known' || heightChange === null) {
     return 'too few simulated runs to say whether any height of this tub does then';
   }
-  const told = changeOnTape(heightChange);
-  return told === undefined ? 'no change of height' : `${told} height`;
+  const words = changeOnTape(heightChange);
+  return words === undefined ? 'no change of height' : `${words} height`;
 }
 
 /** Changes that are worth a word: those without a height, then at most `most` others by what they move. */

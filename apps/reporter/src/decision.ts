@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 import {
   alongText,
   angleHeading,
@@ -12,26 +12,28 @@ import {
 import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { askedHeight, reportedChanges } from './change-words.ts';
+import { ANEW, askedHeightWords, existingRows } from './existing-tub.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { LEARNED_BY } from './learned-by.ts';
-import { noTubWords, tubNote } from './no-tub.ts';
+import { noTubOutlook, noTubWords, tubNote } from './no-tub.ts';
 import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/chosen-tub.ts';
 import { limitingGap } from './tables.ts';
 import { choiceWords } from './tub-choice.ts';
 
-function summary(result: Result, chosen: ChosenTub): string[] {
+function summary(result: DecidedResult, chosen: ChosenTub): string[] {
   const { index: t } = chosen;
   const { tub, height, setOut, asSetOut } = chosen;
   const gap = limitingGap(result, t);
   const least = sixteenths(height.topHeight, 'up');
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const asked = askedHeightWords(result);
   return [
     row(
       'BUILD',
       `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
     ),
+    ...(asked === undefined ? [] : [row('you asked', asked)]),
     row(
       'measured',
       `with ${result.build.tyre} at ${psiText(result.build.pressure)}, standing still, built and loaded as the case says`,
@@ -53,22 +55,17 @@ function summary(result: Result, chosen: ChosenTub): string[] {
       `${height.limitingTyre}, ${gap?.tightestMoment ?? ''}, ${gap === undefined ? '' : angleWords(gap.tightestAngle)}; decided by the ${height.decidedBy}`,
     ),
     ...choiceWords(result).map(({ label, text }) => row(label, text)),
-    ...hardPointWords(result).map((told) => row('Hard points', told)),
-    row(
-      'Assumed',
-      `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
-    ),
-    ...outlook(result),
   ];
 }
 
-/** What would change the pick, what to measure first, and how much cars differ. */
+/** What else is near, what was assumed, what would change the pick, what to measure first, and how much cars differ. */
 function outlook(result: Result): string[] {
   const changes = reportedChanges(result, 4);
-  const told =
+  const words =
     changes.length > 0
       ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
       : 'see changes.csv';
+  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   const [first, second] = result.measureNext ?? [];
   const { carSpread } = result;
   const notches = (result.notches ?? []).map(
@@ -76,8 +73,13 @@ function outlook(result: Result): string[] {
       `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
   return [
-    row('Would change', told),
-    ...notches.map((told) => row('Notch', told)),
+    ...hardPointWords(result).map((text) => row('Hard points', text)),
+    row(
+      'Assumed',
+      `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
+    ),
+    row('Would change', words),
+    ...notches.map((text) => row('Notch', text)),
     ...(first === undefined
       ? []
       : [
@@ -150,16 +152,35 @@ const CAUTION =
   'tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after the ' +
   'first runs, and stop when you find one.';
 
-/** The decision in words and sixteenths of an inch, for the terminal. */
-export function decisionText(result: Result): string {
+/** The decision itself in words and sixteenths of an inch, for the terminal. */
+export function decisionRows(result: DecidedResult): string {
   const { case: source } = result;
   const chosen = chosenTub(result);
-  const parts: string[] = ['', `${source.title}${source.invented ? '  [an invented car]' : ''}`, ''];
+  const rows =
+    chosen === undefined
+      ? noTubWords(result).map(({ label, text }) => row(label, text))
+      : summary(result, chosen);
+  const standing = existingRows(result);
+  const title = `${source.title}${source.invented ? '  [an invented car]' : ''}`;
+  const first =
+    standing.length === 0
+      ? []
+      : [...standing.map(({ label, text }) => row(label, text)), '', `  ${ANEW}:`, ''];
+  return ['', title, '', ...first, ...rows, ''].join('\n');
+}
+
+/** The decision, and all that is said of it. */
+export const decisionText = (result: Result): string => decisionRows(result) + decisionRest(result);
+
+/** What is said below the decision. */
+export function decisionRest(result: Result): string {
+  const chosen = chosenTub(result);
+  const parts: string[] = [];
   if (chosen === undefined) {
-    parts.push(...noTubWords(result).map(({ label, text }) => row(label, text)), '');
+    parts.push(...noTubOutlook(result).map(({ label, text }) => row(label, text)), '');
   } else {
     parts.push(
-      ...summary(result, chosen),
+      ...outlook(result),
       '',
       `  Gap to see standing still with the top at ${sixteenths(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest\n  place of the tub:`,
       gapsToSee(result, chosen),

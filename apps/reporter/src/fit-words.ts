@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 
 type Verdict = Result['picks'][number]['verdict'];
 
@@ -10,11 +10,11 @@ export const verdictWord = (verdict: Verdict): string =>
 export const noHeightWord = (verdict: Verdict): string => (verdict === 'not known' ? 'not known' : 'none');
 
 /** Names of the tubs of which too few runs were simulated to say whether they fit. */
-export const unknownTubs = (result: Result): string[] =>
+export const unknownTubs = (result: DecidedResult): string[] =>
   result.picks.filter(({ verdict }) => verdict === 'not known').map(({ tub }) => tub);
 
 /** What is not known of some tubs, as a sentence without its full stop; undefined when all are known. */
-export function unknownWords(result: Result): string | undefined {
+export function unknownWords(result: DecidedResult): string | undefined {
   const names = unknownTubs(result);
   if (names.length === 0) return undefined;
   return `too few runs to say whether ${names.length === 1 ? 'this tub keeps' : 'these tubs keep'} the accepted risk: ${names.join(', ')}`;

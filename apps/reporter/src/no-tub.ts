@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 import { sixteenths } from '@tubgap/units';
 import { loweringChanges } from './change-words.ts';
 import { unknownTubs, unknownWords } from './fit-words.ts';
@@ -31,7 +31,7 @@ export function tubNote(result: Result, t: number): string {
 }
 
 /** Ways to a tub that fits both, the least pain first, one sentence each; none where the tyres fit no tub. */
-export function waysOut(result: Result): string[] {
+export function waysOut(result: DecidedResult): string[] {
   return leastPain(tubFits(result))
     .filter((fit) => fit.fitsTyre)
     .slice(0, MOST_WAYS)
@@ -76,31 +76,41 @@ export function sizeWords(result: Result): string | undefined {
   );
 }
 
-/** The decision where no tub can be named: what stands in the way, and what would have to change. */
-export function noTubWords(result: Result): { label: string; text: string }[] {
-  const points = hardPointWords(result).map((text) => ({ label: 'Hard points', text }));
+type Row = { label: string; text: string };
+
+/** The decision where no tub can be named, and the ways out that follow from it. */
+export function noTubWords(result: DecidedResult): Row[] {
   const unknown = unknownWords(result);
   if (result.nearest === null && unknown !== undefined) {
-    return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }, ...points];
+    return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }];
   }
   if (result.nearest === null) {
-    const size = sizeWords(result);
     return [
       {
         label: 'NO TUB',
         text: 'none of these tubs can be recommended for the accepted risk; the table says why',
       },
-      ...(size === undefined ? [] : [{ label: 'Too small', text: size }]),
-      ...points,
     ];
   }
-  const lower = lowerWords(result);
   return [
     {
       label: 'NO TUB',
       text: 'no tub fits both the car and the tyres. What would have to change, the least first:',
     },
     ...waysOut(result).map((text, i) => ({ label: i === 0 ? 'Change' : 'or', text })),
+  ];
+}
+
+/** What is said below it: what else stands in the way, and what would change it. */
+export function noTubOutlook(result: Result): Row[] {
+  const points = hardPointWords(result).map((text) => ({ label: 'Hard points', text }));
+  const unknown = unknownWords(result);
+  if (result.nearest === null) {
+    const size = unknown === undefined ? sizeWords(result) : undefined;
+    return [...(size === undefined ? [] : [{ label: 'Too small', text: size }]), ...points];
+  }
+  const lower = lowerWords(result);
+  return [
     ...(lower === undefined ? [] : [{ label: 'Or', text: lower }]),
     ...(unknown === undefined ? [] : [{ label: 'Not known', text: unknown }]),
     ...points,

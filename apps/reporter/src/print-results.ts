@@ -1,6 +1,6 @@
-import { isStudy, type Result, readResults, readStudy } from '@tubgap/results';
+import { type DecidedResult, isStudy, type Result, readResults, readStudy } from '@tubgap/results';
 import { csvText } from '@tubgap/wording';
-import { decisionText } from './decision.ts';
+import { decisionRest, decisionRows, decisionText } from './decision.ts';
 import { hardPointTable } from './hard-points/hard-tables.ts';
 import { studyFiles, studyWords } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
@@ -27,22 +27,26 @@ const picksOf = ({ case: source, chosen, picks, tubs }: Result) => ({
   picks: picks.map((pick, t) => ({ ...pick, ...(tubs[t]!.listed && { listed: tubs[t]!.listed }) })),
 });
 
+/** Prints the decision of a pick before the rest of it is worked out. */
+export const printDecision = (decision: DecidedResult): void => print(decisionRows(decision));
+
 /** Makes the tables and papers of results: name → text or bytes. */
 type Papers = () => Promise<Record<string, string | Uint8Array>>;
 
 /**
  * Prints what was found, of a pick or of a study, before anything is made of it.
+ * @param isDecided  whether the decision of the pick was told, see `printDecision`
  * @returns makes the tables and papers
  * @throws ResultsError when there is nothing to read; nothing was printed then
  */
-export function printResults(place: string, json: boolean): Papers {
+export function printResults(place: string, json: boolean, isDecided = false): Papers {
   if (isStudy(place)) {
     const study = readStudy(place);
     print(json ? study : studyWords(study));
     return () => studyFiles(study);
   }
   const result = readResults(place);
-  print(json ? picksOf(result) : decisionText(result));
+  print(json ? picksOf(result) : isDecided ? decisionRest(result) : decisionText(result));
   return async () => {
     // Loaded here alone: its writers of PDF and DXF would hold up the decision.
     const { paperFiles } = await import('./papers.ts');

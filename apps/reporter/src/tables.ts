@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { verdictWord } from './fit-words.ts';
@@ -16,7 +16,7 @@ export function riskTable(result: Result): SheetTable {
       result.heights[t]!.map((height, h) => {
         const risk = result.risks[i]![t]![h]!;
         const contact = result.contactRisks[i]![t]![h]!;
-        const gap = result.gaps[i]![t]![h]!;
+        const gap = result.gaps[i]![t]![h] ?? null;
         return [
           result.case.name,
           tyre,
@@ -28,10 +28,9 @@ export function riskTable(result: Result): SheetTable {
           chanceCell(risk.estimate),
           chanceCell(risk.low),
           chanceCell(risk.high),
-          inchCell(gap.p05),
-          inchCell(gap.p50),
-          degreeCell(gap.tightestAngle),
-          gap.tightestMoment,
+          ...(gap === null
+            ? ['', '', '', '']
+            : [inchCell(gap.p05), inchCell(gap.p50), degreeCell(gap.tightestAngle), gap.tightestMoment]),
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),
@@ -180,7 +179,7 @@ export function pickTable(result: Result): SheetTable {
 
 /** Gap figures of the limiting tyre at a tub's pick. */
 export function limitingGap(
-  result: Result,
+  result: DecidedResult,
   tub: number,
 ): NonNullable<Result['pickGaps'][number][number]> | undefined {
   const name = result.picks[tub]?.height?.limitingTyre;

@@ -1,10 +1,10 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult } from '@tubgap/results';
 import { takesLessRoom } from '@tubgap/simulation';
 import { oneIn, sixteenths } from '@tubgap/units';
 import { tubFits } from './sheets/envelope.ts';
 
 /** What a tub that was passed over needs more than the one to build, and what it saves. */
-export function extraWords(result: Result, t: number): string {
+export function extraWords(result: DecidedResult, t: number): string {
   const built = result.chosen!;
   const higher = result.picks[t]!.height!.topHeight - result.picks[built]!.height!.topHeight;
   const smaller = result.tubs[built]!.diameter - result.tubs[t]!.diameter;
@@ -12,7 +12,7 @@ export function extraWords(result: Result, t: number): string {
 }
 
 /** Why smaller tubs than the one to build were passed over, and why that one may itself be too narrow; one row each. */
-export function choiceWords(result: Result): { label: string; text: string }[] {
+export function choiceWords(result: DecidedResult): { label: string; text: string }[] {
   const { chosen, passedOver, picks, tubs } = result;
   if (chosen === null) return [];
   const smaller = passedOver.map(
@@ -42,7 +42,7 @@ export const listedWords = (listed: Readonly<Record<string, string>> = {}): stri
     .join(', ');
 
 /** What the shop's list says of the tub to build, that it is to be ordered, and what would take less room if it were there. */
-function stockRows(result: Result, chosen: number): { label: string; text: string }[] {
+function stockRows(result: DecidedResult, chosen: number): { label: string; text: string }[] {
   const { tubs } = result;
   const tub = tubs[chosen]!;
   const words = listedWords(tub.listed);
@@ -63,7 +63,7 @@ function stockRows(result: Result, chosen: number): { label: string; text: strin
 }
 
 /** Whether a tub fits and takes less room than the one to build, and was left only because it is not in stock. */
-export function isLeftForStock(result: Result, t: number): boolean {
+export function isLeftForStock(result: DecidedResult, t: number): boolean {
   const { chosen, picks, tubs } = result;
   const height = picks[t]!.height;
   const built = chosen === null ? undefined : picks[chosen]!.height;
@@ -77,7 +77,7 @@ export function isLeftForStock(result: Result, t: number): boolean {
 }
 
 /** Share of the runs in which the tub's sides are in the way until its ends stand above the tyre; 0 where few enough are. */
-function narrowRuns(result: Result, t: number): number {
+function narrowRuns(result: DecidedResult, t: number): number {
   const { all } = result.runs;
   const share = all.tubs[t]!.legTouches / all.events;
   return share > result.accept.runRisk / 2 ? share : 0;

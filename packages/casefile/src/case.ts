@@ -146,6 +146,8 @@ export interface Case {
   build: { tyre: string; pressure: number; axleHeight?: number; reserve: number };
   tyres: CaseTyre[];
   tubs: CaseTub[];
+  /** The tub that is in the car already, and its inside top, m above the track. */
+  existing?: { tub: CaseTub; topHeight: number };
   /** m above the track, ascending; left out when the height is to be searched. */
   heights?: number[];
   hardPoints: HardPoint[];

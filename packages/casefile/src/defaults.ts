@@ -105,3 +105,16 @@ export function describeField(row: FieldRow): string {
   const why = row.why && capital(row.why);
   return sentences([`${capital(row.label)}, ${rangeText(fieldSpec(row))}`, why, row.about, value]);
 }
+
+/**
+ * Range that a case may give a number, SI, both ends included: of the middle of its law where it has one.
+ * @param path  its row in the table: 'run.trapSpeed', 'tyres[].coldPressure'
+ * @param construction  of the tyre, for a number of its own
+ * @throws RangeError when the table has none of that path
+ */
+export function allowedRange(path: string, construction: Construction): { min: number; max: number } {
+  const car = DEFAULTS.car.find((row) => row.path === path);
+  if (car !== undefined) return carSpec(car);
+  const tyre = DEFAULTS.tyre.find((row) => row.path === path);
+  return tyre === undefined ? fieldSpec(exactField(path)) : tyreSpec(tyre, construction);
+}

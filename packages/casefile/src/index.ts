@@ -11,9 +11,10 @@ export {
   type RunLog,
   type UncertainInput,
 } from './case.ts';
-export { BLANK_CELLS, STIFFNESS_OF_BLANK, tyreMass, usualDrop } from './defaults/blank-cells.ts';
 export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
+export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './defaults/usual-tyre.ts';
+export { allowedRange } from './defaults.ts';
 export { type Issue, type IssueCode, issueLines, issueText, type Problem, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
 export { exactLawWords } from './learned/law-words.ts';

@@ -7,6 +7,7 @@ import { checkLearned, readLearned } from './learned/learned-file.ts';
 import { carInputs } from './parts/car.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
+import { existingTub } from './parts/existing-tub.ts';
 import { exactDefault } from './parts/input.ts';
 import { type Ledger, openLedger } from './parts/ledger.ts';
 import { runLogOf } from './parts/run-log.ts';
@@ -29,7 +30,10 @@ export interface CaseSource {
   set?: readonly Setting[];
 }
 
-type Parts = Pick<Case, 'car' | 'tyres' | 'tubs'> & { heights: number[] | undefined };
+type Parts = Pick<Case, 'car' | 'tyres' | 'tubs'> & {
+  existing: Case['existing'] | undefined;
+  heights: number[] | undefined;
+};
 
 /** The limits that the case gives, and no others. */
 function envelopeOf({ envelope }: WrittenCase): Envelope {
@@ -50,7 +54,7 @@ function complete(
   written: WrittenCase,
   file: string,
   ledger: Ledger,
-  { car, tyres, tubs, heights }: Parts,
+  { car, tyres, tubs, existing, heights }: Parts,
 ): Case {
   const { accept, build, run, sideRoom, simulation } = written;
   return {
@@ -70,6 +74,7 @@ function complete(
     },
     tyres,
     tubs,
+    ...(existing === undefined ? {} : { existing }),
     ...(heights === undefined ? {} : { heights }),
     hardPoints: written.hardPoints ?? [],
     ...(sideRoom && {
@@ -172,10 +177,12 @@ export function parseCase(source: CaseSource): Read<Case> {
     };
     const car = carInputs(written, ledger);
     const listed = listTyres(written, tyres, car, ledger, judge);
+    const listedTubs = listTubs(written, tubs, listed, ledger, judge);
     value = complete(written, called, ledger, {
       car,
       tyres: listed.map(({ index: _, ...tyre }) => tyre),
-      tubs: listTubs(written, tubs, listed, ledger, judge),
+      tubs: listedTubs,
+      existing: existingTub(written, tubs, listedTubs, ledger, judge),
       heights: listHeights(written, judge),
     });
     const numbers = sound.raw as WrittenNumbers;

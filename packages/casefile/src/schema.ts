@@ -54,6 +54,19 @@ const tubEntry = eitherForm(
   (raw) => typeof raw !== 'object' || raw === null,
 );
 
+const existing = section({
+  tub: name(
+    "Name in the tubs' catalogue. Left out: insideDiameter and insideWidth say what it is.",
+  ).optional(),
+  insideDiameter: exact('tubs[].insideDiameter').optional(),
+  insideWidth: exact('tubs[].insideWidth').optional(),
+  liner: exact('tubs[].liner').optional(),
+  arcExtent: exact('tubs[].arcExtent').optional(),
+  legLength: exact('tubs[].legLength').optional(),
+  topHeight: exact('build.existing.topHeight'),
+  centreForward: exact('tubs[].centreForward').optional(),
+});
+
 const point = section({ ahead: exact('hardPoints[].ahead'), above: exact('hardPoints[].above') });
 
 const hardPoint = z.discriminatedUnion('shape', [
@@ -123,6 +136,10 @@ export const caseSchema = section({
     pressure: exact('build.pressure'),
     axleHeight: exact('build.axleHeight').optional(),
     reserve: exact('build.reserve').optional(),
+    existing: existing.optional().meta({
+      description:
+        'The tub that is in the car already: judged where it stands before anything is said of a new one.',
+    }),
     ...inputsUnder('build'),
   }),
   run,

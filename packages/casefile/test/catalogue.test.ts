@@ -167,7 +167,7 @@ test('a blank cell, or a column that is not there, is assumed and listed; what h
       expect(tyre.inputs[name].source, name).toBe('assumed');
       expect(tyre.inputs[name].law.kind, name).toBe('normal');
     }
-    expect(tyre.inputs.stiffnessFactor.law).toMatchObject({ cov: 0.3 });
+    expect(tyre.inputs.stiffnessFactor.law).toMatchObject({ cov: 0.25 });
     expect(tyre.runsPerSeason).toBe(100);
   }
   expect(slick!.inputs.referenceRadius.source).toBe('catalogue');
@@ -176,8 +176,8 @@ test('a blank cell, or a column that is not there, is assumed and listed; what h
     expect.arrayContaining([
       ['tubs.csv:2 liner', '0.125 in'],
       ['tubs.csv:2 arcExtent', '180 deg'],
-      ['tyres[0].rim.width', '14.352 in'],
-      ['tyres[0].deflection', '0.90312 in'],
+      ['tyres[0].rim.width', '13.26 in'],
+      ['tyres[1].deflection', '0.76522 in'],
       ['tyres[1].referencePressure', '17 psi'],
       ['tyres[1].runsPerSeason', '100'],
     ]),

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { openCase } from '../src/node.ts';
+import { openCase, readCase } from '../src/node.ts';
 
 const DEMO = new URL('../../../datasets/demo/', import.meta.url);
 let folder: string;
@@ -32,6 +32,15 @@ it('a case is read once: with other settings it is still the case that was opene
   expect(again([])).toEqual({ ok: true, source });
   expect(again([{ path: 'run.trapSpeed', value: '~230 mph' }])).toEqual(faster);
   expect(Object.keys(named).sort()).toEqual(['tubs.csv', 'tyres.csv']);
+});
+
+it('only what is at fault is counted as something to mend, whatever is warned of beside it', () => {
+  const file = join(folder, 'mycar.yaml');
+  const text = readFileSync(file, 'utf8').replace(/trapSpeed: .*/, 'trapSpeed: 224 mph');
+  writeFileSync(file, text.replace('wheelbase: 108 in', 'wheelbase: 108 stone'));
+  const read = openCase(file);
+  expect(read.ok ? [] : read.lines.filter((line) => line.includes('warning: '))).not.toEqual([]);
+  expect(() => readCase(file)).toThrow(/\nOne thing to mend; nothing was run\.$/);
 });
 
 it('a file that only a setting names is read when it is named first, and kept', () => {

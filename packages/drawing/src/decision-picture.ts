@@ -9,6 +9,8 @@ export interface DecisionPicture {
   /** Over everything: the car, and that it is invented when it is. */
   heading: string;
   stamp?: string;
+  /** What stands in the car already, before the rest, and the words between the two. */
+  lead?: { headline: string; rows: readonly { name: string; text: string }[]; anew: string };
   headline: string;
   place: string;
   rows: readonly { name: string; text: string }[];
@@ -38,14 +40,24 @@ export function decisionPicture(drawn: DecisionPicture): string {
   lines(wrapped(drawn.heading, 58), LEFT, { size: 12, ink: SOFT_INK });
   if (drawn.stamp !== undefined) lines([drawn.stamp], LEFT, { size: 12, bold: true, ink: RUST });
   y += 14;
+  const told = (rows: DecisionPicture['rows']): void => {
+    for (const { name, text } of rows) {
+      parts.push(label(LEFT, y, name, { size: 12, ink: SOFT_INK }));
+      lines(wrapped(text, 46), LEFT + NAME, { size: 12 });
+      y += 4;
+    }
+  };
+  if (drawn.lead !== undefined) {
+    lines(wrapped(drawn.lead.headline, 46), LEFT, { size: 14, bold: true }, 19);
+    told(drawn.lead.rows);
+    y += 10;
+    lines([drawn.lead.anew], LEFT, { size: 12, ink: SOFT_INK });
+    y += 10;
+  }
   lines(wrapped(drawn.headline, 30), LEFT, { size: 21, bold: true }, 26);
   lines(wrapped(drawn.place, 58), LEFT, { size: 12 });
   y += 10;
-  for (const { name, text } of drawn.rows) {
-    parts.push(label(LEFT, y, name, { size: 12, ink: SOFT_INK }));
-    lines(wrapped(text, 46), LEFT + NAME, { size: 12 });
-    y += 4;
-  }
+  told(drawn.rows);
   y += 10;
   const top = y - 13;
   lines([drawn.caution.strong], LEFT + 12, { size: 12, bold: true });

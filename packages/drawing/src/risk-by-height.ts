@@ -120,7 +120,8 @@ ${curves.map((own, i): Markup => (own.under ? markup`` : markup`<path d="${band(
 ${order.map((i) => {
   const own = curves[i]!;
   const end = shown[i]!.at(-1);
-  const goesOn = end !== undefined && drawnPoints(own, least).length < own.points.length;
+  if (end === undefined) return markup``;
+  const goesOn = drawnPoints(own, least).length < own.points.length;
   return markup`<path d="${curve(shown[i]!) ?? ''}" ${stroke({ ...look(own, i), part: 'risk' })}/>${
     goesOn && endMark(x(end.height), y(end.estimate) + 4, look(own, i).ink)
   }`;

@@ -49,6 +49,29 @@ describe('risk by height', () => {
     expect(cornersOf(pathsOf(riskOf(zeros, 0.99e-5), 'risk')[0]!)).toHaveLength(17);
   });
 
+  it('has no line in its legend for a tyre that lies below all that is drawn, and says so', () => {
+    const rare = falling(33).map((point) => ({ ...point, estimate: 1e-3 * point.estimate }));
+    const plot = (least: number): string =>
+      riskByHeight({
+        words,
+        curves: [
+          { label: 'tall', points: falling(9) },
+          { label: 'small', points: rare },
+        ],
+        least,
+        leastText: 'goes on below',
+        accepted: 1e-2,
+        acceptedText: 'accepted',
+      });
+    const lines = (svg: string): number => svg.split('<line').length;
+    expect(pathsOf(plot(2e-3), 'risk')).toHaveLength(1);
+    expect(plot(2e-3)).toMatch(/>below all that is drawn: small</);
+    expect(plot(2e-3)).not.toMatch(/>small</);
+    expect(plot(1e-4)).toMatch(/>small</);
+    expect(plot(1e-4)).not.toContain('below all that is drawn');
+    expect(lines(plot(2e-3))).toBeLessThan(lines(plot(1e-4)));
+  });
+
   it('keeps the accepted risk inside the plot when it is rarer than anything that was seen', () => {
     const svg = riskOf(falling(9), 1e-2, 5e-7);
     const [accepted] = linesOf(svg, 'accepted');

@@ -1,4 +1,4 @@
-import { type LawText, STIFFNESS_OF_BLANK, tyreMass } from '@tubgap/casefile';
+import { type LawText, STIFFNESS_OF_USUAL_DROP, usualMass } from '@tubgap/casefile';
 import { formatQuantity, INCH, PSI } from '@tubgap/units';
 import type { Answers, TyreAnswers } from './answers.ts';
 import type { CaseDraft, Path } from './case-draft.ts';
@@ -64,11 +64,11 @@ export function fillTyre(
     reason,
     mark,
   );
-  const mass = tyreMass(construction, freeDiameter.nominal, section.nominal);
+  const mass = usualMass(construction, freeDiameter.nominal, section.nominal);
   draft.assume(at('mass'), massLaw(mass), 'from its size, by what such tyres weigh', 'judgement');
   draft.assume(
     at('stiffnessFactor'),
-    STIFFNESS_OF_BLANK,
+    STIFFNESS_OF_USUAL_DROP,
     'nobody has measured how far the axle drops under a load',
     'judgement',
   );

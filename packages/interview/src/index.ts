@@ -18,7 +18,8 @@ export {
 export type { AssumedItem, CaseValue, ToldItem } from './case-draft.ts';
 export { commentedCase, commentedText } from './commented-case.ts';
 export { type Doubt, doubtText } from './doubts.ts';
-export { INVENTED_TUBS, INVENTED_TUBS_TEXT } from './invented-tubs.ts';
+export { withExisting } from './existing-tub.ts';
+export { INVENTED_REMARK, INVENTED_TUBS, INVENTED_TUBS_TEXT } from './invented-tubs.ts';
 export {
   KINDS_OF_CAR,
   type KindOfCar,
@@ -44,7 +45,7 @@ export {
 } from './kinds-of-car.ts';
 export { type PutQuestion, putQuestions } from './put-questions.ts';
 export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
-export { type ReadCall, readCall, usualUnit, withUnit } from './read-call.ts';
+export { type ReadCall, readCall, withUnit, withUsualUnits } from './read-call.ts';
 export {
   chuteDeceleration,
   type Estimate,

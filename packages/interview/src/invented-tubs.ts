@@ -40,10 +40,9 @@ export const INVENTED_TUBS: { heads: readonly string[]; rows: readonly (readonly
   ]),
 };
 
-const REMARK = '# Invented tubs: a plain ladder to begin with. Write your own in their place.';
+/** What stands above such a list in a file. */
+export const INVENTED_REMARK =
+  '# Invented tubs: a plain ladder to begin with. Write your own in their place.\n';
 
 /** The same as the catalogue's file. */
-export const INVENTED_TUBS_TEXT = `${[
-  REMARK,
-  ...[INVENTED_TUBS.heads, ...INVENTED_TUBS.rows].map((cells) => cells.join(',')),
-].join('\n')}\n`;
+export const INVENTED_TUBS_TEXT = `${INVENTED_REMARK}${[INVENTED_TUBS.heads, ...INVENTED_TUBS.rows].map((cells) => cells.join(',')).join('\n')}\n`;

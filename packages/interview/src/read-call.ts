@@ -15,7 +15,7 @@ export interface ReadCall {
   faults: Readonly<Record<string, string>>;
   /** Names of the needed answers that are missing. */
   missing: readonly string[];
-  /** The case; undefined while an answer is missing or cannot be read. */
+  /** The case of what can be read; undefined while a needed answer is missing. */
   interviewed: InterviewedCase | undefined;
 }
 
@@ -24,7 +24,7 @@ const BARE = /^[+-]?[\d.,/\s-]*\d$/;
 const UNIT = /\d\s*([a-z%/]+)$/i;
 
 /** The unit in which a question's example is told; undefined where it has none. */
-export const usualUnit = ({ kind, example }: Question): string | undefined =>
+const usualUnit = ({ kind, example }: Question): string | undefined =>
   kind === 'quantity' ? UNIT.exec(example ?? '')?.[1] : undefined;
 
 /** An answer with the usual unit behind a bare number: for whoever is shown what became of it. */
@@ -32,6 +32,13 @@ export function withUnit(question: Question, text: string): string {
   const unit = usualUnit(question);
   return unit !== undefined && BARE.test(text.trim()) ? `${text.trim()} ${unit}` : text;
 }
+
+/** Answers with the usual unit behind every bare number. */
+export const withUsualUnits = (answers: Answered): Answered =>
+  putQuestions(answers).reduce((whole, { question, id }) => {
+    const text = answerTo(whole, id);
+    return typeof text === 'string' ? withAnswer(whole, id, withUnit(question, text)) : whole;
+  }, answers);
 
 /** Stand in for what is needed and missing, so that the rest can be read; nothing of them is shown. */
 const STAND_INS: Readonly<Record<string, string>> = {
@@ -73,13 +80,12 @@ export function readCall(typed: Answered): ReadCall {
     }
     read = readAnswers(withStandIns(answers));
   }
-  const missing = missingIn(answers).filter((id) => faults[id] === undefined);
-  const isWhole = read.ok && missing.length === 0 && Object.keys(faults).length === 0;
+  const missing = missingIn(answers);
   return {
     answers,
     read: read.ok ? read.value : undefined,
     faults,
     missing,
-    interviewed: read.ok && isWhole ? toCase(read.value) : undefined,
+    interviewed: read.ok && missing.length === 0 ? toCase(read.value) : undefined,
   };
 }

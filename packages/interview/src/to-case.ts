@@ -1,4 +1,3 @@
-import { standingDefaults } from '@tubgap/casefile';
 import { readLength } from '@tubgap/units';
 import type { Answers } from './answers.ts';
 import { type AssumedItem, type CaseDraft, openDraft, standing, type ToldItem } from './case-draft.ts';
@@ -20,19 +19,22 @@ export interface InterviewedCase {
   /** What stands in the case although nobody told it, then what its reader assumes beside that. */
   assumed: AssumedItem[];
   doubts: Doubt[];
-  /** The tub that is in the car, as told; the case has no place for it. */
+  /** The tub that is in the car, as told; `withExisting` puts it into the case. */
   existing?: NonNullable<Answers['existing']>;
 }
 
-/** Fewer cars where a season is longer than the usual number of draws gives each: the number of draws decides how long it takes. */
+/** Runs that such a case allows: one round; cars that bear the usual risk of a season without weights. */
+const DRAWS = 65_536;
+const CARS = 512;
+
+/** How much is simulated: no more cars than the runs are for, each a season on the tyre that runs most. */
 function fillSample(draft: CaseDraft): void {
-  const usual = (path: string) => Number(standingDefaults('bias').find((one) => one.path === path)!.value);
-  const [draws, cars] = [usual('simulation.draws'), usual('simulation.cars')];
-  const tyres = draft.document.tyres as { runsPerSeason: number }[];
-  const longest = Math.max(...tyres.map(({ runsPerSeason }) => runsPerSeason));
-  if (cars * longest <= draws) return;
-  const reason = `as many as ${draws} runs give a season of ${longest} each`;
-  draft.assume(['simulation', 'cars'], Math.floor(draws / longest), reason, 'derived');
+  const tyres = draft.document.tyres as readonly { runsPerSeason: number }[];
+  const longest = Math.max(1, ...tyres.map(({ runsPerSeason }) => runsPerSeason));
+  const cars = Math.max(1, Math.min(CARS, Math.floor(DRAWS / longest)));
+  draft.assume(['simulation', 'draws'], DRAWS, 'enough for a first answer', 'judgement');
+  const reason = `no more than ${DRAWS} runs give a season of ${longest} each`;
+  draft.assume(['simulation', 'cars'], cars, reason, 'derived');
 }
 
 /** Name of a case for files and folders, from its title. */

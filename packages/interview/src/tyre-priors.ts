@@ -95,7 +95,7 @@ export function tyreSize(told: ToldSize, build: TyreBuild, kind: KindOfCar): Tyr
   return { freeDiameter, ...widthsOf(marking.width, means), reason, mark: 'judgement' };
 }
 
-/** The law of a tyre's mass, kg, in a case file: nine of ten tyres within about a quarter. */
+/** Law of a tyre's mass, kg, in a case file: nine of ten tyres within about a quarter. */
 export function massLaw(mass: number): LawText {
   const middle = mass / POUND;
   return logNormalOf(middle * 0.78, middle * 1.28, 'lb', 'car');

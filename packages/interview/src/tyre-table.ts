@@ -1,4 +1,4 @@
-import { BLANK_CELLS, usualDrop } from '@tubgap/casefile';
+import { USUAL_TYRES, usualDrop } from '@tubgap/casefile';
 import type { Construction } from '@tubgap/core';
 import { INCH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
 
@@ -22,7 +22,7 @@ const HEAD =
 function line(tyre: CatalogueTyreRow): string {
   const pressure = tyre.pressure / PSI;
   const { drop, load } = usualDrop(tyre.construction, tyre.pressure);
-  const rim = tyre.rimWidth ?? BLANK_CELLS[tyre.construction].rimWidth * tyre.section;
+  const rim = tyre.rimWidth ?? USUAL_TYRES[tyre.construction].rimShare * tyre.section;
   const figures = [
     tyre.freeDiameter / INCH,
     pressure,

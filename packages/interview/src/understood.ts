@@ -1,7 +1,8 @@
 import { diameterPrior, type TyreMarking } from '@tubgap/casefile';
 import { INCH, STANDARD_GRAVITY } from '@tubgap/units';
-import type { Answers, Told } from './answers.ts';
+import type { Told } from './answers.ts';
 import { answerTo } from './call-answers.ts';
+import type { TyreBuild } from './kinds-of-car.ts';
 import type { ReadCall } from './read-call.ts';
 import { launchOf } from './slip.ts';
 import { distanceOf } from './to-case.ts';
@@ -22,10 +23,10 @@ function sizeWords(marking: TyreMarking): string {
 }
 
 /** How high a tyre of such a size and build may stand. */
-function standsWords({ size, build }: Answers['tyres'][number]): string {
-  if (size === undefined || size.form === 'rollout') return '';
+function standsWords(size: TyreMarking, build: TyreBuild): string {
+  if (size.form === 'rollout') return '';
   const { low, high } = diameterPrior(size, CONSTRUCTION_OF[build]);
-  return `a ${build} of ${size.understood} may stand ${inches(low)} to ${inches(high)}`;
+  return `may stand ${(low / INCH).toFixed(1)} to ${(high / INCH).toFixed(1)} in`;
 }
 
 const isTold = (value: unknown): value is Told =>
@@ -44,11 +45,10 @@ const valueAt = (read: unknown, id: string): unknown =>
 export function understoodWords({ answers, read }: ReadCall, id: string, tyre: number | undefined): string {
   if (read === undefined || typeof answerTo(answers, id) !== 'string') return '';
   const value = valueAt(read, id);
-  const its = read.tyres[tyre ?? 0]!;
-  if (/build$/.test(id)) return answerTo(answers, id.replace('build', 'size')) ? standsWords(its) : '';
   if (isMarking(value)) {
     const known = typeof answerTo(answers, id.replace('size', 'build')) === 'string';
-    return [sizeWords(value), known ? standsWords(its) : ''].filter(Boolean).join('; ');
+    const stands = known ? standsWords(value, read.tyres[tyre ?? 0]!.build) : '';
+    return [sizeWords(value), stands].filter(Boolean).join('; ');
   }
   if (!isTold(value)) return '';
   if (/sixtyFoot$/.test(id)) {

@@ -101,6 +101,7 @@ export function resultDisagreement(result: Result): string | undefined {
       ['chosen', within(result.chosen, tubs)],
       ['nearest', within(result.nearest, tubs)],
       ['build.tyre', isTyre(build.tyre)],
+      ['existing', result.existing?.verdict.tyres.every(({ tyre }) => isTyre(tyre)) ?? true],
       ['asSetOut', (result.asSetOut === null) === (tolerances === null)],
       ['asSetOut.limitingTyre', result.asSetOut === null || isTyre(result.asSetOut.limitingTyre)],
       ...picks.flatMap(({ tub, height }, t): Reference[] => [

@@ -11,8 +11,8 @@ interface HoldWords {
   kind: FolderKind;
   /** The command that makes the same again, as far as it is known before the run; results of another are told to go. */
   asked?: string | undefined;
-  /** Said when a stop by hand ends the process meanwhile. */
-  stopped?: string | undefined;
+  /** What is said when a stop by hand ends the process meanwhile. */
+  stopped?: (() => string) | undefined;
 }
 
 /** The right to write one results folder anew; nobody else writes it meanwhile. */

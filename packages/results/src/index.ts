@@ -14,7 +14,7 @@ export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';
 export { DiskRefused, NoPick, ResultsError, ResultsRefused } from './results-error.ts';
 export { readSample, type Sample, sampleText } from './sample-file.ts';
-export { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
+export { type DecidedResult, RESULT_VERSION, type Result, resultSchema } from './schema.ts';
 export { openSealed, sealedText } from './seal.ts';
 export { refuseForeign } from './standing.ts';
 export { onStop, type StopSignal, stopCode } from './stop-signals.ts';

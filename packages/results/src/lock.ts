@@ -63,10 +63,10 @@ const anyName = (): string => `${process.pid}-${Math.random().toString(36).slice
  * A lock is a folder that is renamed to its name: it appears whole, with its holder in it, or not at all, and not over
  * another that holds something. That asks for no links, which a FAT stick and some network shares do not know.
  * @param parent  folder that holds the results folders; made when it is not there, and taken away again when nothing came
- * @param stopped  said when a stop by hand ends the process meanwhile
+ * @param stopped  what is said when a stop by hand ends the process meanwhile
  * @throws ResultsRefused when another run holds it, or the place can hold none
  */
-export function lockResults(parent: string, name: string, stopped = 'Stopped.'): Lock {
+export function lockResults(parent: string, name: string, stopped = () => 'Stopped.'): Lock {
   const place = join(parent, `.${name}.lock`);
   const own = `${place}.${anyName()}`;
   const text = JSON.stringify({ pid: process.pid, host: hostname(), began: beganOf(process.pid), own });
@@ -98,7 +98,7 @@ export function lockResults(parent: string, name: string, stopped = 'Stopped.'):
       }
       // A stop by hand ends the process in the way that gives the hold back.
       const release = onStop((signal) => {
-        process.stderr.write(`${stopped}\n`);
+        process.stderr.write(`${stopped()}\n`);
         process.exit(stopCode(signal));
       });
       const free = (): void => {

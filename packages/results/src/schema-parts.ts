@@ -233,3 +233,11 @@ export const change = z.strictObject({
   /** At the pick's height. */
   runRisk: z.strictObject({ before: share, after: share }),
 });
+
+/** The width or gap that a tub leaves a tyre at the sides, and the one that it needs. */
+export const sideFault = z.strictObject({
+  tyre: z.string(),
+  at: z.enum(['inside width', 'inner panel', 'body side']),
+  has: metres,
+  needs: metres,
+});

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { existing } from './existing-schema.ts';
 import {
   angle,
   change,
@@ -117,8 +118,8 @@ export const resultSchema = z.strictObject({
   risks: z.array(z.array(z.array(risk))),
   /** The same of real contact: nothing left at all. */
   contactRisks: z.array(z.array(z.array(risk))),
-  /** [tyre or, last, all][tub][height] */
-  gaps: z.array(z.array(z.array(gap))),
+  /** [tyre or, last, all][tub][height]; null where nobody looked: gaps are told at the heights of the case, else at whole inches. */
+  gaps: z.array(z.array(z.array(gap.nullable()))),
   picks: z.array(pick),
   /** [tyre or, last, all][tub] at the pick; null for a tub without a height. */
   pickGaps: z.array(z.array(gap.nullable())),
@@ -146,9 +147,27 @@ export const resultSchema = z.strictObject({
   asSetOut: z
     .strictObject({ limitingTyre: z.string(), runRisk: risk, contactRisk: risk, seasonRisk: risk })
     .nullable(),
+  /** Left out where the case has none. */
+  existing: existing.optional(),
   bounds: z.array(z.strictObject({ tyre: z.string(), label: z.string(), end: z.enum(['low', 'high']) })),
   cautions: z.array(z.strictObject({ code: z.string(), text: z.string() })),
   warnings: z.array(z.string()),
 });
 
 export type Result = z.infer<typeof resultSchema>;
+
+/** What stands of a result as soon as the decision is settled; of `pickGaps` those of the tub to build alone. */
+export type DecidedResult = Omit<
+  Result,
+  | 'hardPointFigures'
+  | 'gaps'
+  | 'shares'
+  | 'outlines'
+  | 'drivers'
+  | 'driverGroups'
+  | 'measureNext'
+  | 'changes'
+  | 'notches'
+  | 'carSpread'
+  | 'bounds'
+>;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { count, metres, risk, share } from './schema-parts.ts';
+import { count, metres, risk, share, sideFault } from './schema-parts.ts';
 
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
@@ -33,14 +33,6 @@ const cell = z.strictObject({
 
 /** [tyre or, last, all tyres][tub] */
 const figures = z.array(z.array(cell));
-
-/** The width or gap that a tub leaves a tyre at the sides, and the one that it needs. */
-const sideFault = z.strictObject({
-  tyre: z.string(),
-  at: z.enum(['inside width', 'inner panel', 'body side']),
-  has: metres,
-  needs: metres,
-});
 
 /** What every study says of where it comes from; SI throughout. */
 const common = {

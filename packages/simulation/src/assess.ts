@@ -3,7 +3,7 @@ import type { Caution } from './caution.ts';
 import { caseCautions } from './cautions.ts';
 import type { DecidingBound } from './deciding-bounds.ts';
 import type { HardFigures } from './hard-points/hard-figures.ts';
-import { stepAt, tableHeights } from './heights.ts';
+import { gapHeights, stepAt, tableHeights } from './heights.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import { type Change, findChanges } from './insight/changes.ts';
@@ -59,12 +59,20 @@ interface Counted {
   cautions: Caution[];
 }
 
-/** What is looked at closely once the picks are known. */
-interface Looked {
-  /** [tyre or, last, all tyres][tub][height] */
-  gaps: GapFigures[][][];
-  /** [tyre or, last, all tyres][tub] at the pick; undefined for a tub without a height. */
+/** What a shop acts on, told before all else is looked at. */
+export interface Decision extends Counted {
+  /** [tyre or, last, all tyres][tub] at the pick; undefined for a tub without a height, or where nobody has looked yet. */
   pickGaps: (GapFigures | undefined)[][];
+  /** Undefined when there is no tub to build. */
+  tolerances: Tolerances | undefined;
+  /** Risks of the tub to build at the height that is set out; undefined when there is none. */
+  asSetOut: HeightRisks | undefined;
+}
+
+/** What is looked at closely once the decision is known. */
+interface Looked {
+  /** [tyre or, last, all tyres][tub][height]; undefined where nobody looked, see `gapHeights`. */
+  gaps: (GapFigures | undefined)[][][];
   /** What is known of every hard point: [point][tyre]. */
   hardPoints: HardFigures[][];
   /** [tub][tyre]; empty for a tub without a height. */
@@ -73,8 +81,6 @@ interface Looked {
   outlines: Outlines;
   /** [tyre], in the tub to build as it is set out; empty when there is none. */
   shownRuns: ShownRun[][];
-  /** Undefined when there is no tub to build. */
-  tolerances: Tolerances | undefined;
   /** All that the risks follow from. */
   sample: KeptSample;
 }
@@ -88,12 +94,7 @@ interface Insights {
 }
 
 /** Everything that is found out about a case. */
-export type Assessment = Counted &
-  Looked &
-  Insights & {
-    /** Risks of the tub to build at the height that is set out; undefined when there is none. */
-    asSetOut: HeightRisks | undefined;
-  };
+export type Assessment = Decision & Looked & Insights;
 
 /** Told as the work goes on: part done of a whole, 0 to 1. */
 export type Progress = (stage: 'simulating' | 'looking closely', done: number) => void;
@@ -101,54 +102,75 @@ export type Progress = (stage: 'simulating' | 'looking closely', done: number) =
 /**
  * Assesses a case: risk of a run and of a season in every tub at every height, gaps, picks and shares. The same case
  * and seed give the same answer to the last bit, however the tasks are shared out.
+ * @param decided  told of the decision as soon as it is settled, while the rest is looked at
  * @throws ModelRangeError when a draw leaves what the model knows; RangeError when a tyre's deflection fits no sidewall
  */
 export async function assessCase(
   source: Case,
   perform: Perform = performHere(source),
   progress: Progress = () => {},
+  decided: (decision: Decision) => Promise<void> | void = () => {},
 ): Promise<Assessment> {
   const setup = caseSetup(source);
   const { found, centres } = await simulateUntilSettled(source, setup, perform, (done) =>
     progress('simulating', done),
   );
   const counted = countedPart(source, setup, found);
-  const place = pickPlace(setup, counted, centres);
+  const { heights, picks, chosen } = counted;
   progress('looking closely', 0);
-  const variants =
-    place === undefined
-      ? {}
-      : await variantsAt(source, found, place, perform, (share) => progress('looking closely', 0.3 * share));
-  // The outlines are drawn where the tub is set out, and that is known from its tolerances.
-  const first = await perform(
-    [
-      ...(place === undefined ? [] : insightTasks(place)),
-      { kind: 'tolerances', picks: counted.picks, chosen: counted.chosen },
-    ],
-    (share) => progress('looking closely', 0.3 + 0.3 * share),
+  const settling = await perform(
+    chosen === undefined
+      ? []
+      : [
+          { kind: 'tolerances', picks, chosen },
+          { kind: 'gaps', heights: picks.map((pick, t) => (t === chosen ? pickedHeights(pick) : [])) },
+        ],
+    (share) => progress('looking closely', 0.1 * share),
   );
-  const { setOut } = only(first, 'tolerances')?.tolerances ?? {};
-  const asSetOut =
-    setOut &&
-    heightRisks(
-      tubVerdict(source, setup, findingRisks(found), found.runs, counted.chosen!, setOut.topHeight),
-    );
-  const built = placeSetOut(counted, setOut?.topHeight);
-  const second = await perform(
-    [
-      { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
-      ...hardPointTasks(setup, found, place),
-      ...inspectionTasks(counted, built),
-    ],
-    (share) => progress('looking closely', 0.6 + 0.4 * share),
-  );
-  const results = [...first, ...second];
-  return {
+  const { tolerances } = only(settling, 'tolerances') ?? {};
+  const { setOut } = tolerances ?? {};
+  const chosenGaps = only(settling, 'gaps')?.gaps ?? [];
+  const decision: Decision = {
     ...counted,
-    ...closeLooks(counted, setup, found, built, results),
+    pickGaps: counted.risks.map((tubs, row) => tubs.map((_, t) => chosenGaps[row]?.[t]?.[0])),
+    tolerances,
+    asSetOut:
+      setOut &&
+      heightRisks(tubVerdict(source, setup, findingRisks(found), found.runs, chosen!, setOut.topHeight)),
+  };
+  const told = decided(decision);
+  const place = pickPlace(setup, counted, centres);
+  const built = placeSetOut(decision);
+  const shares = [0, 0];
+  const tell = (part: 0 | 1) => (share: number) => {
+    shares[part] = share;
+    progress('looking closely', 0.1 + 0.45 * (shares[0]! + shares[1]!));
+  };
+  const [results, variants] = await Promise.all([
+    perform(
+      [
+        ...(place === undefined ? [] : insightTasks(place)),
+        { kind: 'named runs', centres, wanted: namedSteps(source, findingRisks(found)) },
+        ...hardPointTasks(setup, found, place),
+        ...inspectionTasks(decision, built),
+        {
+          kind: 'gaps',
+          heights: heights.map((list, t) => [
+            ...gapHeights(list, source.heights),
+            ...(t === chosen ? [] : pickedHeights(picks[t]!)),
+          ]),
+        },
+      ],
+      tell(0),
+    ),
+    place === undefined ? {} : variantsAt(source, found, place, perform, tell(1)),
+    told,
+  ]);
+  return {
+    ...decision,
+    ...closeLooks(source, decision, setup, found, built, results),
     ...insights(results),
     ...variants,
-    asSetOut,
   };
 }
 
@@ -192,25 +214,22 @@ async function variantsAt(
   return { changes, ...(notches.length === 0 ? {} : { notches }) };
 }
 
-/** The tub to build as it is set out; undefined when there is none. @param setOut  its height, m */
-function placeSetOut({ picks, chosen }: Counted, setOut: number | undefined): OutlinePlace | undefined {
+/** The tub to build as it is set out; undefined when there is none. */
+function placeSetOut({ picks, chosen, tolerances }: Decision): OutlinePlace | undefined {
   const height = chosen === undefined ? undefined : picks[chosen]?.height;
   return chosen === undefined || height === undefined
     ? undefined
-    : { tub: chosen, topHeight: setOut ?? height.topHeight, limitingTyre: height.limitingTyre };
+    : {
+        tub: chosen,
+        topHeight: tolerances?.setOut.topHeight ?? height.topHeight,
+        limitingTyre: height.limitingTyre,
+      };
 }
 
 /** What is looked at closely whatever the pick. @param place  of the tub to build */
-function inspectionTasks({ heights, picks, chosen }: Counted, place: OutlinePlace | undefined): Inspection[] {
+function inspectionTasks({ picks, chosen }: Counted, place: OutlinePlace | undefined): Inspection[] {
   return [
     { kind: 'outlines', place },
-    // Tub by tub, so that several can be looked at at once.
-    ...heights.map(
-      (list, tub): Inspection => ({
-        kind: 'gaps',
-        heights: heights.map((_, t) => (t === tub ? [...list, ...pickedHeights(picks[t]!)] : [])),
-      }),
-    ),
     { kind: 'shares', picks },
     { kind: 'bounds', tub: chosen ?? 0 },
   ];
@@ -225,23 +244,27 @@ const only = <Kind extends TaskResult['kind']>(
 ): ResultOf<Kind> | undefined => results.find((result): result is ResultOf<Kind> => result.kind === kind);
 
 function closeLooks(
-  { heights }: Counted,
+  { heights: given }: Case,
+  { heights, chosen, pickGaps }: Decision,
   setup: CaseSetup,
   found: Findings,
   place: OutlinePlace | undefined,
   results: readonly TaskResult[],
-): Looked {
+): Looked & { pickGaps: Decision['pickGaps'] } {
   const named = only(results, 'named runs')?.named ?? [];
-  const looked = results.flatMap((result) => (result.kind === 'gaps' ? [result.gaps] : []));
-  const gaps = looked[0]!.map((_, row) => looked.map((ofTub, t) => ofTub[row]![t]!));
+  const { gaps } = only(results, 'gaps')!;
+  const looked = heights.map((list) => gapHeights(list, given));
   return {
-    gaps: gaps.map((tubs) => tubs.map((list, t) => list.slice(0, heights[t]!.length))),
-    pickGaps: gaps.map((tubs) => tubs.map((list, t) => list[heights[t]!.length])),
+    gaps: gaps.map((tubs) =>
+      tubs.map((list, t) => heights[t]!.map((height) => list[looked[t]!.indexOf(height)])),
+    ),
+    pickGaps: gaps.map((tubs, row) =>
+      tubs.map((list, t) => (t === chosen ? pickGaps[row]![t] : list[looked[t]!.length])),
+    ),
     shares: only(results, 'shares')?.shares ?? [],
     bounds: only(results, 'bounds')?.bounds ?? [],
     outlines: only(results, 'outlines')!.outlines,
     shownRuns: place === undefined ? [] : shownRuns(setup, place, named),
-    tolerances: only(results, 'tolerances')?.tolerances,
     hardPoints: only(results, 'hard points')?.figures ?? [],
     sample: keepSample(found, named),
   };

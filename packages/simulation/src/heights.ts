@@ -1,4 +1,4 @@
-import { SIXTEENTH } from '@tubgap/units';
+import { INCH, SIXTEENTH } from '@tubgap/units';
 import { HEIGHT_STEPS, type TubTally, touchesByHeight } from './tally.ts';
 
 /** A table of risk holds at most this many heights a tub. */
@@ -26,6 +26,15 @@ export function tableHeights(
   }
   return heights;
 }
+
+/**
+ * Those of a table's heights at which gaps are told, m: those of the case, else whole inches. Between these the gap to a
+ * crown changes as the height does, and to a side less.
+ */
+export const gapHeights = (heights: readonly number[], given: readonly number[] | undefined): number[] =>
+  heights.filter(
+    (height) => given !== undefined || Math.abs(height / INCH - Math.round(height / INCH)) < 1e-6,
+  );
 
 /** Step of a tally for a height, the next lower sixteenth of an inch: so its risk is never said too small. */
 export function stepAt(lowest: number, height: number): number {

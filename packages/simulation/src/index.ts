@@ -1,6 +1,7 @@
 export {
   type Assessment,
   assessCase,
+  type Decision,
   type Progress,
 } from './assess.ts';
 export {
@@ -16,6 +17,8 @@ export { ModelRangeError } from './count.ts';
 export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
+export { existingPlace } from './existing.ts';
+export { firstLook, lookedAtFirst } from './first-look.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
@@ -23,10 +26,14 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
+export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
+export { findLimits } from './limits/find-limits.ts';
+export type { Limit } from './limits/limit.ts';
+export type { Limited } from './limits/quantities.ts';
 export { middleValue } from './middle.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
@@ -34,6 +41,7 @@ export {
   GAP_ANGLES,
   lowestAccepted,
   middleStaticGaps,
+  nearestTub,
   type Pick,
   type PickedHeight,
   pickHeights,
@@ -71,7 +79,7 @@ export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
-export { type BaseSample, type Perform, performHere, pickSample } from './simulate.ts';
+export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
@@ -109,6 +117,7 @@ export type { ToleranceRow, Tolerances } from './tolerances.ts';
 export { type TubSize, takesLessRoom } from './tub-preference.ts';
 export {
   type HeightRisks,
+  heightRisks,
   type Standing,
   type TyreStanding,
   tubVerdict,

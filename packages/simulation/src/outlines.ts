@@ -12,8 +12,11 @@ import { OUTLINE_ANGLES } from './replay/outline-cloud.ts';
 import { createBlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
-/** Runs that the outlines come from: enough for a percentile of 99.9, few enough to keep all their radii. */
-const BLOCKS = 20;
+/**
+ * Runs that the outlines come from, few enough to keep all their radii. A radius spreads by some 1/8 in: the percentile of
+ * 99.9 is then known to 1/64 in, one standard error.
+ */
+const BLOCKS = 8;
 const RUNS = BLOCKS * BLOCK;
 
 const ANGLES = Float64Array.from(OUTLINE_ANGLES);
@@ -107,7 +110,7 @@ function pickedTub(setup: CaseSetup, place: OutlinePlace | undefined): PickedTub
 }
 
 /**
- * Outlines of every tyre from 20,480 runs, the first ones of the run risk; and for the tub to build, as it is set out,
+ * Outlines of every tyre from 8,192 runs, the first ones of the run risk; and for the tub to build, as it is set out,
  * the gap by hub angle with the limiting tyre. Takes the same room whatever the number of draws.
  */
 export function inspectOutlines(source: CaseSetup, seed: number, place: OutlinePlace | undefined): Outlines {

@@ -19,8 +19,8 @@ export interface BlockRoom {
   axleHeights: Float64Array;
   /** Moments of each tyre's runs; tyres with the same car share one table. */
   moments: Float64Array[];
-  /** Those of them that another room fills with the moments of the same runs. */
-  filledElsewhere?: ReadonlySet<Float64Array>;
+  /** Moments and tables that another room fills with those of the same runs. */
+  filledElsewhere?: ReadonlySet<Float64Array | RunTable>;
   worst: WorstRun;
   /**
    * Lowest top height in question of each tyre in each of the setup's tubs, m: what runs need is then told from there on,
@@ -120,6 +120,7 @@ export function evaluateTyre(
 export function evaluateBlock(setup: CaseSetup, room: BlockRoom, count: number): void {
   fillBlockAxleHeights(setup, room, count);
   setup.tyres.forEach((_, i) => {
+    if (room.filledElsewhere?.has(room.tables[i]!)) return;
     evaluateTyre(setup, room, i, count, sameCar(setup, i) !== i);
   });
 }

@@ -1,8 +1,10 @@
 import { fillShareTable, MOMENTS, SHARE_ROWS, SHARES, type ShareTable, type Tub } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
-import { INSPECTION_BLOCKS, LOOK_RUNS } from './inspect-gaps.ts';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
+
+/** Runs that shares come from: a percentile of 99 is known to some 1/64 in, one standard error. */
+const RUNS = BLOCK;
 
 /** Name of the row that holds the whole closing: medians and percentiles of shares do not add up to its own. */
 export const WHOLE_CLOSING = 'whole closing';
@@ -26,22 +28,17 @@ export function inspectShares(
 ): ShareFigures[] {
   const tyre = setup.tyres[tyreIndex]!;
   const rows = MOMENTS.length * SHARE_ROWS;
-  const table: ShareTable = { capacity: LOOK_RUNS, share: new Float64Array(rows * LOOK_RUNS) };
-  for (let block = 0; block < INSPECTION_BLOCKS; block++) {
-    const columns = room.columns[tyreIndex]!;
-    drawBlock(setup, seed, block, BLOCK, room);
-    fillBlockAxleHeights(setup, room, BLOCK);
-    fillShareTable(setup.clearance, tyre.setup, columns, room.axleHeights, BLOCK, tub, topHeight, {
-      capacity: LOOK_RUNS,
-      share: table.share.subarray(block * BLOCK),
-    });
-  }
+  const table: ShareTable = { capacity: RUNS, share: new Float64Array(rows * RUNS) };
+  drawBlock(setup, seed, 0, RUNS, room);
+  fillBlockAxleHeights(setup, room, RUNS);
+  const columns = room.columns[tyreIndex]!;
+  fillShareTable(setup.clearance, tyre.setup, columns, room.axleHeights, RUNS, tub, topHeight, table);
   const found: ShareFigures[] = [];
   MOMENTS.forEach((moment, m) => {
     for (let s = 0; s < SHARE_ROWS; s++) {
-      const from = (m * SHARE_ROWS + s) * LOOK_RUNS;
+      const from = (m * SHARE_ROWS + s) * RUNS;
       const values = table.share
-        .subarray(from, from + LOOK_RUNS)
+        .subarray(from, from + RUNS)
         .filter((value) => !Number.isNaN(value))
         .sort();
       if (values.length === 0) continue;

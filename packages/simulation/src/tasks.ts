@@ -1,6 +1,7 @@
 import type { Case, CaseTub } from '@tubgap/casefile';
-import { BLOCK, drawsToSupport } from '@tubgap/statistics';
+import { BLOCK } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks } from './case-risks.ts';
+import { ModelRangeError } from './count.ts';
 import { aboveFloors, type Floors, findFloors } from './floors.ts';
 import { type HardCounts, type HardFigures, hardFigures } from './hard-points/hard-figures.ts';
 import { type HardPlace, inspectHardPoints } from './hard-points/hard-gaps.ts';
@@ -18,6 +19,7 @@ import { type CarSpread, findCarSpread } from './insight/car-spread.ts';
 import { changedSetups } from './insight/changes.ts';
 import { type Drivers, findDrivers } from './insight/drivers.ts';
 import { type Inspection, type InspectionResult, inspectCase } from './inspections.ts';
+import { type Trials, trialSetups } from './limits/trials.ts';
 import { findNamedRuns, type NamedRuns, type NamedSteps } from './replay/named-runs.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
@@ -25,6 +27,7 @@ import { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { StudySetup } from './study/study-point.ts';
+import { type CarRange, countedSeasons, weightedSeasons } from './study/study-seasons.ts';
 import {
   openStudy,
   performStudyTask,
@@ -45,6 +48,7 @@ export type Task =
   | { kind: 'named runs'; centres: Centres; wanted: readonly (readonly NamedSteps[])[] }
   | (PickPlace & { kind: 'drivers' | 'car spread' })
   | { kind: 'variants'; variants: Variants; part: StudyTask }
+  | { kind: 'trials'; trials: Trials; part: StudyTask }
   | Inspection;
 
 /** What runs that are counted are told apart by, and from which heights on; without floors from all. */
@@ -82,15 +86,14 @@ export type TaskResult =
   | { kind: 'tail seasons'; tally: WeightedTally }
   | { kind: 'drivers'; drivers: Drivers }
   | { kind: 'variants'; part: StudyTaskResult }
+  /** Undefined where a setup leaves what the model knows. */
+  | { kind: 'trials'; part: StudyTaskResult | undefined }
   | { kind: 'car spread'; spread: CarSpread | undefined }
   | { kind: 'hard points'; figures: HardFigures[][] }
   | { kind: 'named runs'; named: NamedRuns[][] }
   | InspectionResult;
 
-/** Weighted cars. */
-const TAIL_CARS = BLOCK;
 const BLOCKS_A_TASK = 8;
-const CARS_A_TASK = 64;
 
 /** What a worker keeps between the tasks of one case. */
 export interface Workplace {
@@ -107,24 +110,38 @@ export function openWorkplace(source: Case): Workplace {
   return { source, setup, space: normalSpace(setup), room: createBlockRoom(setup), studies: new Map() };
 }
 
-/** The study of some variants, made ready with the first of its tasks. */
-function variantStudy({ source, studies }: Workplace, variants: Variants): Study {
-  const name = JSON.stringify(variants);
-  const known = studies.get(name) ?? openStudy(variantSetups(source, variants));
+/** The study of some setups, made ready with the first of its tasks. @param asked  what tells them from others */
+function studyOf({ studies }: Workplace, asked: Variants | Trials, setups: () => StudySetup[]): Study {
+  const name = JSON.stringify(asked);
+  const known = studies.get(name) ?? openStudy(setups());
   studies.set(name, known);
   return known;
+}
+
+/** What the model does not know of a setup is told, not thrown: a search goes on with the others. */
+function performTrials(place: Workplace, trials: Trials, part: StudyTask): StudyTaskResult | undefined {
+  try {
+    return performStudyTask(
+      studyOf(place, trials, () => trialSetups(place.source, trials)),
+      part,
+    );
+  } catch (error) {
+    if (error instanceof ModelRangeError) return undefined;
+    throw error;
+  }
 }
 
 const ranges = (end: number, step: number): [number, number][] =>
   Array.from({ length: Math.ceil(end / step) }, (_, i) => [i * step, Math.min(end, (i + 1) * step)]);
 
-/** Whether weighted cars are wanted: the plain ones cannot support the accepted risk. */
-const wantsWeightedSeasons = ({ simulation, accept }: Case): boolean =>
-  simulation.cars < drawsToSupport(accept.seasonRisk);
+/** Weighted cars, where the plain ones cannot support the accepted risk. */
+const weighedCars = ({ simulation, accept }: Case): CarRange[] =>
+  weightedSeasons(simulation.cars, accept.seasonRisk);
 
-const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
-  ranges(source.simulation.cars, CARS_A_TASK).map(
-    ([firstCar, endCar]): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
+/** Plain seasons of all cars of a case. */
+export const seasonTasks = (source: Case, from: CountedFrom): Task[] =>
+  countedSeasons(source.simulation.cars).map(
+    ({ firstCar, endCar }): Task => ({ kind: 'seasons', firstCar, endCar, ...from }),
   );
 
 /** The look that finds the floors of everything that is counted. @param asked  heights that will be asked about, m */
@@ -132,7 +149,7 @@ export const floorTasks = (asked: readonly number[] = []): Task[] => [{ kind: 'f
 
 /** The search for centres, and the seasons of a case where they need none. */
 export function openingTasks(source: Case, floors: Floors): Task[] {
-  const seasons = wantsWeightedSeasons(source) ? [] : seasonTasks(source, { centres: NO_CENTRES, floors });
+  const seasons = weighedCars(source).length > 0 ? [] : seasonTasks(source, { centres: NO_CENTRES, floors });
   return [{ kind: 'centres', floors }, ...seasons];
 }
 
@@ -151,16 +168,11 @@ export const mixtureTasks = (from: CountedFrom, blocks: number): Task[] =>
 
 /** The weighted tasks, and the seasons that stand beside weighted ones. */
 export function weightedTasks(source: Case, from: CountedFrom): Task[] {
+  const weighed = weighedCars(source);
   return [
     ...mixtureTasks(from, TAIL_BLOCKS),
-    ...(wantsWeightedSeasons(source)
-      ? [
-          ...seasonTasks(source, from),
-          ...ranges(TAIL_CARS, CARS_A_TASK).map(
-            ([firstCar, endCar]): Task => ({ kind: 'tail seasons', firstCar, endCar, ...from }),
-          ),
-        ]
-      : []),
+    ...(weighed.length > 0 ? seasonTasks(source, from) : []),
+    ...weighed.map(({ firstCar, endCar }): Task => ({ kind: 'tail seasons', firstCar, endCar, ...from })),
   ];
 }
 
@@ -222,9 +234,12 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       return { kind: 'drivers', drivers: findDrivers(setup, centres, seed, tyre, tub, topHeight) };
     }
     case 'variants': {
-      const study = variantStudy(place, task.variants);
-      return { kind: 'variants', part: performStudyTask(study, task.part) };
+      const { variants, part } = task;
+      const study = studyOf(place, variants, () => variantSetups(place.source, variants));
+      return { kind: 'variants', part: performStudyTask(study, part) };
     }
+    case 'trials':
+      return { kind: 'trials', part: performTrials(place, task.trials, task.part) };
     case 'car spread': {
       const { centres, tyre, tub, topHeight } = task;
       return {

@@ -1,8 +1,8 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { carColumn, type Tub } from '@tubgap/core';
-import { BLOCK } from '@tubgap/statistics';
+import { BLOCK, lowestWithin } from '@tubgap/statistics';
 import { DEGREE, SIXTEENTH } from '@tubgap/units';
-import { aboveFloors, floorsOf, pilotRuns } from './floors.ts';
+import { aboveFloors, type Floors, floorsOf, pilotRuns } from './floors.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
 import { createBlockRoom } from './run-risk.ts';
 import { emptyRunTallies, type RunTallies } from './run-tallies.ts';
@@ -70,8 +70,9 @@ const BUILT: readonly Built[] = [
 
 /** Lowest height of a tally with at most that many touches, m; Infinity when there is none. */
 function heightWith(tub: TubTally, touches: number): number {
-  const n = touchesByHeight(tub.steps).findIndex((count) => count <= touches);
-  return n < 0 || n >= HEIGHT_STEPS ? Number.POSITIVE_INFINITY : tub.lowest + n * SIXTEENTH;
+  const counts = touchesByHeight(tub.steps);
+  const n = lowestWithin((step) => ({ touches: counts[step]! }), HEIGHT_STEPS, touches, 'touches');
+  return n === undefined ? Number.POSITIVE_INFINITY : tub.lowest + n * SIXTEENTH;
 }
 
 /** A car whose tub is built and measured: nothing of the builder's error is left to chance. */
@@ -98,13 +99,19 @@ function seasonsMatter({ accept, tyres }: Case): boolean {
   return runs * accept.runRisk > accept.seasonRisk;
 }
 
-/** Height that each tub of a setup needs for the accepted risks, m, from the same runs and cars whatever the setup. */
-function neededHeights(source: Case, setup: CaseSetup, draws: number, cars: number): number[] {
+/**
+ * Height that each tub of a setup needs for the accepted risks, m, from the same runs and cars whatever the setup.
+ * @param floors  no tub is said to need less
+ */
+function neededHeights(
+  source: Case,
+  setup: CaseSetup,
+  draws: number,
+  cars: number,
+  floors: Floors,
+): number[] {
   const { accept, simulation } = source;
-  // What is counted is rarer than this, so that lower heights are in no question.
-  const rarer = Math.max(accept.runRisk, LEAST / draws);
-  const whole = createBlockRoom(setup);
-  const room = aboveFloors(whole, floorsOf(pilotRuns(setup, simulation.seed, whole), rarer));
+  const room = aboveFloors(createBlockRoom(setup), floors);
   const runs: RunTallies = emptyRunTallies(setup);
   tallyRuns(setup, simulation.seed, draws, 0, Math.ceil(draws / BLOCK), room, runs);
   const ofRuns = Math.max(LEAST, Math.round(accept.runRisk * draws));
@@ -143,7 +150,11 @@ export function findTolerances(
   const cars = seasonsMatter(source) ? Math.min(source.simulation.cars, CARS) : 0;
   const tub = setup.clearance.tubs[chosen]!;
   const lowest = setup.lowestHeights[chosen]!;
-  const plan = neededHeights(source, withTubs(setup, [tub], lowest), draws, cars)[0]!;
+  const planned = withTubs(setup, [tub], lowest);
+  // What is counted is rarer than this, so that lower heights are in no question.
+  const rarer = Math.max(source.accept.runRisk, LEAST / draws);
+  const floors = floorsOf(pilotRuns(planned, source.simulation.seed, createBlockRoom(planned)), rarer);
+  const plan = neededHeights(source, planned, draws, cars, floors)[0]!;
   const built = BUILT.map(
     ({ ahead, loss }): Tub => ({
       ...tub,
@@ -152,7 +163,10 @@ export function findTolerances(
     }),
   );
   const measured = { ...setup, tyres: measuredCar(setup) };
-  const needed = neededHeights(source, withTubs(measured, built, lowest), draws, cars);
+  // The crown of a smaller arc may stand lower by what it is smaller. Too high a floor would only allow less.
+  const smallest = SIXTEENTH * LOSSES.at(-1)!;
+  const floorsBuilt = floors.map(([floor]) => built.map(() => Math.max(lowest, floor! - smallest)));
+  const needed = neededHeights(source, withTubs(measured, built, lowest), draws, cars, floorsBuilt);
 
   /** Height that is left over in the plan for one way of building, m. */
   const spare = (ahead: number, loss: number): number => {

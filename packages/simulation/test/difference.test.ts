@@ -5,6 +5,7 @@ import { weighBlock } from '../src/importance/weighted-risk.ts';
 import type { BlockOutcome } from '../src/outcome.ts';
 import { countBlock } from '../src/run-tallies.ts';
 import type { DrawnBy, SampledBlock } from '../src/runner.ts';
+import { heightDifference } from '../src/study/height-at-risk.ts';
 import { pairBlock } from '../src/study/paired-sums.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
 import { addPlain, addWeightedSums, emptyPlain, emptyWeightedSums } from '../src/study/study-sums.ts';
@@ -150,5 +151,30 @@ describe('the interval of a difference where one of two causes has no centre', (
     expect(found.filter(({ compared }) => compared[0]!.risk.method === 'weighted').length).toBeGreaterThan(
       150,
     );
+  });
+});
+
+describe('a height that was counted beside one that was weighed', () => {
+  // Parts left out move a height by a hundredth; the count happens to lie 1 above the weights.
+  const leftOut = (height: number): Float64Array =>
+    Float64Array.from({ length: 16 }, (_, part) => height + (part % 2 === 0 ? 0.01 : -0.01));
+  const by = (height: number) => ({ height, leftOut: leftOut(height) });
+  const weighed = (height: number) => ({
+    ...by(height),
+    methods: ['weighted' as const],
+    weighted: by(height),
+  });
+  const counted = { ...by(6), methods: ['counted' as const], weighted: by(5) };
+
+  it('has the difference that is printed, in an interval that holds what the weights say of both', () => {
+    const { estimate, low, high } = heightDifference(weighed(7), counted)!;
+    expect(estimate).toBe(1);
+    expect(low).toBeLessThanOrEqual(1);
+    expect(high).toBeGreaterThanOrEqual(2);
+  });
+
+  it('says no more than that where both were found alike', () => {
+    const { low, high } = heightDifference(weighed(7), weighed(5))!;
+    expect(high - low).toBeLessThan(0.2);
   });
 });

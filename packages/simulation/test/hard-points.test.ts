@@ -103,10 +103,12 @@ describe('a chance of too small a gap', () => {
   }
 
   const both = { gaps: moved, weights };
-  const ratios = plain.map((gap) => 0.5 + 0.5 * Math.exp(3.2 * (3 - gap - 1.6)));
+  const seen = Uint8Array.from(plain, (gap) =>
+    0.5 + 0.5 * Math.exp(3.2 * (3 - gap - 1.6)) < SEEN_FROM ? 0 : 1,
+  );
   const countAt = (gap: number) => {
     const touching = Array.from(plain.keys()).filter((run) => plain[run]! < gap);
-    const unseen = touching.filter((run) => ratios[run]! < SEEN_FROM);
+    const unseen = touching.filter((run) => seen[run] === 0);
     return { touches: touching.length, unseen: unseen.length, events: count };
   };
 
@@ -136,12 +138,12 @@ describe('a chance of too small a gap', () => {
 
   it('gives a gap for a wanted chance that is surely not too large, and not much too small', () => {
     for (const level of [1e-2, 1e-3, 1e-4]) {
-      const gap = rareGap({ gaps: plain, ratios }, both, level)!;
+      const gap = rareGap({ gaps: plain, seen }, both, level)!;
       const chance = normalCdf(gap - 3, 0, 1);
       expect(chance).toBeLessThan(level);
       expect(chance).toBeGreaterThan(0.6 * level);
     }
     const nowhere = { ...both, gaps: moved.map(() => 5) };
-    expect(rareGap({ gaps: plain, ratios }, nowhere, 1e-6)).toBeUndefined();
+    expect(rareGap({ gaps: plain, seen }, nowhere, 1e-6)).toBeUndefined();
   });
 });

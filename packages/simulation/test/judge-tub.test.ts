@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import { SIXTEENTH } from '@tubgap/units';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Assessment, assessCase } from '../src/assess.ts';
+import { type Assessment, assessCase, type Decision } from '../src/assess.ts';
 import { judgeTub } from '../src/judge-tub.ts';
 import { heightRisks } from '../src/verdict.ts';
 import { demoCase } from './demo.ts';
@@ -30,8 +30,16 @@ function exactlyBuilt(): Case {
 describe('a tub judged without a height', () => {
   const source = exactlyBuilt();
   let found: Assessment;
+  const decided: Decision[] = [];
   beforeAll(async () => {
-    found = await assessCase(source);
+    found = await assessCase(source, undefined, undefined, (decision) => void decided.push(decision));
+  });
+
+  it('is told once by a pick, before the rest, with the figures that all of it has in the end', () => {
+    expect(decided).toHaveLength(1);
+    expect(found).toMatchObject(decided[0]!);
+    expect(decided[0]!.asSetOut).toBeDefined();
+    expect(decided[0]).not.toHaveProperty('changes');
   });
 
   it('stands where the pick sets it out, with the pick’s figures there and at the least height', async () => {

@@ -3,13 +3,13 @@ import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { stepAt } from '../src/heights.ts';
 import { touchCentres } from '../src/importance/centres.ts';
-import type { Centres } from '../src/importance/mixture.ts';
+import { type Centres, NO_CENTRES } from '../src/importance/mixture.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
 import { tallyRuns } from '../src/runner.ts';
 import { caseSetup } from '../src/setup.ts';
-import { heightDifference } from '../src/study/height-at-risk.ts';
+import { type HeightAtRisk, heightDifference } from '../src/study/height-at-risk.ts';
 import { pairedDifference } from '../src/study/paired-difference.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
 import type { StudySetup } from '../src/study/study-point.ts';
@@ -104,6 +104,52 @@ describe('setups that are put through the same draws', () => {
     }
   });
 
+  it('do just what they do by themselves where a tub alone or one of two tyres is another', async () => {
+    // What is not changed is not worked out again, and all tubs of one car are gone through together.
+    const whole = demoCase(1, 1);
+    const [slick, radial] = whole.tyres;
+    const { coldPressure } = slick!.inputs;
+    const law = { kind: 'normal', mean: 48_000, sd: 2_000 } as const;
+    const source: Case = { ...whole, tubs: [whole.tubs[1]!] };
+    const moved = (by: number): Case => ({
+      ...source,
+      tubs: source.tubs.map((tub) => ({ ...tub, centreForward: tub.centreForward + by * INCH })),
+    });
+    const softer: Case = {
+      ...source,
+      tyres: [{ ...slick!, inputs: { ...slick!.inputs, coldPressure: { ...coldPressure, law } } }, radial!],
+    };
+    const sources = [source, moved(0.5), softer, moved(-0.5)];
+    const blocks = 4;
+    const { totals } = await run(
+      sources.map((one, p) => ({ label: `${p}`, source: one })),
+      blocks,
+      [39 * INCH],
+      NO_CENTRES,
+    );
+    sources.forEach((one, p) => {
+      const setup = caseSetup(one);
+      const own = emptyRunTallies(setup);
+      tallyRuns(setup, one.simulation.seed, blocks * BLOCK, 0, blocks, createBlockRoom(setup), own);
+      const { tallies } = totals[p]!.plain;
+      [...own.tyres, own.all].forEach((tally, row) => {
+        const beside = [...tallies.tyres, tallies.all][row]!;
+        const touches = ({ tubs: [tub] }: typeof tally): number[] =>
+          [38.75, 39, 39.25, 39.5, 40].map((height) => {
+            const { steps, lowest } = tub!;
+            return touchesByHeight(steps)[stepAt(lowest, height * INCH)]!;
+          });
+        expect([p, row, touches(beside)]).toEqual([p, row, touches(tally)]);
+        expect(beside.hardTouches).toEqual(tally.hardTouches);
+      });
+      expect(
+        touchesByHeight(own.all.tubs[0]!.steps)[stepAt(own.all.tubs[0]!.lowest, 38.75 * INCH)],
+      ).toBeGreaterThan(5);
+    });
+    const unlike = totals.map(({ plain }) => plain.tallies.tyres.map(({ tubs }) => String(tubs[0]!.steps)));
+    expect(new Set(unlike.map(([slickSteps]) => slickSteps)).size).toBe(4);
+  });
+
   it('differ from themselves by exactly nothing, interval and all', async () => {
     const { figures } = await run([setupAt(224, [1]), setupAt(224, [1])], 4, [39 * INCH]);
     const nothing = { estimate: 0, low: 0, high: 0 };
@@ -196,7 +242,10 @@ describe('the interval of a difference', () => {
   });
 
   it('is left out where there are too few parts to tell it', () => {
-    const even = (height: number, leftOut: number[]) => ({ height, leftOut: Float64Array.from(leftOut) });
+    const even = (height: number, parts: number[]): HeightAtRisk => {
+      const found = { height, leftOut: Float64Array.from(parts) };
+      return { ...found, methods: ['counted'], weighted: found };
+    };
     expect(heightDifference(even(1, [1]), even(0.9, [0.9]))).toBeUndefined();
     expect(heightDifference(even(1, [1, Number.NaN]), even(0.9, [0.9, 0.9]))).toBeUndefined();
     // Two parts that say 0.1 and 0.3: mean 0.2, jackknife variance 1/2 (0.01 + 0.01), t(0.975; 1) = 12.706 (tables).

@@ -25,9 +25,9 @@ export function oneIn(chance: number): string {
 /** Rarer than this a figure of a few thousand weighted runs tells nothing but that it is rare. */
 export const HARDLY_EVER = 1e-6;
 
-/** A chance as far as few draws can tell: 'fewer than 1 in 1,000,000'. */
+/** A chance as far as few draws can tell: 'under 1 in 1,000,000'. */
 export const chanceOfFew = (chance: number): string =>
-  chance < HARDLY_EVER ? `fewer than 1 in ${outOf(HARDLY_EVER)}` : oneIn(chance);
+  chance < HARDLY_EVER ? `under ${oneIn(HARDLY_EVER)}` : oneIn(chance);
 
 /** A chance in one piece: '1 in 2,000'. */
 export const chanceText = (chance: number): string => whole(oneIn(chance));

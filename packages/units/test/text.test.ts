@@ -1,12 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  alongText,
   angleHeading,
   angleWords,
   ceilTo,
   chanceCell,
   changeOnTape,
   fractionOfDate,
+  gapWords,
   inchCell,
   inchCellDown,
   inchCellUp,
@@ -15,9 +17,12 @@ import {
   onTape,
   outOf,
   parseMeasure,
+  percentText,
   readLength,
   readNumber,
+  shownLength,
   sixteenths,
+  tapeDifference,
 } from '../src/index.ts';
 
 // International yard and pound agreement of 1959.
@@ -58,6 +63,51 @@ test('rounding errors of a height that is a sixteenth do not move it', () => {
     '0 in',
     '−1/2 in',
     '1 in',
+  ]);
+});
+
+test('a length on show has millimetres on the side that its inches are on, of the exact length', () => {
+  fc.assert(
+    fc.property(metres, fc.constantFrom(...ROUNDINGS), (length, way) => {
+      const shown = shownLength(length, way);
+      expect(shown.inch).toBe(sixteenths(length, way));
+      expect(shown.both).toBe(`${shown.inch} (${shown.mm})`);
+      const off = readLength(shown.mm.replace(',', ''))! - length;
+      expect(Math.abs(off)).toBeLessThanOrEqual((way === 'nearest' ? 0.5 : 1) * 1e-3 + 1e-8);
+      if (way !== 'nearest') expect(way === 'up' ? off : -off).toBeGreaterThan(-1e-8);
+    }),
+  );
+  // 155.4 mm lies between two sixteenths: its own millimetre, not that of the tape's mark.
+  expect(shownLength(0.1554, 'up').both).toBe('6 1/8 in (156 mm)');
+  expect(shownLength(0.1554, 'down').both).toBe('6 1/16 in (155 mm)');
+  expect(shownLength(27, 'up').both).toBe('1,063 in (27,000 mm)');
+  expect(alongText(0.25 * INCH, 'both')).toBe('1/4 in (6 mm) ahead of the axle');
+  expect([alongText(-0.0009, 'inch'), alongText(0.0007, 'mm')]).toEqual([
+    '1/16 in behind the axle',
+    'over the axle',
+  ]);
+  expect([gapWords(0.0127), gapWords(0.0127, 'mm'), gapWords(0)]).toEqual(['1/2 in', '12 mm', 'none']);
+});
+
+test('what two shown lengths differ by is what their figures differ by, and never too little', () => {
+  fc.assert(
+    fc.property(metres, metres, (needs, has) => {
+      const more = tapeDifference([needs, 'up'], [has, 'down']);
+      const read = (text: string): number => readLength(text.replace(',', ''))!;
+      expect(more).toBeCloseTo(read(sixteenths(needs, 'up')) - read(sixteenths(has, 'down')), 12);
+      expect(more).toBeGreaterThan(needs - has - 1e-8);
+    }),
+  );
+});
+
+test('a share is told in whole percent, and a small one is not told to be none', () => {
+  expect([0, 0.0004, 0.0051, 0.143, 0.995, 1].map(percentText)).toEqual([
+    '0 %',
+    '0.04 %',
+    '0.5 %',
+    '14 %',
+    '100 %',
+    '100 %',
   ]);
 });
 

@@ -1,5 +1,7 @@
 export { ofRuns } from './chance.ts';
+export { type ExistingReport, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
+export { limitLines, limitsHeading, limitWords, mendsByLimits } from './limit.ts';
 export { type RiskReport, riskWords } from './risk.ts';
 export { row, wrapped } from './row.ts';
 export { shareWords } from './share.ts';
@@ -10,6 +12,7 @@ export {
   type ReportLine,
   raiseWords,
   standingWords,
+  subjectOf,
   type VerdictReport,
   type VerdictSubject,
   verdictLines,

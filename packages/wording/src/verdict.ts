@@ -43,6 +43,18 @@ export interface VerdictSubject {
   runsPerSeason: number;
 }
 
+/** What the words of a verdict need of its case. */
+export const subjectOf = ({
+  build,
+  tyres,
+}: Readonly<{
+  build: Readonly<{ reserve: number }>;
+  tyres: readonly Readonly<{ runsPerSeason: number }>[];
+}>): VerdictSubject => ({
+  reserve: build.reserve,
+  runsPerSeason: tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+});
+
 const NEGLIGIBLE = 1e-4;
 
 const STANDING_WORDS = {
@@ -176,12 +188,12 @@ function riskLines(
 }
 
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
-export function verdictLines(told: VerdictReport, subject: VerdictSubject): ReportLine[] {
-  const { verdict, tight } = told;
+export function verdictLines(report: VerdictReport, subject: VerdictSubject): ReportLine[] {
+  const { verdict, tight } = report;
   return [
     { label: LABELS[verdict.standing], text: standingWords(verdict) },
-    ...heightLines(told),
-    ...riskLines(told, subject),
+    ...heightLines(report),
+    ...riskLines(report, subject),
     ...(tight === undefined
       ? []
       : [
@@ -190,6 +202,6 @@ export function verdictLines(told: VerdictReport, subject: VerdictSubject): Repo
             text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of a middling run ${gapWords(tight.p50)}, of one in twenty ${gapWords(tight.p05)}`,
           },
         ]),
-    mendLine(told),
+    mendLine(report),
   ];
 }

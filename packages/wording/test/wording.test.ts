@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { csvText, inputNamed, inputWords, ofRuns, unbroken } from '../src/index.ts';
+import { csvText, inputNamed, inputWords, ofRuns, riskWords, unbroken } from '../src/index.ts';
 
 test('what hardly ever happens is told in words', () => {
   expect([ofRuns(0), ofRuns(3e-9), ofRuns(1 / 54)]).toEqual([
@@ -7,6 +7,15 @@ test('what hardly ever happens is told in words', () => {
     'hardly any run',
     '1 in 54 runs',
   ]);
+});
+
+test('a risk is told with its bound, and nothing seen by the number of events', () => {
+  expect(riskWords({ events: 131_072, estimate: 0, high: 1 / 43_000 }, 'run')).toBe(
+    'none of 131,072 simulated runs; at most 1 in 43,000',
+  );
+  expect(riskWords({ events: 4000, estimate: 1 / 1000, high: 1 / 277 }, 'season')).toBe(
+    'about 1 in 1,000 seasons; at most 1 in 277',
+  );
 });
 
 test('a cell that a spreadsheet would run stands as text, a number as it is', async () => {

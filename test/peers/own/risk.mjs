@@ -19,6 +19,8 @@ import { BLOCK, fillFromNormals, fillStandardNormals, mixtureBlock, searchCentre
 
 /** Accepted risk that the search is to serve. */
 const RISK = 1e-4;
+/** Relative variance a draw that it serves to: a search for less takes more calls than it saves. */
+const VARIANCE = 30;
 const COV = 0.1;
 const MOST_BLOCKS = 64;
 
@@ -55,7 +57,13 @@ const values = [new Float64Array(BLOCK)];
 
 /** Weighted draws about the centres that the search finds, block by block until 10 %. */
 function weighted(seed) {
-  const centres = searchCentres(model, { seed, risks: [RISK], pilotBlocks: 1 });
+  const centres = searchCentres(model, {
+    seed,
+    risks: [RISK],
+    variance: VARIANCE,
+    pilotDraws: 512,
+    roundDraws: 256,
+  });
   const streams = model.directions.map((stream) => `tail/${stream}`);
   let sum = 0;
   let squares = 0;

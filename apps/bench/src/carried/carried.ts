@@ -15,10 +15,11 @@ export interface Carried {
 }
 
 const PLACE = ['<div id="page" inert>', '</div>\n    <!-- end of the page -->'] as const;
+const DEMO = ['<script type="application/json" id="demo">', '</script>'] as const;
 const CASE = ['<script type="application/json" id="carried">', '</script>'] as const;
 
-/** Text of a carried case that can stand in a page: nothing in it ends the element around it. */
-const carriedText = (carried: Carried): string =>
+/** Text of a carried case, or of none, that can stand in a page: nothing in it ends the element around it. */
+const carriedText = (carried: Carried | null): string =>
   JSON.stringify(carried)
     .replaceAll('<', '\\u003c')
     .replaceAll('\u2028', '\\u2028')
@@ -36,9 +37,18 @@ function withBetween(page: string, [opening, closing]: readonly [string, string]
 export const isPage = (text: string): boolean => text.includes(CASE[0]) && text.includes(PLACE[0]);
 
 /**
- * A page with another case in place of the one it carries.
- * @param still  the case's page as it first looks, as HTML
+ * A page with another case in place of the one it carries; null: with none, so that it begins with its questions.
+ * @param still  the page as it first looks, as HTML
  * @throws Error when the page has no place for a case
  */
-export const withCarried = (page: string, carried: Carried, still: string): string =>
+export const withCarried = (page: string, carried: Carried | null, still: string): string =>
   withBetween(withBetween(page, PLACE, still), CASE, carriedText(carried));
+
+/** A page with the demo's case at hand for whoever wants to see one. @throws Error when the page has no place for it */
+export const withDemo = (page: string, demo: Carried): string => withBetween(page, DEMO, carriedText(demo));
+
+/** The demo's case that a page has at hand. */
+export function demoIn(page: string): Carried {
+  const from = page.indexOf(DEMO[0]) + DEMO[0].length;
+  return JSON.parse(page.slice(from, page.indexOf(DEMO[1], from))) as Carried;
+}

@@ -1,6 +1,7 @@
 import { sideView } from '@tubgap/drawing';
 import { caseCautions, type RunPlace, tightMoment } from '@tubgap/simulation';
-import { alongText, gapWords, INCH, SIXTEENTH, whole } from '@tubgap/units';
+import { alongText, gapWords, INCH, SIXTEENTH } from '@tubgap/units';
+import { unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
@@ -38,9 +39,19 @@ function Nudge({ turn, words, onPress }: { turn: number; words: string; onPress:
   );
 }
 
-/** The page: the tub to be moved, and what that means; `link` is what its address says after #. */
-export function App({ carried: first, link }: { carried: Carried; link: string }) {
-  const bench = useBench(first, link);
+interface Props {
+  carried: Carried;
+  /** What the page's address says of the tub. */
+  link: string;
+  /** What stands before that in the address. */
+  beside?: string;
+  /** Leads back to the questions; left out where there are none. */
+  onBack?: () => void;
+}
+
+/** The page: the tub to be moved, and what that means. */
+export function App({ carried: first, link, beside = '', onBack }: Props) {
+  const bench = useBench(first, link, beside);
   const { history, now, known, change } = bench;
   const state = history.now;
   const { source, setup, tub, tyre } = now;
@@ -133,6 +144,11 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
         <h1>{source.title}</h1>
         {source.invented && <p class="invented">Invented example, no real car</p>}
         <div class="row tools">
+          {onBack && (
+            <button type="button" onClick={onBack}>
+              Back to the questions
+            </button>
+          )}
           <button type="button" disabled={history.past.length === 0} onClick={() => change({ kind: 'undo' })}>
             Undo
           </button>
@@ -202,7 +218,7 @@ export function App({ carried: first, link }: { carried: Carried; link: string }
             <section class="moves" aria-label="Place of the tub">
               <p class="where">
                 Top <b>{lengthText(topHeight, 'up', units)}</b> above the track, centre{' '}
-                <b>{whole(alongText(centre, units))}</b>
+                <b>{unbroken(alongText(centre, units))}</b>
               </p>
               <div class="nudges">
                 <Nudge turn={0} words="up" onPress={() => nudge(1, 0)} />

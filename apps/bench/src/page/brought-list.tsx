@@ -3,7 +3,7 @@ import type { Brought } from './brought-settings.ts';
 /** Values that are told one by one at the risk; all stand in the list. */
 const MOST = 8;
 
-const told = ({ label, value, before }: Brought): string => `${label}: ${value} (the case: ${before})`;
+const broughtText = ({ label, value, before }: Brought): string => `${label}: ${value} (the case: ${before})`;
 
 /** At the risk: what it is counted with that no control shows. */
 export function HiddenSettings({ brought }: { brought: readonly Brought[] }) {
@@ -14,7 +14,7 @@ export function HiddenSettings({ brought }: { brought: readonly Brought[] }) {
       <b>Counted with values that no field below shows.</b> Not as in the case that this page was made with:
       <ul>
         {hidden.slice(0, MOST).map((one) => (
-          <li key={one.path}>{told(one)}</li>
+          <li key={one.path}>{broughtText(one)}</li>
         ))}
         {hidden.length > MOST && <li>and {hidden.length - MOST} more, listed below</li>}
       </ul>
@@ -30,7 +30,7 @@ export function BroughtList({ brought }: { brought: readonly Brought[] }) {
       <h3>Set otherwise than in the case that this page was made with</h3>
       <ul>
         {brought.map((one) => (
-          <li key={one.path}>{told(one)}</li>
+          <li key={one.path}>{broughtText(one)}</li>
         ))}
       </ul>
     </div>

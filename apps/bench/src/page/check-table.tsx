@@ -1,5 +1,6 @@
 import type { CheckedPlace, CheckedValue } from '@tubgap/evidence';
-import { alongText, angleHeading, whole } from '@tubgap/units';
+import { alongText, angleHeading } from '@tubgap/units';
+import { unbroken } from '@tubgap/wording';
 import type { CheckRow } from './check-rows.ts';
 import { SIDES } from './measured-tables.ts';
 import { lengthText, type Units } from './words.ts';
@@ -36,7 +37,7 @@ const fieldName = (place: CheckedPlace, side: string): string =>
 function seeText(place: CheckedPlace, see: number | undefined, units: Units): string {
   if (see === undefined) return '';
   if (place.kind === 'gap') return lengthText(see, 'up', units);
-  return place.kind === 'centre forward' ? whole(alongText(see, units)) : lengthText(see, 'down', units);
+  return place.kind === 'centre forward' ? unbroken(alongText(see, units)) : lengthText(see, 'down', units);
 }
 
 /** What passes, rounded to the careful side. */

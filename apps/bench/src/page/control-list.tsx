@@ -35,7 +35,7 @@ function Field({ control, units, before, changed, fault, onSet }: FieldProps) {
     onSet(control, writtenValue(control, stepped(control, units, by), units));
   const id = `set-${control.id}`;
   const { learned = false } = control;
-  const told = fault === undefined ? (learned ? `${id}-learned` : undefined) : `${id}-fault`;
+  const describedBy = fault === undefined ? (learned ? `${id}-learned` : undefined) : `${id}-fault`;
   return (
     <div class={`field${changed ? ' changed' : ''}`}>
       <label for={id}>
@@ -60,7 +60,7 @@ function Field({ control, units, before, changed, fault, onSet }: FieldProps) {
             value={typed}
             readOnly={learned}
             aria-invalid={fault !== undefined}
-            aria-describedby={told}
+            aria-describedby={describedBy}
             onInput={(event) => setTyped(event.currentTarget.value)}
             onBlur={() => take(typed)}
             onKeyDown={(event) => {

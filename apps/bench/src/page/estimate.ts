@@ -9,7 +9,7 @@ import {
   tubRisks,
 } from '@tubgap/simulation';
 import type { Answer, Question } from '../worker/messages.ts';
-import { openWorker, type PageWorker } from './page-worker.ts';
+import { openWorker, type PageWorker, takeBegunWorker } from './page-worker.ts';
 import { type RankedRuns, rankedRuns } from './ranked-runs.ts';
 
 /** Why nothing is counted where no worker starts. */
@@ -58,29 +58,21 @@ export interface Estimator {
 
 type EstimateWorker = PageWorker<Question, Answer>;
 
-let begun: EstimateWorker | undefined;
-
-/** Begins the worker that will count, while the page is still being made: it takes as long to start. */
-export function beginWorker(): void {
-  begun = openWorker();
-}
-
 /** Starts the workers; `tell` is called with everything known of the newest question whenever that has grown. */
-export function openEstimator(tell: (known: Known) => void): Estimator {
-  const counter: EstimateWorker = begun ?? openWorker();
-  begun = undefined;
+export function openEstimator(report: (known: Known) => void): Estimator {
+  const counter: EstimateWorker = takeBegunWorker() ?? openWorker();
   let refiner: EstimateWorker | undefined;
   let refining = false;
   let failed = false;
   let id = 0;
   let inputs = '';
   let known: Known = {};
-  let told: Known = {};
+  let reported: Known = {};
   let question: Question | undefined;
   let counted: AnswerOf<'runs'> | undefined;
   const say = (what: Known): void => {
-    told = what;
-    tell(what);
+    reported = what;
+    report(what);
   };
   const takeRuns = ({ tally, tightest, done }: AnswerOf<'runs'>, weighted?: AnswerOf<'weighted'>): void => {
     const [risks] = tubRisks(tally, weighted?.unseen ?? tally, weighted?.tally);
@@ -165,7 +157,7 @@ export function openEstimator(tell: (known: Known) => void): Estimator {
       };
       counter.ask(question);
       if (failed) fail();
-      else say(picked === undefined ? { ...told, outdated: true } : known);
+      else say(picked === undefined ? { ...reported, outdated: true } : known);
     },
   };
 }

@@ -60,9 +60,9 @@ const lastPart = (path: string): string =>
   path.slice(1 + Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')));
 
 /** Opened files as a case; catalogues that were not among them are taken from the page where it has them. */
-async function carriedFrom(
+export async function carriedFrom(
   files: readonly File[],
-  before: Carried,
+  before: Pick<Carried, 'files'>,
 ): Promise<{ carried: Carried } | { issues: string[] }> {
   const texts = new Map<string, string>();
   for (const one of files) texts.set(one.name, await one.text());
@@ -89,8 +89,8 @@ async function carriedFrom(
 /** Saving, opening and passing on. */
 export function FilesPart({ carried, state, onOpen }: Props) {
   const chooser = useRef<HTMLInputElement>(null);
-  const [told, setTold] = useState<{ words: string[]; fault: boolean }>({ words: [], fault: false });
-  const say = (words: string[], fault = false): void => setTold({ words, fault });
+  const [report, setReport] = useState<{ words: string[]; fault: boolean }>({ words: [], fault: false });
+  const say = (words: string[], fault = false): void => setReport({ words, fault });
   const save = (): void => {
     const saved = savedCase(carried, state);
     if ('issues' in saved) {
@@ -157,9 +157,9 @@ export function FilesPart({ carried, state, onOpen }: Props) {
         aria-label="Case file with its tables"
         onChange={(event) => void open(event.currentTarget.files)}
       />
-      {told.words.length > 0 && (
-        <ul class={told.fault ? 'fault' : 'told'} role="status">
-          {told.words.map((words) => (
+      {report.words.length > 0 && (
+        <ul class={report.fault ? 'fault' : 'told'} role="status">
+          {report.words.map((words) => (
             <li key={words}>{words}</li>
           ))}
         </ul>

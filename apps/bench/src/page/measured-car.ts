@@ -1,4 +1,5 @@
-import { alongText, whole } from '@tubgap/units';
+import { alongText } from '@tubgap/units';
+import { unbroken } from '@tubgap/wording';
 import type { MeasuredCar } from '../carried/measures.ts';
 import type { caseIn } from './bench-case.ts';
 import { type BenchState, withoutLesson } from './bench-state.ts';
@@ -39,7 +40,7 @@ export const sameValues = (a: BenchState['values'], b: BenchState['values']): bo
 /** Where a tub stands, in words. */
 export function placeText(found: ReadCase, { topHeight, units }: BenchState): string {
   const { name, centreForward } = found.source.tubs[found.tub]!;
-  return `${name}, top at ${lengthText(topHeight, 'up', units)}, centre ${whole(alongText(centreForward, units))}`;
+  return `${name}, top at ${lengthText(topHeight, 'up', units)}, centre ${unbroken(alongText(centreForward, units))}`;
 }
 
 /** What the page shows otherwise than it was measured, in words; empty when it is the same car in the same place. */

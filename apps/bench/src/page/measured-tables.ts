@@ -6,6 +6,7 @@ import {
   TOP_MEASURED,
 } from '@tubgap/evidence';
 import { inchCell, readLength, wholeDegrees } from '@tubgap/units';
+import { csvLines as table } from '../carried/csv-lines.ts';
 import type { Mark, Measures } from '../carried/measures.ts';
 import type { CheckRow } from './check-rows.ts';
 import { lengthText, type Units } from './words.ts';
@@ -44,10 +45,6 @@ export function typedCheck(
     ? { value }
     : { problem: `cannot be: ${lengthText(low, 'up', units)} to ${lengthText(high, 'down', units)}` };
 }
-
-const quoted = (name: string): string => (/[",\n]/.test(name) ? `"${name.replaceAll('"', '""')}"` : name);
-const table = (lines: readonly (readonly (string | number)[])[]): string =>
-  `${lines.map((line) => line.map((cell) => quoted(String(cell))).join(',')).join('\n')}\n`;
 
 /** A whole number that was typed; undefined when it is none. */
 const whole = (text: string): number | undefined =>

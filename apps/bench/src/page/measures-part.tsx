@@ -39,7 +39,7 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
   const state = history.now;
   const { units, measures } = state;
   const { source, tyre } = now;
-  const [told, setTold] = useState('');
+  const [report, setReport] = useState('');
   const car = measures.car ?? carOf(state);
   const then = measuredState(state, car);
   const measured = useMemo(
@@ -116,7 +116,7 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
       sameValues(state.values, car.values) && !changed.includes('another notch')
         ? ''
         : ' CASE must be the car as it was measured: show it and save that case too.';
-    setTold(
+    setReport(
       `Saved ${Object.keys(tables).join(', ')}. Put them into one folder and run: tubgap learn CASE --measured FOLDER.${other}`,
     );
   };
@@ -192,7 +192,7 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
         </button>
       </div>
       <LearnPart bench={bench} measured={measured} tables={tables} />
-      {told !== '' && <p role="status">{told}</p>}
+      {report !== '' && <p role="status">{report}</p>}
     </>
   );
 }

@@ -41,3 +41,17 @@ export function openWorker<Question, Answer>(): PageWorker<Question, Answer> {
     end: () => worker?.terminate(),
   };
 }
+
+let begun: PageWorker<never, never> | undefined;
+
+/** Begins a worker while the page is still being made: it takes as long to start. */
+export function beginWorker(): void {
+  begun = openWorker();
+}
+
+/** The worker that was begun, once; undefined when it is taken. */
+export function takeBegunWorker<Question, Answer>(): PageWorker<Question, Answer> | undefined {
+  const taken = begun as PageWorker<Question, Answer> | undefined;
+  begun = undefined;
+  return taken;
+}

@@ -8,7 +8,8 @@ import {
   type RunPlace,
   type ShownState,
 } from '@tubgap/simulation';
-import { alongText, DEGREE, INCH, whole } from '@tubgap/units';
+import { alongText, DEGREE, INCH } from '@tubgap/units';
+import { unbroken } from '@tubgap/wording';
 import type { Standing } from './shown.ts';
 import { lengthText, type Units } from './words.ts';
 
@@ -77,7 +78,7 @@ export function sideDrawing(drawn: Drawn): SideView {
       title: `Side view of ${tub.name} with ${tyre}`,
       description:
         `To scale, front of the car to the right. Top of the tub ${lengthText(place.topHeight, 'up', units)} above the track, ` +
-        `centre ${whole(alongText(tub.centreForward, units))}. Gap to see straight up ${lengthText(gap(0), 'up', units)}.`,
+        `centre ${unbroken(alongText(tub.centreForward, units))}. Gap to see straight up ${lengthText(gap(0), 'up', units)}.`,
     },
     tub: profile,
     liner: tub.liner,
@@ -92,7 +93,7 @@ export function sideDrawing(drawn: Drawn): SideView {
     })),
     topHeightText: `top ${lengthText(standing.topHeight, 'up', units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
     axleHeightText: `axle ${lengthText(standing.axleHeight, 'nearest', units)}`,
-    centreTexts: ['× tub centre', whole(alongText(tub.centreForward, units))],
+    centreTexts: ['× tub centre', unbroken(alongText(tub.centreForward, units))],
     hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
     bar: units === 'inch' ? { length: 10 * INCH, text: '10 in' } : { length: 0.2, text: '200 mm' },
     frame: drawn.frame,

@@ -97,13 +97,17 @@ function opened(whole: Carried, link: string): Opened {
       };
 }
 
-/** The page's state, its case and what is known of it; `link` is what its address says after #. @throws Error when the page carries no sound case */
-export function useBench(first: Carried, link: string): Bench {
+/**
+ * The page's state, its case and what is known of it; `link` is what its address says after #.
+ * @param beside  what stands before that in the address, and stays there
+ * @throws Error when the page carries no sound case
+ */
+export function useBench(first: Carried, link: string, beside: string): Bench {
   const begun = useMemo(() => opened(first, link), []);
   const [carried, setCarried] = useState(begun.carried);
   const [linkProblem, setProblem] = useState(begun.problem);
   const [history, change] = useReducer(changed, begin(begun.state));
-  const [told, setTold] = useState<Known>({});
+  const [reported, setReported] = useState<Known>({});
   const [picked, setPicked] = useState(() => pickedCase(begun.carried, begun.first));
   const estimator = useRef<Estimator | undefined>(undefined);
   const last = useRef<ReadCase | undefined>(undefined);
@@ -117,7 +121,7 @@ export function useBench(first: Carried, link: string): Bench {
   const { topHeight } = history.now;
   const own = useMemo(() => pickedKnown(carried, picked, now, topHeight), [carried, picked, now, topHeight]);
   // The pick's figures stand in the first picture already.
-  const known = own === undefined ? told : { ...(told.cloud && { cloud: told.cloud }), ...own };
+  const known = own === undefined ? reported : { ...(reported.cloud && { cloud: reported.cloud }), ...own };
   const ask = (): void =>
     estimator.current?.ask({
       source: now.source,
@@ -130,20 +134,21 @@ export function useBench(first: Carried, link: string): Bench {
   useLayoutEffect(ask, [now.inputs, now.tub, JSON.stringify(now.source.tubs[now.tub]), own === undefined]);
   useEffect(() => {
     // After the first picture: starting a worker takes longer than drawing.
-    estimator.current = openEstimator(setTold);
+    estimator.current = openEstimator(setReported);
     ask();
   }, []);
 
   useEffect(() => {
     const timer = setTimeout(() => {
       try {
-        window.history.replaceState(null, '', `#${linkOf(now.source.name, history.now)}`);
+        const own = linkOf(now.source.name, history.now);
+        window.history.replaceState(null, '', beside === '' ? `#${own}` : `#${beside}&${own}`);
       } catch {
         // Some browsers let no page from a disk change its address; the page works without.
       }
     }, REST);
     return () => clearTimeout(timer);
-  }, [history.now, now]);
+  }, [history.now, now, beside]);
 
   const set = useCallback(
     (what: string, state: BenchState): string[] => {

@@ -1,6 +1,7 @@
+import { answerCall, type CallAnswer, type CallQuestion, Outdated } from './asking.ts';
 import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
-import type { Answer, LearnAnswer, LearnQuestion, Question } from './messages.ts';
+import type { LearnAnswer, LearnQuestion, Question } from './messages.ts';
 
 let channel: MessageChannel | undefined;
 const turns: (() => void)[] = [];
@@ -20,22 +21,24 @@ function turn(): Promise<void> {
 
 let newest = -1;
 
-async function answer({ data }: MessageEvent<Question>): Promise<void> {
-  const { id } = data;
+/** Works out an answer and tells it bit by bit, as long as no newer question came. */
+async function answer<Body extends object>(
+  id: number,
+  work: (listener: { tell: (body: Body) => void; goOn: () => Promise<boolean> }) => Promise<void>,
+): Promise<void> {
   newest = id;
-  const listener: Listener = {
-    tell: (answer) => {
-      if (newest === id) self.postMessage({ id, ...answer } as Answer);
-    },
-    goOn: async () => {
-      await turn();
-      return newest === id;
-    },
+  const post = (body: object): void => {
+    if (newest === id) self.postMessage({ id, ...body });
+  };
+  const goOn = async (): Promise<boolean> => {
+    await turn();
+    return newest === id;
   };
   try {
-    await { look: lookAt, count, refine }[data.kind](data, listener);
+    await work({ tell: post, goOn });
   } catch (error) {
-    listener.tell({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
+    if (error instanceof Outdated) return;
+    post({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
   }
 }
 
@@ -50,8 +53,12 @@ function teach({ lesson }: LearnQuestion): void {
 
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
-  self.onmessage = (event: MessageEvent<Question | LearnQuestion>) => {
-    if (event.data.kind === 'learn') teach(event.data);
-    else void answer(event as MessageEvent<Question>);
+  self.onmessage = ({ data }: MessageEvent<Question | CallQuestion | LearnQuestion>) => {
+    if (data.kind === 'learn') teach(data);
+    else if (data.kind === 'ask') void answer<CallAnswer>(data.id, (listener) => answerCall(data, listener));
+    else {
+      const work = { look: lookAt, count, refine }[data.kind];
+      void answer<Parameters<Listener['tell']>[0]>(data.id, (listener) => work(data, listener));
+    }
   };
 }

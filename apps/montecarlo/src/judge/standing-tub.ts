@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Case } from '@tubgap/casefile';
 import { textOf } from '@tubgap/casefile/node';
 import { BUILT_FILE, LARGEST_TABLE, placeText, readAsBuilt } from '@tubgap/evidence';
-import { withCentre } from '@tubgap/simulation';
+import { existingPlace, withCentre } from '@tubgap/simulation';
 
 /** What a command line says of the tub that stands. Lengths m. */
 export interface TubWords {
@@ -29,7 +29,7 @@ const refused = (...lines: string[]): Found => ({ ok: false, lines });
 
 /** What to say where the tub that is meant cannot be told. */
 export const SAY_WHICH =
-  'Say which tub stands how high: --tub NAME --height "39 1/4 in", or --measured FOLDER with as-built.csv in it.';
+  'Say which tub stands how high: --tub NAME --height "39 1/4 in", build.existing in the case, or --measured FOLDER with as-built.csv in it.';
 
 /** The tub of the as-built table of a folder. */
 function builtIn(folder: string, source: Case): TubWords | string[] {
@@ -53,12 +53,20 @@ function builtIn(folder: string, source: Case): TubWords | string[] {
 }
 
 /**
- * The tub that is asked about: by the command line, and where that leaves something out by the as-built table. Where both
- * leave out the height, as it is set out; where they leave out everything, the tub of the pick.
+ * The tub that is asked about: by the command line, and where that leaves something out by the as-built table, or without
+ * one by the tub that the case has in the car. Where all leave out the height, as it is set out; where they leave out
+ * everything, the tub of the pick.
  */
 export function standingTub(source: Case, words: TubWords): Found {
   const built = words.measured === undefined ? {} : builtIn(words.measured, source);
   if (Array.isArray(built)) return refused(...built);
+  // The tub that is in the car by the case itself; a place that is said counts in its stead.
+  const inCar = words.tub === undefined && words.measured === undefined ? existingPlace(source) : undefined;
+  if (inCar !== undefined) {
+    const { centre, height = inCar.topHeight } = words;
+    const there = centre === undefined ? inCar.source : withCentre(inCar.source, inCar.tub, centre);
+    return { ok: true, standing: { source: there, tub: inCar.tub, topHeight: height } };
+  }
   const only = source.tubs.length === 1 ? source.tubs[0]!.name : undefined;
   const name = words.tub ?? built.tub ?? only;
   if (name === undefined) {

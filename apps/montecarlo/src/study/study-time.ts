@@ -21,7 +21,7 @@ const WEIGHTED_TO_PLAIN = 1.1;
 
 function secondsOf(
   study: Study,
-  drawnBy: StudyTask['range']['drawnBy'],
+  drawnBy: 'plain' | 'weighted',
   centres: StudyTask['centres'] = NO_CENTRES,
 ): number {
   const heights = study.points[0]!.setup.clearance.tubs.map(() => []);

@@ -1,16 +1,6 @@
 import type { Command } from '@commander-js/extra-typings';
-import {
-  CARS,
-  CASE,
-  centreOption,
-  conclude,
-  DRAWS,
-  example,
-  SEED,
-  SET,
-  topHeightOption,
-  WORKERS,
-} from '@tubgap/casefile/command-line';
+import { CARS, CASE, conclude, DRAWS, example, SEED, SET, WORKERS } from '@tubgap/casefile/command-line';
+import { CENTRE, HEIGHT, MEASURED, STANDING_CODES, TUB } from './standing-options.ts';
 
 /** The verb that judges a tub that stands in the car. */
 export const judge = (program: Command) =>
@@ -20,21 +10,10 @@ export const judge = (program: Command) =>
       'judge the tub that stands in the car: within what is accepted or not, with which risk, and what would mend it',
     )
     .argument(...CASE)
-    .option(
-      '--tub <name>',
-      'tub that stands in the car; left out: the as-built table’s, the case’s only one, else the pick’s',
-    )
-    .option(
-      '--height <length>',
-      'inside top of the tub above the track, such as "39 1/4 in"; left out: the as-built table’s, else as that tub is set out',
-      topHeightOption,
-    )
-    .option(
-      '--centre <length>',
-      'centre of its arc ahead of the axle, "-1/2 in" is behind; left out: the as-built table’s, else the case’s',
-      centreOption,
-    )
-    .option('--measured <folder>', 'folder of measurements with as-built.csv; left out: none is read')
+    .option(...TUB)
+    .option(...HEIGHT)
+    .option(...CENTRE)
+    .option(...MEASURED)
     .option(...DRAWS)
     .option(...CARS)
     .option(...SEED)
@@ -46,8 +25,7 @@ export const judge = (program: Command) =>
       example(
         'tubgap judge mycar.yaml --tub street-42 --height "38 5/8 in"',
         'tubgap judge mycar.yaml --measured measurements',
-      ) +
-        '\nExit codes: 0 within what is accepted; 4 not within; 3 not known, too few runs; 2 something in the input to mend',
+      ) + STANDING_CODES,
     )
     .action((file, options) =>
       conclude(file, async () => {

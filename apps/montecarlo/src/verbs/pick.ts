@@ -10,10 +10,10 @@ import {
   SET,
   WORKERS,
 } from '@tubgap/casefile/command-line';
-import type { WrittenHandler } from '../written.ts';
+import type { PickHandler } from '../written.ts';
 
-/** The verb that simulates a case. @param telling  what is done with its results */
-export const pick = (telling: WrittenHandler) => (program: Command) =>
+/** The verb that simulates a case. @param telling  how it is told */
+export const pick = (telling: PickHandler) => (program: Command) =>
   program
     .command('pick')
     .description(
@@ -38,7 +38,7 @@ export const pick = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runPick } = await import('../pick.ts');
-          return runPick(file, options, (written) => telling(written, command.opts()));
+          return runPick(file, options, telling(command.opts()));
         },
         'No results were changed.',
       ),

@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText, wholeText } from '@tubgap/units';
+import { ANEW, existingRows } from '../existing-tub.ts';
 import { unknownTubs, unknownWords } from '../fit-words.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
@@ -65,6 +66,11 @@ ${inches(result.build.reserve, 'up')} to be kept.</p>
 
 /** The first thing on the page: what to build, how sure that is, and what it rests on. */
 export function decisionPart(result: Result): Markup {
-  const decision = result.chosen === null ? undefined : decisionOf(result, result.chosen);
-  return decision === undefined ? withoutPick(result) : picked(decision);
+  const decision = decisionOf(result);
+  const anew = decision === undefined ? withoutPick(result) : picked(decision);
+  const [standing, ...rows] = existingRows(result);
+  if (standing === undefined) return anew;
+  return markup`<div class="answer"><h2>In the car: ${standing.text}</h2><dl>${rows.map(
+    ({ label, text }) => markup`<dt>${label}</dt><dd>${text}</dd>`,
+  )}</dl></div><h2>${ANEW}</h2>${anew}`;
 }

@@ -1,8 +1,9 @@
 import type { Result } from '@tubgap/results';
-import { alongText, angleHeading, angleWords, chanceText, DEGREE, noneOf, wholeText } from '@tubgap/units';
+import { alongText, angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
-import { chosenTub, isSetHigher, setOutGaps } from '../sheets/chosen-tub.ts';
+import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
+import { gapsToSee } from '../sheets/side-drawing.ts';
 import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
 import { inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
@@ -34,21 +35,6 @@ export const CAUTION = {
     'builder come first. Check the gaps before the car runs, look for marks after the first runs, and stop when you find one.',
 };
 
-/** Hub angles of the gaps on the first screen and in the side view, degrees. */
-const SEEN_ANGLES = [0, 15, 30];
-
-/** Gaps to see at some of the angles, angle in rad and gap in m: of the tub to build as it is set out. */
-export function gapsToSee(result: Result, tub: number): { angle: number; gap: number }[] {
-  const chosen = tub === result.chosen ? chosenTub(result) : undefined;
-  const gaps =
-    chosen === undefined ? (result.picks[tub]?.height?.staticGaps ?? []) : setOutGaps(result, chosen);
-  return SEEN_ANGLES.flatMap((degrees) => {
-    const k = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - degrees * DEGREE) < 1e-6);
-    const gap = gaps[k];
-    return gap === undefined ? [] : [{ angle: result.build.staticGapAngles[k]!, gap }];
-  });
-}
-
 /** A risk for a reader without statistics: what to expect, what it may be at worst, what was accepted. */
 function riskPieces(risk: Risk, event: string, what: string, accepted?: number): Piece[] {
   const expected =
@@ -73,19 +59,17 @@ function runRows(result: Result, height: Risks): DecisionRow[] {
   ];
 }
 
-/** The decision on one tub; undefined when it has no height. */
-export function decisionOf(result: Result, t: number): Decision | undefined {
-  const height = result.picks[t]?.height;
-  if (height === undefined) return undefined;
-  const tub = result.tubs[t]!;
-  const chosen = t === result.chosen ? chosenTub(result) : undefined;
-  const setOut = chosen?.setOut ?? height.topHeight;
-  const isHigher = chosen !== undefined && isSetHigher(chosen);
-  const gap = limitingGap(result, t);
+/** The decision on the tub to build; undefined when there is none. */
+export function decisionOf(result: Result): Decision | undefined {
+  const chosen = chosenTub(result);
+  if (chosen === undefined) return undefined;
+  const { index, tub, height, setOut, asSetOut } = chosen;
+  const isHigher = isSetHigher(chosen);
+  const gap = limitingGap(result, index);
   const { accept, build } = result;
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  const seen = gapsToSee(result, t).flatMap(({ angle, gap: see }, i): Piece[] => [
+  const seen = gapsToSee(result, chosen).flatMap(({ angle, gap: see }, i): Piece[] => [
     `${i > 0 ? ' · ' : ''}${angleHeading(angle)} `,
     { strong: inches(see, 'up') },
   ]);
@@ -104,11 +88,11 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
         ],
       },
       { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
-      ...runRows(result, chosen?.asSetOut ?? height),
+      ...runRows(result, asSetOut),
       {
         name: 'Season',
         pieces: riskPieces(
-          (chosen?.asSetOut ?? height).seasonRisk,
+          asSetOut.seasonRisk,
           'season',
           `of ${wholeText(runs)} runs ${build.reserve === 0 ? 'has such a run' : 'gets too close'}`,
           accept.seasonRisk,
@@ -126,7 +110,7 @@ export function decisionOf(result: Result, t: number): Decision | undefined {
             },
           ]
         : []),
-      ...(t === result.chosen ? choiceWords(result) : []).map(({ label, text }) => ({
+      ...choiceWords(result).map(({ label, text }) => ({
         name: label,
         pieces: [`${text}.`],
       })),

@@ -68,12 +68,12 @@ function inputChanges(before: Result, after: Result): Change[] {
 
 /** Names that came and went, and those that stayed. */
 function listChanges(what: string, before: readonly string[], after: readonly string[]): Change[] {
-  const said =
+  const named =
     (verb: string) =>
     (name: string): Change => ({ short: `${what} ${name} ${verb}`, full: `${what} ${name} ${verb}` });
   return [
-    ...after.filter((name) => !before.includes(name)).map(said('added')),
-    ...before.filter((name) => !after.includes(name)).map(said('left out')),
+    ...after.filter((name) => !before.includes(name)).map(named('added')),
+    ...before.filter((name) => !after.includes(name)).map(named('left out')),
   ];
 }
 

@@ -8,7 +8,7 @@ import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
 import { materialSection } from './material-section.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
-import { sideDrawing } from './side-drawing.ts';
+import { standingDrawing } from './side-drawing.ts';
 import { toleranceSection } from './tolerance-section.ts';
 
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
@@ -100,7 +100,7 @@ ${keyNumbers(result, chosen)}
 <p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
 ${riskLine(result, chosen)}
 ${sides(result)}
-</div><figure>${sideDrawing(result, chosen)}</figure></div>
+</div><figure>${standingDrawing(result, chosen)}</figure></div>
 <h2>How exactly</h2>
 ${toleranceSection(result, chosen)}
 <h2>Material, one tub</h2>

@@ -7,7 +7,7 @@ import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
 import { limitText, toleranceText } from './lengths.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage, sheetTable } from './sheet-page.ts';
-import { sideDrawing } from './side-drawing.ts';
+import { standingDrawing } from './side-drawing.ts';
 
 const FIELDS = ['Car', 'Measured by', 'Date', 'Tyres, serial or date code', 'Pressure left / right'];
 
@@ -155,7 +155,7 @@ ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
 </ol>
 <h2>2 Measure, both sides</h2>
 ${placeRows(chosen)}</div>
-<figure>${sideDrawing(result, chosen)}</figure></div>
+<figure>${standingDrawing(result, chosen)}</figure></div>
 ${gapRows(result)}
 ${hardPointRows(result)}
 <p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, go by millimetres. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${

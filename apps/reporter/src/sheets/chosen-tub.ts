@@ -1,5 +1,5 @@
 import { panelMass, tubPanel } from '@tubgap/core';
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 import { type TubReach, tubReach } from '@tubgap/simulation';
 
 type ResultTub = Result['tubs'][number];
@@ -26,7 +26,7 @@ export interface ChosenTub {
 }
 
 /** The tub to build; undefined when none can be named. */
-export function chosenTub(result: Result): ChosenTub | undefined {
+export function chosenTub(result: DecidedResult): ChosenTub | undefined {
   const { chosen, tolerances } = result;
   if (chosen === null) return undefined;
   const tub = result.tubs[chosen];

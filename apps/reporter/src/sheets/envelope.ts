@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import type { DecidedResult, Result } from '@tubgap/results';
 import {
   countedRisk,
   type EnvelopeRoom,
@@ -41,7 +41,7 @@ export interface TubFit {
 const EPSILON = 1e-9;
 const missing = (room: number | undefined): number => (room === undefined ? 0 : Math.max(0, -room));
 
-function sideShortages(result: Result, insideWidth: number): Shortage[] {
+function sideShortages(result: DecidedResult, insideWidth: number): Shortage[] {
   const found: Shortage[] = [];
   const widest = Math.max(...result.tyres.map((tyre) => tyre.widthNeeded));
   if (insideWidth < widest - EPSILON) found.push({ what: 'width', by: widest - insideWidth });
@@ -54,7 +54,7 @@ function sideShortages(result: Result, insideWidth: number): Shortage[] {
   return found;
 }
 
-function riskAtLimit(result: Result, t: number, highest: number | undefined): number | undefined {
+function riskAtLimit(result: DecidedResult, t: number, highest: number | undefined): number | undefined {
   if (highest === undefined) return undefined;
   const tub = result.tubs[t]!;
   const inside = highest - tub.skinThickness - tub.liner;
@@ -66,7 +66,7 @@ function riskAtLimit(result: Result, t: number, highest: number | undefined): nu
   );
 }
 
-function tubFit(result: Result, t: number): TubFit {
+function tubFit(result: DecidedResult, t: number): TubFit {
   const tub = result.tubs[t]!;
   const pick = result.picks[t]!;
   const { envelope } = result;
@@ -98,7 +98,7 @@ function tubFit(result: Result, t: number): TubFit {
 }
 
 /** Every tub of the case against the limits of the car and the accepted risk, in the order of the case. */
-export const tubFits = (result: Result): TubFit[] => result.tubs.map((_, t) => tubFit(result, t));
+export const tubFits = (result: DecidedResult): TubFit[] => result.tubs.map((_, t) => tubFit(result, t));
 
 /** A shortage as a shop says it, rounded up: '3/8 in more room under the window or body'. */
 export function shortageText({ what, tyre, by }: Shortage): string {

@@ -1,52 +1,65 @@
-import { type Markup, sideView } from '@tubgap/drawing';
+import { type Markup, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, angleHeading, INCH, shownLength, sixteenths, wholeDegrees } from '@tubgap/units';
+import { alongText, angleHeading, DEGREE, INCH, shownLength } from '@tubgap/units';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
-import type { ChosenTub } from './chosen-tub.ts';
-import { gapChecks } from './gap-checks.ts';
+import { type ChosenTub, isSetHigher, setOutGaps } from './chosen-tub.ts';
 
-/** Hub angles whose gaps the drawing has room for, degrees. */
-const SHOWN = [0, 15, 30] as const;
+/** Hub angles whose gaps a drawing and the first screen have room for, degrees. */
+const SEEN_ANGLES = [0, 15, 30];
 
-/** Side view of the tub as it is set out, the tyre standing: what the bench measures, without the runs. */
-export function sideDrawing(result: Result, { tub, setOut }: ChosenTub): Markup {
+/** Gaps to see at some of the angles, angle in rad and gap in m: of the tub to build as it is set out. */
+export function gapsToSee(result: Result, chosen: ChosenTub): { angle: number; gap: number }[] {
+  const gaps = setOutGaps(result, chosen);
+  return SEEN_ANGLES.flatMap((degrees) => {
+    const k = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - degrees * DEGREE) < 1e-6);
+    const gap = gaps[k];
+    return gap === undefined ? [] : [{ angle: result.build.staticGapAngles[k]!, gap }];
+  });
+}
+
+/** The tub as it is set out and the tyre standing: what the bench measures, without the runs. */
+export function standingView(result: Result, chosen: ChosenTub): SideView {
+  const { tub, setOut, height } = chosen;
   const { build, outlines } = result;
   const index = result.tyres.findIndex((tyre) => tyre.name === build.tyre);
-  const gaps = gapChecks(result).filter(({ angle }) =>
-    (SHOWN as readonly number[]).includes(wholeDegrees(angle)),
-  );
+  const gaps = gapsToSee(result, chosen).map(({ angle, gap }) => ({ angle, shown: shownLength(gap, 'up') }));
   const top = shownLength(setOut, 'up').both;
+  const least = shownLength(height.topHeight, 'up');
   const axle = shownLength(build.axleHeight, 'nearest').both;
-  const said = gaps.map(({ angle, gap }) => `${angleHeading(angle)} ${sixteenths(gap, 'up')}`);
+  const centre = alongText(tub.centreForward, 'both');
+  const seen = gaps.map(({ angle, shown }) => `${angleHeading(angle)} ${shown.both}`);
   return {
-    markup: sideView({
-      words: {
-        id: 'set-out',
-        title: `Side view of ${tub.name} as set out`,
-        description: `Drawn to scale, front of the car to the right. Top inside ${top} above the track, axle centre ${axle}, centre of the arc ${alongText(tub.centreForward, 'both')}. Gap to see standing still: ${said.join(', ')}.`,
-      },
-      tub: {
-        radius: tub.radius,
-        halfExtent: tub.halfExtent,
-        legLength: tub.legLength,
-        centreForward: tub.centreForward,
-        notches: tub.notches,
-      },
-      liner: tub.liner,
-      topHeight: setOut,
-      axleHeight: build.axleHeight,
-      angles: outlines.angles,
-      standing: outlines.tyres[index]!.standing,
-      standingLabel: `${build.tyre}, standing still`,
-      gaps: gaps.map(({ angle, gap }) => ({
-        angle,
-        texts: [angleHeading(angle), sixteenths(gap, 'up'), shownLength(gap, 'up').mm],
-      })),
-      topHeightText: `top ${top}`,
-      axleHeightText: `axle ${axle}`,
-      centreTexts: [`× centre ${alongText(tub.centreForward, 'both')}`],
-      hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
-      bar: { length: 10 * INCH, text: '10 in (254 mm)' },
-    }),
+    words: {
+      id: 'set-out',
+      title: `Side view of ${tub.name} with ${build.tyre}`,
+      description: `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track as set out, ${least.both} at the least, axle ${axle} above it, tub centre ${centre}. Gap to see standing still: ${seen.join(', ')}.`,
+    },
+    tub: {
+      radius: tub.radius,
+      halfExtent: tub.halfExtent,
+      legLength: tub.legLength,
+      centreForward: tub.centreForward,
+      notches: tub.notches,
+    },
+    liner: tub.liner,
+    topHeight: setOut,
+    axleHeight: build.axleHeight,
+    angles: outlines.angles,
+    standing: outlines.tyres[index]!.standing,
+    standingLabel: `${build.tyre}, standing still`,
+    gaps: gaps.map(({ angle, shown }) => ({ angle, texts: [angleHeading(angle), shown.inch, shown.mm] })),
+    topHeightText: `top ${top}${isSetHigher(chosen) ? `, least ${least.inch}` : ''}`,
+    axleHeightText: `axle ${axle}`,
+    centreTexts: [
+      `× tub centre ${centre},`,
+      `${shownLength(setOut - tub.radius, 'nearest').both} above the track`,
+    ],
+    hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
+    bar: { length: 10 * INCH, text: '10 in (254 mm)' },
   };
 }
+
+/** The same as a picture for a sheet. */
+export const standingDrawing = (result: Result, chosen: ChosenTub): Markup => ({
+  markup: sideView(standingView(result, chosen)),
+});

@@ -116,7 +116,7 @@ function priceRows(study: Classes, tub: number): string[] {
     if (adds === null) return [];
     return [`adding ${tyre} costs ${adds < 1e-6 ? 'no height' : `${sixteenths(adds, 'nearest')} of height`}`];
   });
-  return words.map((told, i) => row(i === 0 ? 'Each tyre' : '', `in ${study.tubs[tub]!.name} ${told}`));
+  return words.map((text, i) => row(i === 0 ? 'Each tyre' : '', `in ${study.tubs[tub]!.name} ${text}`));
 }
 
 /** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */

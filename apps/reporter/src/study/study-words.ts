@@ -11,9 +11,9 @@ type Difference = NonNullable<StudyCell['heightDifference']>;
 /** How many sixteenths of an inch more or less, with its interval where that is wider than a tape shows. */
 export function changeText(change: Difference | null): string {
   if (change === null) return '';
-  const told = moreText(change.estimate);
+  const words = moreText(change.estimate);
   const half = 0.5 * (change.high - change.low);
-  return half < NOTHING ? told : `${told} (± ${sixteenths(half, 'up')})`;
+  return half < NOTHING ? words : `${words} (± ${sixteenths(half, 'up')})`;
 }
 
 /** Of so many runs how many more or fewer: '3.1 more of 10,000 runs go under the reserve (2.8 to 3.4)'. */
@@ -54,7 +54,7 @@ export function heightWords(cell: StudyCell): string {
 export function riskText(compared: StudyCell['compared'][number] | undefined): string {
   if (compared === undefined) return '';
   const { estimate, high } = compared.risk;
-  return estimate === 0 ? `fewer than ${oneIn(high)}` : oneIn(estimate);
+  return estimate === 0 ? `under ${oneIn(high)}` : oneIn(estimate);
 }
 
 type Deciding = Pick<StudyCell, 'decidedBy' | 'hardPoint'>;

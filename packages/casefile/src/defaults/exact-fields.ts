@@ -51,6 +51,13 @@ const buildFields: readonly FieldRow[] = [
     basis: JUDGEMENT,
     about: 'For debris, rubber build-up, flex of the tub under air',
   }),
+  field(
+    'build.existing.topHeight',
+    'top of the tub that is in the car above the track',
+    'length',
+    ['20 in', '80 in'],
+    { about: 'Its inside, the car standing as at the build' },
+  ),
 ];
 
 const runFields: readonly FieldRow[] = [

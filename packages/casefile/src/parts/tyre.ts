@@ -3,16 +3,16 @@ import { scaleLaw } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import type { CaseTyre, UncertainInput } from '../case.ts';
 import type { CatalogueTyre } from '../catalogue/catalogue.ts';
-import {
-  BLANK_CELLS,
-  BLANK_SPREADS,
-  blankBasis,
-  STIFFNESS_OF_BLANK,
-  tyreMass,
-  usualDrop,
-} from '../defaults/blank-cells.ts';
 import { exactField } from '../defaults/field-spec.ts';
 import { JUDGEMENT, type TyreRow } from '../defaults/row.ts';
+import {
+  STIFFNESS_OF_USUAL_DROP,
+  USUAL_SPREADS,
+  USUAL_TYRES,
+  usualBasis,
+  usualDrop,
+  usualMass,
+} from '../defaults/usual-tyre.ts';
 import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
 import { MARKED_BASIS } from '../marking/marked-size.ts';
@@ -47,29 +47,34 @@ interface Middle {
   spread?: string;
 }
 
+const isWidthBlank = ({ values }: Pick<CatalogueTyre, 'values'>): boolean =>
+  values.sectionWidth === undefined && values.treadWidth === undefined;
+
 /** The tyre's numbers with something in place of each cell that its row leaves blank. */
-function filled({ tyre }: TyreSources) {
-  const { values } = tyre;
-  const blank = BLANK_CELLS[tyre.construction];
-  const { marked, construction } = tyre;
-  // Of the two widths one that is given tells more of the other than the marking does.
-  const wide = values.sectionWidth === undefined && values.treadWidth === undefined ? marked : undefined;
+function filled({ entry, tyre }: TyreSources) {
+  const { values, construction, marked } = tyre;
+  const usual = USUAL_TYRES[construction];
   const freeDiameter = values.freeDiameter ?? marked!.freeDiameter.nominal;
-  const sectionWidth = values.sectionWidth ?? wide?.sectionWidth.nominal ?? blank.sectionWidth * freeDiameter;
+  // Of the two widths one that is given tells more of the other than the marking does.
+  const printed = isWidthBlank(tyre) ? marked : undefined;
   // Of a wide tread and no section the section is the wider one.
-  const section = Math.max(sectionWidth, values.treadWidth ?? 0);
-  const referencePressure = values.referencePressure ?? blank.referencePressure;
-  const usual = usualDrop(construction, referencePressure);
-  const deflectionLoad = values.deflectionLoad ?? usual.load;
+  const sectionWidth =
+    values.sectionWidth ??
+    printed?.sectionWidth.nominal ??
+    Math.max(usual.sectionShare * freeDiameter, values.treadWidth ?? 0);
+  const referencePressure = values.referencePressure ?? usual.referencePressure;
+  const { drop, load } = usualDrop(construction, entry.referencePressure ?? referencePressure);
+  const deflectionLoad = values.deflectionLoad ?? load;
   return {
     freeDiameter,
-    sectionWidth: section,
-    treadWidth: values.treadWidth ?? wide?.treadWidth.nominal ?? blank.treadWidth * section,
-    rimWidth: values.rimWidth ?? blank.rimWidth * section,
-    mass: values.mass ?? tyreMass(construction, freeDiameter, section),
-    deflection: values.deflection ?? (usual.drop * deflectionLoad) / usual.load,
-    deflectionLoad,
+    sectionWidth,
+    treadWidth: values.treadWidth ?? printed?.treadWidth.nominal ?? usual.treadShare * sectionWidth,
+    rimWidth: values.rimWidth ?? usual.rimShare * sectionWidth,
+    mass: values.mass ?? usualMass(construction, freeDiameter, sectionWidth),
     referencePressure,
+    // A load without its drop: as much of the usual drop as it is of the usual load.
+    deflection: values.deflection ?? (drop * (entry.deflectionLoad ?? deflectionLoad)) / load,
+    deflectionLoad,
   };
 }
 
@@ -80,12 +85,12 @@ function middleOf(name: TyreInput, from: TyreSources): Middle {
   const values = filled(from);
   const listed = (value: number, field: keyof typeof values): Middle =>
     tyre.values[field] === undefined
-      ? { value, source: 'assumed', basis: blankBasis(tyre.construction) }
+      ? { value, source: 'assumed', basis: usualBasis(tyre.construction) }
       : { value, source: 'catalogue', basis: `${from.catalogue}:${tyre.line}` };
   if (name === 'referenceRadius') return listed(values.freeDiameter / 2, 'freeDiameter');
   if (name === 'sectionWidth' || name === 'treadWidth' || name === 'mass') {
     const middle = listed(values[name], name);
-    return middle.source === 'assumed' ? { ...middle, spread: BLANK_SPREADS[name] } : middle;
+    return middle.source === 'assumed' ? { ...middle, spread: USUAL_SPREADS[name] } : middle;
   }
   if (name !== 'coldPressure') throw new RangeError(`no row of a catalogue gives ${name}`);
   if (build.tyre === tyre.name) {
@@ -117,9 +122,8 @@ function markedRange(
   if (name === 'referenceRadius' && values.freeDiameter === undefined) {
     return { low: marked.freeDiameter.low / 2, high: marked.freeDiameter.high / 2 };
   }
-  // Of the two widths one that is given tells more of the other than the marking does.
-  if (values.sectionWidth !== undefined || values.treadWidth !== undefined) return undefined;
-  return name === 'sectionWidth' || name === 'treadWidth' ? marked[name] : undefined;
+  if (name !== 'sectionWidth' && name !== 'treadWidth') return undefined;
+  return isWidthBlank({ values }) ? marked[name] : undefined;
 }
 
 function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
@@ -140,7 +144,7 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   }
   if (prior.law) {
     const isWide = row.name === 'stiffnessFactor' && isDropAssumed(from);
-    const read = readPrior(isWide ? STIFFNESS_OF_BLANK : prior.law, spec);
+    const read = readPrior(isWide ? STIFFNESS_OF_USUAL_DROP : prior.law, spec);
     return ledger.input(row, spec, read, { place, source: 'assumed', basis: prior.basis });
   }
   const middle = middleOf(row.name, from);
@@ -178,7 +182,7 @@ function exactOf(
     path: pathText(['tyres', index, ...path]),
     label: `${label} of ${tyre.name}`,
     shown,
-    basis: blankBasis(tyre.construction),
+    basis: usualBasis(tyre.construction),
   });
   return assumed;
 }

@@ -41,9 +41,12 @@ function keepLesser(table: GapTable, place: number, gap: number, angle: number, 
   table.moment[place] = moment;
 }
 
-/** Gap to the nearest of the hard points, and the hub angle of the outline's point that is nearest to it. */
-function nearestHardPoint(points: readonly HardPointFan[], { drop, forward }: BodyPlace): Gap {
-  let nearest: Gap = { gap: Number.POSITIVE_INFINITY, angle: 0 };
+/**
+ * Gap to the nearest of the hard points, and the hub angle of the outline's point that is nearest to it.
+ * @param most  no larger gap is asked for, m
+ */
+function nearestHardPoint(points: readonly HardPointFan[], { drop, forward }: BodyPlace, most: number): Gap {
+  let nearest: Gap = { gap: most, angle: 0 };
   for (const fan of points) {
     const here = hardGapPlace(outline, fan, drop, forward, nearest.gap);
     if (here.gap < nearest.gap) nearest = here;
@@ -70,12 +73,14 @@ export function fillGaps(
   for (let run = 0; run < count; run++) {
     openRun(opened, run, tyreSetup, setup, columns);
     for (let row = 0; row < rows; row++) table.gap[row * capacity + run] = Number.POSITIVE_INFINITY;
+    let widest = Number.POSITIVE_INFINITY;
     // The last moments of a run are the tightest as a rule: most of the others are then passed over.
     for (let m = MOMENTS.length - 1; m >= 0; m--) {
       const body = openMoment(opened, m, tyreSetup, setup);
       if (body === undefined) continue;
       fillOutlineGrid(outline, lobe);
-      const hard = nearestHardPoint(setup.hardPoints, body);
+      const hard = nearestHardPoint(setup.hardPoints, body, widest);
+      widest = 0;
       let row = 0;
       for (const { tub, heights } of places) {
         const nearest = tub.radius - deepestNotch(tub) - outline[WIDEST]!;
@@ -85,9 +90,11 @@ export function fillGaps(
           keepLesser(table, place, hard.gap, hard.angle, m);
           const { ahead, above } = builtTubFromAxle(car, tub, height, axleHeights[run]!, body);
           // No point of the outline is further from the tub's centre than this; where that leaves more, it is passed over.
-          if (nearest - Math.sqrt(ahead * ahead + above * above) >= table.gap[place]!) continue;
-          fillSmallestGap(outline, tub, ahead, above, table.gap[place]!, found);
-          keepLesser(table, place, found[0]!, found[1]!, m);
+          if (nearest - Math.sqrt(ahead * ahead + above * above) < table.gap[place]!) {
+            fillSmallestGap(outline, tub, ahead, above, table.gap[place]!, found);
+            keepLesser(table, place, found[0]!, found[1]!, m);
+          }
+          widest = Math.max(widest, table.gap[place]!);
         }
       }
     }

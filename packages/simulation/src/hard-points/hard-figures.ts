@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { buildLoad, MOMENTS, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
-import { SEEN_FROM, sampleQuantile } from '@tubgap/statistics';
+import { sampleQuantile } from '@tubgap/statistics';
 import type { Risk } from '../risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { HardPointInspection, HardRuns } from './hard-gaps.ts';
@@ -44,14 +44,17 @@ function mostFrequent(moments: Iterable<number>): string {
   return MOMENTS[counts.indexOf(Math.max(...counts))]!;
 }
 
-function runFigures({ gap, angle, moment }: HardRuns) {
+/** Middles from the runs that were looked at closely, what is rarer from all. */
+function runFigures({ close, gap: all }: HardRuns) {
+  const { gap, angle, moment } = close;
   const sorted = gap.toSorted();
-  const p05 = sampleQuantile(sorted, TIGHTEST);
-  const tightest = Array.from(gap.keys()).filter((run) => gap[run]! <= p05);
+  const limit = sampleQuantile(sorted, TIGHTEST);
+  const tightest = Array.from(gap.keys()).filter((run) => gap[run]! <= limit);
+  const smallest = all.toSorted();
   return {
     p50: sampleQuantile(sorted, 0.5),
-    p05,
-    p001: sampleQuantile(sorted, 0.001),
+    p05: sampleQuantile(smallest, TIGHTEST),
+    p001: sampleQuantile(smallest, 0.001),
     angle: sampleQuantile(angle.toSorted(), 0.5),
     moment: mostFrequent(moment),
     tightestAngle: sampleQuantile(Float64Array.from(tightest, (run) => angle[run]!).sort(), 0.5),
@@ -68,9 +71,9 @@ export interface HardCounts {
 }
 
 /** Plain runs of the look itself that touch a hard point. */
-function contactCount({ gap }: HardRuns, { ratios }: HardPointInspection): HardCount {
+function contactCount({ gap }: HardRuns, { seen }: HardPointInspection): HardCount {
   const touching = Array.from(gap.keys()).filter((run) => gap[run]! < 0);
-  const unseen = touching.filter((run) => ratios[run]! < SEEN_FROM);
+  const unseen = touching.filter((run) => seen[run] === 0);
   return { touches: touching.length, unseen: unseen.length, events: gap.length };
 }
 
@@ -95,7 +98,7 @@ export function hardFigures(
       const own = look.runs[h]![i]!;
       const moved = { gaps: own.weightedGap, weights: look.weights };
       const rest = standingHardGap(standing[i]!, fan, tyre.centralCar, tyre.centralTyre);
-      const plain = { gaps: own.gap, ratios: look.ratios };
+      const plain = { gaps: own.gap, seen: look.seen };
       const rare = rareGap(plain, moved, OWN_SHARE * source.accept.runRisk);
       const risk = hardRisk(moved, reserve, {
         touches: counts.touches[i]![h]!,

@@ -1,23 +1,26 @@
 import type { Case } from '@tubgap/casefile';
-import { fillHardGaps, type HardGapTable } from '@tubgap/core';
-import { BLOCK } from '@tubgap/statistics';
-import { fillSettled } from '../draws.ts';
-import { type Centres, drawMixture, plainRatios } from '../importance/mixture.ts';
+import { createRunTable, fillHardGaps, type HardGapTable } from '@tubgap/core';
+import { BLOCK, sampleQuantile } from '@tubgap/statistics';
+import type { Centres } from '../importance/mixture.ts';
 import { normalSpace } from '../importance/normal-space.ts';
-import { type BlockRoom, createBlockRoom, drawBlock, evaluateBlock } from '../run-risk.ts';
+import { INSPECTION_BLOCKS, LOOK_RUNS } from '../inspect-gaps.ts';
+import { focusOn } from '../replay/focus.ts';
+import { type BlockRoom, createBlockRoom, evaluateTyre } from '../run-risk.ts';
+import { type DrawnBy, visitBlocks } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 
-/** Plain runs that medians and angles come from, and weighted ones for what is rare. */
-const PLAIN_BLOCKS = 16;
-const WEIGHTED_BLOCKS = 16;
+/** Plain and weighted runs that what is rare comes from. */
+const BLOCKS = 16;
+/** Gaps are told where they are among so large a share of the smallest ones: nothing is asked of larger ones. */
+const AMONG = 0.1;
 
-/** Gaps of one tyre's runs to one hard point. */
+/** Gaps of one tyre's runs to one hard point, m, smallest over the moments of a run. */
 export interface HardRuns {
-  /** Plain runs: smallest gap over the moments of a run, m, its hub angle, and the moment by index into MOMENTS. */
+  /** The first plain runs, LOOK_RUNS of them: gap, its hub angle, and the moment by index into MOMENTS. */
+  close: Omit<HardGapTable, 'capacity'>;
+  /** All plain runs; Infinity for a gap that is none of the smallest. */
   gap: Float64Array;
-  angle: Float64Array;
-  moment: Uint8Array;
-  /** Gaps of the weighted runs; their weights are the same for every tyre and point. */
+  /** The same of the weighted runs; their weights are the same for every tyre and point. */
   weightedGap: Float64Array;
 }
 
@@ -32,8 +35,8 @@ export interface HardTouches {
 export interface HardPointInspection {
   /** [point][tyre] */
   runs: HardRuns[][];
-  /** Of the plain runs, the density of the mixture over the plain one. */
-  ratios: Float64Array;
+  /** Of the plain runs, 1 where the mixture leads to. */
+  seen: Uint8Array;
   weights: Float64Array;
   /** At the pick, undefined without one: [point][tyre], and the weight of all touches, [tyre]. */
   atPick: { touches: HardTouches[][]; all: number[] } | undefined;
@@ -46,16 +49,59 @@ export interface HardPlace {
   topHeight: number;
 }
 
-const emptyRuns = (): HardRuns => ({
-  gap: new Float64Array(PLAIN_BLOCKS * BLOCK),
-  angle: new Float64Array(PLAIN_BLOCKS * BLOCK),
-  moment: new Uint8Array(PLAIN_BLOCKS * BLOCK),
-  weightedGap: new Float64Array(WEIGHTED_BLOCKS * BLOCK),
-});
+/** The first plain runs of every tyre at every hard point: [point][tyre]. */
+function closeRuns(setup: CaseSetup, seed: number, room: BlockRoom, centres: Centres): HardRuns['close'][][] {
+  const points = setup.clearance.hardPoints.length;
+  const tables = setup.tyres.map(
+    (): HardGapTable => ({
+      capacity: LOOK_RUNS,
+      gap: new Float64Array(points * LOOK_RUNS),
+      angle: new Float64Array(points * LOOK_RUNS),
+      moment: new Uint8Array(points * LOOK_RUNS),
+    }),
+  );
+  const range = { drawnBy: 'plain' as const, firstBlock: 0, endBlock: INSPECTION_BLOCKS };
+  const sample = { seed, draws: LOOK_RUNS, centres };
+  visitBlocks(setup, normalSpace(setup), sample, range, room, (_, { block, count }) => {
+    const from = block * BLOCK;
+    tables.forEach(({ capacity, gap, angle, moment }, i) => {
+      fillHardGaps(setup.clearance, setup.tyres[i]!.setup, room.columns[i]!, count, {
+        capacity,
+        gap: gap.subarray(from),
+        angle: angle.subarray(from),
+        moment: moment.subarray(from),
+      });
+    });
+  });
+  return setup.clearance.hardPoints.map((_, h) =>
+    tables.map(({ gap, angle, moment }) => {
+      const [from, end] = [h * LOOK_RUNS, (h + 1) * LOOK_RUNS];
+      return {
+        gap: gap.subarray(from, end),
+        angle: angle.subarray(from, end),
+        moment: moment.subarray(from, end),
+      };
+    }),
+  );
+}
 
-/** Gaps of a filled block, one tyre. */
-function blockGaps(setup: CaseSetup, tyre: number, room: BlockRoom, table: HardGapTable): void {
-  fillHardGaps(setup.clearance, setup.tyres[tyre]!.setup, room.columns[tyre]!, BLOCK, table);
+/** Gaps of a visited block's runs to one point, m, where they are below `most`: as the kernel tells those below a reserve. */
+function gapsBelow(setup: CaseSetup, point: number, tyre: number, most: number) {
+  const alone: CaseSetup = {
+    ...setup,
+    lowestHeights: [],
+    clearance: {
+      ...setup.clearance,
+      tubs: [],
+      hardPoints: [setup.clearance.hardPoints[point]!],
+      reserve: most,
+    },
+  };
+  const tables = setup.tyres.map(() => createRunTable(alone.clearance, BLOCK));
+  return ({ floors: _, ...room }: BlockRoom, count: number): Float64Array => {
+    evaluateTyre(alone, { ...room, tables }, tyre, count, true);
+    return tables[tyre]!.hardGap.map((gap) => (gap < most ? gap : Number.POSITIVE_INFINITY));
+  };
 }
 
 /** Adds one evaluated block's touches at the pick, the tub being the only one of the setup. */
@@ -97,57 +143,50 @@ export function inspectHardPoints(
   place?: HardPlace,
 ): HardPointInspection {
   const { seed } = source.simulation;
-  const tub = all.clearance.tubs[place?.tub ?? 0]!;
-  const setup = {
-    ...all,
-    lowestHeights: [all.lowestHeights[place?.tub ?? 0]!],
-    clearance: { ...all.clearance, tubs: [tub] },
-  };
-  const { hardPoints } = setup.clearance;
+  const { setup } = focusOn(all, { tub: place?.tub ?? 0 });
+  const { hardPoints, reserve } = setup.clearance;
   const space = normalSpace(setup);
   const room = createBlockRoom(setup);
-  const runs = hardPoints.map(() => setup.tyres.map(emptyRuns));
-  const ratios = new Float64Array(PLAIN_BLOCKS * BLOCK);
-  const weights = new Float64Array(WEIGHTED_BLOCKS * BLOCK);
+  // Whether a run goes under the pick's height is all that is asked of the tub.
+  const floor = Float64Array.of(place?.topHeight ?? Number.POSITIVE_INFINITY);
+  room.floors = setup.tyres.map(() => floor);
+  const runs = closeRuns(setup, seed, room, centres).map((tyres) =>
+    tyres.map(
+      (close): HardRuns => ({
+        close,
+        gap: new Float64Array(BLOCKS * BLOCK),
+        weightedGap: new Float64Array(BLOCKS * BLOCK),
+      }),
+    ),
+  );
+  const seen = new Uint8Array(BLOCKS * BLOCK);
+  const weights = new Float64Array(BLOCKS * BLOCK);
   const atPick = {
     touches: hardPoints.map(() => setup.tyres.map((): HardTouches => ({ alone: 0, together: 0 }))),
     all: setup.tyres.map(() => 0),
   };
-  const table: HardGapTable = {
-    capacity: BLOCK,
-    gap: new Float64Array(hardPoints.length * BLOCK),
-    angle: new Float64Array(hardPoints.length * BLOCK),
-    moment: new Uint8Array(hardPoints.length * BLOCK),
-  };
-  for (let block = 0; block < PLAIN_BLOCKS; block++) {
-    drawBlock(setup, seed, block, BLOCK, room);
-    ratios.set(
-      plainRatios(space, centres, () => true, seed, '', block, BLOCK),
-      block * BLOCK,
-    );
-    setup.tyres.forEach((_, i) => {
-      blockGaps(setup, i, room, table);
-      runs.forEach((own, h) => {
-        const from = h * BLOCK;
-        own[i]!.gap.set(table.gap.subarray(from, from + BLOCK), block * BLOCK);
-        own[i]!.angle.set(table.angle.subarray(from, from + BLOCK), block * BLOCK);
-        own[i]!.moment.set(table.moment.subarray(from, from + BLOCK), block * BLOCK);
-      });
-    });
-  }
-  for (let block = 0; block < WEIGHTED_BLOCKS; block++) {
-    const own = weights.subarray(block * BLOCK, (block + 1) * BLOCK);
-    fillSettled(setup.tyres, room.columns);
-    drawMixture(space, centres, () => true, seed, 'tail/', block, BLOCK, room, own);
-    setup.tyres.forEach((_, i) => {
-      blockGaps(setup, i, room, table);
+  const told = runs.map((tyres, h) =>
+    tyres.map(({ close }, i) =>
+      gapsBelow(setup, h, i, Math.max(reserve, sampleQuantile(close.gap.toSorted(), AMONG))),
+    ),
+  );
+  const sample = { seed, draws: BLOCKS * BLOCK, centres };
+  const visit = (drawnBy: DrawnBy): void =>
+    visitBlocks(setup, space, sample, { drawnBy, firstBlock: 0, endBlock: BLOCKS }, room, (_, drawn) => {
+      const from = drawn.block * BLOCK;
       runs.forEach((tyres, h) => {
-        tyres[i]!.weightedGap.set(table.gap.subarray(h * BLOCK, (h + 1) * BLOCK), block * BLOCK);
+        tyres.forEach(({ gap, weightedGap }, i) => {
+          (drawnBy === 'plain' ? gap : weightedGap).set(told[h]![i]!(room, drawn.count), from);
+        });
       });
+      if (drawnBy === 'plain') {
+        seen.set(drawn.seen, from);
+        return;
+      }
+      weights.set(drawn.weights, from);
+      if (place !== undefined) addTouches(setup, place.topHeight, room, drawn.weights, atPick);
     });
-    if (place === undefined) continue;
-    evaluateBlock(setup, room, BLOCK);
-    addTouches(setup, place.topHeight, room, own, atPick);
-  }
-  return { runs, ratios, weights, atPick: place === undefined ? undefined : atPick };
+  visit('plain');
+  visit('weighted');
+  return { runs, seen, weights, atPick: place === undefined ? undefined : atPick };
 }

@@ -34,11 +34,11 @@ const AMONG = 0.05;
 /**
  * The gap that a run leaves less than with a chance of no more than `level`, m, as far as causes of touches were seen;
  * undefined when the runs cannot speak of a chance so small.
- * @param plain  gaps of plain runs, m, and the density of the mixture over the plain one at each
+ * @param plain  gaps of plain runs, m, and for each 1 where the mixture leads to
  * @param level  at most AMONG
  */
 export function rareGap(
-  plain: Readonly<{ gaps: Float64Array; ratios: Float64Array }>,
+  plain: Readonly<{ gaps: Float64Array; seen: Uint8Array }>,
   moved: WeightedGaps,
   level: number,
 ): number | undefined {
@@ -56,7 +56,7 @@ export function rareGap(
   const square = empty();
   plain.gaps.forEach((gap, run) => {
     hits[exceeded(gap)]!++;
-    if (plain.ratios[run]! < SEEN_FROM) unseen[exceeded(gap)]!++;
+    if (plain.seen[run] === 0) unseen[exceeded(gap)]!++;
   });
   moved.gaps.forEach((gap, run) => {
     const own = moved.weights[run]!;

@@ -3,7 +3,6 @@ import {
   BLOCK,
   normalCumulative,
   normalQuantile,
-  quantile,
   type SobolIndices,
   sobolIndices,
   tailInfluence,
@@ -67,19 +66,8 @@ function modelOf(setup: CaseSetup, parts: readonly number[], response: Response,
     for (let from = 0; from < n; from += BLOCK) {
       const count = Math.min(BLOCK, n - from);
       parts.forEach((part, k) => {
-        const direction = space.directions[part]!;
-        if (direction.targets.some(({ input }) => input.follows !== undefined)) {
-          for (let i = 0; i < count; i++) normals[i] = normalQuantile(u[(from + i) * d + k]!);
-          setDirection(direction, normals, count, response.columns);
-          return;
-        }
-        for (const { input, tyre, group, index } of direction.targets) {
-          const column = response.columns[tyre]![group][index]!;
-          const floor = input.floor ?? Number.NEGATIVE_INFINITY;
-          for (let i = 0; i < count; i++) {
-            column[i] = Math.max(floor, quantile(input.law, u[(from + i) * d + k]!));
-          }
-        }
+        for (let i = 0; i < count; i++) normals[i] = normalQuantile(u[(from + i) * d + k]!);
+        setDirection(space.directions[part]!, normals, count, response.columns);
       });
       const heights = response.evaluate(count);
       for (let i = 0; i < count; i++) out[from + i] = Math.min(highest, heights[i]!);

@@ -6,12 +6,22 @@ import type { Difference } from './paired-difference.ts';
 import type { PlainSums, WeightedSums } from './study-sums.ts';
 import type { PointTotals } from './study-tasks.ts';
 
-/** Height at which the estimated risk is what is accepted: without steps, for curves and differences. */
-export interface HeightAtRisk {
+/** Height by one way of estimating. */
+interface FoundHeight {
   /** m */
   height: number;
   /** The same height with each part of the draws left out in turn, m; NaN where there is none. */
   leftOut: Float64Array;
+}
+
+type Method = Risk['method'];
+
+/** Height at which the estimated risk is what is accepted: without steps, for curves and differences. */
+export interface HeightAtRisk extends FoundHeight {
+  /** How it was found; of several tyres, how each was. */
+  methods: readonly Method[];
+  /** The height by the weights, whether they speak or not. */
+  weighted: FoundHeight;
 }
 
 /** Risk at every step, all draws of one kind or another: never rises. */
@@ -21,7 +31,7 @@ type Curve = (step: number) => number;
  * Step at which a falling risk passes what is accepted, with its fraction, straight in the logarithm of the risk.
  * @returns undefined where no height keeps it
  */
-function passingStep(risk: Curve, accepted: number): number | undefined {
+export function passingStep(risk: Curve, accepted: number): number | undefined {
   const step = lowestWithin((n) => ({ estimate: risk(n) }), HEIGHT_STEPS, accepted, 'estimate');
   if (step === undefined || step === 0) return step;
   const here = risk(step);
@@ -124,20 +134,28 @@ export function heightAtRisk(
     const step = passingStep(curve, accepted);
     return step === undefined ? Number.NaN : Math.max(place.atRest, place.lowest + step * SIXTEENTH);
   };
-  const height = heightAt(curveOf(method, whole));
-  const leftOut = Float64Array.from(groupsOf(totals), ([plain, weighted]) =>
-    heightAt(curveOf(method, whole, sumsOf(plain, weighted, place))),
-  );
-  return Number.isNaN(height) ? undefined : { height, leftOut };
+  const groups = groupsOf(totals).map(([plain, weighted]) => sumsOf(plain, weighted, place));
+  const foundBy = (one: Method): FoundHeight => ({
+    height: heightAt(curveOf(one, whole)),
+    leftOut: Float64Array.from(groups, (group) => heightAt(curveOf(one, whole, group))),
+  });
+  const weighted = foundBy('weighted');
+  const found = method === 'weighted' ? weighted : foundBy(method);
+  return Number.isNaN(found.height) ? undefined : { ...found, methods: [method], weighted };
 }
 
 /** Of several tyres' heights the greatest; undefined when one of them has none. */
 export function greatestHeight(heights: readonly (HeightAtRisk | undefined)[]): HeightAtRisk | undefined {
   const all = heights.filter((even) => even !== undefined);
   if (all.length < heights.length || all.length === 0) return undefined;
+  const greatest = (found: readonly FoundHeight[]): FoundHeight => ({
+    height: Math.max(...found.map(({ height }) => height)),
+    leftOut: found[0]!.leftOut.map((_, part) => Math.max(...found.map(({ leftOut }) => leftOut[part]!))),
+  });
   return {
-    height: Math.max(...all.map(({ height }) => height)),
-    leftOut: all[0]!.leftOut.map((_, part) => Math.max(...all.map(({ leftOut }) => leftOut[part]!))),
+    ...greatest(all),
+    methods: all.flatMap(({ methods }) => methods),
+    weighted: greatest(all.map(({ weighted }) => weighted)),
   };
 }
 
@@ -148,17 +166,29 @@ function jackknifeVariance(leftOut: Float64Array): number {
   return ((parts - 1) / parts) * leftOut.reduce((sum, value) => sum + (value - mean) ** 2, 0);
 }
 
+/** Difference of two heights of the same draws with its 95 % interval by the jackknife, m; NaN where there is none. */
+function jackknifed(here: FoundHeight, base: FoundHeight): Difference {
+  const estimate = here.height - base.height;
+  const variance = jackknifeVariance(here.leftOut.map((height, part) => height - base.leftOut[part]!));
+  const half = studentQuantile(0.975, here.leftOut.length - 1) * Math.sqrt(variance);
+  return { estimate, low: estimate - half, high: estimate + half };
+}
+
 /**
  * Difference of a height to the base's with its 95 % interval, m: from what both become with the same part of the
  * draws left out, so that what is common to both drops out.
  * Source of the jackknife: J. Shao and D. Tu (1995), The Jackknife and Bootstrap, ch. 2 (from memory).
+ *
+ * Where the two were not found by the same method their draws are not the same either, and one was counted just because
+ * its count lies far from its weights: then what the weights say of both is taken in as well.
  * @returns undefined where there are too few draws to tell the interval
  */
 export function heightDifference(here: HeightAtRisk, base: HeightAtRisk): Difference | undefined {
-  const estimate = here.height - base.height;
-  const freedom = here.leftOut.length - 1;
-  const variance = jackknifeVariance(here.leftOut.map((height, part) => height - base.leftOut[part]!));
-  if (freedom < 1 || !Number.isFinite(variance)) return undefined;
-  const half = studentQuantile(0.975, freedom) * Math.sqrt(variance);
-  return { estimate, low: estimate - half, high: estimate + half };
+  if (here.leftOut.length < 2) return undefined;
+  const own = jackknifed(here, base);
+  const isAlike = here.methods.every((method, k) => method === base.methods[k]);
+  const other = isAlike ? own : jackknifed(here.weighted, base.weighted);
+  const low = Math.min(own.low, other.low);
+  const high = Math.max(own.high, other.high);
+  return Number.isFinite(low) && Number.isFinite(high) ? { estimate: own.estimate, low, high } : undefined;
 }

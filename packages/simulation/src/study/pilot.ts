@@ -1,4 +1,5 @@
 import { BLOCK } from '@tubgap/statistics';
+import { SIXTEENTH } from '@tubgap/units';
 import { type Floors, floorsOf, PILOT_BLOCKS } from '../floors.ts';
 import { NO_CENTRES } from '../importance/mixture.ts';
 import { readBlock } from '../outcome.ts';
@@ -48,6 +49,13 @@ export const pilotFloors = (
     accepted,
     tubOf.map((tub) => heights[tub] ?? []),
   );
+
+/** Floors of a setup at a height, m, below which nothing is asked, or at the quarter of an inch under it. */
+export const floorsFrom = (height: number, { setup }: StudyPoint): Floors => {
+  const quarter = 4 * SIXTEENTH;
+  const floor = Math.floor(height / quarter + 1e-9) * quarter;
+  return setup.tyres.map(() => setup.lowestHeights.map((lowest) => Math.max(lowest, floor)));
+};
 
 /** Medians of the required height, m: [tyre or, last, all tyres][tub]. */
 export const middleHeights = ({ tyres, all }: RunTallies): (number | undefined)[][] =>

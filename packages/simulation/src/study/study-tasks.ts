@@ -1,16 +1,26 @@
 import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
-import { aboveFloors } from '../floors.ts';
-import { stepAt } from '../heights.ts';
-import type { Centres } from '../importance/mixture.ts';
+import { aboveFloors, type Floors } from '../floors.ts';
+import { heightOf, stepAt } from '../heights.ts';
+import { type Centres, NO_CENTRES } from '../importance/mixture.ts';
 import { weighBlock } from '../importance/weighted-risk.ts';
 import { readBlock } from '../outcome.ts';
 import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
-import { countBlock } from '../run-tallies.ts';
+import { countBlock, type RunTallies } from '../run-tallies.ts';
 import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
+import { HEIGHT_STEPS } from '../tally.ts';
 import { type PairedBlock, pairBlock } from './paired-sums.ts';
-import { middleHeights, pilotFloors, pilotOf } from './pilot.ts';
+import { floorsFrom, middleHeights, pilotFloors, pilotOf } from './pilot.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
+import {
+  addSeasons,
+  type CarRange,
+  countedSeasons,
+  emptySeasons,
+  pointSeasons,
+  type SeasonSums,
+  weightedSeasons,
+} from './study-seasons.ts';
 import {
   addPlain,
   addWeightedSums,
@@ -19,7 +29,7 @@ import {
   type PlainSums,
   type WeightedSums,
 } from './study-sums.ts';
-import { createVariantRoom, fillVariant } from './variant.ts';
+import { createVariantRoom, differsInTubsAlone, fillVariant } from './variant.ts';
 
 /** The draws of a study: those of the base's pick, or as many as were asked for. */
 export interface StudySample {
@@ -36,18 +46,24 @@ export interface StudyTask {
   /** Setups `firstPoint` up to but not including `endPoint`. */
   firstPoint: number;
   endPoint: number;
-  range: BlockRange;
+  range: BlockRange | CarRange;
   /** Plain draws in all, and the centres of the weighted ones. */
   draws: number;
   centres: Centres;
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
+  /**
+   * Nobody asks for lower heights, in whichever tub, m: risks are told from there on. Left out: from where a pilot finds
+   * that they begin to matter, which tells the middle of a setup's required heights as well.
+   */
+  floor?: number | undefined;
 }
 
 /** Sums of each of a task's setups. */
 export type StudyTaskResult =
   | { drawnBy: 'plain'; sums: PlainSums[] }
-  | { drawnBy: 'weighted'; sums: WeightedSums[] };
+  | { drawnBy: 'weighted'; sums: WeightedSums[] }
+  | { drawnBy: CarRange['drawnBy']; sums: SeasonSums[] };
 
 /** A study made ready, once per worker. */
 export interface Study {
@@ -73,43 +89,96 @@ function evaluated<T>({ label }: StudyPoint, work: () => T): T {
   }
 }
 
-const pairedBlock = (outcome: PairedBlock['outcome'], { tables }: BlockRoom): PairedBlock => ({
-  outcome,
+/** Floors above every height in question. */
+const nothingAsked = ({ setup }: StudyPoint): Floors =>
+  setup.tyres.map(() => setup.lowestHeights.map((lowest) => heightOf(lowest, HEIGHT_STEPS)));
+
+/** What runs did in the tubs of a room from `first` on. */
+const pairedBlock = (
+  { steps, contactSteps, legs, ...rest }: PairedBlock['outcome'],
+  { tables }: BlockRoom,
+  first = 0,
+): PairedBlock => ({
+  outcome: {
+    ...rest,
+    steps: steps.map((tubs) => tubs.slice(first)),
+    contactSteps: contactSteps.map((tubs) => tubs.slice(first)),
+    legs: legs.map((tubs) => tubs.slice(first)),
+  },
   requiredHeight: (tyre, tub, run) => {
     const { requiredHeight, capacity } = tables[tyre]!;
-    return requiredHeight[tub * capacity + run]!;
+    return requiredHeight[(first + tub) * capacity + run]!;
   },
 });
 
+/** The base with the tubs of others beside its own, and from which of its tubs on each of those stands there. */
+function besideBase(base: StudyPoint, others: readonly StudyPoint[]) {
+  const firstTub = new Map<StudyPoint, number>();
+  const { setup } = base;
+  const tubs = [...setup.clearance.tubs];
+  const lowestHeights = [...setup.lowestHeights];
+  for (const other of others) {
+    if (other !== base && !differsInTubsAlone(other, base)) continue;
+    firstTub.set(other, other === base ? 0 : tubs.length);
+    if (other === base) continue;
+    tubs.push(...other.setup.clearance.tubs);
+    lowestHeights.push(...other.setup.lowestHeights);
+  }
+  return { setup: { ...setup, lowestHeights, clearance: { ...setup.clearance, tubs } }, firstTub };
+}
+
 /** Works out one task: the sums of each of its setups. @throws ModelRangeError that names the setup */
 export function performStudyTask({ points, seed }: Study, task: StudyTask): StudyTaskResult {
-  const { firstPoint, endPoint, range, draws, centres, heights } = task;
+  const { firstPoint, endPoint, range, draws, centres, heights, floor } = task;
   const base = points[0]!;
   const some = points.slice(firstPoint, endPoint);
-  const pilots = some.map((point) => evaluated(point, () => pilotOf(point, base, seed)));
-  const basePilot = evaluated(base, () => pilotOf(base, base, seed));
-  const baseRoom = aboveFloors(createBlockRoom(base.setup), pilotFloors(basePilot, base, heights));
-  const rooms = some.map((point, p) => {
-    if (point === base) return undefined;
+  const pilots = new Map<StudyPoint, RunTallies>();
+  const pilot = (point: StudyPoint): RunTallies => {
+    const made = pilots.get(point) ?? evaluated(point, () => pilotOf(point, base, seed));
+    pilots.set(point, made);
+    return made;
+  };
+  const floorsOf = (point: StudyPoint): Floors =>
+    floor === undefined ? pilotFloors(pilot(point), point, heights) : floorsFrom(floor, point);
+  if ('firstCar' in range) {
+    const sums = some.map((point) =>
+      evaluated(point, () => pointSeasons(point, base, floorsOf(point), seed, centres, range)),
+    );
+    return { drawnBy: range.drawnBy, sums };
+  }
+  const isCompared = heights.length > 0;
+  const { setup, firstTub } = besideBase(base, some);
+  // A base that nothing is asked of is run for the numbers that the others share with it.
+  const baseFloors = isCompared || some.includes(base) ? floorsOf(base) : nothingAsked(base);
+  const beside = [...firstTub.keys()].filter((point) => point !== base).map(floorsOf);
+  const baseRoom = aboveFloors(
+    createBlockRoom(setup),
+    setup.tyres.map((_, i) => [baseFloors, ...beside].flatMap((floors) => floors[i]!)),
+  );
+  const rooms = some.map((point) => {
+    if (firstTub.has(point)) return undefined;
     const own = createVariantRoom(point, base, baseRoom);
-    return { ...own, room: aboveFloors(own.room, pilotFloors(pilots[p]!, point, heights)) };
+    return { ...own, room: aboveFloors(own.room, floorsOf(point)) };
   });
   const steps = heights.map((ofTub, t) =>
     ofTub.map((height) => stepAt(base.setup.lowestHeights[t]!, height)),
   );
   const plain =
     range.drawnBy === 'plain'
-      ? some.map((point, p) => ({ ...emptyPlain(point, heights), middles: middleHeights(pilots[p]!) }))
+      ? some.map((point) => ({
+          ...emptyPlain(point, heights),
+          middles: floor === undefined ? middleHeights(pilot(point)) : [],
+        }))
       : [];
   const weighted = range.drawnBy === 'weighted' ? some.map((point) => emptyWeightedSums(point, heights)) : [];
   evaluated(base, () =>
-    visitBlocks(base.setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
-      const beside = pairedBlock(outcome, baseRoom);
+    visitBlocks(setup, base.space, { seed, draws, centres }, range, baseRoom, (outcome, drawn) => {
+      const ofBase = pairedBlock(outcome, baseRoom);
       some.forEach((point, p) => {
         const own = rooms[p];
         const block =
           own === undefined
-            ? beside
+            ? pairedBlock(outcome, baseRoom, firstTub.get(point))
             : evaluated(point, () => {
                 fillVariant(point, own, drawn);
                 evaluateBlock(point.setup, own.room, drawn.count);
@@ -118,7 +187,7 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
         if (plain[p] !== undefined) countBlock(block.outcome, drawn.seen, plain[p].tallies);
         if (weighted[p] !== undefined) weighBlock(block.outcome, drawn.weights, weighted[p].tallies);
         const { paired } = (plain[p] ?? weighted[p])!;
-        if (own !== undefined) pairBlock(point, block, beside, steps, drawn, paired);
+        if (isCompared && point !== base) pairBlock(point, block, ofBase, steps, drawn, paired);
       });
     }),
   );
@@ -136,6 +205,8 @@ export interface PointTotals {
   weighted: WeightedSums;
   plainParts: readonly PlainSums[];
   weightedParts: readonly WeightedSums[];
+  /** Left out where none were asked for. */
+  seasons?: SeasonSums | undefined;
 }
 
 /**
@@ -153,6 +224,7 @@ export const blocksOf = (draws: number): number => Math.max(1, Math.ceil(draws /
 
 /** The plain blocks of some draws, in parts. */
 function plainParts(draws: number): BlockRange[] {
+  if (draws === 0) return [];
   const blocks = blocksOf(draws);
   const step = Math.ceil(blocks / PARTS);
   return Array.from({ length: Math.ceil(blocks / step) }, (_, k) => ({
@@ -162,11 +234,26 @@ function plainParts(draws: number): BlockRange[] {
   }));
 }
 
+/** Seasons of a setup, in the order of their draws. @param p  the setup's place among those of the tasks */
+function seasonsOf({ setup }: StudyPoint, p: number, results: readonly StudyTaskResult[]): SeasonSums {
+  const total = emptySeasons(setup);
+  for (const one of results) {
+    if (one.drawnBy === 'plain' || one.drawnBy === 'weighted') continue;
+    addSeasons(total, one.sums[p]!);
+  }
+  return total;
+}
+
 /** Which draws a study makes, and where it compares. */
 export interface StudyPlan extends StudySample {
   heights: StudyTask['heights'];
   /** Setups before this one are not run: their figures are known. */
   firstPoint?: number;
+  /** Nor from this one on. */
+  endPoint?: number;
+  /** The seasons that are run as well; left out: none. */
+  seasons?: { cars: number; accepted: number };
+  floor?: StudyTask['floor'];
 }
 
 /**
@@ -177,17 +264,25 @@ export interface StudyPlan extends StudySample {
  */
 export async function runStudy(
   { points }: Study,
-  { draws, weightedBlocks, centres, heights, firstPoint: start = 0 }: StudyPlan,
+  plan: StudyPlan,
   perform: PerformStudy,
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
+  const { draws, weightedBlocks, centres, heights, seasons, floor } = plan;
   const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
-  for (let firstPoint = start; firstPoint < points.length; firstPoint += POINTS_A_TASK) {
-    const endPoint = Math.min(points.length, firstPoint + POINTS_A_TASK);
-    const results = await perform(
-      ranges.map((range): StudyTask => ({ firstPoint, endPoint, range, draws, centres, heights })),
-    );
+  const weighed = seasons === undefined ? [] : weightedSeasons(seasons.cars, seasons.accepted);
+  const cars = seasons === undefined ? [] : [...countedSeasons(seasons.cars), ...weighed];
+  // Counted seasons are told apart only where weighted ones stand beside them, as in a pick.
+  const carCentres = weighed.length > 0 ? centres : NO_CENTRES;
+  const end = plan.endPoint ?? points.length;
+  for (let firstPoint = plan.firstPoint ?? 0; firstPoint < end; firstPoint += POINTS_A_TASK) {
+    const endPoint = Math.min(end, firstPoint + POINTS_A_TASK);
+    const asked = { firstPoint, endPoint, draws, heights, floor };
+    const results = await perform([
+      ...ranges.map((range): StudyTask => ({ ...asked, range, centres })),
+      ...cars.map((range): StudyTask => ({ ...asked, range, centres: carCentres })),
+    ]);
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
       const weightedSums = results.flatMap((one) => (one.drawnBy === 'weighted' ? [one.sums[p]!] : []));
@@ -195,7 +290,8 @@ export async function runStudy(
       for (const part of plainSums) addPlain(plain, part);
       const weighted = emptyWeightedSums(point, heights);
       for (const part of weightedSums) addWeightedSums(weighted, part);
-      found({ plain, weighted, plainParts: plainSums, weightedParts: weightedSums }, firstPoint + p);
+      const parts = { plainParts: plainSums, weightedParts: weightedSums };
+      found({ plain, weighted, ...parts, seasons: seasons && seasonsOf(point, p, results) }, firstPoint + p);
     });
     tell(endPoint);
   }

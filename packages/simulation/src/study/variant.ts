@@ -20,6 +20,51 @@ const isSame = (one: UncertainInput, other: UncertainInput): boolean =>
   JSON.stringify([one.law, one.each, one.floor, one.follows]) ===
     JSON.stringify([other.law, other.each, other.floor, other.follows]);
 
+/** Whether a value that no draw changes is the same in both setups. */
+const isEqual = (one: unknown, other: unknown): boolean =>
+  one === other || JSON.stringify(one) === JSON.stringify(other);
+
+/** Whether the same draws have the same car and tyre in both, for one of the setup's tyres. */
+function isSameTyre({ setup, tyreOf }: StudyPoint, base: StudyPoint, tyre: number): boolean {
+  const own = setup.tyres[tyre]!;
+  const beside = base.setup.tyres[tyreOf[tyre]!];
+  if (beside === undefined || !isEqual(own.setup, beside.setup)) return false;
+  return (['car', 'tyre'] as const).every((group) =>
+    own[group].every((input, c) => isSame(input, beside[group][c]!)),
+  );
+}
+
+/** Whether the same draws put the axle at the same height in both. */
+function isSameAxle(point: StudyPoint, base: StudyPoint): boolean {
+  const { setup, tyreOf } = point;
+  if (setup.axleHeight !== base.setup.axleHeight) return false;
+  if (setup.axleHeight !== undefined) return true;
+  const builds = tyreOf[setup.buildIndex] === base.setup.buildIndex;
+  return (
+    builds && setup.buildPressure === base.setup.buildPressure && isSameTyre(point, base, setup.buildIndex)
+  );
+}
+
+/** Whether nothing of the car but its tubs differs from the base: then one pass through the model serves both. */
+export function differsInTubsAlone(point: StudyPoint, base: StudyPoint): boolean {
+  const { tubs: _, ...own } = point.setup.clearance;
+  const { tubs: __, ...others } = base.setup.clearance;
+  const { tyres } = point.setup;
+  return (
+    tyres.length === base.setup.tyres.length &&
+    tyres.every((___, i) => point.tyreOf[i] === i && isSameTyre(point, base, i)) &&
+    isSameAxle(point, base) &&
+    isEqual(own, others)
+  );
+}
+
+/** Whether a tyre of a setup does in every run what the base's does. */
+const isUntouched = (point: StudyPoint, base: StudyPoint, tyre: number): boolean =>
+  isSameTyre(point, base, tyre) &&
+  isSameAxle(point, base) &&
+  isEqual(point.setup.clearance, base.setup.clearance) &&
+  isEqual(point.setup.lowestHeights, base.setup.lowestHeights);
+
 /** Whether the same draws of a car have the same moments in both setups. */
 function isSameTrack(
   { setup: { clearance: one } }: StudyPoint,
@@ -33,8 +78,8 @@ function isSameTrack(
 }
 
 /**
- * Room for one block of a setup; what is drawn there by the same law as in the base stands in the base's columns, and
- * moments of the same car in its moments: the base's block is evaluated first.
+ * Room for one block of a setup; what is drawn there by the same law as in the base stands in the base's columns, moments
+ * of the same car in its moments, and a tyre that nothing is changed for in its table: the base's block is evaluated first.
  */
 export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom: BlockRoom): VariantRoom {
   const own = createBlockRoom(point.setup);
@@ -51,7 +96,7 @@ export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom:
       });
     return { ...column, car: take('car'), tyre: take('tyre') };
   });
-  const filledElsewhere = new Set<Float64Array>();
+  const filledElsewhere = new Set<BlockRoom['moments' | 'tables'][number]>();
   const moments = own.moments.map((empty, i) => {
     const filled = baseRoom.moments[point.tyreOf[i]!];
     const isShared = columns[i]!.car.every((column) => shared.has(column)) && isSameTrack(point, base);
@@ -59,7 +104,13 @@ export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom:
     filledElsewhere.add(filled);
     return filled;
   });
-  const room = { ...own, columns, moments, filledElsewhere };
+  const tables = own.tables.map((empty, i) => {
+    if (!isUntouched(point, base, i)) return empty;
+    const filled = baseRoom.tables[point.tyreOf[i]!]!;
+    filledElsewhere.add(filled);
+    return filled;
+  });
+  const room = { ...own, columns, moments, tables, filledElsewhere };
   fillSettled(point.setup.tyres, columns);
   const directions = point.space.directions.flatMap((direction): Direction[] => {
     const targets = direction.targets.filter(

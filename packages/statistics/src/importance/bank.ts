@@ -26,8 +26,8 @@ export interface Bank {
   mixture: Mixture;
   /** Plain density over that of what was drawn from, [draw]. */
   weights: Float64Array;
-  /** For each block how many of the centres, from the first, it was drawn about. */
-  drawnAbout: number[];
+  /** Draws that were added at once, and about how many of the centres, from the first. */
+  rounds: { draws: number; centres: number }[];
 }
 
 /** An empty bank with room for so many draws. */
@@ -40,7 +40,7 @@ export function createBank(model: NormalModel, room: number): Bank {
     densities: [],
     mixture: { centres: 0, sums: new Float64Array(room) },
     weights: new Float64Array(room),
-    drawnAbout: [],
+    rounds: [],
   };
 }
 
@@ -87,39 +87,46 @@ export const without = ({ centres, sums }: Mixture, densities: Float64Array): Mi
 });
 
 /** Weighs all draws anew. */
-function weigh({ draws, drawnAbout, densities, weights }: Bank): void {
+function weigh({ draws, rounds, densities, weights }: Bank): void {
   weights.fill(0, 0, draws);
-  for (const centres of new Set(drawnAbout)) {
-    const share = drawnAbout.filter((other) => other === centres).length / drawnAbout.length;
+  for (const centres of new Set(rounds.map((round) => round.centres))) {
+    const alike = rounds.filter((round) => round.centres === centres);
+    const share = alike.reduce((sum, round) => sum + round.draws, 0) / draws;
     const ratios = mixedRatios(densities.slice(0, centres), draws);
     for (let i = 0; i < draws; i++) weights[i]! += share * ratios[i]!;
   }
   for (let i = 0; i < draws; i++) weights[i] = 1 / weights[i]!;
 }
 
-/** Adds some blocks of draws about the centres at hand, from streams whose names begin with the prefix. */
+/**
+ * Adds draws about the centres at hand, from streams whose names begin with the prefix.
+ * @param draws  whole blocks, or an even part of one: then as large a part of those about each centre
+ */
 export function addRound(
   model: NormalModel,
   bank: Bank,
   seed: number | string,
   prefix: string,
-  blocks: number,
+  draws: number,
 ): void {
   const { points } = bank;
   const streams = model.directions.map((stream) => prefix + stream);
-  for (let block = 0; block < blocks; block++) {
+  const count = Math.min(draws, BLOCK);
+  const step = BLOCK / count;
+  for (let block = 0; block * BLOCK < draws; block++) {
     const from = bank.draws;
-    const { normals } = mixtureBlock(streams, { points }, () => true, seed, block);
-    bank.draws += BLOCK;
+    const whole = mixtureBlock(streams, { points }, () => true, seed, block);
+    const normals = whole.normals.map((own) => own.filter((_, i) => i % step === 0));
+    bank.draws += count;
     normals.forEach((own, d) => {
       bank.normals[d]!.set(own, from);
     });
     const values = bank.values.map((own) => own.subarray(from, bank.draws));
-    model.evaluate(normals, BLOCK, values);
+    model.evaluate(normals, count, values);
     points.forEach((point, c) => {
       fillDensities(bank, point, from, bank.densities[c]!);
     });
-    bank.drawnAbout.push(points.length);
+    bank.rounds.push({ centres: points.length, draws: count });
   }
   weigh(bank);
 }

@@ -11,16 +11,18 @@ export interface CentreSearch {
   readonly risks?: readonly number[];
   /** Relative variance a draw that is good enough; default 80, a coefficient of variation of 5 % with 32,768 draws. */
   readonly variance?: number;
-  /** Blocks that are drawn plainly at first; default 2. */
-  readonly pilotBlocks?: number;
+  /** Draws that are plain at first, and those of each round: whole blocks or an even part of one; default 2,048 and 1,024. */
+  readonly pilotDraws?: number;
+  readonly roundDraws?: number;
 }
 
 /** From where ten thousand plain draws count 100, on. */
 const RISKS = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6];
 const VARIANCE = 80;
-const PILOT_BLOCKS = 2;
-/** Rounds of one block each after the pilot: the demo needs six to eight. */
-const MOST_ROUNDS = 8;
+const PILOT_DRAWS = 2 * BLOCK;
+const ROUND_DRAWS = BLOCK;
+/** Draws of all rounds together: the demo needs six to eight thousand. */
+const MOST_DRAWS = 8 * BLOCK;
 const MOST_CENTRES = 24;
 /** Share of the pilot's draws that is looked at: an output that has no value for so many has none for rare ones either. */
 const LOOKED_AT = 0.02;
@@ -108,10 +110,11 @@ function worthKeeping(bank: Bank, events: readonly RareEvent[], variance: number
  * have streams of their own, `pilot/` and `centre/`.
  */
 export function searchCentres(model: NormalModel, search: CentreSearch): Centres {
-  const { seed, risks = RISKS, variance = VARIANCE, pilotBlocks = PILOT_BLOCKS } = search;
+  const { seed, risks = RISKS, variance = VARIANCE } = search;
+  const { pilotDraws = PILOT_DRAWS, roundDraws = ROUND_DRAWS } = search;
   if (model.directions.length === 0) return NO_CENTRES;
-  const bank = createBank(model, (pilotBlocks + MOST_ROUNDS) * BLOCK);
-  addRound(model, bank, seed, 'pilot/', pilotBlocks);
+  const bank = createBank(model, pilotDraws + MOST_DRAWS);
+  addRound(model, bank, seed, 'pilot/', pilotDraws);
   const rank = Math.max(2 * LEAST_EFFECTIVE, Math.floor(LOOKED_AT * bank.draws));
   const floors = bank.values.map((values) => values.slice(0, bank.draws).sort()[bank.draws - rank]!);
   for (let round = 0; ; round++) {
@@ -120,7 +123,8 @@ export function searchCentres(model: NormalModel, search: CentreSearch): Centres
     );
     const isAdded = addCentres(bank, events, variance);
     const isDone = !isAdded && events.every(({ isReached }) => isReached);
-    if (isDone || round === MOST_ROUNDS) return { points: worthKeeping(bank, events, variance) };
-    addRound(model, bank, seed, `centre/${round}/`, 1);
+    if (isDone || (round + 1) * roundDraws > MOST_DRAWS)
+      return { points: worthKeeping(bank, events, variance) };
+    addRound(model, bank, seed, `centre/${round}/`, roundDraws);
   }
 }

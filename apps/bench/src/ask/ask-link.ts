@@ -1,0 +1,32 @@
+import { isInvented, tubsText } from '../shop/shop-tubs.ts';
+import { type AskState, callText, isNothing, readCall, tubsIn } from './ask-state.ts';
+
+const CALL = 'call';
+const TUBS = 'tubs';
+
+/** What an address says after #: a call, and what is left for the page on which the tub is moved. */
+interface SplitLink {
+  /** Undefined where it holds none. */
+  state: AskState | undefined;
+  rest: string;
+}
+
+/** Parts an address into what was asked and what the page with the tub reads. */
+export function splitLink(link: string): SplitLink {
+  const parts = new URLSearchParams(link);
+  const call = readCall(parts.get(CALL) ?? '');
+  const tubs = tubsIn(parts.get(TUBS));
+  if (call === undefined) return { state: undefined, rest: link };
+  parts.delete(CALL);
+  parts.delete(TUBS);
+  return { state: { call, tubs }, rest: parts.toString() };
+}
+
+/** The part of an address that holds all that was typed; empty where nothing was. */
+export function askLink({ call, tubs }: AskState): string {
+  const parts = new URLSearchParams();
+  if (isNothing(call) && isInvented(tubs)) return '';
+  parts.set(CALL, callText(call));
+  if (!isInvented(tubs)) parts.set(TUBS, tubsText(tubs));
+  return parts.toString();
+}

@@ -1,0 +1,184 @@
+import { type Answered, doubtText, readCall, withUsualUnits } from '@tubgap/interview';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Carried } from '../carried/carried.ts';
+import { CustomerSheet } from '../customer/customer-sheet.tsx';
+import { TubsPart } from '../shop/tubs-part.tsx';
+import { CALL_FILE } from '../worker/call-case.ts';
+import { AnswerPart, pickedOf } from './answer-part.tsx';
+import { askLink } from './ask-link.ts';
+import type { AskState, Call } from './ask-state.ts';
+import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
+import { CallFilesPart } from './call-files.tsx';
+import { ExistingPart } from './existing-part.tsx';
+import { keep } from './kept.ts';
+import { goToQuestion } from './question-field.tsx';
+import { FirstQuestions, MoreQuestions } from './questions-part.tsx';
+import { useCall } from './use-call.ts';
+
+interface Props {
+  state: AskState;
+  /** Undefined while the page is drawn without a script. */
+  demo: Carried | undefined;
+  remark: string | undefined;
+  onState: (change: (state: AskState) => AskState) => void;
+  onBench: (carried: Carried, ofCall: boolean) => void;
+}
+
+/** How long answers rest before they go into the address and the browser's store, ms. */
+const REST = 400;
+
+/** Keeps all that was typed in the address and in the browser. */
+function useKept(state: AskState): void {
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      keep(state);
+      try {
+        const link = askLink(state);
+        window.history.replaceState(null, '', link === '' ? location.pathname : `#${link}`);
+      } catch {
+        // Some browsers let no page from a disk change its address; the page works without.
+      }
+    }, REST);
+    return () => clearTimeout(timer);
+  }, [state]);
+}
+
+/** The questions of a call, and the answer as it comes about. */
+export function AskPage({ state, demo, remark, onState, onBench }: Props) {
+  const { call, tubs } = state;
+  const read = useMemo(() => readCall(withUsualUnits(call.answers)), [call.answers]);
+  const known = useCall(read, tubs);
+  const [printing, setPrinting] = useState(false);
+  useKept(state);
+  const { found } = known;
+  const pick = found && pickedOf(found);
+  const asked = read.interviewed && nextQuestion(known, call.answers);
+  const next = asked && { id: asked.put.id, words: `Ask this next: it ${moveWords(asked.cost)}.` };
+  const setCall = (change: (call: Call) => Call): void =>
+    onState((before) => ({ ...before, call: change(before.call) }));
+  const questions = {
+    answers: call.answers,
+    read,
+    next,
+    onAnswers: (change: (answers: Answered) => Answered) =>
+      setCall((before) => ({ ...before, answers: change(before.answers) })),
+  };
+  if (printing && read.interviewed) {
+    return (
+      <CustomerSheet
+        known={known}
+        interviewed={read.interviewed}
+        call={call}
+        onCall={(changed) => setCall(() => changed)}
+        onBack={() => setPrinting(false)}
+      />
+    );
+  }
+  const bench = (): void => {
+    const start = {
+      tub: pick!.tub,
+      tyre: pick!.height.limitingTyre,
+      topHeight: found!.look?.setOut?.topHeight ?? pick!.height.topHeight,
+    };
+    onBench({ file: CALL_FILE, files: found!.files, start }, true);
+  };
+  const tubFaults = Object.fromEntries(
+    known.faults.flatMap(({ tub, words }) => (tub === undefined ? [] : [[tub, words]])),
+  );
+  return (
+    <div class="asking">
+      <header>
+        <h1>Which tub, how high, how much gap?</h1>
+        <div class="row tools">
+          <button type="button" disabled={demo === undefined} onClick={() => onBench(demo!, false)}>
+            See the demo
+          </button>
+        </div>
+      </header>
+      {remark && (
+        <p class="fault" role="alert">
+          {remark}
+        </p>
+      )}
+      <main>
+        <div class="asked">
+          <FirstQuestions {...questions} />
+        </div>
+        <div class="answered">
+          {found && known.existing && (
+            <ExistingPart
+              judged={known.existing}
+              subject={{
+                reserve: found.source.build.reserve,
+                runsPerSeason: found.source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+              }}
+            />
+          )}
+          {read.interviewed === undefined && known.problem === undefined ? (
+            <section class="answer call" aria-labelledby="call-answer">
+              <h2 id="call-answer" class="quiet">
+                Answer
+              </h2>
+              <p>
+                Tyre, how it is built, and speed: then the answer stands here, and sharpens with each more.
+              </p>
+            </section>
+          ) : (
+            <AnswerPart known={known} />
+          )}
+          {read.interviewed?.doubts.map((doubt) => (
+            <p class="fault" role="alert" key={`${doubt.code} ${doubt.tyre}`}>
+              {doubtText(doubt)}
+            </p>
+          ))}
+          {asked && (
+            <section class="asked-next" aria-label="Ask next">
+              <p>
+                Ask next: <b>{asked.put.question.words}</b> The answer {moveWords(asked.cost)}.
+              </p>
+              <button type="button" onClick={() => goToQuestion(asked.put.id)}>
+                Answer it
+              </button>
+            </section>
+          )}
+          {pick && (
+            <div class="row onward">
+              <button type="button" class="strong" onClick={() => setPrinting(true)}>
+                The caller’s sheet
+              </button>
+              <button type="button" onClick={bench}>
+                Move the tub yourself
+              </button>
+            </div>
+          )}
+          <p class="caution">
+            <b>Tyre contact at speed can kill.</b> The figures come from a model, and from a call much is
+            assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder
+            come first. Measure the car before metal is cut.
+          </p>
+          {read.interviewed && (
+            <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} />
+          )}
+        </div>
+        <div class="asked-more">
+          <h2>What else is known</h2>
+          <MoreQuestions {...questions} />
+        </div>
+        <div class="beneath">
+          <TubsPart
+            tubs={tubs}
+            faults={tubFaults}
+            onChange={(list) => onState((before) => ({ ...before, tubs: list }))}
+          />
+          <h2>Save, open, pass on</h2>
+          <CallFilesPart
+            state={state}
+            files={found?.files}
+            onState={(opened) => onState(() => opened)}
+            onBench={(carried) => onBench(carried, false)}
+          />
+        </div>
+      </main>
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+import { useRef, useState } from 'preact/hooks';
+import { callIn, withCall } from '../carried/call-remark.ts';
+import type { Carried } from '../carried/carried.ts';
+import { download } from '../page/download.ts';
+import { carriedFrom } from '../page/files-part.tsx';
+import { readTubs, TUBS_FILE } from '../shop/shop-tubs.ts';
+import { CALL_FILE, type CallFiles } from '../worker/call-case.ts';
+import { type AskState, callText, NOTHING_ASKED, readCall } from './ask-state.ts';
+
+interface Props {
+  state: AskState;
+  /** The case as it was found; undefined as long as there is none. */
+  files: CallFiles | undefined;
+  onState: (state: AskState) => void;
+  onBench: (carried: Carried) => void;
+}
+
+/** Saving, opening and passing on what was asked; a case that came from no call is opened where the tub is moved. */
+export function CallFilesPart({ state, files, onState, onBench }: Props) {
+  const chooser = useRef<HTMLInputElement>(null);
+  const [told, setTold] = useState<{ words: string[]; fault: boolean }>({ words: [], fault: false });
+  const say = (words: string[], fault = false): void => setTold({ words, fault });
+  const save = (): void => {
+    for (const [name, text] of Object.entries(files!))
+      download(name, name === CALL_FILE ? withCall(text, callText(state.call)) : text);
+    say([
+      `Saved: ${Object.keys(files!).join(', ')}. Keep them in one folder; tubgap pick ${CALL_FILE} finds the same.`,
+    ]);
+  };
+  const open = async (list: FileList | null): Promise<void> => {
+    const chosen = Array.from(list ?? []);
+    chooser.current!.value = '';
+    if (chosen.length === 0) return;
+    const texts = await Promise.all(chosen.map(async (one) => [one.name, await one.text()] as const));
+    const calls = texts.map(([, text]) => readCall(callIn(text) ?? '')).filter((call) => call !== undefined);
+    const tubs = readTubs(texts.find(([name]) => name === TUBS_FILE)?.[1] ?? '');
+    if (calls.length === 1) {
+      onState({ call: calls[0]!, tubs: tubs ?? state.tubs });
+      say(['Opened.']);
+      return;
+    }
+    const opened = await carriedFrom(chosen, { files: files ?? {} });
+    if ('issues' in opened) say(opened.issues, true);
+    else onBench(opened.carried);
+  };
+  const copy = async (): Promise<void> => {
+    try {
+      await navigator.clipboard.writeText(location.href);
+      say(['The link is copied: it holds all that was typed. Whoever gets it needs this page too.']);
+    } catch {
+      say(['Copy the address of this page by hand: it holds all that was typed.'], true);
+    }
+  };
+  return (
+    <div class="files">
+      <div class="row">
+        <button type="button" disabled={files === undefined} onClick={save}>
+          Save the case
+        </button>
+        <button type="button" onClick={() => chooser.current!.click()}>
+          Open a case…
+        </button>
+        <button type="button" onClick={() => void copy()}>
+          Copy link
+        </button>
+        <button type="button" onClick={() => onState({ ...NOTHING_ASKED, tubs: state.tubs })}>
+          Next caller
+        </button>
+      </div>
+      <input
+        ref={chooser}
+        type="file"
+        hidden
+        multiple
+        accept=".yaml,.yml,.csv"
+        aria-label="Open a case file"
+        onChange={(event) => void open(event.currentTarget.files)}
+      />
+      <div role={told.fault ? 'alert' : 'status'} class={told.fault ? 'fault' : undefined}>
+        {told.words.map((words) => (
+          <p key={words}>{words}</p>
+        ))}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,43 @@
+import { isInvented, tubsText } from '../shop/shop-tubs.ts';
+import { type AskState, callText, isNothing, NO_CALL, readCall, tubsIn } from './ask-state.ts';
+
+const CALL = 'tubgap call';
+const TUBS = 'tubgap tubs';
+
+/** The browser's own store; some browsers let no page from a disk have one, and the page works without. */
+function store(): Storage | undefined {
+  try {
+    return globalThis.localStorage;
+  } catch {
+    return undefined;
+  }
+}
+
+function keptText(name: string): string | undefined {
+  try {
+    return store()?.getItem(name) ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function keepText(name: string, text: string | undefined): void {
+  try {
+    if (text === undefined) store()?.removeItem(name);
+    else store()?.setItem(name, text);
+  } catch {
+    // A full or forbidden store keeps nothing; the link still holds everything.
+  }
+}
+
+/** What this browser kept of the last call, and the shop's tubs; undefined where it kept nothing. */
+export function keptState(): AskState | undefined {
+  const [call, tubs] = [keptText(CALL), keptText(TUBS)];
+  if (call === undefined && tubs === undefined) return undefined;
+  return { call: readCall(call ?? '') ?? NO_CALL, tubs: tubsIn(tubs) };
+}
+
+export function keep({ call, tubs }: AskState): void {
+  keepText(CALL, isNothing(call) ? undefined : callText(call));
+  keepText(TUBS, isInvented(tubs) ? undefined : tubsText(tubs));
+}

@@ -1,0 +1,39 @@
+import type { DecidedResult } from '@tubgap/results';
+import { oneIn, sixteenths } from '@tubgap/units';
+import { existingLines, type ReportLine } from '@tubgap/wording';
+import { chosenTub } from './sheets/chosen-tub.ts';
+
+/** What stands before all that is said of a tub to build, where one is in the car already. */
+export const ANEW = 'Built anew instead';
+
+/** The tub that is in the car in lines: what every paper leads with; none where the case has none. */
+export function existingRows({ existing, build, tyres }: DecidedResult): ReportLine[] {
+  if (existing === undefined) return [];
+  // A file leaves out what is undefined.
+  const { heightNeeded, whyNoHeight, ...rest } = existing.verdict;
+  const runsPerSeason = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  return existingLines(
+    { verdict: { heightNeeded, whyNoHeight, ...rest }, limits: existing.limits },
+    { reserve: build.reserve, runsPerSeason },
+  );
+}
+
+/**
+ * What is found at the one height that a case asks about, where the tub to build is set out at another; undefined where
+ * nothing else was asked.
+ */
+export function askedHeightWords(result: DecidedResult): string | undefined {
+  const chosen = chosenTub(result);
+  const own = chosen && result.heights[chosen.index];
+  const [asked, ...more] = own ?? [];
+  if (chosen === undefined || asked === undefined || more.length > 0) return undefined;
+  if (result.heights.some((list) => list.length !== 1 || list[0] !== asked)) return undefined;
+  if (Math.abs(asked - chosen.setOut) < 1e-4) return undefined;
+  const risks = result.risks.slice(0, -1).map((tubs) => tubs[chosen.index]![0]!);
+  const worst = Math.max(...risks.map(({ high }) => high));
+  const within = worst <= result.accept.runRisk;
+  return (
+    `about a top at ${sixteenths(asked, 'nearest')}, which is another height than this: there ${chosen.tub.name} goes under the ` +
+    `reserve in at most ${oneIn(worst)} runs, which is ${within ? 'within' : 'NOT within'} the accepted ${oneIn(result.accept.runRisk)}`
+  );
+}

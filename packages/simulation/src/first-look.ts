@@ -1,0 +1,51 @@
+import type { Case } from '@tubgap/casefile';
+import { BLOCK, drawsToSupport } from '@tubgap/statistics';
+import { type CaseRisks, caseRisks } from './case-risks.ts';
+import { NO_CENTRES } from './importance/mixture.ts';
+import type { RunTallies } from './run-tallies.ts';
+import { caseSetup } from './setup.ts';
+import type { Perform } from './simulate.ts';
+import { floorTasks, gather, roundTasks, seasonTasks } from './tasks.ts';
+
+/** Runs and cars of a first look at most: rarer risks wait for weighted ones. */
+const MOST_RUNS = 32 * BLOCK;
+const MOST_CARS = 256;
+/** Times as many as a risk without a touch asks for, so that the one or two highest of them do not set the height. */
+const MORE_RUNS = 2.2;
+const MORE_CARS = 1.3;
+
+/** A case with hardly more runs and cars than its accepted risks ask for. */
+export const lookedAtFirst = (source: Case): Case => {
+  const { accept, simulation } = source;
+  const runs = Math.min(MOST_RUNS, MORE_RUNS * drawsToSupport(accept.runRisk));
+  return {
+    ...source,
+    simulation: {
+      ...simulation,
+      draws: Math.min(simulation.draws, Math.ceil(runs / BLOCK) * BLOCK),
+      cars: Math.min(simulation.cars, MOST_CARS, Math.ceil(MORE_CARS * drawsToSupport(accept.seasonRisk))),
+    },
+  };
+};
+
+/** Plain counts of a case, and the risks that they allow to be told. */
+export interface FirstLook {
+  runs: RunTallies;
+  risks: CaseRisks;
+}
+
+/**
+ * The first plain runs and seasons of a case, counted alone: a first answer, of which all that is open shows in wide
+ * intervals. The pick of the same case begins with the same draws.
+ * @param source  by `lookedAtFirst`
+ * @throws ModelRangeError when a draw leaves what the model knows
+ */
+export async function firstLook(source: Case, perform: Perform): Promise<FirstLook> {
+  const setup = caseSetup(source);
+  const results = await perform(floorTasks(), () => {});
+  const from = { centres: NO_CENTRES, floors: gather(setup, results).floors };
+  const tasks = [...roundTasks(source, from, 0, 1), ...seasonTasks(source, from)];
+  results.push(...(await perform(tasks, () => {})));
+  const { runs, seasons } = gather(setup, results);
+  return { runs, risks: caseRisks(runs, undefined, seasons, undefined) };
+}

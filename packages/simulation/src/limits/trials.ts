@@ -1,0 +1,34 @@
+import type { Case } from '@tubgap/casefile';
+import type { StudySetup } from '../study/study-point.ts';
+import { type Limited, limitQuantities } from './quantities.ts';
+
+/** A number of the case at one value. */
+export interface Trial {
+  code: Limited;
+  value: number;
+}
+
+/** Some values of a case's numbers, each by itself, told by what they are: a case is long to hand over. */
+export interface Trials {
+  /** Indices of the tub that stands, and of the tyre that asks for the most height in it. */
+  tub: number;
+  tyre: number;
+  trials: readonly Trial[];
+}
+
+/** The case with one of its tubs alone. */
+export const inTub = (source: Case, tub: number): Case => ({ ...source, tubs: [source.tubs[tub]!] });
+
+/** The setups of some trials: first the case as it stands, in that tub alone. */
+export function trialSetups(source: Case, { tub, tyre, trials }: Trials): StudySetup[] {
+  const only = inTub(source, tub);
+  const quantities = limitQuantities(only, tyre);
+  return [
+    { label: source.name, source: only },
+    ...trials.map(({ code, value }): StudySetup => {
+      const quantity = quantities.find((one) => one.code === code);
+      if (quantity === undefined) throw new RangeError(`${code}: the case has no such number to move`);
+      return { label: `${quantity.path} at ${value}`, source: quantity.at(value) };
+    }),
+  ];
+}

@@ -1,0 +1,23 @@
+import type { Limit } from '@tubgap/simulation';
+import { limitLines, mendsByLimits } from './limit.ts';
+import { type ReportLine, type VerdictReport, type VerdictSubject, verdictLines } from './verdict.ts';
+
+/** The tub that is in the car, judged where it stands, and the limits that were found for it. */
+export type ExistingReport = Pick<VerdictReport, 'verdict'> & { limits: readonly Limit[] };
+
+/** What alone would bring it within what is accepted, beside its height; or how far it may go where it is. */
+function limitsOf({ verdict, limits }: ExistingReport): ReportLine[] {
+  if (verdict.standing === 'within') return limitLines(limits);
+  const mends = mendsByLimits(limits);
+  const text =
+    mends.length > 0
+      ? mends.join('; or ')
+      : 'nothing else of what was tried does it: see the limits in result.json';
+  return [{ label: 'or by itself', text }];
+}
+
+/** The tub that is in the car in lines: how it stands and with which risk, and what would mend it. */
+export function existingLines(report: ExistingReport, subject: VerdictSubject): ReportLine[] {
+  const [first, ...rest] = verdictLines(report, subject);
+  return [{ label: 'IN THE CAR', text: first!.text }, ...rest, ...limitsOf(report)];
+}

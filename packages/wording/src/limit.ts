@@ -1,0 +1,78 @@
+import type { Limit, Standing } from '@tubgap/simulation';
+import { formatQuantity, sixteenths } from '@tubgap/units';
+import type { ReportLine } from './verdict.ts';
+
+type Told = Pick<Limit, 'kind' | 'unit'>;
+
+/** A value of a limit in the unit that the case uses: it stands on a whole step of it. */
+const valueWords = ({ kind, unit }: Told, value: number): string => {
+  if (unit === 'in') return sixteenths(value, 'nearest');
+  return formatQuantity(value, kind, unit === '' ? undefined : unit);
+};
+
+/** What is asked of a number, with its limit in it. */
+const ASKED: Readonly<
+  Record<Limit['code'], { label: string; mend: (value: string, tyre: string) => string }>
+> = {
+  speed: { label: 'Speed', mend: (value) => `cross the line at no more than ${value}` },
+  launch: { label: 'Launch', mend: (value) => `launch at no more than ${value}` },
+  pressure: { label: 'Pressure', mend: (value, label) => `${label} of ${value} or more` },
+  spring: { label: 'Springs', mend: (value) => `a wheel rate of ${value} or more` },
+  stop: { label: 'Stop', mend: (value) => `a stop that adds ${value} or more` },
+  travel: { label: 'Travel', mend: (value) => `no more than ${value} of bump travel` },
+  mass: { label: 'Weight', mend: (value) => `a car of no more than ${value}` },
+  reserve: { label: 'Reserve', mend: (value) => `a reserve of no more than ${value}` },
+  runs: { label: 'Runs', mend: (value) => `no more than ${value} runs a season` },
+};
+
+function rangeWords(limit: Limit): string {
+  const { ranges, from, to } = limit;
+  const looked = `of the values looked at from ${valueWords(limit, from)} to ${valueWords(limit, to)}`;
+  const within = ranges.map((range) =>
+    range.from === range.to
+      ? valueWords(limit, range.from)
+      : `${valueWords(limit, range.from)} to ${valueWords(limit, range.to)}`,
+  );
+  const which = within.length === 0 ? `none ${looked} is within` : `within ${looked}: ${within.join('; ')}`;
+  return `the height does not follow it one way only; ${which}`;
+}
+
+/** How far one number may go: 'up to 266 mph (now 224 mph); 270 mph is surely too much'. */
+export function limitWords(limit: Limit): string {
+  const { outcome, value, beyond, end, now } = limit;
+  const [way, much] = end === 'most' ? ['up to', 'too much'] : ['down to', 'too little'];
+  const stands = `now ${formatQuantity(now, limit.kind, limit.unit === '' ? undefined : limit.unit)}`;
+  const surely = beyond === null ? '' : `; ${valueWords(limit, beyond)} is surely ${much}`;
+  // The end of what was looked at that asks for the least height.
+  const easiest = valueWords(limit, limit.from);
+  switch (outcome) {
+    case 'limit':
+      return `${way} ${valueWords(limit, value!)} (${stands})${surely}`;
+    case 'any':
+      return `any ${way} ${valueWords(limit, value!)}, and no further was looked (${stands})`;
+    case 'none':
+      return `by itself it does not do: not within even at ${easiest} (${stands})`;
+    case 'not known':
+      return `not known from so few runs: none from ${easiest} on can be told to be within (${stands})${surely}`;
+    default:
+      return `${rangeWords(limit)} (${stands})`;
+  }
+}
+
+/** How far every number may go by itself, a line each. */
+export const limitLines = (limits: readonly Limit[]): ReportLine[] =>
+  limits.map((limit) => ({ label: ASKED[limit.code].label, text: `${limit.label}: ${limitWords(limit)}` }));
+
+/** What alone would bring a tub within what is accepted, each in a few words; empty where nothing was found. */
+export const mendsByLimits = (limits: readonly Limit[]): string[] =>
+  limits.flatMap((limit) =>
+    limit.value === null || (limit.outcome !== 'limit' && limit.outcome !== 'any')
+      ? []
+      : [ASKED[limit.code].mend(valueWords(limit, limit.value), limit.label)],
+  );
+
+/** What the lines below say, in one sentence. */
+export const limitsHeading = (standing: Standing): string =>
+  standing === 'within'
+    ? 'How far each may go by itself, all else as it stands, for the tub to stay within what is accepted'
+    : 'What each by itself, all else as it stands, would have to be for the tub to be within what is accepted';
