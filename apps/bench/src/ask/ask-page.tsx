@@ -1,4 +1,4 @@
-import { doubtText } from '@tubgap/interview';
+import { type Answered, doubtText, readCall, withUsualUnits } from '@tubgap/interview';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
@@ -6,14 +6,13 @@ import { TubsPart } from '../shop/tubs-part.tsx';
 import { CALL_FILE } from '../worker/call-case.ts';
 import { AnswerPart, pickedOf } from './answer-part.tsx';
 import { askLink } from './ask-link.ts';
-import type { Answered, AskState, Call } from './ask-state.ts';
+import type { AskState, Call } from './ask-state.ts';
 import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
 import { ExistingPart } from './existing-part.tsx';
 import { keep } from './kept.ts';
 import { goToQuestion } from './question-field.tsx';
 import { FirstQuestions, MoreQuestions } from './questions-part.tsx';
-import { readCall } from './read-call.ts';
 import { useCall } from './use-call.ts';
 
 interface Props {
@@ -47,7 +46,7 @@ function useKept(state: AskState): void {
 /** The questions of a call, and the answer as it comes about. */
 export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   const { call, tubs } = state;
-  const read = useMemo(() => readCall(call.answers), [call.answers]);
+  const read = useMemo(() => readCall(withUsualUnits(call.answers)), [call.answers]);
   const known = useCall(read, tubs);
   const [printing, setPrinting] = useState(false);
   useKept(state);

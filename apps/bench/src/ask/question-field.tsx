@@ -1,7 +1,5 @@
-import type { Question } from '@tubgap/interview';
+import { type Question, type Typed, withUnit } from '@tubgap/interview';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Typed } from './ask-state.ts';
-import { withUnit } from './read-call.ts';
 
 interface Props {
   question: Question;

@@ -1,17 +1,16 @@
-import type { PutQuestion } from '../worker/assumed-items.ts';
-import { putQuestions } from '../worker/assumed-items.ts';
 import {
   type Answered,
   answerTo,
+  type PutQuestion,
+  putQuestions,
+  type ReadCall,
   type Typed,
   tyresOf,
+  understoodWords,
   withAnswer,
-  withoutTyre,
-  withTyre,
-} from './ask-state.ts';
+} from '@tubgap/interview';
+import { withoutTyre, withTyre } from './ask-state.ts';
 import { QuestionField } from './question-field.tsx';
-import type { ReadCall } from './read-call.ts';
-import { understoodWords } from './understood.ts';
 
 interface QuestionProps {
   answers: Answered;

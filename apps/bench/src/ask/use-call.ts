@@ -1,3 +1,4 @@
+import type { ReadCall } from '@tubgap/interview';
 import type { AssumedCost } from '@tubgap/simulation';
 import type { VerdictReport } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
@@ -5,7 +6,6 @@ import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worke
 import { namesOf, type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
 import type { CallAnswer, CallQuestion, Found } from '../worker/asking.ts';
 import type { CallFault } from '../worker/call-case.ts';
-import type { ReadCall } from './read-call.ts';
 
 /** What is known of a call. */
 export interface KnownCall {

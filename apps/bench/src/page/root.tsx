@@ -1,9 +1,9 @@
 import { readCaseText } from '@tubgap/casefile';
+import { readCall, withUsualUnits } from '@tubgap/interview';
 import { useMemo, useState } from 'preact/hooks';
 import { askLink, splitLink } from '../ask/ask-link.ts';
 import { AskPage } from '../ask/ask-page.tsx';
 import type { AskState } from '../ask/ask-state.ts';
-import { readCall } from '../ask/read-call.ts';
 import type { Carried } from '../carried/carried.ts';
 import { tubsText } from '../shop/shop-tubs.ts';
 import { CALL_FILE, callFiles } from '../worker/call-case.ts';
@@ -30,7 +30,7 @@ interface Props {
 
 /** The case of a call as the page with the tub takes it, every tub of the shop in it; undefined while there is none. */
 function carriedOf({ call, tubs }: AskState): Carried | undefined {
-  const { interviewed } = readCall(call.answers);
+  const { interviewed } = readCall(withUsualUnits(call.answers));
   return interviewed && { file: CALL_FILE, files: callFiles(interviewed, tubsText(tubs)) };
 }
 

@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { tyreColumn } from '@tubgap/core';
-import { type InterviewedCase, readAnswers, toCase } from '@tubgap/interview';
+import { type Answered, type InterviewedCase, readAnswers, toCase, withExisting } from '@tubgap/interview';
 import {
   type AssumedCost,
   type AssumedItem,
@@ -32,9 +32,8 @@ import {
 } from '@tubgap/simulation';
 import { INCH } from '@tubgap/units';
 import type { VerdictReport } from '@tubgap/wording';
-import type { Answered } from '../ask/ask-state.ts';
 import { assumedItems } from './assumed-items.ts';
-import { type CallFault, type CallFiles, callFiles, readFiles, writtenExisting } from './call-case.ts';
+import { type CallFault, type CallFiles, callFiles, readFiles } from './call-case.ts';
 
 /** A call as it reaches the worker. */
 export interface CallQuestion {
@@ -282,9 +281,8 @@ async function settle(
   { tubs, answers }: CallQuestion,
   listener: Listener,
 ): Promise<void> {
-  const existing = interviewed.existing && writtenExisting(interviewed.existing, whole.tubs);
   const names = nearTubs(first.source, first.picks, first.chosen);
-  const files = callFiles(interviewed, tubs, names, existing);
+  const files = callFiles(withExisting(interviewed, whole.tubs), tubs, names);
   const filed = readFiles(files);
   if ('faults' in filed) {
     listener.tell({ kind: 'faults', faults: filed.faults });
