@@ -1,5 +1,6 @@
 import type { DecidedResult, Result } from '@tubgap/results';
 import { sixteenths } from '@tubgap/units';
+import { betterPlace, placesThatFit, placeText, reasonText } from './best-place.ts';
 import { loweringChanges } from './change-words.ts';
 import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
@@ -23,10 +24,12 @@ export function tubNote(result: Result, t: number): string {
       ? `${order}smallest ${stock}${fits}`
       : `${order}takes least room of what ${stock === '' ? '' : 'is in stock and '}${fits.slice('that '.length)}`;
   }
-  if (pick.verdict !== 'fits' || pick.height === undefined) return pick.reason;
+  if (pick.verdict !== 'fits' || pick.height === undefined) return reasonText(result, t);
   if (result.chosen !== null && result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
   const fit = tubFits(result)[t]!;
   if (fit.fitsBoth && result.tubs[t]!.inStock === false) return 'fits, not in stock';
+  const better = betterPlace(result, t);
+  if (!fit.fitsBoth && better !== undefined) return `fits with ${placeText(better)}`;
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
 }
 
@@ -81,6 +84,16 @@ type Row = { label: string; text: string };
 /** The decision where no tub can be named, and the ways out that follow from it. */
 export function noTubWords(result: DecidedResult): Row[] {
   const unknown = unknownWords(result);
+  const places = placesThatFit(result);
+  if (places.length > 0) {
+    return [
+      {
+        label: 'NO TUB',
+        text: 'no tub fits car and tyres where it stands, but at another place along the car:',
+      },
+      ...places.map((text, i) => ({ label: i === 0 ? 'Move' : 'or', text })),
+    ];
+  }
   if (result.nearest === null && unknown !== undefined) {
     return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }];
   }

@@ -81,6 +81,7 @@ export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
+export type { BestPlace, BestPlaceSearch } from './study/best-place.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
 export { findMove, type Move, withCentre } from './study/find-move.ts';
