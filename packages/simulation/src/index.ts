@@ -34,6 +34,7 @@ export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sam
 export { findLimits } from './limits/find-limits.ts';
 export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
+export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
