@@ -56,7 +56,7 @@ export const byTouch = (page: Page): Hand => ({
 async function tabTo(page: Page, place: Locator): Promise<void> {
   for (let k = 0; k < 300; k++) {
     await page.keyboard.press('Tab');
-    if (await place.evaluate('(element) => element === document.activeElement')) return;
+    if ((await place.and(page.locator(':focus')).count()) > 0) return;
   }
   throw new Error('no tabulator leads there');
 }

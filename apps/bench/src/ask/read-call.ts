@@ -12,6 +12,8 @@ export interface ReadCall {
   faults: Readonly<Record<string, string>>;
   /** Names of the needed answers that are missing. */
   missing: readonly string[];
+  /** Names of answers that count only with another beside them, which is not there yet. */
+  waiting: readonly string[];
   /** The case; undefined while an answer is missing or cannot be read. */
   interviewed: InterviewedCase | undefined;
 }
@@ -62,6 +64,20 @@ const withStandIns = (answers: Answered): Answered =>
     answers,
   );
 
+/** Answers that mean something together only. */
+const TOGETHER = [
+  ['downforce.force', 'downforce.at'],
+  ['existing.diameter', 'existing.topHeight'],
+] as const;
+
+/** Takes away what waits for another answer, the rest of its group with it. */
+function withoutHalves(answers: Answered): { answers: Answered; waiting: string[] } {
+  const halves = TOGETHER.filter((ids) => ids.some((id) => isBlank(answers, id)));
+  const waiting = halves.flatMap((ids) => ids.filter((id) => !isBlank(answers, id)));
+  const left = Object.entries(answers).filter(([name]) => !halves.some(([id]) => id.startsWith(`${name}.`)));
+  return { answers: Object.fromEntries(left), waiting };
+}
+
 /** Reads a call field by field. What cannot be read is told and left out, so that one slip takes no answer away. */
 export function readCall(typed: Answered): ReadCall {
   let answers = typed;
@@ -69,6 +85,9 @@ export function readCall(typed: Answered): ReadCall {
     const text = answerTo(answers, id);
     if (typeof text === 'string') answers = withAnswer(answers, id, withUnit(question, text));
   }
+  const whole = withoutHalves(answers);
+  const { waiting } = whole;
+  answers = whole.answers;
   const faults: Record<string, string> = {};
   let read = readAnswers(withStandIns(answers));
   if (!read.ok) {
@@ -78,6 +97,7 @@ export function readCall(typed: Answered): ReadCall {
       faults[id] = [reason, hint].filter(Boolean).join('. ');
       answers = withAnswer(answers, id, undefined);
     }
+    answers = withoutHalves(answers).answers;
     read = readAnswers(withStandIns(answers));
   }
   const missing = missingIn(answers);
@@ -86,6 +106,7 @@ export function readCall(typed: Answered): ReadCall {
     read: read.ok ? read.value : undefined,
     faults,
     missing,
+    waiting,
     interviewed: read.ok && missing.length === 0 ? toCase(read.value) : undefined,
   };
 }

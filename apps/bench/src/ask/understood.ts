@@ -33,10 +33,11 @@ const valueAt = (read: unknown, id: string): unknown =>
 
 /** What an answer was understood as; empty where nothing was answered, or where that says itself. */
 export function understoodWords(
-  { answers, read, interviewed }: ReadCall,
+  { answers, read, waiting, interviewed }: ReadCall,
   id: string,
   tyre: number | undefined,
 ): string {
+  if (waiting.includes(id)) return 'Counts as soon as the figure that belongs to it is told.';
   if (typeof answerTo(answers, id) !== 'string') return '';
   const value = valueAt(read, id);
   if (isMarking(value)) return sizeWords(value, read!.tyres[tyre ?? 0]!.build);

@@ -10,6 +10,7 @@ import {
   caseCautions,
   caseSetup,
   chosenTub,
+  existingPlace,
   findingRisks,
   firstLook,
   type GapFigures,
@@ -33,7 +34,7 @@ import { INCH } from '@tubgap/units';
 import type { VerdictReport } from '@tubgap/wording';
 import type { Answered } from '../ask/ask-state.ts';
 import { assumedItems } from './assumed-items.ts';
-import { type CallFault, type CallFiles, callFiles, readFiles } from './call-case.ts';
+import { type CallFault, type CallFiles, callFiles, readFiles, writtenExisting } from './call-case.ts';
 
 /** A call as it reaches the worker. */
 export interface CallQuestion {
@@ -97,8 +98,6 @@ interface Listener {
   tell: (answer: CallAnswer) => void;
   goOn: () => Promise<boolean>;
 }
-
-type ExistingTub = NonNullable<InterviewedCase['existing']>;
 
 /** Another question came: nobody wants to know this any more. */
 export class Outdated extends Error {}
@@ -263,28 +262,13 @@ export async function answerCall(question: CallQuestion, listener: Listener): Pr
   await settle(first, whole, interviewed, question, listener);
 }
 
-/** What is not told of a tub that is in the car is taken of the tub of the list that is nearest in size. */
-function standingCase(source: Case, whole: Case, existing: ExistingTub): Case {
-  const { value: diameter } = existing.diameter;
-  const nearest = whole.tubs.reduce((best, tub) =>
-    Math.abs(tub.diameter - diameter) < Math.abs(best.diameter - diameter) ? tub : best,
-  );
-  const centreForward = existing.centreForward?.value ?? nearest.centreForward;
-  // Told is what a tape shows inside, whatever lies on the skin.
-  const tub = { ...nearest, name: 'the tub in the car', diameter, liner: 0, centreForward, notches: [] };
-  return { ...source, tubs: [tub] };
-}
-
 /** Judges the tub that is in the car, as the command line judges one that stands. */
-async function judgeExisting(
-  source: Case,
-  whole: Case,
-  existing: ExistingTub,
-  listener: Listener,
-): Promise<void> {
-  const standing = standingCase(source, whole, existing);
-  const perform = performWhileWanted(standing, listener);
-  const judged = await judgeTub(standing, { tub: 0, topHeight: existing.topHeight.value }, perform);
+async function judgeExisting(source: Case, listener: Listener): Promise<void> {
+  const place = existingPlace(source);
+  if (place === undefined) return;
+  const { tub, topHeight } = place;
+  const perform = performWhileWanted(place.source, listener);
+  const judged = await judgeTub(place.source, { tub, topHeight }, perform);
   if (judged === undefined) return;
   const { verdict, tight, carSpread } = judged;
   listener.tell({ kind: 'existing', judged: { verdict, tight, carSpread } });
@@ -298,7 +282,9 @@ async function settle(
   { tubs, answers }: CallQuestion,
   listener: Listener,
 ): Promise<void> {
-  const files = callFiles(interviewed, tubs, nearTubs(first.source, first.picks, first.chosen));
+  const existing = interviewed.existing && writtenExisting(interviewed.existing, whole.tubs);
+  const names = nearTubs(first.source, first.picks, first.chosen);
+  const files = callFiles(interviewed, tubs, names, existing);
   const filed = readFiles(files);
   if ('faults' in filed) {
     listener.tell({ kind: 'faults', faults: filed.faults });
@@ -312,8 +298,7 @@ async function settle(
   const counted = countedOf(source, risks, found.runs, found.seasons.events);
   const settled: Found = { ...first, ...counted, settled: true, source, files };
   listener.tell({ kind: 'found', found: settled });
-  const { existing } = interviewed;
-  if (existing !== undefined) await judgeExisting(source, whole, existing, listener);
+  await judgeExisting(source, listener);
   const { chosen, picks } = counted;
   const height = chosen === undefined ? undefined : picks[chosen]!.height;
   if (chosen === undefined || height === undefined) return;

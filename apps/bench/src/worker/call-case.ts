@@ -1,5 +1,6 @@
 import { type Case, issueText, parseCase } from '@tubgap/casefile';
 import { commentedText, type InterviewedCase } from '@tubgap/interview';
+import { formatQuantity } from '@tubgap/units';
 import { TUBS_FILE } from '../shop/shop-tubs.ts';
 
 /** Name of the file that a case from a call is saved as. */
@@ -19,14 +20,44 @@ function simulationOf({ document }: InterviewedCase): { draws: number; cars: num
 /** Texts of a case from a call by file name. */
 export type CallFiles = Readonly<Record<string, string>>;
 
+/** The tub that is in the car as a case file has it. */
+type WrittenExisting = Readonly<Record<string, string>>;
+
+/**
+ * The tub that is in the car, as told: inside it is as a tape shows it, whatever lies on the skin; its width is that of the
+ * tub of the list that is nearest in size, for nobody is asked for it.
+ */
+export function writtenExisting(
+  { diameter, topHeight, centreForward }: NonNullable<InterviewedCase['existing']>,
+  tubs: Case['tubs'],
+): WrittenExisting {
+  const away = (tub: Case['tubs'][number]): number => Math.abs(tub.diameter - diameter.value);
+  const nearest = tubs.reduce((best, tub) => (away(tub) < away(best) ? tub : best));
+  return {
+    insideDiameter: diameter.text,
+    insideWidth: formatQuantity(nearest.insideWidth, 'length'),
+    liner: '0 in',
+    topHeight: topHeight.text,
+    ...(centreForward && { centreForward: centreForward.text }),
+  };
+}
+
 /**
  * The case of a call as files.
  * @param tubs  the shop's catalogue
  * @param names  of the tubs to judge; left out: all
+ * @param existing  the tub that is in the car, by `writtenExisting`
  */
-export function callFiles(interviewed: InterviewedCase, tubs: string, names?: readonly string[]): CallFiles {
+export function callFiles(
+  interviewed: InterviewedCase,
+  tubs: string,
+  names?: readonly string[],
+  existing?: WrittenExisting,
+): CallFiles {
+  const { build } = interviewed.document;
   const document = {
     ...interviewed.document,
+    ...(existing && { build: { ...(build as object), existing } }),
     ...(names && { tubs: names }),
     simulation: simulationOf(interviewed),
   };
