@@ -84,14 +84,14 @@ type Row = { label: string; text: string };
 /** The decision where no tub can be named, and the ways out that follow from it. */
 export function noTubWords(result: DecidedResult): Row[] {
   const unknown = unknownWords(result);
-  const places = placesThatFit(result);
-  if (places.length > 0) {
+  const moves = placesThatFit(result).map((text, i) => ({ label: i === 0 ? 'Move' : 'or', text }));
+  if (result.nearest === null && moves.length > 0) {
     return [
       {
         label: 'NO TUB',
-        text: 'no tub fits car and tyres where it stands, but at another place along the car:',
+        text: 'none of these tubs fits where it stands, but at another place along the car:',
       },
-      ...places.map((text, i) => ({ label: i === 0 ? 'Move' : 'or', text })),
+      ...moves,
     ];
   }
   if (result.nearest === null && unknown !== undefined) {
@@ -108,8 +108,12 @@ export function noTubWords(result: DecidedResult): Row[] {
   return [
     {
       label: 'NO TUB',
-      text: 'no tub fits both the car and the tyres. What would have to change, the least first:',
+      text:
+        moves.length === 0
+          ? 'no tub fits both the car and the tyres. What would have to change, the least first:'
+          : 'no tub fits both the car and the tyres where it stands. Where it does, and what would have to change, the least first:',
     },
+    ...moves,
     ...waysOut(result).map((text, i) => ({ label: i === 0 ? 'Change' : 'or', text })),
   ];
 }

@@ -27,7 +27,7 @@ function withoutRoom(result: Result): Markup {
   const unknown = unknownWords(result);
   const places = placesThatFit(result);
   return markup`<div class="answer"><h2>No tub can be named</h2>
-<p>No tub fits both the car and the tyres where it stands.${places.length > 0 && ` At another place along the car: ${places.join('; ')}.`} What would have to change, the least first:</p>
+<p>No tub fits both the car and the tyres${places.length > 0 && ' where it stands'}.${places.length > 0 && ` At another place along the car: ${places.join('; ')}.`} What would have to change, the least first:</p>
 <ol>${waysOut(result).map((way) => markup`<li>${way}.</li>`)}</ol>${
     lower !== undefined && markup`<p>Or, ${lower}.</p>`
   }${unknown !== undefined && markup`<p>Not known: ${unknown}.</p>`}${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
