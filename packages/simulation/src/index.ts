@@ -34,6 +34,7 @@ export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sam
 export { findLimits } from './limits/find-limits.ts';
 export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
+export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
@@ -81,6 +82,7 @@ export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
+export type { BestPlace, BestPlaceSearch } from './study/best-place.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
 export { findMove, type Move, withCentre } from './study/find-move.ts';
