@@ -236,7 +236,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     const bad = join(folder, 'bad.yaml');
     writeFileSync(bad, 'name: [\n');
     await page.locator('input[type=file]').setInputFiles(bad);
-    expect(await page.locator('.files .fault').textContent()).toMatch(/bad\.yaml:\d+:\d+.*not sound YAML/);
+    expect(await page.locator('.files .fault').textContent()).toMatch(/bad\.yaml:\d+:\d+ .*never closed/);
     const { page: linked } = await openBench(context, BENCH, 'case=another&tub=street-42&top=990');
     expect(await linked.locator('.fault').first().textContent()).toMatch(/link is of the case another/);
     expect(heard).toEqual([]);

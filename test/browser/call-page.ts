@@ -54,10 +54,9 @@ export const byTouch = (page: Page): Hand => ({
 
 /** Goes on with the tabulator until the focus is where it is wanted. */
 async function tabTo(page: Page, place: Locator): Promise<void> {
-  const wanted = await place.elementHandle();
-  for (let k = 0; k < 200; k++) {
+  for (let k = 0; k < 300; k++) {
     await page.keyboard.press('Tab');
-    if (await wanted!.evaluate('(element) => element === document.activeElement')) return;
+    if ((await place.and(page.locator(':focus')).count()) > 0) return;
   }
   throw new Error('no tabulator leads there');
 }

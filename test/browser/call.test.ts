@@ -252,6 +252,19 @@ describe.skipIf(!canOpen)('a call', () => {
     await expect.poll(() => told.count()).toBe(0);
   });
 
+  it('judges the tub that is in the car already', async () => {
+    const { page } = await begin(PHONE);
+    const own = await answer(page, { hand: byMouse, answers: first('28x10.5-15', 'radial slick', '150') });
+    await page.locator('summary', { hasText: 'in the car already' }).click();
+    await own.type('how wide is it inside?', '34');
+    await own.type('How high is its top above the track?', '31 1/2');
+    const judged = page.getByRole('region', { name: 'The tub in the car' });
+    await judged.waitFor();
+    const text = ((await judged.textContent()) ?? '').replaceAll('\u00a0', ' ');
+    expect(text).toMatch(/NOT WITHIN.*top 31 1\/2 in above the track/);
+    expect(text).toMatch(/raise it by/);
+  });
+
   it('is asked for without a case on the command line', () => {
     const out = join(folder, 'asking.html');
     expect(tubgap(folder, 'show', '--no-open', '--out', out)).toMatchObject({ code: 0, err: '' });

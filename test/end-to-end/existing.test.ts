@@ -66,9 +66,10 @@ describe('a case with a tub in the car', () => {
     expect(resultOf('high').existing).toMatchObject({ verdict, limits });
   });
 
-  it('names no limit where too few runs were simulated to tell, and ends in 3', () => {
+  it('names no limit where too few runs and seasons were simulated to tell, and ends in 3', () => {
     const file = caseWith('rare.yaml', '{ tub: street-42, topHeight: 46 in }');
-    const rare = ['--set', 'accept.runRisk=0.0000002', '--of', 'speed', '--json'];
+    const risks = ['--set', 'accept.runRisk=0.0001', '--set', 'accept.seasonRisk=0.0001'];
+    const rare = [...risks, '--of', 'speed', '--json'];
     const { code, out } = tubgap(folder, 'limits', file, ...FEW, ...rare);
     expect(code).toBe(3);
     expect(JSON.parse(out).limits[0]).toMatchObject({ outcome: 'not known', value: null });

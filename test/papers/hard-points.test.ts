@@ -110,6 +110,7 @@ describe('a car without room for any tub that the tyres fit', () => {
     changed.envelope = { highestTop: least - INCH };
     changed.nearest = changed.picks.findIndex(({ height }) => height?.topHeight === least);
     changed.chosen = null;
+    changed.bestPlaces = changed.bestPlaces.map(() => null);
     changed.tolerances = null;
     changed.asSetOut = null;
     changed.outlines.pick = null;
@@ -136,6 +137,7 @@ describe('a car without room for any tub that the tyres fit', () => {
 describe('tubs whose sides are in the way', () => {
   const narrow = (changed: Result): void => {
     changed.chosen = null;
+    changed.bestPlaces = changed.bestPlaces.map(() => null);
     changed.tolerances = null;
     changed.asSetOut = null;
     changed.outlines.pick = null;

@@ -8,6 +8,7 @@ const codes = Object.values(EXIT_CODES)
 
 const HELP = `
 Examples:
+  tubgap ask                                               a case from what a caller knows, question by question
   tubgap pick datasets/demo/case.yaml                      which tub, at which height, with which risk
   tubgap pick mycar.yaml --draws 1000000                   the same with a million simulated runs
   tubgap judge mycar.yaml --tub street-42 --height "38 5/8 in"   whether the tub that stands is within what is accepted

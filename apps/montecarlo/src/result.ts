@@ -122,6 +122,7 @@ export function decidedResult(
     risks: found.risks,
     contactRisks: found.contactRisks,
     picks: found.picks,
+    bestPlaces: found.bestPlaces.map((search) => search ?? null),
     pickGaps: gapsOf(found),
     chosen: found.chosen ?? null,
     passedOver: found.passedOver,

@@ -11,6 +11,7 @@ import {
 } from '@tubgap/units';
 import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
+import { chosenPlaceText } from './best-place.ts';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { ANEW, askedHeightWords, existingRows } from './existing-tub.ts';
 import { noHeightWord } from './fit-words.ts';
@@ -68,11 +69,13 @@ function outlook(result: Result): string[] {
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   const [first, second] = result.measureNext ?? [];
   const { carSpread } = result;
+  const place = chosenPlaceText(result);
   const notches = (result.notches ?? []).map(
     (notch) =>
       `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
   );
   return [
+    ...(place === undefined ? [] : [row('Place', place)]),
     ...hardPointWords(result).map((text) => row('Hard points', text)),
     row(
       'Assumed',

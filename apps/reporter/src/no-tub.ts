@@ -1,5 +1,6 @@
 import type { DecidedResult, Result } from '@tubgap/results';
 import { sixteenths } from '@tubgap/units';
+import { betterPlace, placesThatFit, placeText, reasonText } from './best-place.ts';
 import { loweringChanges } from './change-words.ts';
 import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
@@ -23,10 +24,12 @@ export function tubNote(result: Result, t: number): string {
       ? `${order}smallest ${stock}${fits}`
       : `${order}takes least room of what ${stock === '' ? '' : 'is in stock and '}${fits.slice('that '.length)}`;
   }
-  if (pick.verdict !== 'fits' || pick.height === undefined) return pick.reason;
+  if (pick.verdict !== 'fits' || pick.height === undefined) return reasonText(result, t);
   if (result.chosen !== null && result.passedOver.includes(t)) return `fits, but ${extraWords(result, t)}`;
   const fit = tubFits(result)[t]!;
   if (fit.fitsBoth && result.tubs[t]!.inStock === false) return 'fits, not in stock';
+  const better = betterPlace(result, t);
+  if (!fit.fitsBoth && better !== undefined) return `fits with ${placeText(better)}`;
   return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
 }
 
@@ -81,6 +84,16 @@ type Row = { label: string; text: string };
 /** The decision where no tub can be named, and the ways out that follow from it. */
 export function noTubWords(result: DecidedResult): Row[] {
   const unknown = unknownWords(result);
+  const moves = placesThatFit(result).map((text, i) => ({ label: i === 0 ? 'Move' : 'or', text }));
+  if (result.nearest === null && moves.length > 0) {
+    return [
+      {
+        label: 'NO TUB',
+        text: 'none of these tubs fits where it stands, but at another place along the car:',
+      },
+      ...moves,
+    ];
+  }
   if (result.nearest === null && unknown !== undefined) {
     return [{ label: 'NOT KNOWN', text: `${unknown}; the table says how many it needs` }];
   }
@@ -95,8 +108,12 @@ export function noTubWords(result: DecidedResult): Row[] {
   return [
     {
       label: 'NO TUB',
-      text: 'no tub fits both the car and the tyres. What would have to change, the least first:',
+      text:
+        moves.length === 0
+          ? 'no tub fits both the car and the tyres. What would have to change, the least first:'
+          : 'no tub fits both the car and the tyres where it stands. Where it does, and what would have to change, the least first:',
     },
+    ...moves,
     ...waysOut(result).map((text, i) => ({ label: i === 0 ? 'Change' : 'or', text })),
   ];
 }

@@ -21,10 +21,14 @@ async function tableFiles(result: Result): Promise<Record<string, string>> {
 }
 
 /** The picks of a result as JSON gives them. */
-const picksOf = ({ case: source, chosen, picks, tubs }: Result) => ({
+const picksOf = ({ case: source, chosen, picks, tubs, bestPlaces }: Result) => ({
   case: source,
   chosen: chosen === null ? null : picks[chosen]!.tub,
-  picks: picks.map((pick, t) => ({ ...pick, ...(tubs[t]!.listed && { listed: tubs[t]!.listed }) })),
+  picks: picks.map((pick, t) => ({
+    ...pick,
+    bestPlace: bestPlaces[t] ?? null,
+    ...(tubs[t]!.listed && { listed: tubs[t]!.listed }),
+  })),
 });
 
 /** Prints the decision of a pick before the rest of it is worked out. */

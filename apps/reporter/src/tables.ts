@@ -1,6 +1,7 @@
 import type { DecidedResult, Result } from '@tubgap/results';
 import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
+import { reasonText } from './best-place.ts';
 import { verdictWord } from './fit-words.ts';
 import { LEARNED_BY } from './learned-by.ts';
 import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
@@ -83,6 +84,19 @@ function asSetOut(chosen: ChosenTub | undefined): string[] {
   );
 }
 
+/** Cells of a tub's best place along the car; empty where nobody looked, or it fits nowhere. */
+function placeCells({ bestPlaces }: Result, t: number): string[] {
+  const best = bestPlaces[t]?.best ?? null;
+  if (best === null) return ['', '', '', ''];
+  const { centreForward, topHeight, runRisk, seasonRisk } = best;
+  return [
+    inchCell(centreForward),
+    inchCell(topHeight),
+    chanceCell(runRisk.high),
+    chanceCell(seasonRisk.high),
+  ];
+}
+
 /** Heads of the columns that the shop's list of tubs has of its own. */
 const listedHeads = ({ tubs }: Result): string[] => [
   ...new Set(tubs.flatMap(({ listed = {} }) => Object.keys(listed))),
@@ -103,7 +117,8 @@ export function pickTable(result: Result): SheetTable {
     const end = [
       inchCell(result.build.reserve),
       verdictWord(pick.verdict),
-      pick.reason,
+      reasonText(result, t),
+      ...placeCells(result, t),
       ...own.map((head) => tub.listed?.[head] ?? ''),
     ];
     if (height === undefined) {
@@ -171,6 +186,10 @@ export function pickTable(result: Result): SheetTable {
       'reserve_in',
       'fits',
       'reason',
+      'best_centre_forward_in',
+      'best_place_top_height_in',
+      'best_place_run_risk_high',
+      'best_place_season_risk_high',
       ...own.map((head) => `list_${head}`),
     ],
     rows,

@@ -26,6 +26,16 @@ export {
   learnedText,
   readLearned,
 } from './learned/learned-file.ts';
+export { markingProblem } from './marking/marking-fault.ts';
+export {
+  diameterPrior,
+  type LengthRange,
+  ruleDiameter,
+  sectionOnRim,
+  type Widths,
+  widthsOf,
+} from './marking/marking-size.ts';
+export { readTyreMarking, type TyreMarking, type WidthMeaning } from './marking/tyre-marking.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
 export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';

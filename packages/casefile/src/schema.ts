@@ -1,3 +1,4 @@
+import { CONSTRUCTIONS } from '@tubgap/core';
 import { z } from 'zod';
 import { LOG_COLUMNS } from './case.ts';
 import { nameList } from './nearest-name.ts';
@@ -8,7 +9,13 @@ import { eitherForm, section } from './schema-parts.ts';
 const CONDITIONS = ['new', 'run-in', 'worn'] as const;
 
 const tyre = section({
-  tyre: name("Name in the tyres' catalogue."),
+  tyre: name("Name in the tyres' catalogue, or the size printed on the tyre: 315/60R15, 33.5x17.0-16."),
+  construction: z
+    .enum(CONSTRUCTIONS)
+    .optional()
+    .meta({
+      description: `How the tyre is built: ${CONSTRUCTIONS.join(' or ')}. Needed where its size stands in for a row of the catalogue.`,
+    }),
   runsPerSeason: exact('tyres[].runsPerSeason').optional(),
   condition: z
     .enum(CONDITIONS)

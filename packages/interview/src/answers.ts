@@ -1,9 +1,18 @@
-import { type Fault, faultsOf, leaf, type Problem, type Reading, readAt, section } from '@tubgap/casefile';
+import {
+  type Fault,
+  faultsOf,
+  leaf,
+  markingProblem,
+  type Problem,
+  type Reading,
+  readAt,
+  readTyreMarking,
+  section,
+  type TyreMarking,
+} from '@tubgap/casefile';
 import { z } from 'zod';
 import { KINDS_OF_CAR } from './kind-ranges.ts';
 import { PARACHUTES, TYRE_BUILDS, WINGS } from './kinds-of-car.ts';
-import { markingProblem } from './marking-fault.ts';
-import { readTyreMarking, type TyreMarking } from './tyre-marking.ts';
 import { CONSTRUCTION_OF } from './tyre-priors.ts';
 
 /** A quantity as it was told, and in SI. */
@@ -12,12 +21,16 @@ export interface Told {
   value: number;
 }
 
-/** The answer "don't know" is null, or nothing at all: an empty field counts as nothing. */
+/** Whether nothing is told: null, an empty field, or a group of such. */
+const isNothing = (raw: unknown): boolean =>
+  raw === null ||
+  raw === undefined ||
+  (typeof raw === 'string' && raw.trim() === '') ||
+  (typeof raw === 'object' && Object.values(raw).every(isNothing));
+
+/** The answer "don't know" is nothing told. */
 const mayBeUnknown = <Schema extends z.ZodType>(schema: Schema) =>
-  z.preprocess(
-    (raw) => (raw === null || (typeof raw === 'string' && raw.trim() === '') ? undefined : raw),
-    schema.optional(),
-  );
+  z.preprocess((raw) => (isNothing(raw) ? undefined : raw), schema.optional());
 
 const as = (text: unknown, read: Reading<number>): Reading<Told> =>
   read.ok ? { ok: true, value: { text: String(text).trim(), value: read.value } } : read;

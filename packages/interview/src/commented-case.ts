@@ -1,14 +1,11 @@
 import { Document, isCollection, isMap, isNode, visit } from 'yaml';
 import type { Answers } from './answers.ts';
+import { pathParts } from './call-answers.ts';
 import { type InterviewedCase, toCase } from './to-case.ts';
 
 const HEADING =
   ' From a phone call. Tyre contact at speed can kill: before metal is cut, measure this car, and keep to the\n' +
   " sanctioning body's rules, the tyre maker's limits and the word of a qualified chassis builder.";
-
-/** 'tyres[0].rollout' as the parts that the document is asked for. */
-const partsOf = (path: string): (string | number)[] =>
-  path.split(/[.[\]]+/).flatMap((part) => (part === '' ? [] : [/^\d+$/.test(part) ? Number(part) : part]));
 
 /** The case as a YAML text in which every line says whether it was told or why it is assumed. */
 export function commentedText({ document, told, assumed }: InterviewedCase): string {
@@ -20,7 +17,7 @@ export function commentedText({ document, told, assumed }: InterviewedCase): str
     },
   });
   const say = (path: string, words: string) => {
-    const node = yaml.getIn(partsOf(path), true);
+    const node = yaml.getIn(pathParts(path), true);
     if (!isNode(node) || (isCollection(node) && !(isMap(node) && node.flow))) return;
     node.comment = ` ${words.replace(/\p{Cc}/gu, ' ')}`;
   };

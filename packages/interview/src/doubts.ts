@@ -1,7 +1,7 @@
+import { diameterPrior } from '@tubgap/casefile';
 import type { Construction } from '@tubgap/core';
 import { formatQuantity } from '@tubgap/units';
 import type { Answers, TyreAnswers } from './answers.ts';
-import { diameterPrior } from './marking-size.ts';
 import { wholeRun } from './slip.ts';
 import { CONSTRUCTION_OF } from './tyre-priors.ts';
 

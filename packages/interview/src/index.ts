@@ -6,9 +6,20 @@ export {
   type TyreAnswers,
   type WrittenAnswers,
 } from './answers.ts';
+export {
+  type Answered,
+  answerTo,
+  MOST_TYRES,
+  pathParts,
+  type Typed,
+  tyresOf,
+  withAnswer,
+} from './call-answers.ts';
 export type { AssumedItem, CaseValue, ToldItem } from './case-draft.ts';
 export { commentedCase, commentedText } from './commented-case.ts';
 export { type Doubt, doubtText } from './doubts.ts';
+export { withExisting } from './existing-tub.ts';
+export { INVENTED_REMARK, INVENTED_TUBS, INVENTED_TUBS_TEXT } from './invented-tubs.ts';
 export {
   KINDS_OF_CAR,
   type KindOfCar,
@@ -32,16 +43,9 @@ export {
   WINGS,
   type Wing,
 } from './kinds-of-car.ts';
-export { type MarkingFault, markingProblem } from './marking-fault.ts';
-export {
-  diameterPrior,
-  type LengthRange,
-  ruleDiameter,
-  sectionOnRim,
-  type Widths,
-  widthsOf,
-} from './marking-size.ts';
+export { type PutQuestion, putQuestions } from './put-questions.ts';
 export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
+export { type ReadCall, readCall, withUnit, withUsualUnits } from './read-call.ts';
 export {
   chuteDeceleration,
   type Estimate,
@@ -54,10 +58,5 @@ export {
   wholeRun,
 } from './slip.ts';
 export { type InterviewedCase, toCase } from './to-case.ts';
-export {
-  type MarkingReading,
-  readTyreMarking,
-  type TyreMarking,
-  type WidthMeaning,
-} from './tyre-marking.ts';
 export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';
+export { understoodWords } from './understood.ts';

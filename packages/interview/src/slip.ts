@@ -1,5 +1,5 @@
+import type { LengthRange } from '@tubgap/casefile';
 import { FOOT } from '@tubgap/units';
-import type { LengthRange } from './marking-size.ts';
 
 /** A figure with the limits of its error, SI. */
 export type Estimate = { value: number } & Pick<LengthRange, 'low' | 'high'>;

@@ -1,4 +1,3 @@
-import { standingDefaults } from '@tubgap/casefile';
 import { readLength } from '@tubgap/units';
 import type { Answers } from './answers.ts';
 import { type AssumedItem, type CaseDraft, openDraft, standing, type ToldItem } from './case-draft.ts';
@@ -20,20 +19,47 @@ export interface InterviewedCase {
   /** What stands in the case although nobody told it, then what its reader assumes beside that. */
   assumed: AssumedItem[];
   doubts: Doubt[];
-  /** The tub that is in the car, as told; the case has no place for it. */
+  /** The tub that is in the car, as told; `withExisting` puts it into the case. */
   existing?: NonNullable<Answers['existing']>;
 }
 
-/** Fewer cars where a season is longer than the usual number of draws gives each: the number of draws decides how long it takes. */
+/** Runs that such a case allows: one round; cars that bear the usual risk of a season without weights. */
+const DRAWS = 65_536;
+const CARS = 512;
+
+/** How much is simulated: no more cars than the runs are for, each a season on the tyre that runs most. */
 function fillSample(draft: CaseDraft): void {
-  const usual = (path: string) => Number(standingDefaults('bias').find((one) => one.path === path)!.value);
-  const [draws, cars] = [usual('simulation.draws'), usual('simulation.cars')];
-  const tyres = draft.document.tyres as { runsPerSeason: number }[];
-  const longest = Math.max(...tyres.map(({ runsPerSeason }) => runsPerSeason));
-  if (cars * longest <= draws) return;
-  const reason = `as many as ${draws} runs give a season of ${longest} each`;
-  draft.assume(['simulation', 'cars'], Math.floor(draws / longest), reason, 'derived');
+  const tyres = draft.document.tyres as readonly { runsPerSeason: number }[];
+  const longest = Math.max(1, ...tyres.map(({ runsPerSeason }) => runsPerSeason));
+  const cars = Math.max(1, Math.min(CARS, Math.floor(DRAWS / longest)));
+  draft.assume(['simulation', 'draws'], DRAWS, 'enough for a first answer', 'judgement');
+  const reason = `no more than ${DRAWS} runs give a season of ${longest} each`;
+  draft.assume(['simulation', 'cars'], cars, reason, 'derived');
 }
+
+/** Name of a case for files and folders, from its title. */
+const nameOf = (title: string): string =>
+  title
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+/, '')
+    .slice(0, 60)
+    .replace(/-+$/, '') || UNNAMED;
+
+const UNNAMED = 'from-a-call';
+
+const kindOf = ({ kind, tyres, speed, distance }: Answers): KindOfCar =>
+  kind ??
+  likelyKind(
+    tyres.map(({ build }) => build),
+    speed.value,
+    distance?.value,
+  );
+
+/** Length of the track, m: as told, or as is usual for the kind of car. */
+export const distanceOf = (answers: Answers): number =>
+  answers.distance?.value ?? readLength(String(distanceRow(kindOf(answers), answers.speed.value).value))!;
 
 /**
  * The case that the answers come to: what was told in its place, a prior of the kind of car in every other that the case
@@ -41,12 +67,10 @@ function fillSample(draft: CaseDraft): void {
  * Nothing is measured here: a case from a phone call is for a first answer, not for cutting.
  */
 export function toCase(answers: Answers): InterviewedCase {
-  const builds = answers.tyres.map(({ build }) => build);
-  const speed = answers.speed.value;
-  const kind = answers.kind ?? likelyKind(builds, speed, answers.distance?.value);
-  const distance = answers.distance?.value ?? readLength(String(distanceRow(kind, speed).value))!;
+  const kind = kindOf(answers);
+  const distance = distanceOf(answers);
   const draft = openDraft({
-    name: 'from-a-call',
+    name: nameOf(answers.title ?? ''),
     title: answers.title ?? 'From a phone call',
     catalogues: { tubs: 'tubs.csv', tyres: 'tyres.csv' },
     car: {},

@@ -1,11 +1,18 @@
-import type { LawText } from '@tubgap/casefile';
+import {
+  diameterPrior,
+  type LawText,
+  type LengthRange,
+  sectionOnRim,
+  type TyreMarking,
+  type WidthMeaning,
+  type Widths,
+  widthsOf,
+} from '@tubgap/casefile';
 import { type Construction, freeRadiusFromRollout } from '@tubgap/core';
 import { INCH, POUND } from '@tubgap/units';
 import { type KindOfCar, type KindRange, type Mark, RANGES } from './kind-ranges.ts';
 import type { TyreBuild } from './kinds-of-car.ts';
 import { logNormalOf } from './law-text.ts';
-import { diameterPrior, type LengthRange, sectionOnRim, type Widths, widthsOf } from './marking-size.ts';
-import type { TyreMarking, WidthMeaning } from './tyre-marking.ts';
 
 /** The construction of the core that grows as such a tyre does. */
 export const CONSTRUCTION_OF: Readonly<Record<TyreBuild, Construction>> = {

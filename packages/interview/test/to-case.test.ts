@@ -179,6 +179,8 @@ test('every row of every kind of car fills a place of the case, and none stands 
     'tyres[0].treadWidth',
     'tyres[0].mass',
     'tyres[0].stiffnessFactor',
+    'simulation.draws',
+    'simulation.cars',
   ]);
   expect(the.car.trapSpeed.law).toMatchObject({ mean: 200 * MPH });
   expect(the.accept).toEqual({ runRisk: 1e-3, seasonRisk: 0.05 });

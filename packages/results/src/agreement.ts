@@ -56,6 +56,7 @@ export function resultDisagreement(result: Result): string | undefined {
     ['heights', result.heights, tubs.length],
     ...byHeight,
     ['picks', picks, tubs.length],
+    ['bestPlaces', result.bestPlaces, tubs.length],
     ...picks.flatMap(({ alone, height }, t): Sized[] => [
       [`picks.${t}.alone`, alone, tyres.length],
       ...(height
@@ -108,6 +109,12 @@ export function resultDisagreement(result: Result): string | undefined {
         [`picks.${t}.tub`, tub === tubs[t]!.name],
         [`picks.${t}.limitingTyre`, height === undefined || isTyre(height.limitingTyre)],
       ]),
+      ...result.bestPlaces.map(
+        (search, t): Reference => [
+          `bestPlaces.${t}.best.limitingTyre`,
+          search === null || search.best === null || isTyre(search.best.limitingTyre),
+        ],
+      ),
       ...(inPick ? [['outlines.pick.gaps.tyre', isTyre(inPick.tyre)] as const] : []),
     ])
   );

@@ -28,7 +28,18 @@ const verdict = z.strictObject({
 
 /** How far a number of the case may go for it, SI in whatever unit its kind has. */
 const limit = z.strictObject({
-  code: z.enum(['speed', 'launch', 'pressure', 'spring', 'stop', 'travel', 'mass', 'reserve', 'runs']),
+  code: z.enum([
+    'speed',
+    'launch',
+    'pressure',
+    'spring',
+    'stop',
+    'travel',
+    'mass',
+    'reserve',
+    'diameter',
+    'runs',
+  ]),
   label: z.string(),
   path: z.string(),
   kind: z.enum(['ratio', 'length', 'mass', 'pressure', 'stiffness', 'speed', 'acceleration']),

@@ -80,6 +80,24 @@ export const pick = z.strictObject({
     .optional(),
 });
 
+/** Where the centre of a tub was looked at, m ahead of the axle, and the best place; null: none of them fits. */
+export const bestPlaceSearch = z.strictObject({
+  from: metres,
+  to: metres,
+  best: z
+    .strictObject({
+      centreForward: metres,
+      /** Further ahead than where the pick has it. */
+      by: metres,
+      topHeight: metres,
+      limitingTyre: z.string(),
+      decidedBy: z.enum(['run risk', 'season risk', 'rest']),
+      runRisk: risk,
+      seasonRisk: risk,
+    })
+    .nullable(),
+});
+
 export const shareRow = z.strictObject({ moment: z.string(), share: z.string(), p50: metres, p99: metres });
 
 export const hardPoint = z.discriminatedUnion('shape', [

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { existing } from './existing-schema.ts';
 import {
   angle,
+  bestPlaceSearch,
   change,
   count,
   driver,
@@ -28,7 +29,7 @@ import {
  *   height that the shop sets out (`tolerances.setOut`).
  * 4: the risks at that height (`asSetOut`).
  * 5: what to measure next speaks of what is new every run too (`measureNext`), and what the shop's list says of a tub or
- *   tyre in columns of its own is carried along (`listed`, `inStock`).
+ *   tyre in columns of its own is carried along (`listed`, `inStock`); where else along the car a tub fits (`bestPlaces`).
  */
 export const RESULT_VERSION = 5;
 
@@ -121,6 +122,8 @@ export const resultSchema = z.strictObject({
   /** [tyre or, last, all][tub][height]; null where nobody looked: gaps are told at the heights of the case, else at whole inches. */
   gaps: z.array(z.array(z.array(gap.nullable()))),
   picks: z.array(pick),
+  /** One a tub: the place at which it asks for the least height; null where nobody looked, or has looked yet. */
+  bestPlaces: z.array(bestPlaceSearch.nullable()),
   /** [tyre or, last, all][tub] at the pick; null for a tub without a height. */
   pickGaps: z.array(z.array(gap.nullable())),
   /** Index of the tub to build; null when none can be named. */

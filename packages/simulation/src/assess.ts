@@ -23,7 +23,8 @@ import { restCautions, type StandingPlace } from './sense-checks.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { ShareFigures } from './shares.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
-import type { PerformStudy } from './study/study-tasks.ts';
+import { type BestPlaceSearch, findBestPlaces } from './study/best-place.ts';
+import type { PerformStudy, StudySample } from './study/study-tasks.ts';
 import type { Tally } from './tally.ts';
 import {
   type Findings,
@@ -67,6 +68,11 @@ export interface Decision extends Counted {
   tolerances: Tolerances | undefined;
   /** Risks of the tub to build at the height that is set out; undefined when there is none. */
   asSetOut: HeightRisks | undefined;
+  /**
+   * Where else along the car each tub may stand: looked at for the tub to build and for those that do not fit where they
+   * stand, before the decision where there is none to build. Undefined where nobody has looked yet.
+   */
+  bestPlaces: (BestPlaceSearch | undefined)[];
 }
 
 /** What is looked at closely once the decision is known. */
@@ -129,6 +135,16 @@ export async function assessCase(
   );
   const { tolerances } = only(settling, 'tolerances') ?? {};
   const { setOut } = tolerances ?? {};
+  const findPlaces = (tell: (done: number) => void) =>
+    findBestPlaces(
+      source,
+      counted,
+      pickSample(found),
+      (tubs) => performVariants(perform, { of: 'tubs', tubs }, () => {}),
+      tell,
+    );
+  const noTubPlaces =
+    chosen === undefined ? await findPlaces((share) => progress('looking closely', 0.1 * share)) : undefined;
   const chosenGaps = only(settling, 'gaps')?.gaps ?? [];
   const decision: Decision = {
     ...counted,
@@ -137,16 +153,17 @@ export async function assessCase(
     asSetOut:
       setOut &&
       heightRisks(tubVerdict(source, setup, findingRisks(found), found.runs, chosen!, setOut.topHeight)),
+    bestPlaces: noTubPlaces ?? picks.map(() => undefined),
   };
   const told = decided(decision);
   const place = pickPlace(setup, counted, centres);
   const built = placeSetOut(decision);
-  const shares = [0, 0];
-  const tell = (part: 0 | 1) => (share: number) => {
+  const shares = [0, 0, 0];
+  const tell = (part: 0 | 1 | 2) => (share: number) => {
     shares[part] = share;
-    progress('looking closely', 0.1 + 0.45 * (shares[0]! + shares[1]!));
+    progress('looking closely', 0.1 + 0.3 * (shares[0]! + shares[1]! + shares[2]!));
   };
-  const [results, variants] = await Promise.all([
+  const [results, variants, bestPlaces] = await Promise.all([
     perform(
       [
         ...(place === undefined ? [] : insightTasks(place)),
@@ -164,10 +181,12 @@ export async function assessCase(
       tell(0),
     ),
     place === undefined ? {} : variantsAt(source, found, place, perform, tell(1)),
+    noTubPlaces ?? findPlaces(tell(2)),
     told,
   ]);
   return {
     ...decision,
+    bestPlaces,
     ...closeLooks(source, decision, setup, found, built, results),
     ...insights(results),
     ...variants,
@@ -185,6 +204,13 @@ const performVariants =
     return results.flatMap((result) => (result.kind === 'variants' ? [result.part] : []));
   };
 
+/** The draws of a pick. */
+const pickSample = ({ runs, centres }: Findings): StudySample => ({
+  draws: runs.all.events,
+  weightedBlocks: TAIL_BLOCKS,
+  centres,
+});
+
 /** What would change the pick, and what its notches cost: variants of the case on the pick's own draws. */
 async function variantsAt(
   source: Case,
@@ -193,10 +219,10 @@ async function variantsAt(
   perform: Perform,
   tell: (done: number) => void,
 ): Promise<Insights> {
-  const { tyre, tub, topHeight, centres } = place;
+  const { tyre, tub, topHeight } = place;
   const { tyres } = findingRisks(found);
   const { lowest } = found.runs.all.tubs[tub]!;
-  const sample = { draws: found.runs.all.events, weightedBlocks: TAIL_BLOCKS, centres };
+  const sample = pickSample(found);
   const riskOf = (row: number, height: number): Risk => tyres[row]![tub]!.touch(stepAt(lowest, height));
   const changes = await findChanges(
     source,

@@ -18,7 +18,7 @@ export type { DecidingBound } from './deciding-bounds.ts';
 export { carStream, createColumns, type DrawColumns, fillColumns, tyreStream } from './draws.ts';
 export { type EnvelopeRoom, envelopeRoom, type TubReach, tubReach } from './envelope.ts';
 export { existingPlace } from './existing.ts';
-export { type FirstLook, firstLook, lookedAtFirst } from './first-look.ts';
+export { firstLook, lookedAtFirst } from './first-look.ts';
 export { heightOf, stepAt } from './heights.ts';
 export { touchCentres } from './importance/centres.ts';
 export { NO_CENTRES } from './importance/mixture.ts';
@@ -26,13 +26,7 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
-export {
-  type AssumedCost,
-  type AssumedItem,
-  type AssumedPlace,
-  assumedCosts,
-  withKnown,
-} from './insight/assumed-costs.ts';
+export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
@@ -40,6 +34,7 @@ export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sam
 export { findLimits } from './limits/find-limits.ts';
 export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
+export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
@@ -87,6 +82,7 @@ export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
 export { caseState, type StateChoice } from './state.ts';
+export type { BestPlace, BestPlaceSearch } from './study/best-place.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
 export { findMove, type Move, withCentre } from './study/find-move.ts';

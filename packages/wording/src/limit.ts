@@ -22,6 +22,7 @@ const ASKED: Readonly<
   travel: { label: 'Travel', mend: (value) => `no more than ${value} of bump travel` },
   mass: { label: 'Weight', mend: (value) => `a car of no more than ${value}` },
   reserve: { label: 'Reserve', mend: (value) => `a reserve of no more than ${value}` },
+  diameter: { label: 'Diameter', mend: (value) => `a tub of at least ${value} inside` },
   runs: { label: 'Runs', mend: (value) => `no more than ${value} runs a season` },
 };
 
@@ -62,6 +63,20 @@ export function limitWords(limit: Limit): string {
 /** How far every number may go by itself, a line each. */
 export const limitLines = (limits: readonly Limit[]): ReportLine[] =>
   limits.map((limit) => ({ label: ASKED[limit.code].label, text: `${limit.label}: ${limitWords(limit)}` }));
+
+/** Which tub of a list is the smallest at least as large as a limit of the diameter asks for; empty where none was found. */
+export function standardLines(
+  limits: readonly Limit[],
+  tub: Readonly<{ name: string; diameter: number }> | undefined,
+): ReportLine[] {
+  const found = limits.some(({ code, value }) => code === 'diameter' && value !== null);
+  if (!found) return [];
+  const text =
+    tub === undefined
+      ? 'none of the list is as large'
+      : `${tub.name}, ${sixteenths(tub.diameter, 'down')} inside, is the smallest of the list at least as large; its arc and legs are its own, so judge it as well`;
+  return [{ label: 'Standard', text }];
+}
 
 /** What alone would bring a tub within what is accepted, each in a few words; empty where nothing was found. */
 export const mendsByLimits = (limits: readonly Limit[]): string[] =>

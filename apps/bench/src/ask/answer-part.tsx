@@ -12,7 +12,7 @@ export function pickedOf({ picks, chosen }: Found): (Pick & { height: PickedHeig
 }
 
 /** The least height as far as it is known: a range while more runs would move it. */
-export function leastWords({ topHeight, mayFall }: PickedHeight, settled: boolean): string {
+function leastWords({ topHeight, mayFall }: PickedHeight, settled: boolean): string {
   const most = sixteenths(topHeight, 'up');
   return settled || mayFall < SIXTEENTH / 2
     ? most

@@ -5,7 +5,7 @@ const CALL = 'call';
 const TUBS = 'tubs';
 
 /** What an address says after #: a call, and what is left for the page on which the tub is moved. */
-export interface SplitLink {
+interface SplitLink {
   /** Undefined where it holds none. */
   state: AskState | undefined;
   rest: string;

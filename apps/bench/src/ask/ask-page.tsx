@@ -1,4 +1,4 @@
-import { doubtText } from '@tubgap/interview';
+import { type Answered, doubtText, readCall, withUsualUnits } from '@tubgap/interview';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
@@ -6,12 +6,13 @@ import { TubsPart } from '../shop/tubs-part.tsx';
 import { CALL_FILE } from '../worker/call-case.ts';
 import { AnswerPart, pickedOf } from './answer-part.tsx';
 import { askLink } from './ask-link.ts';
-import type { Answered, AskState, Call } from './ask-state.ts';
+import type { AskState, Call } from './ask-state.ts';
 import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
+import { ExistingPart } from './existing-part.tsx';
 import { keep } from './kept.ts';
-import { FirstQuestions, MoreQuestions, NextQuestion } from './questions-part.tsx';
-import { readCall } from './read-call.ts';
+import { goToQuestion } from './question-field.tsx';
+import { FirstQuestions, MoreQuestions } from './questions-part.tsx';
 import { useCall } from './use-call.ts';
 
 interface Props {
@@ -45,14 +46,14 @@ function useKept(state: AskState): void {
 /** The questions of a call, and the answer as it comes about. */
 export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   const { call, tubs } = state;
-  const read = useMemo(() => readCall(call.answers), [call.answers]);
+  const read = useMemo(() => readCall(withUsualUnits(call.answers)), [call.answers]);
   const known = useCall(read, tubs);
   const [printing, setPrinting] = useState(false);
   useKept(state);
   const { found } = known;
   const pick = found && pickedOf(found);
   const asked = read.interviewed && nextQuestion(known, call.answers);
-  const next = asked && { id: asked.put.id, words: `Ask this next: the answer ${moveWords(asked.cost)}.` };
+  const next = asked && { id: asked.put.id, words: `Ask this next: it ${moveWords(asked.cost)}.` };
   const setCall = (change: (call: Call) => Call): void =>
     onState((before) => ({ ...before, call: change(before.call) }));
   const questions = {
@@ -104,6 +105,15 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
           <FirstQuestions {...questions} />
         </div>
         <div class="answered">
+          {found && known.existing && (
+            <ExistingPart
+              judged={known.existing}
+              subject={{
+                reserve: found.source.build.reserve,
+                runsPerSeason: found.source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+              }}
+            />
+          )}
           {read.interviewed === undefined && known.problem === undefined ? (
             <section class="answer call" aria-labelledby="call-answer">
               <h2 id="call-answer" class="quiet">
@@ -121,7 +131,16 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
               {doubtText(doubt)}
             </p>
           ))}
-          {next && <NextQuestion {...questions} next={next} />}
+          {asked && (
+            <section class="asked-next" aria-label="Ask next">
+              <p>
+                Ask next: <b>{asked.put.question.words}</b> The answer {moveWords(asked.cost)}.
+              </p>
+              <button type="button" onClick={() => goToQuestion(asked.put.id)}>
+                Answer it
+              </button>
+            </section>
+          )}
           {pick && (
             <div class="row onward">
               <button type="button" class="strong" onClick={() => setPrinting(true)}>

@@ -1,5 +1,6 @@
+import { type Answered, INVENTED_TUBS, MOST_TYRES, type Typed, tyresOf } from '@tubgap/interview';
 import { z } from 'zod';
-import { INVENTED_TUBS, readTubs, type ShopTubs } from '../shop/shop-tubs.ts';
+import { readTubs, type ShopTubs } from '../shop/shop-tubs.ts';
 
 /** Everything that was typed for one call: answers by the names of their questions, null where "don't know" was said. */
 export interface Call {
@@ -8,12 +9,6 @@ export interface Call {
   job: string;
   date: string;
 }
-
-/** What one answer may be. */
-export type Typed = string | null;
-
-/** Answers as a case from a call takes them, nested as their names say: 'tyres[0].size' is answers.tyres[0].size. */
-export type Answered = { [name: string]: Typed | Answered | Answered[] };
 
 /** All that the page keeps. */
 export interface AskState {
@@ -24,41 +19,6 @@ export interface AskState {
 export const NO_CALL: Call = { answers: { tyres: [{}] }, job: '', date: '' };
 export const NOTHING_ASKED: AskState = { call: NO_CALL, tubs: INVENTED_TUBS };
 
-/** 'tyres[0].size' as ['tyres', 0, 'size']. */
-const partsOf = (id: string): (string | number)[] =>
-  id.split(/[.[\]]+/).flatMap((part) => (part === '' ? [] : [/^\d+$/.test(part) ? Number(part) : part]));
-
-type Group = { [part: string | number]: Typed | Group | Group[] | undefined };
-
-/** What was answered to a question; undefined: nothing yet. */
-export function answerTo(answers: Answered, id: string): Typed | undefined {
-  const found = partsOf(id).reduce<unknown>((here, part) => (here as Group | undefined)?.[part], answers);
-  return typeof found === 'string' || found === null ? found : undefined;
-}
-
-/** Answers with another one; undefined takes it away. */
-export function withAnswer(answers: Answered, id: string, value: Typed | undefined): Answered {
-  const next = structuredClone(answers);
-  const parts = partsOf(id);
-  const last = parts.pop()!;
-  let here = next as Group;
-  for (const [i, part] of parts.entries()) {
-    here[part] ??= typeof (parts[i + 1] ?? last) === 'number' ? [] : {};
-    here = here[part] as Group;
-  }
-  if (value === undefined) delete here[last];
-  else here[last] = value;
-  // A group of which nothing is said any more is no group.
-  const [group] = parts;
-  if (parts.length === 1 && typeof group === 'string' && group !== 'tyres' && Object.keys(here).length === 0)
-    delete (next as Group)[group];
-  return next;
-}
-
-export const tyresOf = ({ tyres }: Answered): Answered[] => (Array.isArray(tyres) ? tyres : [{}]);
-
-const MOST_TYRES = 6;
-
 export const withTyre = (answers: Answered): Answered =>
   tyresOf(answers).length >= MOST_TYRES ? answers : { ...answers, tyres: [...tyresOf(answers), {}] };
 
@@ -68,7 +28,7 @@ export const withoutTyre = (answers: Answered, index: number): Answered => ({
 });
 
 /** How many answers were given, "don't know" among them. */
-export const answersGiven = (value: Answered | Answered[] | Typed | undefined): number =>
+const answersGiven = (value: Answered | Answered[] | Typed | undefined): number =>
   typeof value === 'object' && value !== null
     ? Object.values(value).reduce<number>((sum, one) => sum + answersGiven(one as Answered), 0)
     : value === undefined

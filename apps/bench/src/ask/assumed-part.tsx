@@ -1,10 +1,14 @@
 import { labelAt } from '@tubgap/casefile';
-import { type InterviewedCase, KIND_WORDS } from '@tubgap/interview';
+import {
+  type Answered,
+  type InterviewedCase,
+  KIND_WORDS,
+  type PutQuestion,
+  putQuestions,
+} from '@tubgap/interview';
 import type { AssumedCost } from '@tubgap/simulation';
 import { SIXTEENTH, tapeText } from '@tubgap/units';
 import { inputWords, unbroken } from '@tubgap/wording';
-import { type PutQuestion, putQuestions } from '../worker/assumed-items.ts';
-import type { Answered } from './ask-state.ts';
 import { questionLabel } from './question-label.ts';
 import type { KnownCall } from './use-call.ts';
 

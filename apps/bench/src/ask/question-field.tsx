@@ -1,7 +1,5 @@
-import type { Question } from '@tubgap/interview';
+import { type Question, type Typed, withUnit } from '@tubgap/interview';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Typed } from './ask-state.ts';
-import { withUnit } from './read-call.ts';
 
 interface Props {
   question: Question;
@@ -18,9 +16,17 @@ interface Props {
 }
 
 /** How long typing rests before it counts as an answer, ms. */
-const REST = 200;
+const REST = 150;
 
 const fieldId = (id: string): string => `ask-${id.replaceAll(/[.[\]]+/g, '-')}`;
+
+/** Leads to the field of a question. */
+export function goToQuestion(id: string): void {
+  const field = document.getElementById(fieldId(id));
+  const place = field instanceof HTMLInputElement ? field : field?.querySelector('input');
+  place?.focus();
+  field?.scrollIntoView({ block: 'center' });
+}
 
 /** Answers by buttons, one of them pressed at most. */
 function Choices({ question, id, answer, onAnswer }: Props) {

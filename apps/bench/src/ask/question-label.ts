@@ -1,4 +1,4 @@
-import type { PutQuestion } from '../worker/assumed-items.ts';
+import type { PutQuestion } from '@tubgap/interview';
 
 /** What an answer is called in a list, by the name of its question; those that are told elsewhere have no name. */
 const LABELS: Readonly<Record<string, string>> = {

@@ -1,19 +1,18 @@
-import type { PutQuestion } from '../worker/assumed-items.ts';
-import { putQuestions } from '../worker/assumed-items.ts';
 import {
   type Answered,
   answerTo,
+  type PutQuestion,
+  putQuestions,
+  type ReadCall,
   type Typed,
   tyresOf,
+  understoodWords,
   withAnswer,
-  withoutTyre,
-  withTyre,
-} from './ask-state.ts';
+} from '@tubgap/interview';
+import { withoutTyre, withTyre } from './ask-state.ts';
 import { QuestionField } from './question-field.tsx';
-import type { ReadCall } from './read-call.ts';
-import { understoodWords } from './understood.ts';
 
-export interface QuestionProps {
+interface QuestionProps {
   answers: Answered;
   read: ReadCall;
   /** The one to ask next, by the name of its answer, and why. */
@@ -58,15 +57,10 @@ export function FirstQuestions(props: QuestionProps) {
   return <Fields {...props} put={put} />;
 }
 
-/** The one to ask next, where it can be seen beside the answer. */
-export function NextQuestion(props: QuestionProps & { next: NonNullable<QuestionProps['next']> }) {
-  return <Fields {...props} put={putQuestions(props.answers).filter(({ id }) => id === props.next.id)} />;
-}
-
 /** All others: of the car, of every further tyre, and of a tub that is in the car. */
 export function MoreQuestions(props: QuestionProps) {
-  const { answers, next, onAnswers } = props;
-  const put = putQuestions(answers).filter(({ id }) => id !== next?.id);
+  const { answers, onAnswers } = props;
+  const put = putQuestions(answers);
   const ofCar = put.filter(
     (one) => !isExisting(one) && (one.tyre ?? 0) === 0 && one.question.required !== true,
   );

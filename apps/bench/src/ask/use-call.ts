@@ -1,14 +1,17 @@
+import type { ReadCall } from '@tubgap/interview';
 import type { AssumedCost } from '@tubgap/simulation';
+import type { VerdictReport } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
-import { catalogueText, namesOf, type ShopTubs } from '../shop/shop-tubs.ts';
+import { namesOf, type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
 import type { CallAnswer, CallQuestion, Found } from '../worker/asking.ts';
 import type { CallFault } from '../worker/call-case.ts';
-import type { ReadCall } from './read-call.ts';
 
 /** What is known of a call. */
 export interface KnownCall {
   found?: Found;
+  /** Of the tub that is in the car already. */
+  existing?: VerdictReport;
   /** What each assumed thing costs, and whether all are known. */
   costs: readonly AssumedCost[];
   /** How far that has come: what questions ask for is known first. */
@@ -32,7 +35,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
   const worker = useRef<PageWorker<CallQuestion, { id: number } & CallAnswer> | undefined>(undefined);
   const id = useRef(0);
   const asked = useMemo(
-    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, catalogueText(tubs)])),
+    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, tubsText(tubs)])),
     [call.interviewed, call.answers, tubs],
   );
 
@@ -44,7 +47,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
         id: id.current,
         kind: 'ask',
         answers,
-        tubs: catalogueText(tubs),
+        tubs: tubsText(tubs),
         stock,
         order,
         ...(warmUp && { warmUp }),
@@ -64,7 +67,13 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
       setKnown((before) => (before.problem === NO_WORKER ? before : NOTHING));
       return;
     }
-    setKnown((before) => ({ ...before, costs: [], costed: 'some', faults: [], outdated: true }));
+    setKnown(({ existing: _, ...before }) => ({
+      ...before,
+      costs: [],
+      costed: 'some',
+      faults: [],
+      outdated: true,
+    }));
     ask(call.answers);
   }, [asked]);
   return known;
@@ -76,6 +85,8 @@ function taken(before: KnownCall, data: CallAnswer | { kind: 'problem'; message:
   switch (data.kind) {
     case 'found':
       return { ...rest, found: data.found };
+    case 'existing':
+      return { ...rest, existing: data.judged };
     case 'cost':
       return { ...rest, costs: [...before.costs, data.cost] };
     case 'costs done':

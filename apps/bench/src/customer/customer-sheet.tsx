@@ -29,7 +29,7 @@ interface Props {
 }
 
 /** Today as a date is written, in the browser's own zone. */
-export function today(): string {
+function today(): string {
   const now = new Date();
   const two = (value: number): string => String(value).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
@@ -70,12 +70,12 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
   );
   if (!found || !pick || topHeight === undefined) {
     return (
-      <section class="sheet">
+      <main class="sheet">
         <p>There is no tub to tell of yet.</p>
         <button type="button" class="screen-only" onClick={onBack}>
           Back to the questions
         </button>
-      </section>
+      </main>
     );
   }
   const { source } = found;
@@ -83,7 +83,7 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
   const gaps = out?.staticGaps ?? pick.height.staticGaps;
   const risks = out?.risks ?? pick.height;
   return (
-    <section class="sheet" aria-labelledby="sheet-title">
+    <main class="sheet" aria-labelledby="sheet-title">
       <div class="row screen-only">
         <button type="button" onClick={onBack}>
           Back to the questions
@@ -175,6 +175,6 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
         After the first runs look for marks on tub and tyre, and stop when there is one. New bias slicks grow:
         tape the rollout again. Another tyre, pressure, spring or speed is another case.
       </p>
-    </section>
+    </main>
   );
 }

@@ -1,6 +1,5 @@
-import { type Answered, answerTo, tyresOf } from '../ask/ask-state.ts';
+import { type Answered, answerTo, putQuestions, tyresOf } from '@tubgap/interview';
 import { questionLabel } from '../ask/question-label.ts';
-import { putQuestions } from '../worker/assumed-items.ts';
 
 /** The car as told, row by row. */
 export function toldRows(answers: Answered): { id: string; label: string; text: string }[] {

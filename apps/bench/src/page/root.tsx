@@ -1,17 +1,17 @@
 import { readCaseText } from '@tubgap/casefile';
+import { readCall, withUsualUnits } from '@tubgap/interview';
 import { useMemo, useState } from 'preact/hooks';
 import { askLink, splitLink } from '../ask/ask-link.ts';
 import { AskPage } from '../ask/ask-page.tsx';
 import type { AskState } from '../ask/ask-state.ts';
-import { readCall } from '../ask/read-call.ts';
 import type { Carried } from '../carried/carried.ts';
-import { catalogueText } from '../shop/shop-tubs.ts';
+import { tubsText } from '../shop/shop-tubs.ts';
 import { CALL_FILE, callFiles } from '../worker/call-case.ts';
 import { App } from './app.tsx';
 import { readLink } from './link.ts';
 
 /** The page on which a tub is moved: its case, what its address says, and whether it is the case of the call. */
-export interface OpenBench {
+interface OpenBench {
   carried: Carried;
   link: string;
   ofCall: boolean;
@@ -29,9 +29,9 @@ interface Props {
 }
 
 /** The case of a call as the page with the tub takes it, every tub of the shop in it; undefined while there is none. */
-export function carriedOf({ call, tubs }: AskState): Carried | undefined {
-  const { interviewed } = readCall(call.answers);
-  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, catalogueText(tubs)) };
+function carriedOf({ call, tubs }: AskState): Carried | undefined {
+  const { interviewed } = readCall(withUsualUnits(call.answers));
+  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, tubsText(tubs)) };
 }
 
 const nameOf = ({ file, files }: Carried): unknown => {

@@ -1,4 +1,5 @@
 import { csvRows } from '@tubgap/casefile';
+import { INVENTED_REMARK, INVENTED_TUBS } from '@tubgap/interview';
 import { csvLines } from '../carried/csv-lines.ts';
 
 /** The shop's own tubs: a catalogue as it stands in its file, cell by cell, whatever columns it has. */
@@ -16,19 +17,6 @@ const NAME = 'tub';
 /** More rows than any shop has; a page must stay quick. */
 const MOST_ROWS = 60;
 
-/** Columns of a list that the page begins. */
-const HEADS = [
-  NAME,
-  'inside_diameter_in',
-  'liner_in',
-  'arc_extent_deg',
-  'leg_length_in',
-  'inside_width_in',
-  'skin_thickness_in',
-  'areal_density_lb_ft2',
-  STOCK,
-] as const;
-
 /** What a field of the list is called on the page, by the head of its column without the unit. */
 const LABELS: Readonly<Record<string, string>> = {
   tub: 'Name',
@@ -42,50 +30,13 @@ const LABELS: Readonly<Record<string, string>> = {
   stock: 'In stock',
 };
 
-/** A plain ladder of sizes that nobody sells: something to begin with until the shop writes its own. */
-const LADDER: readonly (readonly [diameter: number, width: number, stock: boolean])[] = [
-  [32, 13.5, true],
-  [34, 15, true],
-  [36, 16, true],
-  [38, 17, true],
-  [40, 18, true],
-  [42, 19, true],
-  [44, 19.5, true],
-  [46, 20, false],
-  [48, 20.5, false],
-];
-
-export const INVENTED_TUBS: ShopTubs = {
-  heads: HEADS,
-  rows: LADDER.map(([diameter, width, stock]) => [
-    `tub-${diameter}`,
-    String(diameter),
-    '0.06',
-    '180',
-    '7',
-    String(width),
-    '0.040',
-    '0.56',
-    stock ? 'yes' : 'no',
-  ]),
-};
-
-const INVENTED = '# Invented tubs: a plain ladder to begin with. Write your own in their place.\n';
-
 const columnOf = ({ heads }: ShopTubs, head: string): number => heads.indexOf(head);
 
 export const isInvented = (tubs: ShopTubs): boolean => JSON.stringify(tubs) === JSON.stringify(INVENTED_TUBS);
 
 /** The list as the catalogue's file. */
 export const tubsText = (tubs: ShopTubs): string =>
-  (isInvented(tubs) ? INVENTED : '') + csvLines([tubs.heads, ...tubs.rows]);
-
-/** The same as a case reads it: without the column that is the shop's own. */
-export function catalogueText(tubs: ShopTubs): string {
-  const stock = columnOf(tubs, STOCK);
-  const cut = (cells: readonly string[]): string[] => cells.filter((_, c) => c !== stock);
-  return csvLines([tubs.heads, ...tubs.rows].map(cut));
-}
+  (isInvented(tubs) ? INVENTED_REMARK : '') + csvLines([tubs.heads, ...tubs.rows]);
 
 /** A catalogue's file as a list; undefined where it is none. Rows are filled up to as many cells as there are heads. */
 export function readTubs(text: string): ShopTubs | undefined {

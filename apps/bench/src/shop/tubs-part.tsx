@@ -1,7 +1,7 @@
+import { INVENTED_TUBS } from '@tubgap/interview';
 import { useRef, useState } from 'preact/hooks';
 import { download } from '../page/download.ts';
 import {
-  INVENTED_TUBS,
   inStock,
   isInvented,
   readTubs,

@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { tyreColumn } from '@tubgap/core';
-import { type InterviewedCase, readAnswers, toCase } from '@tubgap/interview';
+import { type Answered, type InterviewedCase, readAnswers, toCase, withExisting } from '@tubgap/interview';
 import {
   type AssumedCost,
   type AssumedItem,
@@ -10,11 +10,13 @@ import {
   caseCautions,
   caseSetup,
   chosenTub,
+  existingPlace,
   findingRisks,
   firstLook,
   type GapFigures,
   type HeightRisks,
   heightRisks,
+  judgeTub,
   lookedAtFirst,
   nearestTub,
   type Perform,
@@ -29,7 +31,7 @@ import {
   tubVerdict,
 } from '@tubgap/simulation';
 import { INCH } from '@tubgap/units';
-import type { Answered } from '../ask/ask-state.ts';
+import type { VerdictReport } from '@tubgap/wording';
 import { assumedItems } from './assumed-items.ts';
 import { type CallFault, type CallFiles, callFiles, readFiles } from './call-case.ts';
 
@@ -47,7 +49,7 @@ export interface CallQuestion {
 }
 
 /** How a picked tub is tight, and what the height that is set out is. */
-export interface CloseLook {
+interface CloseLook {
   tight: GapFigures;
   /** Of the limiting tyre at every moment. */
   shares: ShareFigures[];
@@ -84,6 +86,8 @@ export interface Found extends Counted {
 export type CallAnswer =
   | { kind: 'faults'; faults: CallFault[] }
   | { kind: 'found'; found: Found }
+  /** How the tub that is in the car already stands. */
+  | { kind: 'existing'; judged: VerdictReport }
   | { kind: 'cost'; cost: AssumedCost }
   /** All that a question asks for is costed. */
   | { kind: 'questions costed' }
@@ -136,7 +140,7 @@ const FAR = 1 * INCH;
 const MOST_SETTLED = 4;
 
 /** Of the tubs looked at those whose heights are worth settling: what may be chosen, and the next smaller and larger one. */
-export function nearTubs(source: Case, picks: readonly Pick[], chosen: number | undefined): string[] {
+function nearTubs(source: Case, picks: readonly Pick[], chosen: number | undefined): string[] {
   const room = (t: number): number =>
     source.tubs[t]!.diameter + (picks[t]!.height?.topHeight ?? Number.POSITIVE_INFINITY);
   const bySize = source.tubs
@@ -164,8 +168,19 @@ function countedOf(source: Case, risks: CaseRisks, runs: RunTallies, seasons: nu
   };
 }
 
-/** The first answer: hardly more plain runs than the accepted risks ask for, in every tub that could take the tyres. */
+/** Tubs that are looked at first: the answer is the smallest that fits, and each costs time. */
+const MOST_LOOKED_AT = 6;
+
+/** The smallest of some tubs, in their order. */
+function smallest(tubs: Case['tubs'], most: number): Case['tubs'] {
+  const few = tubs.toSorted((a, b) => a.diameter - b.diameter).slice(0, most);
+  return tubs.filter((tub) => few.includes(tub));
+}
+
+/** The first answer: hardly more plain runs than the accepted risks ask for, in tubs that could take the tyres. */
 async function lookAt(source: Case, listener: Listener): Promise<Counted> {
+  if (source.tubs.length === 0)
+    return { picks: [], chosen: undefined, nearest: undefined, runs: 0, seasons: 0 };
   const first = lookedAtFirst(source);
   const { runs, risks } = await firstLook(first, performWhileWanted(first, listener));
   return countedOf(first, risks, runs, first.simulation.cars);
@@ -214,11 +229,16 @@ export async function answerCall(question: CallQuestion, listener: Listener): Pr
   const whole = filed.source;
   const looked = async (names: readonly string[]): Promise<{ found: Found; chosen: number | undefined }> => {
     const { tubs: fitting, refused } = shelf(whole, names);
-    const source = { ...whole, tubs: fitting };
-    const counted: Counted =
-      fitting.length === 0
-        ? { picks: [], chosen: undefined, nearest: undefined, runs: 0, seasons: 0 }
-        : await lookAt(source, listener);
+    const [few, all] = [MOST_LOOKED_AT, fitting.length].map((most) => ({
+      ...whole,
+      tubs: smallest(fitting, most),
+    }));
+    let source = few!;
+    let counted = await lookAt(source, listener);
+    if (counted.chosen === undefined && fitting.length > MOST_LOOKED_AT) {
+      source = all!;
+      counted = await lookAt(source, listener);
+    }
     const found: Found = {
       ...counted,
       settled: false,
@@ -238,17 +258,31 @@ export async function answerCall(question: CallQuestion, listener: Listener): Pr
   if (first.source.tubs.length === 0) return;
   const look = await closeLook(first, performWhileWanted(first.source, listener));
   if (look) listener.tell({ kind: 'found', found: { ...first, look } });
-  await settle(first, interviewed, question, listener);
+  await settle(first, whole, interviewed, question, listener);
+}
+
+/** Judges the tub that is in the car, as the command line judges one that stands. */
+async function judgeExisting(source: Case, listener: Listener): Promise<void> {
+  const place = existingPlace(source);
+  if (place === undefined) return;
+  const { tub, topHeight } = place;
+  const perform = performWhileWanted(place.source, listener);
+  const judged = await judgeTub(place.source, { tub, topHeight }, perform);
+  if (judged === undefined) return;
+  const { verdict, tight, carSpread } = judged;
+  listener.tell({ kind: 'existing', judged: { verdict, tight, carSpread } });
 }
 
 /** The answer that the command line gives for the case of the call, and then what the assumed costs. */
 async function settle(
   first: Found,
+  whole: Case,
   interviewed: InterviewedCase,
   { tubs, answers }: CallQuestion,
   listener: Listener,
 ): Promise<void> {
-  const files = callFiles(interviewed, tubs, nearTubs(first.source, first.picks, first.chosen));
+  const names = nearTubs(first.source, first.picks, first.chosen);
+  const files = callFiles(withExisting(interviewed, whole.tubs), tubs, names);
   const filed = readFiles(files);
   if ('faults' in filed) {
     listener.tell({ kind: 'faults', faults: filed.faults });
@@ -262,6 +296,7 @@ async function settle(
   const counted = countedOf(source, risks, found.runs, found.seasons.events);
   const settled: Found = { ...first, ...counted, settled: true, source, files };
   listener.tell({ kind: 'found', found: settled });
+  await judgeExisting(source, listener);
   const { chosen, picks } = counted;
   const height = chosen === undefined ? undefined : picks[chosen]!.height;
   if (chosen === undefined || height === undefined) return;

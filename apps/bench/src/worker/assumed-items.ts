@@ -1,34 +1,9 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
-import { type InterviewedCase, QUESTIONS, type Question } from '@tubgap/interview';
+import { type Answered, answerTo, type InterviewedCase, putQuestions } from '@tubgap/interview';
 import type { AssumedItem } from '@tubgap/simulation';
-import { type Answered, answerTo, tyresOf } from '../ask/ask-state.ts';
 
 /** 'tyres[1].mass' as the questions' places have it: 'tyres[].mass'. */
 const ofAnyTyre = (path: string): string => path.replaceAll(/\[\d+\]/g, '[]');
-
-/** A question as it is put: of a tyre once for each. */
-export interface PutQuestion {
-  question: Question;
-  /** 'tyres[1].size' */
-  id: string;
-  /** Undefined for a question of the car. */
-  tyre: number | undefined;
-}
-
-/** A question of one tyre by the name of its answer. */
-export const idOf = (id: string, tyre: number): string => id.replace('tyres[]', `tyres[${tyre}]`);
-
-/** Every question, those of a tyre for each tyre. What is told of another tyre alone is not asked of the first. */
-export const putQuestions = (answers: Answered): PutQuestion[] =>
-  QUESTIONS.flatMap((question): PutQuestion[] => {
-    const { id } = question;
-    if (!id.startsWith('tyres[]')) return [{ question, id, tyre: undefined }];
-    return tyresOf(answers).flatMap((_, tyre) =>
-      tyre === 0 && OF_ANOTHER.includes(id) ? [] : [{ question, id: idOf(id, tyre), tyre }],
-    );
-  });
-
-const OF_ANOTHER: readonly string[] = ['tyres[].speed', 'tyres[].sixtyFoot', 'tyres[].elapsed'];
 
 const isAnswered = (answers: Answered, id: string): boolean => typeof answerTo(answers, id) === 'string';
 

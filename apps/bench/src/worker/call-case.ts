@@ -5,17 +5,6 @@ import { TUBS_FILE } from '../shop/shop-tubs.ts';
 /** Name of the file that a case from a call is saved as. */
 export const CALL_FILE = 'from-a-call.yaml';
 
-/** Runs that such a case allows: one round; cars that bear the usual risk of a season without weights. */
-const DRAWS = 65_536;
-const CARS = 512;
-
-/** How much is simulated: no more cars than the runs are for, each a season on the tyre that runs most. */
-function simulationOf({ document }: InterviewedCase): { draws: number; cars: number; seed: number } {
-  const tyres = document.tyres as readonly { runsPerSeason: number }[];
-  const longest = Math.max(1, ...tyres.map(({ runsPerSeason }) => runsPerSeason));
-  return { draws: DRAWS, cars: Math.max(1, Math.min(CARS, Math.floor(DRAWS / longest))), seed: 1 };
-}
-
 /** Texts of a case from a call by file name. */
 export type CallFiles = Readonly<Record<string, string>>;
 
@@ -25,11 +14,7 @@ export type CallFiles = Readonly<Record<string, string>>;
  * @param names  of the tubs to judge; left out: all
  */
 export function callFiles(interviewed: InterviewedCase, tubs: string, names?: readonly string[]): CallFiles {
-  const document = {
-    ...interviewed.document,
-    ...(names && { tubs: names }),
-    simulation: simulationOf(interviewed),
-  };
+  const document = { ...interviewed.document, ...(names && { tubs: names }) };
   return {
     [CALL_FILE]: commentedText({ ...interviewed, document }),
     [TUBS_FILE]: tubs,

@@ -11,6 +11,7 @@ const NAMES: Readonly<Record<Limited, true>> = {
   travel: true,
   mass: true,
   reserve: true,
+  diameter: true,
   runs: true,
 };
 

@@ -1,6 +1,6 @@
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
-import type { Limited } from '@tubgap/simulation';
-import { limitLines, limitsHeading, subjectOf, verdictLines } from '@tubgap/wording';
+import { type Limited, standardTub } from '@tubgap/simulation';
+import { limitLines, limitsHeading, standardLines, subjectOf, verdictLines } from '@tubgap/wording';
 import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { performBy } from '../tasks-by-bench.ts';
@@ -28,14 +28,16 @@ export async function runLimits(
     }
     const { judged, limits } = found;
     const { verdict, least } = judged;
+    const standard = standardTub(source, limits);
     bar.stop();
     const lines = verdictLines({ verdict, least }, subjectOf(source));
     process.stdout.write(
       options.json
-        ? `${JSON.stringify({ verdict, least, limits }, undefined, 2)}\n`
+        ? `${JSON.stringify({ verdict, least, limits, ...(standard && { standard: standard.name }) }, undefined, 2)}\n`
         : printedLines(source, lines, [
             { label: 'LIMITS', text: limitsHeading(verdict.standing) },
             ...limitLines(limits),
+            ...standardLines(limits, standard),
           ]),
     );
     return EXIT_CODES[verdict.standing];

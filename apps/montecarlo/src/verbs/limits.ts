@@ -17,7 +17,7 @@ export const limits = (program: Command) =>
     .option(...MEASURED)
     .option(
       '--of <list>',
-      'what is asked about, such as speed,pressure: speed, launch, pressure, spring, stop, travel, mass, reserve, runs; left out: all of them',
+      'what is asked about, such as speed,pressure: speed, launch, pressure, spring, stop, travel, mass, reserve, diameter (the smallest inside at that height and place, for a tub that is rolled to size), runs; left out: all of them',
       limitedOption,
     )
     .option(...DRAWS)
@@ -31,6 +31,7 @@ export const limits = (program: Command) =>
       example(
         'tubgap limits mycar.yaml --tub street-42 --height "40 in"',
         'tubgap limits mycar.yaml --tub street-42 --height "38 5/8 in" --of speed,pressure,travel',
+        'tubgap limits mycar.yaml --tub street-42 --height "40 in" --centre "1/2 in" --of diameter',
       ) + STANDING_CODES,
     )
     .action((file, options) =>

@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText, wholeText } from '@tubgap/units';
+import { placesThatFit, reasonText } from '../best-place.ts';
 import { ANEW, existingRows } from '../existing-tub.ts';
 import { unknownTubs, unknownWords } from '../fit-words.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
@@ -24,8 +25,9 @@ const picked = ({ headline, place, rows }: Decision): Markup =>
 function withoutRoom(result: Result): Markup {
   const lower = lowerWords(result);
   const unknown = unknownWords(result);
+  const places = placesThatFit(result);
   return markup`<div class="answer"><h2>No tub can be named</h2>
-<p>No tub fits both the car and the tyres. What would have to change, the least first:</p>
+<p>No tub fits both the car and the tyres${places.length > 0 && ' where it stands'}.${places.length > 0 && ` At another place along the car: ${places.join('; ')}.`} What would have to change, the least first:</p>
 <ol>${waysOut(result).map((way) => markup`<li>${way}.</li>`)}</ol>${
     lower !== undefined && markup`<p>Or, ${lower}.</p>`
   }${unknown !== undefined && markup`<p>Not known: ${unknown}.</p>`}${list(decidingPoints(result).map((sight) => moveWords(result, sight)))}${caution}</div>`;
@@ -37,8 +39,9 @@ function withoutPick(result: Result): Markup {
   const draws = Math.max(...result.picks.map((pick) => pick.drawsNeeded));
   const cars = Math.max(...result.picks.map((pick) => pick.carsNeeded));
   const short = unknownTubs(result).length > 0;
-  const reasons = [...new Set(result.picks.map((pick) => pick.reason))].map((reason) => {
-    const tubs = result.picks.filter((pick) => pick.reason === reason).map((pick) => pick.tub);
+  const told = result.picks.map((_, t) => reasonText(result, t));
+  const reasons = [...new Set(told)].map((reason) => {
+    const tubs = result.picks.filter((_, t) => told[t] === reason).map((pick) => pick.tub);
     return markup`<b>${tubs.join(', ')}</b>: ${reason || 'no height found'}.`;
   });
   const size = sizeWords(result);
@@ -48,6 +51,7 @@ function withoutPick(result: Result): Markup {
         cars > 0 && `Simulate at least ${wholeText(cars)} cars (this one has ${wholeText(result.cars)}).`,
       ].filter((line) => line !== false)
     : [
+        ...placesThatFit(result).map((place) => `Build ${place}.`),
         'Put a wider or larger tub on the list, or move the centre of the tub along the car.',
         ...decidingPoints(result).map((sight) => `${moveWords(result, sight)}.`),
         'Measure the inputs marked assumed below: a narrower spread asks for less room.',

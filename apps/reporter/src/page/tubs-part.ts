@@ -1,6 +1,7 @@
 import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText } from '@tubgap/units';
+import { chosenPlaceText } from '../best-place.ts';
 import { noHeightWord } from '../fit-words.ts';
 import { tubNote } from '../no-tub.ts';
 import { inches, inchesAndMm } from './measures.ts';
@@ -100,4 +101,9 @@ ${figure(
 }
 
 /** All tubs of the case side by side, and what each tyre would ask for. */
-export const tubsPart = (result: Result): Markup => markup`${tubTable(result)}${mixedClasses(result)}`;
+export function tubsPart(result: Result): Markup {
+  const place = chosenPlaceText(result);
+  return markup`${tubTable(result)}${
+    place !== undefined && markup`<p>Place of the tub to build along the car: ${place}.</p>`
+  }${mixedClasses(result)}`;
+}

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { reasonText } from '../best-place.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { type Change, caseChanges } from './changes.ts';
 
@@ -62,12 +63,13 @@ function builtAlready(before: Result, after: Result): string[] {
 }
 
 function tubLines(before: Result, after: Result): string[] {
-  return after.picks.flatMap((pick) => {
+  return after.picks.flatMap((pick, t) => {
     if (!before.picks.some((other) => other.tub === pick.tub)) return [];
     const old = heightOf(before, pick.tub);
     const now = pick.height?.topHeight;
     if (old === undefined && now === undefined) return [];
-    if (now === undefined) return [`  ${pick.tub}: ${sixteenths(old!, 'up')}, now none: ${pick.reason}`];
+    if (now === undefined)
+      return [`  ${pick.tub}: ${sixteenths(old!, 'up')}, now none: ${reasonText(after, t)}`];
     if (old === undefined) return [`  ${pick.tub}: none, now ${sixteenths(now, 'up')}`];
     return [`  ${pick.tub}: ${sixteenths(old, 'up')}, now ${sixteenths(now, 'up')}: ${needText(now - old)}`];
   });

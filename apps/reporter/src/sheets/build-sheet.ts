@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { alongText, angleWords, oneIn, shownLength, sixteenths, wholeDegrees } from '@tubgap/units';
+import { reasonText } from '../best-place.ts';
 import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub, isSetHigher } from './chosen-tub.ts';
@@ -84,7 +85,7 @@ ${SHEET_CAUTION}
           ? markup`<b>Nothing to build.</b> None of these tubs can be recommended for the accepted risk.`
           : markup`<b>Not known yet what to build:</b> ${unknown}. Cut nothing by this sheet; simulate more runs.`
       }</p>
-<ul>${result.picks.map((pick) => markup`<li><b>${pick.tub}</b>: ${pick.reason || 'fits, but was not chosen'}</li>`)}</ul>
+<ul>${result.picks.map((pick, t) => markup`<li><b>${pick.tub}</b>: ${reasonText(result, t) || 'fits, but was not chosen'}</li>`)}</ul>
 ${envelopeSection(result)}</main>
 ${sheetFoot(result)}`,
     );

@@ -9,6 +9,7 @@ import {
   tubReach,
 } from '@tubgap/simulation';
 import { sixteenths } from '@tubgap/units';
+import { reasonText } from '../best-place.ts';
 
 /** Something that would have to give way for a tub, and by how much, m. */
 export interface Shortage {
@@ -92,7 +93,7 @@ function tubFit(result: DecidedResult, t: number): TubFit {
     fitsBoth,
     bothVerdict: fitsBoth ? 'fits' : pick.verdict === 'not known' && fitsCar ? 'not known' : 'does not fit',
     shortages: pick.height === undefined ? undefined : [...ofCar, ...sideShortages(result, tub.insideWidth)],
-    reason: pick.reason,
+    reason: reasonText(result, t),
     riskAtLimit: riskAtLimit(result, t, envelope.highestTop),
   };
 }

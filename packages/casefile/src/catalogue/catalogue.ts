@@ -2,6 +2,7 @@ import { CONSTRUCTIONS, type Construction, freeRadiusFromRollout } from '@tubgap
 import { exactField, fieldSpec } from '../defaults/field-spec.ts';
 import { anyTyreSpec, DEFAULTS } from '../defaults.ts';
 import type { Issue } from '../issue.ts';
+import { type MarkedSize, markedSize, printedSize } from '../marking/marked-size.ts';
 import { didYouMean } from '../nearest-name.ts';
 import type { Column } from './header.ts';
 import { type ReadTable, readTable, type TableRow } from './table.ts';
@@ -18,6 +19,8 @@ export interface CatalogueRow {
 
 export interface CatalogueTyre extends CatalogueRow {
   construction: Construction;
+  /** By the size that its name is; left out where it is none. */
+  marked?: MarkedSize;
 }
 
 export interface Catalogue<Row extends CatalogueRow> {
@@ -49,9 +52,11 @@ const TUB_COLUMNS: readonly Column[] = [
   exact('areal_density', 'tubs[].arealDensity'),
 ];
 
+const isPrintedSize = (name: string): boolean => printedSize(name) !== undefined;
+
 const TYRE_COLUMNS: readonly Column[] = [
-  { ...exact('free_diameter', 'tyres[].freeDiameter'), needed: true },
-  exact('rollout', 'tyres[].rollout', 'free_diameter'),
+  { ...exact('free_diameter', 'tyres[].freeDiameter'), needed: true, byName: isPrintedSize },
+  { ...exact('rollout', 'tyres[].rollout', 'free_diameter'), byName: isPrintedSize },
   exact('reference_pressure', 'tyres[].referencePressure'),
   input('section_width', 'sectionWidth'),
   input('tread_width', 'treadWidth'),
@@ -114,8 +119,10 @@ export function readTyres(file: string, text: string): Catalogue<CatalogueTyre> 
       });
     }
     if (construction === undefined || treadWidth > sectionWidth) return [];
-    const diameter = freeDiameter ?? 2 * freeRadiusFromRollout(rollout!);
-    return [{ name, line, construction, listed, values: { ...values, freeDiameter: diameter } }];
+    const marked = markedSize(name, construction);
+    const tyre = { name, line, construction, listed, ...(marked && { marked }) };
+    const diameter = freeDiameter ?? (rollout === undefined ? undefined : 2 * freeRadiusFromRollout(rollout));
+    return [{ ...tyre, values: diameter === undefined ? values : { ...values, freeDiameter: diameter } }];
   });
   return { file, rows: tyres, issues };
 }

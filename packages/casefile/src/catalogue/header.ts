@@ -13,6 +13,8 @@ export interface Column {
   instead?: string;
   /** Nothing is assumed for it: every row must have it, or what may stand in its place. */
   needed?: true;
+  /** Whether a row's name stands in for it. */
+  byName?: (name: string) => boolean;
 }
 
 const headOf = (column: Column, unit: string) => `${column.head}_${unit.toLowerCase().replaceAll('/', '_')}`;

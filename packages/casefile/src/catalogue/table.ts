@@ -29,21 +29,30 @@ export interface ReadTable {
 /** Letters that are kept of a cell of the shop's own. */
 const LONGEST_LISTED = 200;
 
+/** What stands in the column of names. */
+const nameIn = (
+  cells: readonly Cell[],
+  headings: readonly Heading[],
+  [head]: readonly [string, ...string[]],
+) => cells[headings.findIndex(({ cell }) => cell.text === head)]?.text ?? '';
+
 function readRow(
   cells: readonly Cell[],
   headings: readonly Heading[],
-  wordHeads: readonly string[],
+  wordHeads: readonly [string, ...string[]],
   report: Report,
 ): Omit<TableRow, 'name'> {
   const words: Record<string, string> = {};
   const values: Record<string, number> = {};
   const listed: Record<string, string> = {};
+  const name = nameIn(cells, headings, wordHeads);
   const given = headings.flatMap(({ column }, index) =>
     column && cells[index]!.text !== '' ? [column] : [],
   );
   /** Whether a blank cell leaves a row without something that it must have. */
-  const lacks = ({ head, instead, needed }: Column) =>
+  const lacks = ({ head, instead, needed, byName }: Column) =>
     (needed || instead !== undefined) &&
+    !byName?.(name) &&
     !given.some((other) => other.instead === head || other.head === instead);
   for (const [index, cell] of cells.entries()) {
     const { cell: head, column, unit } = headings[index]!;
@@ -114,7 +123,11 @@ export function readTable(
     return none;
   }
   const headings = header.map((cell) => headingOf(cell, columns));
-  checkHeader(headings, words, columns, report);
+  const nameless = columns.map(({ byName, needed, ...column }): Column => {
+    const stands = byName !== undefined && body.every((cells) => byName(nameIn(cells, headings, words)));
+    return needed && !stands ? { ...column, needed } : column;
+  });
+  checkHeader(headings, words, nameless, report);
   const lengths = new Set(body.map((cells) => cells.length));
   if (body.length > 1 && lengths.size === 1 && !lengths.has(header.length)) {
     const cells = `every line below has ${body[0]!.length} cells`;

@@ -60,6 +60,14 @@ export function lawAbout(value: number, spec: InputSpec, spread: string | undefi
   return { law: { kind: 'normal', mean: value, sd: spreadOf(spread, value, kind) }, each, shown };
 }
 
+/** A uniform law over a range, SI. */
+export function lawWithin({ low, high }: { low: number; high: number }, spec: InputSpec): ReadLaw {
+  const { kind, unit, each } = spec;
+  const text = (value: number) => formatQuantity(value, kind, unit);
+  const shown = lawWords({ law: 'uniform', low: text(low), high: text(high), each });
+  return { law: { kind: 'uniform', low, high }, each, shown };
+}
+
 /** Default of an exact number, SI. RangeError when the table has none. */
 export function exactDefault(path: string): number {
   const row = exactField(path);

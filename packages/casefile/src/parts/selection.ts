@@ -10,6 +10,7 @@ import { exactDefault } from './input.ts';
 import type { Ledger } from './ledger.ts';
 import { caseTub, tubTooSmall } from './tub.ts';
 import { caseTyre, type ListedTyre } from './tyre.ts';
+import { tyreBySize } from './tyre-by-size.ts';
 
 /** Takes a fault or a warning about a place of the case. */
 export type Report = (path: Path, problem: Problem, severity?: Issue['severity'], at?: Fault['at']) => void;
@@ -24,19 +25,27 @@ function unknownName(what: string, read: string, names: readonly string[]): Prob
 const isSound = ({ issues }: Catalogue<CatalogueRow>) =>
   issues.every(({ severity }) => severity === 'warning');
 
-/** Finds a name in a catalogue; reports one that is listed twice or, in a catalogue without faults, unknown. */
-function finder<Row extends CatalogueRow>(what: string, catalogue: Catalogue<Row>, report: Report) {
+/**
+ * Finds a name in a catalogue; reports one that is listed twice or, in a catalogue without faults, unknown.
+ * @param instead  what stands in for a row that is not there; 'refused' where it has told why none does
+ */
+function finder<Row extends CatalogueRow>(
+  what: string,
+  catalogue: Catalogue<Row>,
+  report: Report,
+  instead: (name: string, path: Path) => Row | 'refused' | undefined = () => undefined,
+) {
   const { rows } = catalogue;
   const seen = new Set<string>();
   return (name: string, path: Path): Row | undefined => {
-    const row = rows.find((candidate) => candidate.name === name);
+    const row = rows.find((candidate) => candidate.name === name) ?? instead(name, path);
     if (seen.has(name)) report(path, { code: 'duplicate-name', reason: `this ${what} is listed twice` });
     else if (!row && isSound(catalogue)) {
       const names = rows.map((candidate) => candidate.name);
       report(path, unknownName(what, name, names));
     }
     seen.add(name);
-    return row;
+    return row === 'refused' ? undefined : row;
   };
 }
 
@@ -48,8 +57,14 @@ export function listTyres(
   ledger: Ledger,
   report: Report,
 ): ListedTyre[] {
-  const find = finder('tyre', catalogue, report);
   const { build, tyres } = written;
+  const find = finder('tyre', catalogue, report, (name, path) => {
+    const own = tyres.find((entry) => entry.tyre === name);
+    const found = tyreBySize(name, own?.construction, catalogue.rows);
+    if (found === undefined || 'name' in found) return found;
+    report(path, found);
+    return 'refused';
+  });
   const names = tyres.map(({ tyre }) => tyre);
   if (!names.includes(build.tyre)) {
     const hint = didYouMean(build.tyre, names);
@@ -59,6 +74,10 @@ export function listTyres(
   return tyres.flatMap((entry, index): ListedTyre[] => {
     const tyre = find(entry.tyre, ['tyres', index, 'tyre']);
     if (tyre === undefined) return [];
+    if (entry.construction !== undefined && entry.construction !== tyre.construction) {
+      const reason = `the catalogue has ${entry.tyre} as ${tyre.construction}`;
+      report(['tyres', index, 'construction'], { code: 'contradiction', reason });
+    }
     const from = { entry, index, tyre, catalogue: lastPart(catalogue.file), written, car, ledger };
     return [{ ...caseTyre(from), index }];
   });

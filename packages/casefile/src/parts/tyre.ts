@@ -15,9 +15,10 @@ import {
 } from '../defaults/usual-tyre.ts';
 import { DEFAULTS, exactOrLawSpec, tyreSpec } from '../defaults.ts';
 import type { ReadLaw } from '../law.ts';
+import { MARKED_BASIS } from '../marking/marked-size.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
-import { givenLaw, lawAbout, readPrior } from './input.ts';
+import { givenLaw, lawAbout, lawWithin, readPrior } from './input.ts';
 import type { Ledger } from './ledger.ts';
 import { classInputs } from './tyre-class.ts';
 
@@ -46,21 +47,28 @@ interface Middle {
   spread?: string;
 }
 
+const isWidthBlank = ({ values }: Pick<CatalogueTyre, 'values'>): boolean =>
+  values.sectionWidth === undefined && values.treadWidth === undefined;
+
 /** The tyre's numbers with something in place of each cell that its row leaves blank. */
 function filled({ entry, tyre }: TyreSources) {
-  const { values, construction } = tyre;
+  const { values, construction, marked } = tyre;
   const usual = USUAL_TYRES[construction];
-  const freeDiameter = values.freeDiameter!;
+  const freeDiameter = values.freeDiameter ?? marked!.freeDiameter.nominal;
+  // Of the two widths one that is given tells more of the other than the marking does.
+  const printed = isWidthBlank(tyre) ? marked : undefined;
   // Of a wide tread and no section the section is the wider one.
   const sectionWidth =
-    values.sectionWidth ?? Math.max(usual.sectionShare * freeDiameter, values.treadWidth ?? 0);
+    values.sectionWidth ??
+    printed?.sectionWidth.nominal ??
+    Math.max(usual.sectionShare * freeDiameter, values.treadWidth ?? 0);
   const referencePressure = values.referencePressure ?? usual.referencePressure;
   const { drop, load } = usualDrop(construction, entry.referencePressure ?? referencePressure);
   const deflectionLoad = values.deflectionLoad ?? load;
   return {
     freeDiameter,
     sectionWidth,
-    treadWidth: values.treadWidth ?? usual.treadShare * sectionWidth,
+    treadWidth: values.treadWidth ?? printed?.treadWidth.nominal ?? usual.treadShare * sectionWidth,
     rimWidth: values.rimWidth ?? usual.rimShare * sectionWidth,
     mass: values.mass ?? usualMass(construction, freeDiameter, sectionWidth),
     referencePressure,
@@ -105,6 +113,19 @@ function radiusOfRollout(rollout: ReadLaw, place: Path, ledger: Ledger): ReadLaw
 const isDropAssumed = ({ entry, tyre }: TyreSources): boolean =>
   entry.deflection === undefined && tyre.values.deflection === undefined;
 
+/** What the size printed on the tyre says of an input whose cell is blank; undefined where it says nothing. */
+function markedRange(
+  name: TyreInput,
+  { tyre: { marked, values } }: TyreSources,
+): { low: number; high: number } | undefined {
+  if (marked === undefined) return undefined;
+  if (name === 'referenceRadius' && values.freeDiameter === undefined) {
+    return { low: marked.freeDiameter.low / 2, high: marked.freeDiameter.high / 2 };
+  }
+  if (name !== 'sectionWidth' && name !== 'treadWidth') return undefined;
+  return isWidthBlank({ values }) ? marked[name] : undefined;
+}
+
 function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
   const { entry, index, ledger } = from;
   const spec = tyreSpec(row, from.tyre.construction);
@@ -116,6 +137,10 @@ function tyreInput(row: TyreRow, from: TyreSources): UncertainInput {
     const taped = ['tyres', index, 'rollout'];
     const read = radiusOfRollout(entry.rollout, taped, ledger);
     return ledger.input(row, spec, read, { place, source: 'case', basis: ledger.basis(taped) });
+  }
+  const range = markedRange(row.name, from);
+  if (range) {
+    return ledger.input(row, spec, lawWithin(range, spec), { place, source: 'assumed', basis: MARKED_BASIS });
   }
   if (prior.law) {
     const isWide = row.name === 'stiffnessFactor' && isDropAssumed(from);

@@ -11,13 +11,13 @@ export interface NominalSize {
  * Nominal size from a metric marking such as 315/35R17: the marking's arithmetic, not a measured tyre.
  * @param width  section width of the marking, m, 0.1 to 0.6
  * @param aspect  section height over section width, 1 (0.35 for "35"), 0.2 to 1
- * @param rim  rim diameter, m, 0.25 to 0.6
+ * @param rim  rim diameter, m, 0.25 to 0.7
  * @throws RangeError outside those ranges
  */
 export function nominalSize(width: number, aspect: number, rim: number): NominalSize {
   within('section width', width, 0.1, 0.6, 'm');
   within('aspect ratio', aspect, 0.2, 1, '');
-  within('rim diameter', rim, 0.25, 0.6, 'm');
+  within('rim diameter', rim, 0.25, 0.7, 'm');
   const sectionHeight = width * aspect;
   return { sectionHeight, overallDiameter: 2 * sectionHeight + rim };
 }

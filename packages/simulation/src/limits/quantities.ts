@@ -13,6 +13,7 @@ export const LIMITED = [
   'travel',
   'mass',
   'reserve',
+  'diameter',
   'runs',
 ] as const;
 export type Limited = (typeof LIMITED)[number];
@@ -69,6 +70,9 @@ const STEPS: Readonly<Record<string, number>> = {
   '': 1,
 };
 
+/** Those of a tub that is rolled to size: no coarser than a shop cuts its sheet, no finer than it rolls. */
+const ROLLED_STEPS: Readonly<Record<string, number>> = { ...STEPS, in: 1 / 4, mm: 5, cm: 0.5 };
+
 /** How far from its value a number is followed: what lies beyond is another car. Judgement, no source. */
 const REACH: Readonly<Record<Limited, readonly [number, number]>> = {
   speed: [0.5, 1.35],
@@ -79,6 +83,7 @@ const REACH: Readonly<Record<Limited, readonly [number, number]>> = {
   travel: [0, 2.5],
   mass: [0.7, 1.4],
   reserve: [0, 4],
+  diameter: [0.7, 1.5],
   runs: [0, 20],
 };
 
@@ -89,9 +94,9 @@ function unitOf(kind: QuantityKind, shown: string): Unit {
   return written ?? findUnit(kind, UNITS[kind][0]!.name)!;
 }
 
-function gridOf(kind: QuantityKind, shown: string, from: number, to: number): Grid {
+function gridOf(kind: QuantityKind, shown: string, from: number, to: number, steps = STEPS): Grid {
   const unit = unitOf(kind, shown);
-  const step = STEPS[unit.name]!;
+  const step = steps[unit.name]!;
   // As a case file would read the number that is printed: to the last bit.
   const valueAt = (index: number): number => Number((index * step).toPrecision(12)) * unit.factor;
   const size = step * unit.factor;
@@ -147,7 +152,32 @@ function ofCar(
   return now > 0 ? { code, label: input.label, path: input.path, kind, end, now, grid, at } : undefined;
 }
 
-/** Everything that a limit can be asked of in a case. @param tyre  index of the tyre that asks for the most height */
+/**
+ * The inside diameter of the first tub: at its top height and place, with its arc, legs and liner as they are. In the unit
+ * in which the case writes bump travel.
+ */
+function ofTub(source: Case): Quantity | undefined {
+  const [tub, ...others] = source.tubs;
+  if (tub === undefined) return undefined;
+  const range = allowedRange('tubs[].insideDiameter', source.tyres[0]!.construction);
+  return {
+    code: 'diameter',
+    label: `inside diameter of ${tub.name} at its top height`,
+    path: 'tubs[0].insideDiameter',
+    kind: 'length',
+    end: 'least',
+    now: tub.diameter,
+    grid: gridOf(
+      'length',
+      source.car.bumpTravel.shown,
+      ...reachOf('diameter', tub.diameter, range),
+      ROLLED_STEPS,
+    ),
+    at: (diameter) => ({ ...source, tubs: [{ ...tub, diameter }, ...others] }),
+  };
+}
+
+/** Everything that a limit can be asked of in a case, in its first tub. @param tyre  index of the tyre that asks for the most height */
 export function limitQuantities(source: Case, tyre: number): Quantity[] {
   const { name, construction, inputs, runsPerSeason } = source.tyres[tyre]!;
   const { coldPressure } = inputs;
@@ -187,6 +217,7 @@ export function limitQuantities(source: Case, tyre: number): Quantity[] {
       grid: gridOf('length', '', 0, allowedRange('build.reserve', construction).max),
       at: (value) => ({ ...source, build: { ...source.build, reserve: value } }),
     },
+    ofTub(source),
     {
       code: 'runs',
       label: `runs in a season on ${name}`,

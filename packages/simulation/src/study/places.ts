@@ -56,7 +56,8 @@ export type OpenPlaces = (source: Case) => {
 };
 
 /** Height of a tub at a place for comparisons, m; Infinity where there is none. */
-const heightOf = (place: PlacedTub): number => place.figures.at(-1)!.even?.height ?? Number.POSITIVE_INFINITY;
+export const heightOf = (place: PlacedTub): number =>
+  place.figures.at(-1)!.even?.height ?? Number.POSITIVE_INFINITY;
 
 /** Lowest point of a parabola through three equally spaced heights, m ahead of the middle one, within half a step. */
 export function parabolaOffset(before: number, middle: number, after: number, step: number): number {
@@ -65,9 +66,15 @@ export function parabolaOffset(before: number, middle: number, after: number, st
   return Math.max(-0.5, Math.min(0.5, (before - after) / (2 * bend))) * step;
 }
 
-/** Best place by the searched ones, to the nearest sixteenth. */
-function nearBest(searched: readonly PlacedTub[]): { index: number; place: number } | undefined {
-  const heights = searched.map(heightOf);
+/**
+ * Best place by searched ones at even steps, to the nearest sixteenth; undefined when none has a height.
+ * @param heights  of the searched places, m; Infinity where one has none, or none that will do
+ */
+export function nearBest(
+  searched: readonly PlacedTub[],
+  step: number,
+  heights: readonly number[] = searched.map(heightOf),
+): { index: number; place: number } | undefined {
   const least = Math.min(...heights);
   if (!Number.isFinite(least)) return undefined;
   const index = heights.indexOf(least);
@@ -75,7 +82,7 @@ function nearBest(searched: readonly PlacedTub[]): { index: number; place: numbe
     heights[index - 1] ?? Number.POSITIVE_INFINITY,
     least,
     heights[index + 1] ?? Number.POSITIVE_INFINITY,
-    QUARTER,
+    step,
   );
   return { index, place: Math.round((searched[index]!.centreForward + offset) / SIXTEENTH) * SIXTEENTH };
 }
@@ -96,6 +103,29 @@ function asGoodEnd(searched: readonly PlacedTub[], index: number, most: number, 
   return searched[index]!.centreForward;
 }
 
+/** Each tub of a case at its places, all with the same draws: [tub][place]. */
+export async function lookAtPlaces(
+  source: Case,
+  places: readonly (readonly number[])[],
+  sample: StudySample,
+  open: OpenPlaces,
+): Promise<PlacedTub[][]> {
+  const { study, perform, close } = open(placed(source, places));
+  let rows: CellFigures[][] = [];
+  await runStudy(study, { ...sample, heights: NOWHERE }, perform, (totals) => {
+    rows = studyFigures(study.points[0]!, totals, source.accept.runRisk, NOWHERE);
+  });
+  await close();
+  let t = 0;
+  return places.map((ofTub) =>
+    ofTub.map((centreForward): PlacedTub => {
+      const figures = rows.map((tubs) => tubs[t]!);
+      t++;
+      return { centreForward, figures };
+    }),
+  );
+}
+
 /**
  * For each tub the fore-aft place of its centre that asks for the least top height, over all tyres, with the same
  * draws at every place; and what an inch of misplacement costs.
@@ -109,25 +139,11 @@ export async function findPlaces(
   open: OpenPlaces,
   tell: (done: number) => void = () => {},
 ): Promise<TubPlaces[]> {
-  const lookAt = async (places: readonly (readonly number[])[]): Promise<PlacedTub[][]> => {
-    const { study, perform, close } = open(placed(source, places));
-    let rows: CellFigures[][] = [];
-    await runStudy(study, { ...sample, heights: NOWHERE }, perform, (totals) => {
-      rows = studyFigures(study.points[0]!, totals, source.accept.runRisk, NOWHERE);
-    });
-    await close();
-    let t = 0;
-    return places.map((ofTub) =>
-      ofTub.map((centreForward): PlacedTub => {
-        const figures = rows.map((tubs) => tubs[t]!);
-        t++;
-        return { centreForward, figures };
-      }),
-    );
-  };
+  const lookAt = (places: readonly (readonly number[])[]): Promise<PlacedTub[][]> =>
+    lookAtPlaces(source, places, sample, open);
   const searched = await lookAt(source.tubs.map(() => SEARCHED_PLACES));
   tell(0.8);
-  const near = searched.map(nearBest);
+  const near = searched.map((rows) => nearBest(rows, QUARTER));
   const closer = await lookAt(
     source.tubs.map((tub, t) => {
       const place = near[t]?.place;

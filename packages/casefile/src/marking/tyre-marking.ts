@@ -1,5 +1,5 @@
 import { type Construction, rollout as rolloutOf } from '@tubgap/core';
-import { formatQuantity, INCH, plainLetters, readLength, sixteenths } from '@tubgap/units';
+import { formatQuantity, INCH, MM_PER_INCH, plainLetters, readLength, sixteenths } from '@tubgap/units';
 import type { MarkingFault } from './marking-fault.ts';
 
 /** What the second figure of an inch marking is; nobody but the maker's own sheet or a tape tells. */
@@ -85,6 +85,7 @@ function metric(read: string, { width, letter, aspect, mark, rim }: Groups): Mar
     ['width', w, METRIC_WIDTH, 'mm'],
     ['aspect', a, ASPECT, '%'],
     ['rim', r, RIM, 'in'],
+    ['diameter', (2 * w * (a / 100)) / MM_PER_INCH + r, DIAMETER, 'in'],
   ]);
   if (fault) return { ok: false, fault };
   const its = constructionOf(mark);

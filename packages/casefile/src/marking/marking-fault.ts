@@ -1,4 +1,4 @@
-import type { Problem } from '@tubgap/casefile';
+import type { Problem } from '../issue.ts';
 
 /** Why a text names no tyre: what was read, and what is allowed where it is a figure. */
 export type MarkingFault =

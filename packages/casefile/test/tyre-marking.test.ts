@@ -118,6 +118,10 @@ const sizes = fc.oneof(
       fc.integer({ min: 4, max: 20 }),
       fc.integer({ min: 13, max: 20 }),
     )
+    .filter(([width, aspect, rim]) => {
+      const diameter = (2 * 5 * width * 5 * aspect) / 100 / MM_PER_INCH + rim;
+      return diameter >= 16 && diameter <= 44;
+    })
     .map(([width, aspect, rim]) => `${5 * width}/${5 * aspect}R${rim}`),
   fc
     .tuple(

@@ -1,0 +1,1 @@
+export { ask } from './verbs.ts';
