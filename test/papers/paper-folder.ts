@@ -64,5 +64,7 @@ export function nameHostile(result: Result): void {
     pick.tub = `${HOSTILE} ${t}`;
     result.tubs[t]!.name = pick.tub;
     if (pick.height) pick.height.limitingTyre = renamed(pick.height.limitingTyre);
+    const best = result.bestPlaces[t]?.best;
+    if (best) best.limitingTyre = renamed(best.limitingTyre);
   }
 }
