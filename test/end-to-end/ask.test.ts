@@ -24,12 +24,12 @@ const bytes = (folder: string) => CASE_FILES.map((name) => readFileSync(join(fol
 
 test('options alone make a case that reads back as it was told, and what is assumed is named', () => {
   const here = fresh();
-  const done = tubgap(here, 'ask', ...TOLD, '--title', 'Blue Nova');
+  const done = tubgap(here, 'ask', ...TOLD, '--title', 'Blue Heron');
   expect(done.err).toBe('');
   expect(done.code).toBe(0);
-  expect(readdirSync(join(here, 'blue-nova')).sort()).toEqual(CASE_FILES);
-  const source = caseIn(join(here, 'blue-nova'));
-  expect(source.name).toBe('blue-nova');
+  expect(readdirSync(join(here, 'blue-heron')).sort()).toEqual(CASE_FILES);
+  const source = caseIn(join(here, 'blue-heron'));
+  expect(source.name).toBe('blue-heron');
   expect(source.car.mass.law).toMatchObject({ mean: 2480 * POUND });
   expect(source.build.axleHeight).toBeCloseTo(16.3125 * INCH, 9);
   const { law } = source.tyres[0]!.inputs.referenceRadius;
@@ -37,7 +37,7 @@ test('options alone make a case that reads back as it was told, and what is assu
   expect((law as { mean: number }).mean).toBeCloseTo((105.875 / (2 * Math.PI)) * INCH, 6);
   expect(done.out).toMatch(/wheelbase: about 107\.5 in; --wheelbase/);
   expect(done.out).not.toMatch(/--(?:mass|rollout|axle-height)\b/);
-  expect(done.out).toMatch(/Next +tubgap pick blue-nova\/case\.yaml/);
+  expect(done.out).toMatch(/Next +tubgap pick blue-heron\/case\.yaml/);
 });
 
 test('a second tyre is a second --tyre, with a speed of its own, and the tub in the car is told too', () => {
@@ -100,7 +100,7 @@ test('--pick tells the tub to build at once, of the shop’s own list', () => {
 
 test('answers at a terminal give what options give; a slip is told and asked again; Enter is "don’t know"', async () => {
   const here = fresh();
-  tubgap(here, 'ask', 'by-options', ...TOLD, '--title', 'Blue Nova');
+  tubgap(here, 'ask', 'by-options', ...TOLD, '--title', 'Blue Heron');
   let slips = 0;
   const keys: Readonly<Record<string, string>> = {
     'What is printed on the rear tyre?': '33.5 x 17.0 – 16\r',
@@ -109,7 +109,7 @@ test('answers at a terminal give what options give; a slip is told and asked aga
     'What does a tape show round the tyre, at its pressure?': '105-7/8"\r',
     'Is there a wing at the back?': '\x1b[A\r',
     'How high is the middle of the axle above the track?': '16 5/16 in\r',
-    'Whose car is it?': 'Blue Nova\r',
+    'Whose car is it?': 'Blue Heron\r',
   };
   const { code, shown } = await atTerminal(here, ['ask'], (question, refused) => {
     if (refused) slips++;
@@ -118,7 +118,7 @@ test('answers at a terminal give what options give; a slip is told and asked aga
   });
   expect(code, shown).toBe(0);
   expect(slips).toBe(1);
-  expect(bytes(join(here, 'blue-nova'))).toEqual(bytes(join(here, 'by-options')));
+  expect(bytes(join(here, 'blue-heron'))).toEqual(bytes(join(here, 'by-options')));
   expect(shown).toMatch(
     /33\.5 in across, 17 in wide \(tread or section\?\), 16 in rim; may stand 33\.0 to 34\.3 in/,
   );

@@ -45,7 +45,7 @@ belongs to the --tyre before it, and a speed or a time behind a second --tyre is
 ${example(
   'tubgap ask',
   'tubgap ask --tyre 33.5x17.0-16 --build "bias slick" --speed "224 mph" --distance quarter --pick',
-  'tubgap ask nova --tyre 33.0x16.5-15 --build "bias slick" --speed "188 mph" --tyre 275/60R15 --build "treaded radial" --speed "165 mph"',
+  'tubgap ask heron --tyre 33.0x16.5-15 --build "bias slick" --speed "188 mph" --tyre 275/60R15 --build "treaded radial" --speed "165 mph"',
 )}`,
     )
     .action((folder, { tubs, replace = false, questions }, { opts }) =>
