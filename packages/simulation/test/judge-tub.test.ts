@@ -37,7 +37,9 @@ describe('a tub judged without a height', () => {
 
   it('is told once by a pick, before the rest, with the figures that all of it has in the end', () => {
     expect(decided).toHaveLength(1);
-    expect(found).toMatchObject(decided[0]!);
+    // Where a tub fits, where else it would is looked for afterwards.
+    const { bestPlaces: _, ...decision } = decided[0]!;
+    expect(found).toMatchObject(decision);
     expect(decided[0]!.asSetOut).toBeDefined();
     expect(decided[0]).not.toHaveProperty('changes');
   });

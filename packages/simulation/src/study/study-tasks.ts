@@ -1,14 +1,13 @@
 import { BLOCK } from '@tubgap/statistics';
 import { ModelRangeError } from '../count.ts';
 import { aboveFloors, type Floors } from '../floors.ts';
-import { heightOf, stepAt } from '../heights.ts';
+import { stepAt } from '../heights.ts';
 import { type Centres, NO_CENTRES } from '../importance/mixture.ts';
 import { weighBlock } from '../importance/weighted-risk.ts';
 import { readBlock } from '../outcome.ts';
 import { type BlockRoom, createBlockRoom, evaluateBlock } from '../run-risk.ts';
 import { countBlock, type RunTallies } from '../run-tallies.ts';
 import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
-import { HEIGHT_STEPS } from '../tally.ts';
 import { type PairedBlock, pairBlock } from './paired-sums.ts';
 import { floorsFrom, middleHeights, pilotFloors, pilotOf } from './pilot.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
@@ -89,10 +88,6 @@ function evaluated<T>({ label }: StudyPoint, work: () => T): T {
   }
 }
 
-/** Floors above every height in question. */
-const nothingAsked = ({ setup }: StudyPoint): Floors =>
-  setup.tyres.map(() => setup.lowestHeights.map((lowest) => heightOf(lowest, HEIGHT_STEPS)));
-
 /** What runs did in the tubs of a room from `first` on. */
 const pairedBlock = (
   { steps, contactSteps, legs, ...rest }: PairedBlock['outcome'],
@@ -148,8 +143,8 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
   }
   const isCompared = heights.length > 0;
   const { setup, firstTub } = besideBase(base, some);
-  // A base that nothing is asked of is run for the numbers that the others share with it.
-  const baseFloors = isCompared || some.includes(base) ? floorsOf(base) : nothingAsked(base);
+  // What nothing is changed for is read off the base, so that it has floors like the others.
+  const baseFloors = floorsOf(base);
   const beside = [...firstTub.keys()].filter((point) => point !== base).map(floorsOf);
   const baseRoom = aboveFloors(
     createBlockRoom(setup),
