@@ -144,6 +144,7 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
       copy.build.tyre = hostile;
       copy.tyres[0]!.name = hostile;
       for (const pick of copy.picks) if (pick.height) pick.height.limitingTyre = hostile;
+      for (const search of copy.bestPlaces) if (search?.best) search.best.limitingTyre = hostile;
       if (copy.asSetOut !== null) copy.asSetOut.limitingTyre = hostile;
       if (copy.outlines.pick?.gaps) copy.outlines.pick.gaps.tyre = hostile;
       for (const point of copy.hardPoints) point.name = hostile;
