@@ -87,8 +87,8 @@ it('a full disk ends a pick in words, its finished parts stay, and the next one 
   expect(
     Object.keys(filesBelow(join(small, '.winged-door-car.parts'))).filter((name) => name.includes('writing')),
   ).toEqual([]);
-  // Enough for the parts, which take some four megabytes, and for the results.
-  expect(mountSmall('16m')).toBe(true);
+  // Enough for the parts, those of places along the car among them, and for the results.
+  expect(mountSmall('128m')).toBe(true);
   const done = await startApp(folder, [...words, '--results', 'small']).end;
   expect(done.err).toMatch(/^Went on from \d+ finished parts of a run that was cut\.$/m);
   // 3: so few runs do not support the accepted season risk.
