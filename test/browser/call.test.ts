@@ -234,7 +234,9 @@ describe.skipIf(!canOpen)('a call', () => {
     await page.locator('.headline', { hasText: 'order' }).waitFor();
     await settled(page);
     expect(await headline(page)).toBe(`order ${inStock}`);
-    await page.waitForTimeout(600);
+    await page.waitForFunction(
+      "Object.values(localStorage).some((text) => text.includes(',no') && !text.includes(',yes'))",
+    );
     const next = await context.newPage();
     await next.goto(page.url().split('#')[0]!);
     await next.locator('.headline', { hasText: 'order' }).waitFor();

@@ -11,6 +11,7 @@ export {
   type RunLog,
   type UncertainInput,
 } from './case.ts';
+export { everyInput, withInputs } from './case-inputs.ts';
 export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
 export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './defaults/usual-tyre.ts';

@@ -24,16 +24,17 @@ function placed(
   [part, ...rest]: readonly (string | number)[],
   value: Typed | undefined,
 ): Part {
-  const copy: Record<string | number, unknown> = Array.isArray(here)
-    ? ([...here] as unknown as Record<number, unknown>)
-    : { ...(here as Answered | undefined) };
-  if (typeof part === 'number' && !Array.isArray(here)) return placed([], [part, ...rest], value);
   const next = rest.length === 0 ? value : placed(partAt(here, part!), rest, value);
+  if (typeof part === 'number') {
+    const list: (Part | undefined)[] = Array.isArray(here) ? [...here] : [];
+    list[part] = next;
+    return list as Answered[];
+  }
   // A group of which nothing is said any more is no group.
   const isEmpty = next === undefined || (rest.length > 0 && Object.keys(next ?? {}).length === 0);
-  if (isEmpty && typeof part === 'string') delete copy[part];
-  else copy[part!] = next;
-  return copy as Part;
+  const group = (here ?? {}) as Answered;
+  const { [part!]: _, ...others } = group;
+  return isEmpty ? others : { ...group, [part!]: next };
 }
 
 /** Answers with another one; undefined takes it away. */

@@ -1,9 +1,5 @@
-export {
-  type Assessment,
-  assessCase,
-  type Decision,
-  type Progress,
-} from './assess.ts';
+export { type Assessment, assessCase, type Progress } from './assess/assess.ts';
+export type { Decision } from './assess/decision.ts';
 export {
   type CaseRisks,
   type CountedSteps,

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import type { Progress } from './assess.ts';
+import type { Progress } from './assess/assess.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { GapFigures } from './inspect-gaps.ts';

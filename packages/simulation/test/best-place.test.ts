@@ -2,7 +2,8 @@ import type { Case } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { INCH, SIXTEENTH } from '@tubgap/units';
 import { describe, expect, it } from 'vitest';
-import { type Assessment, assessCase, type Decision } from '../src/assess.ts';
+import { type Assessment, assessCase } from '../src/assess/assess.ts';
+import type { Decision } from '../src/assess/decision.ts';
 import { withCentre } from '../src/study/find-move.ts';
 import { demoCase } from './demo.ts';
 

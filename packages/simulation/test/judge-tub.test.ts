@@ -1,7 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import { SIXTEENTH } from '@tubgap/units';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Assessment, assessCase, type Decision } from '../src/assess.ts';
+import { type Assessment, assessCase } from '../src/assess/assess.ts';
+import type { Decision } from '../src/assess/decision.ts';
 import { judgeTub } from '../src/judge-tub.ts';
 import { heightRisks } from '../src/verdict.ts';
 import { demoCase } from './demo.ts';

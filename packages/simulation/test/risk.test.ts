@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { assessCase } from '../src/assess.ts';
+import { assessCase } from '../src/assess/assess.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
 import { tallyRuns } from '../src/runner.ts';

@@ -22,7 +22,7 @@ export type PlainLaw =
 export type Law = PlainLaw | UpdatedLaw;
 
 /** A new law is a file in distributions/ and a line here. */
-const laws: { readonly [K in Law['kind']]: Distribution<Extract<Law, { kind: K }>> } = {
+const laws: { readonly [K in Law['kind']]: Distribution<Law & { kind: K }> } = {
   constant,
   normal,
   'truncated-normal': truncatedNormal,
@@ -33,9 +33,9 @@ const laws: { readonly [K in Law['kind']]: Distribution<Extract<Law, { kind: K }
   updated: updatedDistribution((law) => row(law)),
 };
 
-/** The table's row for a law. The compiler cannot follow that row and law belong together, hence the cast. */
-function row(law: Law): Distribution<Law> {
-  return laws[law.kind] as unknown as Distribution<Law>;
+/** The table's row for a law. */
+function row<K extends Law['kind']>(law: Law & { kind: K }): Distribution<Law & { kind: K }> {
+  return laws[law.kind];
 }
 
 function spread(law: Law): number {

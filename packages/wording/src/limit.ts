@@ -4,7 +4,7 @@ import type { ReportLine } from './verdict.ts';
 
 type Told = Pick<Limit, 'kind' | 'unit'>;
 
-/** A value of a limit in the unit that the case uses: it stands on a whole step of it. */
+/** A value of a limit in the unit that the case uses. */
 const valueWords = ({ kind, unit }: Told, value: number): string => {
   if (unit === 'in') return sixteenths(value, 'nearest');
   return formatQuantity(value, kind, unit === '' ? undefined : unit);
@@ -42,7 +42,7 @@ function rangeWords(limit: Limit): string {
 export function limitWords(limit: Limit): string {
   const { outcome, value, beyond, end, now } = limit;
   const [way, much] = end === 'most' ? ['up to', 'too much'] : ['down to', 'too little'];
-  const stands = `now ${formatQuantity(now, limit.kind, limit.unit === '' ? undefined : limit.unit)}`;
+  const stands = `now ${valueWords(limit, now)}`;
   const surely = beyond === null ? '' : `; ${valueWords(limit, beyond)} is surely ${much}`;
   // The end of what was looked at that asks for the least height.
   const easiest = valueWords(limit, limit.from);

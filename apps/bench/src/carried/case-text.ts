@@ -1,4 +1,4 @@
-import { type Case, placeIn, type Setting, type UncertainInput } from '@tubgap/casefile';
+import { type Case, everyInput, placeIn, type Setting, type UncertainInput } from '@tubgap/casefile';
 import { findUnit, parseMeasure, type QuantityKind, UNITS } from '@tubgap/units';
 import { type Document, isMap, isScalar, isSeq, parseDocument } from 'yaml';
 import { writtenLaw } from './written-law.ts';
@@ -12,11 +12,6 @@ const MIDDLES: Readonly<Record<string, string>> = {
   'log-normal': 'median',
   constant: 'value',
 };
-
-const everyInput = (source: Case): UncertainInput[] => [
-  ...Object.values(source.car),
-  ...source.tyres.flatMap((tyre) => [...Object.values(tyre.inputs), ...Object.values(tyre.car ?? {})]),
-];
 
 /** Path as texts write it: 'tyres[0].coldPressure'. */
 const pathWords = (path: Path): string =>

@@ -1,4 +1,4 @@
-import type { Case, UncertainInput } from '@tubgap/casefile';
+import { type Case, everyInput } from '@tubgap/casefile';
 import { type Answered, answerTo, type InterviewedCase, putQuestions } from '@tubgap/interview';
 import type { AssumedItem } from '@tubgap/simulation';
 
@@ -6,11 +6,6 @@ import type { AssumedItem } from '@tubgap/simulation';
 const ofAnyTyre = (path: string): string => path.replaceAll(/\[\d+\]/g, '[]');
 
 const isAnswered = (answers: Answered, id: string): boolean => typeof answerTo(answers, id) === 'string';
-
-const everyInput = ({ car, tyres }: Case): UncertainInput[] => [
-  ...Object.values(car),
-  ...tyres.flatMap(({ inputs, car: own }) => [...Object.values(inputs), ...Object.values(own ?? {})]),
-];
 
 /**
  * What is assumed of a car, so that each can be costed: for every question without an answer the inputs that its answer

@@ -1,6 +1,7 @@
 import { isSpread, type Law, type PlainLaw } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import type { Case, CaseTyre, Follows, UncertainInput } from '../case.ts';
+import { withInputs } from '../case-inputs.ts';
 import type { Problem } from '../issue.ts';
 import { exactLawWords } from './law-words.ts';
 import type { LearnedFile, LearnedInput } from './learned-file.ts';
@@ -112,43 +113,16 @@ export function learnedCase(source: Case, learned: LearnedFile, file: string): C
   };
   const indexOf = (tyre: string | undefined, input: string): number =>
     learned.inputs.findIndex((one) => one.tyre === tyre && one.input === input);
-  const changed = <Inputs extends Record<string, UncertainInput>>(inputs: Inputs, tyre?: string): Inputs =>
-    Object.fromEntries(
-      Object.entries(inputs).map(([name, input]) => {
-        const index = indexOf(tyre, name);
-        return [name, index < 0 || !isSpread(input.law) ? input : updated(input, index)];
-      }),
-    ) as Inputs;
-  return {
-    ...source,
-    car: changed(source.car),
-    tyres: source.tyres.map((tyre) => ({
-      ...tyre,
-      inputs: changed(tyre.inputs, tyre.name),
-      ...(tyre.car === undefined ? {} : { car: changed(tyre.car) }),
-    })),
-    learned: { file, from: files },
-  };
+  const changed = withInputs(source, (input, name, tyre) => {
+    const index = indexOf(tyre, name);
+    return index < 0 || !isSpread(input.law) ? input : updated(input, index);
+  });
+  return { ...changed, learned: { file, from: files } };
 }
 
 /** A case as it was before anything was learned. */
 export function withoutLearned(source: Case): Case {
   if (source.learned === undefined) return source;
-  const plain = <Inputs extends Record<string, UncertainInput>>(inputs: Inputs): Inputs =>
-    Object.fromEntries(
-      Object.entries(inputs).map(([name, { follows: _, ...input }]) => [
-        name,
-        { ...input, law: plainLaw(input.law) },
-      ]),
-    ) as Inputs;
   const { learned: _, ...rest } = source;
-  return {
-    ...rest,
-    car: plain(source.car),
-    tyres: source.tyres.map((tyre) => ({
-      ...tyre,
-      inputs: plain(tyre.inputs),
-      ...(tyre.car === undefined ? {} : { car: plain(tyre.car) }),
-    })),
-  };
+  return withInputs(rest, ({ follows: __, ...input }) => ({ ...input, law: plainLaw(input.law) }));
 }

@@ -176,8 +176,8 @@ export function readLogColumns(file: string, text: string, log: RunLog): ReadCol
     return none(`no line names the columns that the case's runLog.columns has (${named.join('; ')})`);
   }
   if (mapped === undefined) return none('the log ends under its heads; it has no line of samples');
-  const samples = Object.fromEntries(
-    mapped.map(({ column }, k) => [column, Float64Array.from(kept[k]!)]),
-  ) as unknown as LogSamples;
+  const columns = mapped.map(({ column }, k) => ({ column, values: Float64Array.from(kept[k]!) }));
+  const samples: LogSamples = { time: columns.find(({ column }) => column === 'time')!.values };
+  for (const { column, values } of columns) samples[column] = values;
   return { samples, rejected: left.all() };
 }

@@ -1,4 +1,4 @@
-import type { Case, UncertainInput } from '@tubgap/casefile';
+import { type Case, everyInput, withInputs } from '@tubgap/casefile';
 import { BLOCK, quantile } from '@tubgap/statistics';
 import type { Centres } from '../importance/mixture.ts';
 import { type CellFigures, studyFigures } from '../study/study-figures.ts';
@@ -49,35 +49,17 @@ const ITEMS_A_STUDY = 3;
 const PLAIN_RUNS = 4 * BLOCK;
 const WEIGHTED_BLOCKS = 8;
 
-const everyInput = (source: Case): UncertainInput[] => [
-  ...Object.values(source.car),
-  ...source.tyres.flatMap(({ inputs, car }) => [...Object.values(inputs), ...Object.values(car ?? {})]),
-];
-
 /**
  * A case with some inputs known: each at the place of its law below which a share of it lies, all at the same.
  * @param paths  of inputs; what the case does not have is passed over
  */
-export function withKnown(source: Case, paths: readonly string[], below: number): Case {
-  const known = <T extends Record<string, UncertainInput>>(inputs: T): T =>
-    Object.fromEntries(
-      Object.entries(inputs).map(([name, input]) => {
-        if (!paths.includes(input.path)) return [name, input];
-        const { follows: _, ...rest } = input;
-        const value = Math.max(input.floor ?? Number.NEGATIVE_INFINITY, quantile(input.law, below));
-        return [name, { ...rest, law: { kind: 'constant', value } }];
-      }),
-    ) as T;
-  return {
-    ...source,
-    car: known(source.car),
-    tyres: source.tyres.map((tyre) => ({
-      ...tyre,
-      inputs: known(tyre.inputs),
-      ...(tyre.car && { car: known(tyre.car as Record<string, UncertainInput>) }),
-    })),
-  };
-}
+export const withKnown = (source: Case, paths: readonly string[], below: number): Case =>
+  withInputs(source, (input) => {
+    if (!paths.includes(input.path)) return input;
+    const { follows: _, ...rest } = input;
+    const value = Math.max(input.floor ?? Number.NEGATIVE_INFINITY, quantile(input.law, below));
+    return { ...rest, law: { kind: 'constant', value } };
+  });
 
 /** Where the assumed stands: a tub, its pick, and the centres of the case's touches. */
 export interface AssumedPlace {
