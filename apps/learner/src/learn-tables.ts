@@ -5,12 +5,12 @@ import type { AssessedCase } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 
-const inches = (metres: number): number => Number(inchCell(metres));
+const inchNumber = (metres: number): number => Number(inchCell(metres));
 const mph = (speed: number): number => Number((speed / MPH).toFixed(2));
 
 const heightOf = ({ picks }: AssessedCase, tub: number): number | '' => {
   const height = picks[tub]?.height?.topHeight;
-  return height === undefined ? '' : inches(height);
+  return height === undefined ? '' : inchNumber(height);
 };
 
 /** Pick and risks of every tub, before and after, and the inputs and shares that changed. */
@@ -23,7 +23,7 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
     source.tyres.forEach((tyre, i) => {
       const risk = (of: AssessedCase, which: 'touch' | 'contact'): string =>
         chanceCell(of.risks[t]![which][i]!.estimate);
-      const at = `at ${inches(height)} in`;
+      const at = `at ${inchNumber(height)} in`;
       rows.push([
         'run risk',
         name,
@@ -40,15 +40,15 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
       ]);
     });
     const season = (of: AssessedCase): string => chanceCell(of.risks[t]!.season.estimate);
-    rows.push(['season risk', name, `at ${inches(height)} in`, season(before), season(after)]);
+    rows.push(['season risk', name, `at ${inchNumber(height)} in`, season(before), season(after)]);
   });
   for (const { tyre, label, before: was, after: is } of learned.inputs) {
     rows.push(['input', tyre ?? '', `${label}: median (nine in ten)`, was, is]);
   }
   shares?.before.forEach((row, k) => {
     const now = shares.after[k]!;
-    rows.push(['share', row.moment, `${row.share}, middle, in`, inches(row.p50), inches(now.p50)]);
-    rows.push(['share', row.moment, `${row.share}, 99 %, in`, inches(row.p99), inches(now.p99)]);
+    rows.push(['share', row.moment, `${row.share}, middle, in`, inchNumber(row.p50), inchNumber(now.p50)]);
+    rows.push(['share', row.moment, `${row.share}, 99 %, in`, inchNumber(row.p99), inchNumber(now.p99)]);
   });
   return { header: ['what', 'of', 'quantity', 'before', 'after'], rows };
 }
@@ -75,7 +75,7 @@ export const contributionSheet = ({ contributions, measured, quickHolds }: Learn
       part.tyre,
       Number(part.spreadLeft.toFixed(3)),
       Number(part.narrowed.toFixed(3)),
-      quickHolds ? inches(part.heightChange) : '',
+      quickHolds ? inchNumber(part.heightChange) : '',
     ]),
     [
       'all together',
@@ -86,7 +86,7 @@ export const contributionSheet = ({ contributions, measured, quickHolds }: Learn
       '',
       '',
       Number(contributions.all.narrowed.toFixed(3)),
-      quickHolds ? inches(contributions.all.heightChange) : '',
+      quickHolds ? inchNumber(contributions.all.heightChange) : '',
     ],
   ],
 });
@@ -110,7 +110,9 @@ export const growthSheet = ({ growth }: Learning): SheetTable => ({
       tyre,
       'curve',
       mph(speed),
-      ...[before, after].flatMap(({ low, middle, high }) => [low, middle, high].map((x) => inches(x[k]!))),
+      ...[before, after].flatMap(({ low, middle, high }) =>
+        [low, middle, high].map((x) => inchNumber(x[k]!)),
+      ),
       '',
       '',
     ]),
@@ -124,8 +126,8 @@ export const growthSheet = ({ growth }: Learning): SheetTable => ({
       '',
       '',
       '',
-      inches(point.growth),
-      inches(point.sd),
+      inchNumber(point.growth),
+      inchNumber(point.sd),
     ]),
   ]),
 });
@@ -148,9 +150,9 @@ export const worthSheet = ({ worths, quickHolds }: Learning): SheetTable => ({
   // Blank where the quick heights do not follow the simulated ones.
   rows: (quickHolds ? worths : []).map(({ label, expected, low, high }) => [
     label,
-    inches(expected),
-    inches(low),
-    inches(high),
+    inchNumber(expected),
+    inchNumber(low),
+    inchNumber(high),
   ]),
 });
 
@@ -158,7 +160,8 @@ export const worthSheet = ({ worths, quickHolds }: Learning): SheetTable => ({
 export const checkedSheet = (values: readonly CheckedValue[]): SheetTable => ({
   header: ['side', 'what', 'file', 'line', 'measured_in', 'least_in', 'most_in', 'judgement', 'outside_in'],
   rows: values.map((value) => {
-    const length = (metres: number | undefined): number | '' => (metres === undefined ? '' : inches(metres));
+    const length = (metres: number | undefined): number | '' =>
+      metres === undefined ? '' : inchNumber(metres);
     const { side, file, line, measured, least, most, judgement, outside } = value;
     return [
       side,
@@ -169,7 +172,7 @@ export const checkedSheet = (values: readonly CheckedValue[]): SheetTable => ({
       length(least),
       length(most),
       judgement === 'pass' || judgement === 'fail' ? judgement.toUpperCase() : judgement,
-      inches(outside),
+      inchNumber(outside),
     ];
   }),
 });

@@ -10,16 +10,18 @@ import { speedTold } from './told-laws.ts';
 import { CONSTRUCTION_OF } from './tyre-priors.ts';
 
 /** Nominal inches as a racer says them: '33.5 in'. */
-const inches = (metres: number): string => `${Number((metres / INCH).toFixed(2))} in`;
+const inchesAcross = (metres: number): string => `${Number((metres / INCH).toFixed(2))} in`;
 
 /** A tyre's size as it was understood: '33.5 in across, 17 in wide (tread or section?), 16 in rim'. */
 function sizeWords(marking: TyreMarking): string {
-  if (marking.form === 'rollout') return `rollout: ${inches(marking.rollout / Math.PI)} across`;
+  if (marking.form === 'rollout') return `rollout: ${inchesAcross(marking.rollout / Math.PI)} across`;
   const across =
     marking.form === 'inch' ? marking.diameter : 2 * marking.width * marking.aspect + marking.rim;
   const means = marking.widthMeans === 'unknown' ? 'tread or section?' : marking.widthMeans;
-  const rim = marking.rim === undefined ? [] : [`${inches(marking.rim)} rim`];
-  return [`${inches(across)} across`, `${inches(marking.width)} wide (${means})`, ...rim].join(', ');
+  const rim = marking.rim === undefined ? [] : [`${inchesAcross(marking.rim)} rim`];
+  return [`${inchesAcross(across)} across`, `${inchesAcross(marking.width)} wide (${means})`, ...rim].join(
+    ', ',
+  );
 }
 
 /** How high a tyre of such a size and build may stand. */
@@ -61,7 +63,7 @@ export function understoodWords(
     const inG = (one: number): string => (one / STANDARD_GRAVITY).toFixed(2);
     return `a mean of ${inG(mean)} g off the line, ${inG(low)} to ${inG(high)}, with 1 ft of roll-out`;
   }
-  if (/rollout$/.test(id)) return `${value.text}: ${inches(value.value / Math.PI)} across`;
+  if (/rollout$/.test(id)) return `${value.text}: ${inchesAcross(value.value / Math.PI)} across`;
   if (!/speed$/.test(id)) return value.text;
   const { words } = speedTold(value, read.speedIs ?? 'slip', distanceOf(read));
   return words.replace(/^told: /, '').replace(/; spread: .*$/, '');

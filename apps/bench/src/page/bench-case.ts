@@ -118,8 +118,8 @@ export function firstState(carried: Carried, source: Case, setup: CaseSetup): Be
   };
 }
 
-const length = (metres: number): string => `${Number((metres / INCH).toPrecision(12))} in`;
-const degrees = (radians: number): string => `${Number(toDegrees(radians).toPrecision(12))} deg`;
+const exactInches = (metres: number): string => `${Number((metres / INCH).toPrecision(12))} in`;
+const exactDegrees = (radians: number): string => `${Number(toDegrees(radians).toPrecision(12))} deg`;
 
 /** All that the page has set as settings of a command line, the height among them. */
 export function allSettings(carried: Carried, state: BenchState): Setting[] {
@@ -132,10 +132,10 @@ export function allSettings(carried: Carried, state: BenchState): Setting[] {
     settings.push(
       notched || hasOwnPlaces(carried)
         ? { path: 'tubs', value: `[${tubs.map(tubWords).join(', ')}]` }
-        : { path: 'tubCentreForward', value: length(state.centre!) },
+        : { path: 'tubCentreForward', value: exactInches(state.centre!) },
     );
   }
-  return [...settings, { path: 'heights', value: `[${length(state.topHeight)}]` }];
+  return [...settings, { path: 'heights', value: `[${exactInches(state.topHeight)}]` }];
 }
 
 /** Whether tubs of the case have places or notches of their own: those stand before the place given for all. */
@@ -146,6 +146,8 @@ function hasOwnPlaces({ file, files }: Carried): boolean {
 }
 
 const tubWords = ({ name, centreForward, notches }: Case['tubs'][number]): string => {
-  const cut = notches.map(({ angle, depth }) => `{ angle: ${degrees(angle)}, depth: ${length(depth)} }`);
-  return `{ tub: ${JSON.stringify(name)}, centreForward: ${length(centreForward)}${cut.length > 0 ? `, notches: [${cut.join(', ')}]` : ''} }`;
+  const cut = notches.map(
+    ({ angle, depth }) => `{ angle: ${exactDegrees(angle)}, depth: ${exactInches(depth)} }`,
+  );
+  return `{ tub: ${JSON.stringify(name)}, centreForward: ${exactInches(centreForward)}${cut.length > 0 ? `, notches: [${cut.join(', ')}]` : ''} }`;
 };

@@ -21,23 +21,23 @@ const plainText = (text: string): string =>
     .replace(/\^/g, ' ')
     .replace(/\\/g, '/');
 
-const inches = ({ ahead, above }: BoardPoint): ReturnType<typeof point3d> =>
+const inInches = ({ ahead, above }: BoardPoint): ReturnType<typeof point3d> =>
   point3d(ahead / INCH, above / INCH);
 
 function drawBoard(dxf: DxfWriter, dummy: Dummy): void {
   dxf.addLWPolyline(
-    dummy.outline.map((point) => ({ point: inches(point) })),
+    dummy.outline.map((point) => ({ point: inInches(point) })),
     { flags: LWPolylineFlags.Closed, layerName: LAYERS.cut },
   );
   for (const hole of dummy.holes) {
-    dxf.addCircle(inches(hole), (0.5 * PILOT) / INCH, { layerName: LAYERS.holes });
+    dxf.addCircle(inInches(hole), (0.5 * PILOT) / INCH, { layerName: LAYERS.holes });
     for (const [ahead, above] of [
       [TICK, 0],
       [0, TICK],
     ] as const) {
       dxf.addLine(
-        inches({ ahead: hole.ahead - ahead, above: hole.above - above }),
-        inches({ ahead: hole.ahead + ahead, above: hole.above + above }),
+        inInches({ ahead: hole.ahead - ahead, above: hole.above - above }),
+        inInches({ ahead: hole.ahead + ahead, above: hole.above + above }),
         { layerName: LAYERS.marks },
       );
     }
@@ -46,11 +46,11 @@ function drawBoard(dxf: DxfWriter, dummy: Dummy): void {
     });
   }
   const top = dummy.outline[Math.floor(dummy.outline.length / 2)]!;
-  dxf.addLine(inches({ ahead: 0, above: 0.5 * top.above }), inches(top), { layerName: LAYERS.marks });
+  dxf.addLine(inInches({ ahead: 0, above: 0.5 * top.above }), inInches(top), { layerName: LAYERS.marks });
   dummy.outline.forEach((point, k) => {
     if (k % 15 !== 0) return;
     const share = 1 - TICK / Math.hypot(point.ahead, point.above);
-    dxf.addLine(inches({ ahead: share * point.ahead, above: share * point.above }), inches(point), {
+    dxf.addLine(inInches({ ahead: share * point.ahead, above: share * point.above }), inInches(point), {
       layerName: LAYERS.marks,
     });
   });

@@ -78,7 +78,7 @@ type Groups = Record<string, string | undefined>;
 const separator = (construction: Construction | undefined): string =>
   construction === 'radial' ? 'R' : construction === 'bias' ? '-' : ' on ';
 
-function metric(read: string, { width, letter, aspect, mark, rim }: Groups): MarkingReading {
+function metricMarking(read: string, { width, letter, aspect, mark, rim }: Groups): MarkingReading {
   if (rim === undefined) return { ok: false, fault: { code: 'rim-missing', read } };
   const [w, a, r] = [Number(width), Number(aspect), Number(rim)];
   const fault = outside(read, [
@@ -102,7 +102,7 @@ function metric(read: string, { width, letter, aspect, mark, rim }: Groups): Mar
   return { ok: true, value };
 }
 
-function inches(
+function inchMarking(
   read: string,
   { diameter, width, letter, mark, rim }: Groups,
   truck: boolean,
@@ -161,6 +161,6 @@ export function readTyreMarking(text: string): MarkingReading {
   const rest = match && REST.exec(size.slice(match[0].length));
   if (!match?.groups || !rest) return { ok: false, fault: { code: 'not-a-size', read } };
   return match.groups.aspect === undefined
-    ? inches(read, match.groups, rest.groups?.truck !== undefined)
-    : metric(read, match.groups);
+    ? inchMarking(read, match.groups, rest.groups?.truck !== undefined)
+    : metricMarking(read, match.groups);
 }
