@@ -44,7 +44,7 @@ export {
   readNumber,
   TYPED_NUMBER,
 } from './read.ts';
-export { feetText, hundredths, mphText, psiText } from './shop-text.ts';
+export { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
 export {
   alongText,
   ceilTo,

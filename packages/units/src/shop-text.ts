@@ -1,5 +1,6 @@
 import { wholeText } from './chance.ts';
 import { FOOT, INCH, MPH, PSI } from './factors.ts';
+import { formatQuantity, type QuantityKind } from './quantity.ts';
 
 /** Inches to two decimals: '0.43 in'. */
 export const hundredths = (metres: number): string => `${(metres / INCH).toFixed(2)} in`;
@@ -12,3 +13,7 @@ export const feetText = (metres: number): string => `${wholeText(Math.round(metr
 
 /** A gauge pressure as a shop sets it: '6.0 psi'. */
 export const psiText = (pascals: number): string => `${(pascals / PSI).toFixed(1)} psi`;
+
+/** A quantity in the shop's unit of its kind, thousands parted: '2,480 lb'. */
+export const shownQuantity = (value: number, kind: QuantityKind): string =>
+  formatQuantity(value, kind).replace(/^\d{4,}/, (digits) => wholeText(Number(digits)));

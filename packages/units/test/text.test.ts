@@ -21,6 +21,7 @@ import {
   readLength,
   readNumber,
   shownLength,
+  shownQuantity,
   sixteenths,
   tapeDifference,
 } from '../src/index.ts';
@@ -277,4 +278,9 @@ test('a hub angle is told ahead of the top or behind it', () => {
     '15° ahead of the top',
   ]);
   expect(told.map(angleHeading)).toEqual(['30° behind', 'straight up', 'straight up', '15° ahead']);
+});
+
+it('parts the thousands of a quantity that is shown, and leaves its decimals', () => {
+  expect(shownQuantity(2480 * 0.45359237, 'mass')).toBe('2,480 lb');
+  expect(shownQuantity(248.5 * 0.45359237, 'mass')).toBe('248.5 lb');
 });

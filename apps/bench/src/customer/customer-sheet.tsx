@@ -1,5 +1,5 @@
-import type { InterviewedCase } from '@tubgap/interview';
-import { alongText, sixteenths } from '@tubgap/units';
+import { answerTo, type InterviewedCase } from '@tubgap/interview';
+import { alongText, psiText, sixteenths } from '@tubgap/units';
 import { inputWords, riskWords, unbroken } from '@tubgap/wording';
 import { useMemo } from 'preact/hooks';
 import { gapAt, pickedOf, tubWords } from '../ask/answer-part.tsx';
@@ -79,6 +79,7 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
     );
   }
   const { source } = found;
+  const owner = answerTo(call.answers, 'title') ?? undefined;
   const tub = source.tubs[found.chosen!]!;
   const gaps = out?.staticGaps ?? pick.height.staticGaps;
   const risks = out?.risks ?? pick.height;
@@ -93,7 +94,7 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
         </button>
       </div>
       <header>
-        <h1 id="sheet-title">Wheel tub for {source.title === '' ? 'your car' : source.title}</h1>
+        <h1 id="sheet-title">{owner === undefined ? 'Wheel tub' : `Wheel tub for ${owner}`}</h1>
         <div class="sheet-fields">
           <HeadField label="Job" value={call.job} onValue={(job) => onCall({ ...call, job })} />
           <HeadField
@@ -133,8 +134,9 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
             ))}
           </dl>
           <p>
-            Measure the gap with the car standing on {source.build.tyre}, driver in, at the build’s pressure:
-            from the tyre at that angle from straight up, straight to the nearest place of the tub.
+            Measure the gap with the car standing on {source.build.tyre}, driver in, at{' '}
+            {psiText(source.build.pressure)}: from the tyre at that angle from straight up, straight to the
+            nearest place of the tub.
           </p>
           <p>
             The gap then stays over {unbroken(sixteenths(source.build.reserve, 'up'))} but for{' '}

@@ -1,10 +1,10 @@
 import type { Result } from '@tubgap/results';
-import { formatQuantity, psiText, type QuantityKind, shownLength } from '@tubgap/units';
+import { psiText, type QuantityKind, shownLength, shownQuantity } from '@tubgap/units';
 
-/** The middle of an input of the car in shop units: '2480 lb'. */
+/** The middle of an input of the car in shop units: '2,480 lb'. */
 function middleText(result: Result, path: string): string | undefined {
   const input = result.inputs.find((one) => one.path === path && one.tyre === '');
-  return input && formatQuantity(input.middle, input.kind as QuantityKind);
+  return input && shownQuantity(input.middle, input.kind as QuantityKind);
 }
 
 /** How the car stands when a height of these papers is measured: one sentence each. */
@@ -17,7 +17,7 @@ export function buildCondition(result: Result): string[] {
     `${build.tyre} on both sides at ${psiText(build.pressure)}, standing still on a level floor, settled by rolling.`,
     missing === undefined || missing.middle === 0
       ? `Driver, fuel and ballast in, as it races${mass === undefined ? '' : ` (${mass} in all)`}.`
-      : `Without what the case leaves out at the build (on the rear axle: ${formatQuantity(missing.middle, missing.kind as QuantityKind)}).`,
+      : `Without what the case leaves out at the build (on the rear axle: ${shownQuantity(missing.middle, missing.kind as QuantityKind)}).`,
     `Axle centre ${axle} above the track${build.axleHeightMeasured ? ', as measured' : ', as reckoned: measure it'}.`,
   ];
 }
