@@ -280,7 +280,7 @@ test('a hub angle is told ahead of the top or behind it', () => {
   expect(told.map(angleHeading)).toEqual(['30° behind', 'straight up', 'straight up', '15° ahead']);
 });
 
-it('parts the thousands of a quantity that is shown, and leaves its decimals', () => {
+test('parts the thousands of a quantity that is shown, and leaves its decimals', () => {
   expect(shownQuantity(2480 * 0.45359237, 'mass')).toBe('2,480 lb');
   expect(shownQuantity(248.5 * 0.45359237, 'mass')).toBe('248.5 lb');
 });
