@@ -24,7 +24,7 @@ beforeAll(() => {
   const few = readFileSync(file, 'utf8')
     .replace('tubs: all', 'tubs: [street-42]')
     .replace(/draws: .*/, 'draws: 4096')
-    .replace(/cars: .*/, 'cars: 64')
+    .replace(/cars: .*/, 'cars: 128')
     .replace(/runRisk: .*/, 'runRisk: 1 in 100');
   writeFileSync(file, few);
   cpSync(join(folder, 'datasets/demo'), folder, { recursive: true });
