@@ -23,7 +23,7 @@ beforeAll(() => {
   const file = join(folder, 'datasets/demo/case.yaml');
   const few = readFileSync(file, 'utf8')
     .replace('tubs: all', 'tubs: [street-42]')
-    .replace(/draws: .*/, 'draws: 4096')
+    .replace(/draws: .*/, 'draws: 8192')
     .replace(/cars: .*/, 'cars: 128')
     .replace(/runRisk: .*/, 'runRisk: 1 in 100');
   writeFileSync(file, few);
