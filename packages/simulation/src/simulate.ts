@@ -74,6 +74,8 @@ export async function simulateUntilSettled(
 export interface BaseSample extends StudySample {
   /** Lowest top height in each tub at which every tyre's run risk is within what is accepted, m; undefined: none. */
   heights: (number | undefined)[];
+  /** All that the pick found; undefined where other runs were asked for, which are no pick. */
+  found: Findings | undefined;
 }
 
 /**
@@ -87,7 +89,7 @@ export async function pickSample(
   tell: (done: number) => void = () => {},
 ): Promise<BaseSample> {
   const setup = caseSetup(source);
-  const sampleOf = (found: Findings, weightedBlocks: number): BaseSample => ({
+  const sampleOf = (found: Findings, weightedBlocks: number): Omit<BaseSample, 'found'> => ({
     draws: found.runs.all.events,
     weightedBlocks,
     centres: found.centres,
@@ -95,7 +97,7 @@ export async function pickSample(
   });
   if (!asked) {
     const { found } = await simulateUntilSettled(source, setup, perform, tell);
-    return sampleOf(found, TAIL_BLOCKS);
+    return { ...sampleOf(found, TAIL_BLOCKS), found };
   }
   const weightedBlocks = Math.min(TAIL_BLOCKS, Math.ceil(source.simulation.draws / BLOCK));
   const { floors } = gather(setup, await perform(floorTasks(), () => {}));
@@ -104,5 +106,5 @@ export async function pickSample(
   const from = { centres, floors };
   const tasks = [...mixtureTasks(from, weightedBlocks), ...roundTasks(source, from, 0, mostRounds(source))];
   const results = await perform(tasks, (share) => tell(0.3 + 0.7 * share));
-  return sampleOf(gather(setup, [...opening, ...results]), weightedBlocks);
+  return { ...sampleOf(gather(setup, [...opening, ...results]), weightedBlocks), found: undefined };
 }

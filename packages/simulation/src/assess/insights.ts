@@ -9,6 +9,7 @@ import type { Risk } from '../risk.ts';
 import { TAIL_BLOCKS } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Perform } from '../simulate.ts';
+import type { PerformTubs } from '../study/places.ts';
 import type { PerformStudy, StudySample } from '../study/study-tasks.ts';
 import {
   type Findings,
@@ -30,7 +31,7 @@ export interface Insights {
 }
 
 /** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
-export const performVariants =
+const performVariants =
   (perform: Perform, variants: Variants, tell: (done: number) => void): PerformStudy =>
   async (parts) => {
     const results = await perform(
@@ -39,6 +40,12 @@ export const performVariants =
     );
     return results.flatMap((result) => (result.kind === 'variants' ? [result.part] : []));
   };
+
+/** Makes the tasks of the case in other tubs. */
+export const performTubs =
+  (perform: Perform): PerformTubs =>
+  (tubs) =>
+    performVariants(perform, { of: 'tubs', tubs }, () => {});
 
 /** The draws of a pick. */
 export const pickSample = ({ runs, centres }: Findings): StudySample => ({
