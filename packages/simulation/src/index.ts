@@ -86,8 +86,8 @@ export { findMove, type Move } from './study/find-move.ts';
 export { findPlaces, type TubPlaces } from './study/find-places.ts';
 export type { Difference } from './study/paired-difference.ts';
 export { type PlacedTub, withCentre } from './study/places.ts';
-export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
 export { searchSample } from './study/search-places.ts';
+export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
 export type { StudySetup } from './study/study-point.ts';
 export {
   blocksOf,

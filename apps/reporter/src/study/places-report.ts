@@ -3,15 +3,7 @@ import type { StudyCell, StudyOf } from '@tubgap/results';
 import { alongText, INCH, inchCell, moreText, sixteenths } from '@tubgap/units';
 import { row, type SheetTable } from '@tubgap/wording';
 import { rowNames } from './study-cells.ts';
-import {
-  decidedText,
-  decidedWords,
-  ending,
-  headline,
-  noHeight,
-  plainTable,
-  tubText,
-} from './study-words.ts';
+import { decidedText, decidedWords, ending, headline, noHeight, plainTable, tubText } from './study-words.ts';
 
 type Places = StudyOf<'places'>;
 type TubPlaces = Places['places'][number];
@@ -35,7 +27,8 @@ const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place):
 export function placeTable(study: Places): SheetTable {
   const names = rowNames(study.tyres);
   const rows = study.places.flatMap((places, t) => {
-    const heightAt = (place: Place | null | undefined): number | null => (place && whole(place).heightAtRisk) ?? null;
+    const heightAt = (place: Place | null | undefined): number | null =>
+      (place && whole(place).heightAtRisk) ?? null;
     const [best, searchedBest] = [places.best, bestSearched(places)].map(heightAt);
     const named: [string, Place | null][] = [
       ...places.searched

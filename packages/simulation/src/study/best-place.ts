@@ -81,7 +81,8 @@ export async function searchBestPlaces(
   const found = source.tubs.map((tub, t): SearchedTub => {
     const { height } = picks[t]!;
     const { from, to } = ranges[t] ?? { from: tub.centreForward, to: tub.centreForward };
-    const best = height !== undefined && isIn(source, t, picks[t]!) ? placeOf(tub, tub.centreForward, height) : null;
+    const best =
+      height !== undefined && isIn(source, t, picks[t]!) ? placeOf(tub, tub.centreForward, height) : null;
     return { from, to, best, searched: searched[t]!, moved: undefined };
   });
   let open = source.tubs.map((tub, t) => ({

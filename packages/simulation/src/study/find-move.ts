@@ -82,12 +82,7 @@ export async function findMove(
     const thatWay = byMove.filter((place) => moveTo(place) * moveTo(within) > 0);
     const outside = thatWay[thatWay.indexOf(within) - 1];
     const moves = movesBetween(outside === undefined ? 0 : moveTo(outside), moveTo(within));
-    const [finer] = await lookAtPlaces(
-      only,
-      [moves.map((by) => own.centreForward + by)],
-      some,
-      performTubs,
-    );
+    const [finer] = await lookAtPlaces(only, [moves.map((by) => own.centreForward + by)], some, performTubs);
     const shortest = await moved(finer!.find(isWithin)?.centreForward, asItStands);
     const kept = shortest ?? (await moved(lowest, asItStands));
     if (kept !== undefined) return kept;

@@ -93,8 +93,7 @@ export async function findPlaces(
       searched: rows,
       inchBehind,
       inchAhead,
-      atEnd:
-        best !== null && Math.min(best.centreForward - from, to - best.centreForward) < SIXTEENTH - 1e-9,
+      atEnd: best !== null && Math.min(best.centreForward - from, to - best.centreForward) < SIXTEENTH - 1e-9,
       asGood: looked === undefined ? undefined : { from: end(-1), to: end(1) },
     };
   });

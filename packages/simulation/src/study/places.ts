@@ -53,7 +53,8 @@ export function nearBest(
   const here = searched[index]!.centreForward;
   const [behind, ahead] = [searched[index - 1], searched[index + 1]];
   const step = behind && here - behind.centreForward;
-  const isEven = step !== undefined && ahead !== undefined && Math.abs(ahead.centreForward - here - step) < 1e-9;
+  const isEven =
+    step !== undefined && ahead !== undefined && Math.abs(ahead.centreForward - here - step) < 1e-9;
   const offset = isEven ? parabolaOffset(heights[index - 1]!, least, heights[index + 1]!, step) : 0;
   return { index, place: Math.round((here + offset) / SIXTEENTH) * SIXTEENTH };
 }
@@ -65,7 +66,9 @@ export async function lookAtPlaces(
   sample: StudySample,
   performTubs: PerformTubs,
 ): Promise<PlacedTub[][]> {
-  const tubs = source.tubs.flatMap((tub, t) => places[t]!.map((centreForward) => ({ ...tub, centreForward })));
+  const tubs = source.tubs.flatMap((tub, t) =>
+    places[t]!.map((centreForward) => ({ ...tub, centreForward })),
+  );
   if (tubs.length === 0) return places.map(() => []);
   const study = openStudy([{ label: source.name, source: { ...source, tubs } }]);
   let rows: CellFigures[][] = [];
@@ -97,7 +100,10 @@ const standingTubs = (
   const rows = studyFigures(point, totals, source.accept.runRisk, NOWHERE);
   return {
     picks: pickHeights(source, point.setup, risks, totals.plain.tallies),
-    placed: source.tubs.map(({ centreForward }, t) => ({ centreForward, figures: rows.map((row) => row[t]!) })),
+    placed: source.tubs.map(({ centreForward }, t) => ({
+      centreForward,
+      figures: rows.map((row) => row[t]!),
+    })),
   };
 };
 
