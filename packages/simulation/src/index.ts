@@ -33,6 +33,7 @@ export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
+export { mostFrequentMoment } from './most-frequent-moment.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
   chosenTub,

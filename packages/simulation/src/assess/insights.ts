@@ -26,7 +26,8 @@ import type { Counted } from './decision.ts';
 export interface Insights {
   drivers?: Drivers;
   changes?: Change[];
-  carSpread?: CarSpread;
+  /** Null where too few draws tell. */
+  carSpread?: CarSpread | null;
   notches?: NotchCost[];
 }
 

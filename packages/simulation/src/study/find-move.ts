@@ -1,8 +1,8 @@
 import type { Case } from '@tubgap/casefile';
-import { INCH } from '@tubgap/units';
+import { INCH, SIXTEENTH } from '@tubgap/units';
 import { missingRoom } from '../envelope.ts';
 import type { Verdict } from '../verdict.ts';
-import { lookAtPlaces, nearBest, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
+import { heightOf, lookAtPlaces, nearBest, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
 import { rangeOnCar, searchPlaces, searchSample } from './search-places.ts';
 import type { StudySample } from './study-tasks.ts';
 
@@ -52,18 +52,16 @@ export async function findMove(
 ): Promise<Move | undefined> {
   const own = source.tubs[tub]!;
   const only = { ...source, tubs: [own] };
-  const some = searchSample(sample);
   const range = rangeOnCar(source, own, topHeight);
-  const [searched] = await searchPlaces(only, [range], some, performTubs);
-  const moveTo = ({ centreForward }: PlacedTub): number => centreForward - own.centreForward;
-  const isWithin = (place: PlacedTub): boolean => heightAt(place) <= topHeight + 1e-9;
+  const [searched] = await searchPlaces(only, [range], searchSample(sample), performTubs);
+  const moveTo = ({ centreForward }: { centreForward: number }): number => centreForward - own.centreForward;
   const moved = async (
     centreForward: number | undefined,
-    heightOf: (verdict: Verdict) => number | undefined,
+    heightBy: (verdict: Verdict) => number | undefined,
   ): Promise<Move | undefined> => {
     if (centreForward === undefined) return undefined;
     const there = withCentre(source, tub, centreForward);
-    const height = heightOf(await judge(there));
+    const height = heightBy(await judge(there));
     return height === undefined
       ? undefined
       : {
@@ -76,15 +74,22 @@ export async function findMove(
   const asItStands = ({ standing }: Verdict): number | undefined =>
     standing === 'within' ? topHeight : undefined;
   const byMove = searched!.toSorted((a, b) => Math.abs(moveTo(a)) - Math.abs(moveTo(b)));
-  const within = byMove.find(isWithin);
-  const lowest = nearBest(searched!, searched!.map(heightAt))?.place;
-  if (within !== undefined) {
-    const thatWay = byMove.filter((place) => moveTo(place) * moveTo(within) > 0);
-    const outside = thatWay[thatWay.indexOf(within) - 1];
-    const moves = movesBetween(outside === undefined ? 0 : moveTo(outside), moveTo(within));
-    const [finer] = await lookAtPlaces(only, [moves.map((by) => own.centreForward + by)], some, performTubs);
-    const shortest = await moved(finer!.find(isWithin)?.centreForward, asItStands);
-    const kept = shortest ?? (await moved(lowest, asItStands));
+  const lowest = nearBest(searched!, searched!.map(heightOf))?.place;
+  const within = byMove.find((place) => heightOf(place) <= topHeight && Math.abs(moveTo(place)) > SIXTEENTH);
+  // Between two places of the search the lowest one may be within where neither is.
+  const target = within?.centreForward ?? lowest;
+  if (target !== undefined) {
+    const by = target - own.centreForward;
+    const outside = byMove.findLast(
+      (place) => place !== within && moveTo(place) * by > 0 && Math.abs(moveTo(place)) < Math.abs(by),
+    );
+    const moves = movesBetween(outside === undefined ? 0 : moveTo(outside), by);
+    // What the search's few draws leave open, all of them tell.
+    const places = moves.map((move) => own.centreForward + move);
+    const [finer] = await lookAtPlaces(only, [places], sample, performTubs);
+    const first = finer!.find((place) => heightAt(place) <= topHeight + 1e-9);
+    const shortest = await moved(first?.centreForward, asItStands);
+    const kept = shortest ?? (within && (await moved(lowest, asItStands)));
     if (kept !== undefined) return kept;
   }
   return heightNeeded === undefined ? moved(lowest, (verdict) => verdict.heightNeeded) : undefined;
