@@ -73,6 +73,8 @@ export async function simulateUntilSettled(
 export interface BaseSample extends StudySample {
   /** Lowest top height in each tub at which every tyre's run risk is within what is accepted, m; undefined: none. */
   heights: (number | undefined)[];
+  /** All that the pick found; undefined where other runs were asked for, which are no pick. */
+  found: Findings | undefined;
 }
 
 /**
@@ -86,7 +88,7 @@ export async function pickSample(
   tell: (done: number) => void = () => {},
 ): Promise<BaseSample> {
   const setup = caseSetup(source);
-  const sampleOf = (found: Findings): BaseSample => ({
+  const sampleOf = (found: Findings): Omit<BaseSample, 'found'> => ({
     draws: found.runs.all.events,
     weightedBlocks: weightedBlocks(source),
     centres: found.centres,
@@ -94,7 +96,7 @@ export async function pickSample(
   });
   if (!asked) {
     const { found } = await simulateUntilSettled(source, setup, perform, tell);
-    return sampleOf(found);
+    return { ...sampleOf(found), found };
   }
   const { floors } = gather(setup, await perform(floorTasks(), () => {}));
   const opening = await perform([{ kind: 'centres', floors }], (share) => tell(0.3 * share));
@@ -105,5 +107,5 @@ export async function pickSample(
     ...roundTasks(source, from, 0, mostRounds(source)),
   ];
   const results = await perform(tasks, (share) => tell(0.3 + 0.7 * share));
-  return sampleOf(gather(setup, [...opening, ...results]));
+  return { ...sampleOf(gather(setup, [...opening, ...results])), found: undefined };
 }

@@ -88,7 +88,7 @@ export type TaskResult =
   | { kind: 'variants'; part: StudyTaskResult }
   /** Undefined where a setup leaves what the model knows. */
   | { kind: 'trials'; part: StudyTaskResult | undefined }
-  | { kind: 'car spread'; spread: CarSpread | undefined }
+  | { kind: 'car spread'; spread: CarSpread | null }
   | { kind: 'hard points'; figures: HardFigures[][] }
   | { kind: 'named runs'; named: NamedRuns[][] }
   | InspectionResult;

@@ -9,6 +9,7 @@ import type { Risk } from '../risk.ts';
 import { weightedBlocks } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Perform } from '../simulate.ts';
+import type { PerformTubs } from '../study/places.ts';
 import type { PerformStudy, StudySample } from '../study/study-tasks.ts';
 import {
   type Findings,
@@ -25,12 +26,13 @@ import type { Counted } from './decision.ts';
 export interface Insights {
   drivers?: Drivers;
   changes?: Change[];
-  carSpread?: CarSpread;
+  /** Null where too few draws tell. */
+  carSpread?: CarSpread | null;
   notches?: NotchCost[];
 }
 
 /** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
-export const performVariants =
+const performVariants =
   (perform: Perform, variants: Variants, tell: (done: number) => void): PerformStudy =>
   async (parts) => {
     const results = await perform(
@@ -39,6 +41,12 @@ export const performVariants =
     );
     return results.flatMap((result) => (result.kind === 'variants' ? [result.part] : []));
   };
+
+/** Makes the tasks of the case in other tubs. */
+export const performTubs =
+  (perform: Perform): PerformTubs =>
+  (tubs) =>
+    performVariants(perform, { of: 'tubs', tubs }, () => {});
 
 /** The draws of a pick. */
 export const pickSample = (source: Case, { runs, centres }: Findings): StudySample => ({
