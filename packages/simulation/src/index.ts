@@ -25,7 +25,14 @@ export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
-export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
+export {
+  type AskedTub,
+  type JudgedTub,
+  type Judgement,
+  judgement,
+  judgeTub,
+  type LeastHeight,
+} from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
 export { findLimits } from './limits/find-limits.ts';
 export type { Limit } from './limits/limit.ts';

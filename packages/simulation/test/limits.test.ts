@@ -7,6 +7,7 @@ import { normalSpace } from '../src/importance/normal-space.ts';
 import { addWeightedTallies, emptyWeightedTallies } from '../src/importance/weighted-risk.ts';
 import { findLimits } from '../src/limits/find-limits.ts';
 import type { Limit } from '../src/limits/limit.ts';
+import { standsBy } from '../src/limits/margins.ts';
 import { type Limited, limitQuantities } from '../src/limits/quantities.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
@@ -34,8 +35,8 @@ const space = normalSpace(caseSetup(one));
 const centres = touchCentres(caseSetup(one), space, 1, createBlockRoom(caseSetup(one)));
 const sample = { draws: PLAIN * BLOCK, weightedBlocks: WEIGHTED, centres };
 
-/** The verdict of a pick's own rule on a case by itself, with the draws of the search: no study in between. */
-function verdictOn(source: Case, topHeight: number): Verdict {
+/** The risks of a pick's own rule of a case by itself, with the draws of the search: no study in between. */
+function risksOf(source: Case) {
   const setup = caseSetup(source);
   const room = createBlockRoom(setup);
   const runs = emptyRunTallies(setup);
@@ -46,12 +47,20 @@ function verdictOn(source: Case, topHeight: number): Verdict {
     addWeightedTallies(tail, mixtureRuns(setup, centres, 1, range, room));
   const seasons = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
   tallySeasons(setup, 1, 0, CARS, room, seasons);
-  const risks = caseRisks(runs, tail, seasons, undefined);
+  return { setup, runs, risks: caseRisks(runs, tail, seasons, undefined) };
+}
+
+function verdictOn(source: Case, topHeight: number): Verdict {
+  const { setup, runs, risks } = risksOf(source);
   return tubVerdict(source, setup, risks, runs, 0, topHeight);
 }
 
-const limitsOf = async (source: Case, topHeight: number, ...codes: Limited[]): Promise<Limit[]> =>
-  findLimits(source, { tub: 0, tyre: SLICK, topHeight }, sample, performHere(source), codes);
+async function limitsOf(source: Case, topHeight: number, ...codes: Limited[]): Promise<Limit[]> {
+  const { setup, risks } = risksOf(source);
+  const stands = standsBy(source, setup, risks, 0, topHeight);
+  const place = { tub: 0, tyre: SLICK, topHeight };
+  return findLimits(source, place, { ...sample, stands }, performHere(source), codes);
+}
 
 const putBack = (source: Case, { code }: Pick<Limit, 'code'>, value: number): Case =>
   limitQuantities(source, SLICK)

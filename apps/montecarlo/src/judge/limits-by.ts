@@ -1,7 +1,7 @@
 import {
   findLimits,
-  type JudgedTub,
-  judgeTub,
+  type Judgement,
+  judgement,
   type Limit,
   type Limited,
   type Perform,
@@ -13,7 +13,7 @@ import type { StandingTub } from './standing-tub.ts';
 
 /** The verdict on a tub, and how far each number may go for it. */
 export interface JudgedLimits {
-  judged: JudgedTub;
+  judged: Judgement;
   limits: Limit[];
 }
 
@@ -28,12 +28,12 @@ export async function limitsBy(
   codesFor: (standing: Standing) => readonly Limited[] | undefined,
   tell: Progress,
 ): Promise<JudgedLimits | undefined> {
-  const judged = await judgeTub(source, { tub, topHeight }, perform, tell);
+  const judged = await judgement(source, { tub, topHeight }, perform, tell);
   if (judged === undefined) return undefined;
   const limits = await findLimits(
     source,
     { tub: judged.tub, tyre: judged.tyre, topHeight: judged.verdict.topHeight },
-    { draws: judged.draws, weightedBlocks: TAIL_BLOCKS, centres: judged.centres },
+    { draws: judged.draws, weightedBlocks: TAIL_BLOCKS, centres: judged.centres, stands: judged.stands },
     perform,
     codesFor(judged.verdict.standing),
     (done) => tell('looking closely', done),
