@@ -4,6 +4,7 @@ import {
   judgement,
   type Limit,
   type Limited,
+  type LimitSample,
   type Perform,
   type Progress,
   type Standing,
@@ -16,6 +17,14 @@ export interface JudgedLimits {
   judged: Judgement;
   limits: Limit[];
 }
+
+/** The draws that a tub was judged by, and what it lacks by them. */
+export const sampleOf = ({ draws, centres, stands }: Judgement): LimitSample => ({
+  draws,
+  weightedBlocks: TAIL_BLOCKS,
+  centres,
+  stands,
+});
 
 /**
  * Judges a tub and finds its limits with the same draws.
@@ -33,7 +42,7 @@ export async function limitsBy(
   const limits = await findLimits(
     source,
     { tub: judged.tub, tyre: judged.tyre, topHeight: judged.verdict.topHeight },
-    { draws: judged.draws, weightedBlocks: TAIL_BLOCKS, centres: judged.centres, stands: judged.stands },
+    sampleOf(judged),
     perform,
     codesFor(judged.verdict.standing),
     (done) => tell('looking closely', done),
