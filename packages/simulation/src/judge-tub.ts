@@ -47,6 +47,13 @@ export interface JudgedTub extends Judgement {
   carSpread: CarSpread | undefined;
 }
 
+/** Whether a tub is asked about where the case has it in the car. */
+const stands = ({ existing, tubs }: Case, { tub, topHeight }: AskedTub): boolean =>
+  existing !== undefined &&
+  tub !== undefined &&
+  existing.tub.name === tubs[tub]!.name &&
+  existing.topHeight === topHeight;
+
 /**
  * Judges one tub by the simulation that a pick of the case makes, with the same draws: a case of the same seed and runs
  * has the same figures here as there, of the least height as of the one that is set out. Undefined when no tub or height was
@@ -65,7 +72,8 @@ export async function judgement(
     setup,
     perform,
     (done) => progress('simulating', done),
-    asked.topHeight === undefined ? [] : [asked.topHeight],
+    // Where the case itself says that it stands is counted in any case: then the tasks are those of the pick.
+    asked.topHeight === undefined || stands(source, asked) ? [] : [asked.topHeight],
   );
   const { runs } = found;
   const risks = findingRisks(found);

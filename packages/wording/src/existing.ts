@@ -1,6 +1,14 @@
 import type { Limit } from '@tubgap/simulation';
+import { oneIn, sixteenths } from '@tubgap/units';
 import { limitLines, mendsByLimits } from './limit.ts';
-import { type ReportLine, type VerdictReport, type VerdictSubject, verdictLines } from './verdict.ts';
+import {
+  type ReportLine,
+  raiseWords,
+  standingWords,
+  type VerdictReport,
+  type VerdictSubject,
+  verdictLines,
+} from './verdict.ts';
 
 /** The tub that is in the car, judged where it stands, and the limits that were found for it. */
 export type ExistingReport = Pick<VerdictReport, 'verdict'> & { limits: readonly Limit[] };
@@ -20,4 +28,16 @@ function limitsOf({ verdict, limits }: ExistingReport): ReportLine[] {
 export function existingLines(report: ExistingReport, subject: VerdictSubject): ReportLine[] {
   const [first, ...rest] = verdictLines(report, subject);
   return [{ label: 'IN THE CAR', text: first!.text }, ...rest, ...limitsOf(report)];
+}
+
+/** The same in two sentences, for a sheet that has no room for more: how it stands, and what would mend it. */
+export function existingBrief(
+  { verdict, limits }: ExistingReport,
+  { reserve }: Pick<VerdictSubject, 'reserve'>,
+): { standing: string; rest: string } {
+  const { limitingTyre, runRisk, seasonRisk, accepted, standing } = verdict;
+  const risk = `${limitingTyre} goes under the ${sixteenths(reserve, 'up')} reserve in at most ${oneIn(runRisk.high)} runs (accepted: ${oneIn(accepted.runRisk)}), in at most ${oneIn(seasonRisk.high)} seasons (accepted: ${oneIn(accepted.seasonRisk)})`;
+  const ways = [raiseWords(verdict), ...mendsByLimits(limits)].filter((way) => way !== '');
+  const mend = standing === 'within' || ways.length === 0 ? '' : ` To mend: ${ways.join('; or ')}.`;
+  return { standing: standingWords(verdict), rest: `${risk}.${mend}` };
 }

@@ -1,5 +1,5 @@
 export { ofRuns } from './chance.ts';
-export { type ExistingReport, existingLines } from './existing.ts';
+export { type ExistingReport, existingBrief, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
 export {
   largestTyreLines,

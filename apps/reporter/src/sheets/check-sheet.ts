@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, shownLength, sixteenths } from '@tubgap/units';
+import { existingLead } from '../existing-tub.ts';
 import { hardSights } from '../hard-points/hard-sight.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
@@ -146,6 +147,7 @@ export function checkSheet(result: Result): string | undefined {
     markup`${sheetHead(result, 'Check sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main>
+${existingLead(result)}
 <div class="columns tight"><div>
 <h2>1 Set the car: ${tub.name}, ${sixteenths(tub.diameter, 'down')} inside</h2>
 <ol>
