@@ -30,14 +30,16 @@ export function existingLines(report: ExistingReport, subject: VerdictSubject): 
   return [{ label: 'IN THE CAR', text: first!.text }, ...rest, ...limitsOf(report)];
 }
 
-/** The same in two sentences, for a sheet that has no room for more: how it stands, and what would mend it. */
+/** The same in a few words, for a sheet that has no room for more: how it stands, with which risk, and the way up. */
 export function existingBrief(
   { verdict, limits }: ExistingReport,
   { reserve }: Pick<VerdictSubject, 'reserve'>,
 ): { standing: string; rest: string } {
-  const { limitingTyre, runRisk, seasonRisk, accepted, standing } = verdict;
-  const risk = `${limitingTyre} goes under the ${sixteenths(reserve, 'up')} reserve in at most ${oneIn(runRisk.high)} runs (accepted: ${oneIn(accepted.runRisk)}), in at most ${oneIn(seasonRisk.high)} seasons (accepted: ${oneIn(accepted.seasonRisk)})`;
-  const ways = [raiseWords(verdict), ...mendsByLimits(limits)].filter((way) => way !== '');
-  const mend = standing === 'within' || ways.length === 0 ? '' : ` To mend: ${ways.join('; or ')}.`;
-  return { standing: standingWords(verdict), rest: `${risk}.${mend}` };
+  const { runRisk, seasonRisk, standing } = verdict;
+  const risk = `Under the ${sixteenths(reserve, 'up')} reserve in at most ${oneIn(runRisk.high)} runs, ${oneIn(seasonRisk.high)} seasons.`;
+  const raise = raiseWords(verdict);
+  const other = mendsByLimits(limits).length > 0 ? 'other ways stand in the report' : '';
+  const ways = [raise, other].filter((way) => way !== '').join('; ');
+  const mend = standing === 'within' || ways === '' ? '' : ` To mend: ${ways}.`;
+  return { standing: standingWords(verdict), rest: `${risk}${mend}` };
 }

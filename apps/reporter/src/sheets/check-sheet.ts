@@ -146,7 +146,7 @@ export function checkSheet(result: Result): string | undefined {
     `Check sheet: ${result.case.title}`,
     markup`${sheetHead(result, 'Check sheet', FIELDS)}
 ${SHEET_CAUTION}
-<main>
+<main${result.existing !== undefined && markup` class="full"`}>
 ${existingLead(result)}
 <div class="columns tight"><div>
 <h2>1 Set the car: ${tub.name}, ${sixteenths(tub.diameter, 'down')} inside</h2>
