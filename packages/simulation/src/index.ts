@@ -26,9 +26,17 @@ export { addWeight, emptySteps } from './importance/weighted-tally.ts';
 export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
-export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
+export {
+  type AskedTub,
+  type JudgedTub,
+  type Judgement,
+  judgement,
+  judgeTub,
+  type LeastHeight,
+} from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
-export { findLimits } from './limits/find-limits.ts';
+export { findLimits, type LimitSample } from './limits/find-limits.ts';
+export { findLargestTyre, type LargestTyre } from './limits/largest-tyre.ts';
 export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
