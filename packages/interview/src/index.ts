@@ -1,3 +1,8 @@
+export { answerCall, type CallQuestion } from './answer/answer-call.ts';
+export { CALL_FILE, type CallFault, type CallFiles, callFiles, TUBS_FILE } from './answer/call-files.ts';
+export type { Found } from './answer/found.ts';
+export { type CallAnswer, Outdated } from './answer/listener.ts';
+export { changeText, costlyOf, costName, moveWords, nextQuestion } from './answer/next-question.ts';
 export {
   type Answers,
   answersSchema,
@@ -44,6 +49,7 @@ export {
   type Wing,
 } from './kinds-of-car.ts';
 export { type PutQuestion, putQuestions } from './put-questions.ts';
+export { questionLabel } from './question-label.ts';
 export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
 export { type ReadCall, readCall, withUnit, withUsualUnits } from './read-call.ts';
 export {

@@ -22,7 +22,14 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
-export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
+export {
+  type AssumedChoice,
+  type AssumedCost,
+  type AssumedItem,
+  type AssumedPlace,
+  assumedCosts,
+  choiceCost,
+} from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
 export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';

@@ -1,8 +1,8 @@
+import type { Found } from '@tubgap/interview';
 import { GAP_ANGLES, type Pick, type PickedHeight, type Risk, WHOLE_CLOSING } from '@tubgap/simulation';
 import { angleWords, onTape, SIXTEENTH, sixteenths, wholeText } from '@tubgap/units';
 import { riskWords, shareWords, unbroken } from '@tubgap/wording';
 import { beyondModel } from '../page/cautions-part.tsx';
-import type { Found } from '../worker/asking.ts';
 import type { KnownCall } from './use-call.ts';
 
 /** The picked tub and its height; undefined where none fits. */

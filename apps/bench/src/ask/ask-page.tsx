@@ -1,13 +1,21 @@
-import { type Answered, doubtText, readCall, withUsualUnits } from '@tubgap/interview';
+import {
+  type Answered,
+  CALL_FILE,
+  doubtText,
+  moveWords,
+  nextQuestion,
+  readCall,
+  withUsualUnits,
+} from '@tubgap/interview';
+import { unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
 import { TubsPart } from '../shop/tubs-part.tsx';
-import { CALL_FILE } from '../worker/call-case.ts';
 import { AnswerPart, pickedOf } from './answer-part.tsx';
 import { askLink } from './ask-link.ts';
 import type { AskState, Call } from './ask-state.ts';
-import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
+import { AssumedPart } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
 import { ExistingPart } from './existing-part.tsx';
 import { keep } from './kept.ts';
@@ -52,8 +60,9 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   useKept(state);
   const { found } = known;
   const pick = found && pickedOf(found);
-  const asked = read.interviewed && nextQuestion(known, call.answers);
-  const next = asked && { id: asked.put.id, words: `Ask this next: it ${moveWords(asked.cost)}.` };
+  const isCosted = known.costed !== 'some' && known.outdated !== true;
+  const asked = read.interviewed && isCosted ? nextQuestion(known.costs, call.answers) : undefined;
+  const next = asked && { id: asked.put.id, words: `Ask this next: it ${unbroken(moveWords(asked.cost))}.` };
   const setCall = (change: (call: Call) => Call): void =>
     onState((before) => ({ ...before, call: change(before.call) }));
   const questions = {
@@ -134,7 +143,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
           {asked && (
             <section class="asked-next" aria-label="Ask next">
               <p>
-                Ask next: <b>{asked.put.question.words}</b> The answer {moveWords(asked.cost)}.
+                Ask next: <b>{asked.put.question.words}</b> The answer {unbroken(moveWords(asked.cost))}.
               </p>
               <button type="button" onClick={() => goToQuestion(asked.put.id)}>
                 Answer it

@@ -1,52 +1,13 @@
-import { labelAt } from '@tubgap/casefile';
 import {
   type Answered,
+  changeText,
+  costlyOf,
+  costName,
   type InterviewedCase,
   KIND_WORDS,
-  type PutQuestion,
-  putQuestions,
 } from '@tubgap/interview';
-import type { AssumedCost } from '@tubgap/simulation';
-import { SIXTEENTH, tapeText } from '@tubgap/units';
-import { inputWords, unbroken } from '@tubgap/wording';
-import { questionLabel } from './question-label.ts';
+import { unbroken } from '@tubgap/wording';
 import type { KnownCall } from './use-call.ts';
-
-/** A change of the height in sixteenths, with its sign: '+3/16 in'; the height falls where it is known to be less. */
-function changeText(metres: number | null): string {
-  if (metres === null) return 'no height';
-  const count = Math.round(metres / SIXTEENTH);
-  if (count === 0) return '0';
-  return `${count > 0 ? '+' : '−'}${tapeText(Math.abs(count))} in`;
-}
-
-/** Less than this an answer moves no tape, m. */
-const NOTHING = SIXTEENTH / 2;
-
-/** The question whose answer would move the height most; undefined while nothing is known, or where none would. */
-export function nextQuestion(
-  { costs, costed, outdated }: KnownCall,
-  answers: Answered,
-): { put: PutQuestion; cost: AssumedCost } | undefined {
-  if (outdated || costed === 'some') return undefined;
-  const put = putQuestions(answers);
-  const asked = costs.flatMap((cost) => {
-    const its = put.find(({ id }) => id === cost.name);
-    return its && cost.moves >= NOTHING ? [{ put: its, cost }] : [];
-  });
-  return asked.sort((a, b) => b.cost.moves - a.cost.moves)[0];
-}
-
-/** What the answer to a question would do to the height, in words. */
-export const moveWords = ({ low, high }: AssumedCost): string =>
-  unbroken(`could move the height by ${[low, high].map(changeText).sort().reverse().join(' to ')}`);
-
-/** What is assumed and moves the height, in words, the dearest first. */
-export const costlyNames = (costs: readonly AssumedCost[], answers: Answered): string[] =>
-  costs
-    .filter(({ moves }) => moves >= NOTHING)
-    .sort((a, b) => b.moves - a.moves)
-    .map(({ name }) => nameOf(name, answers));
 
 interface Props {
   known: KnownCall;
@@ -54,21 +15,11 @@ interface Props {
   answers: Answered;
 }
 
-/** What an item of the list of costs is called. */
-function nameOf(name: string, answers: Answered): string {
-  const put = putQuestions(answers).find(({ id }) => id === name);
-  if (put) return questionLabel(put) ?? put.question.words;
-  const parts = name
-    .split(/[.[\]]+/)
-    .flatMap((part) => (part === '' ? [] : [/^\d+$/.test(part) ? Number(part) : part]));
-  return inputWords(labelAt(parts) ?? name);
-}
-
 /** Everything that is assumed, with what each costs. */
 export function AssumedPart({ known, interviewed, answers }: Props) {
   const { costs, costed, found, outdated } = known;
   const { kind, assumed } = interviewed;
-  const costly = costs.filter(({ moves }) => moves >= NOTHING).sort((a, b) => b.moves - a.moves);
+  const costly = costlyOf(costs);
   return (
     <section class="assumed" aria-labelledby="assumed-title" aria-busy={outdated === true}>
       <h2 id="assumed-title">Assumed</h2>
@@ -91,10 +42,10 @@ export function AssumedPart({ known, interviewed, answers }: Props) {
             </tr>
           </thead>
           <tbody>
-            {costly.map(({ name, middle, low, high }) => (
-              <tr key={name}>
-                <th scope="row">{nameOf(name, answers)}</th>
-                {[middle, low, high].map((change, k) => (
+            {costly.map((cost) => (
+              <tr key={cost.name}>
+                <th scope="row">{costName(cost, answers)}</th>
+                {[cost.middle, cost.low, cost.high].map((change, k) => (
                   <td key={k}>{unbroken(changeText(change))}</td>
                 ))}
               </tr>

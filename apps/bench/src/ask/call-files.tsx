@@ -1,10 +1,10 @@
+import { CALL_FILE, type CallFiles, TUBS_FILE } from '@tubgap/interview';
 import { useRef, useState } from 'preact/hooks';
 import { callIn, withCall } from '../carried/call-remark.ts';
 import type { Carried } from '../carried/carried.ts';
 import { download } from '../page/download.ts';
 import { carriedFrom } from '../page/files-part.tsx';
-import { readTubs, TUBS_FILE } from '../shop/shop-tubs.ts';
-import { CALL_FILE, type CallFiles } from '../worker/call-case.ts';
+import { readTubs } from '../shop/shop-tubs.ts';
 import { type AskState, callText, NOTHING_ASKED, readCall } from './ask-state.ts';
 
 interface Props {

@@ -1,8 +1,8 @@
 import { sideView } from '@tubgap/drawing';
+import type { Found } from '@tubgap/interview';
 import { caseSetup, type RunPlace } from '@tubgap/simulation';
 import { standingAt } from '../page/shown.ts';
 import { frameOf, sideDrawing } from '../page/side-drawing.ts';
-import type { Found } from '../worker/asking.ts';
 
 /** The picked tub from the side at a height, the car standing still on its build tyre: where the gaps are seen. */
 export function customerDrawing({ source }: Found, tub: number, topHeight: number): string {

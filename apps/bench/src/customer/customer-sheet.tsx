@@ -1,10 +1,9 @@
-import { answerTo, type InterviewedCase } from '@tubgap/interview';
+import { answerTo, costlyOf, costName, type InterviewedCase } from '@tubgap/interview';
 import { alongText, psiText, sixteenths } from '@tubgap/units';
-import { inputWords, riskWords, unbroken } from '@tubgap/wording';
+import { riskWords, unbroken } from '@tubgap/wording';
 import { useMemo } from 'preact/hooks';
 import { gapAt, pickedOf, tubWords } from '../ask/answer-part.tsx';
 import type { Call } from '../ask/ask-state.ts';
-import { costlyNames } from '../ask/assumed-part.tsx';
 import type { KnownCall } from '../ask/use-call.ts';
 import { customerDrawing } from './customer-drawing.ts';
 import { toldRows } from './told-rows.ts';
@@ -167,8 +166,10 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
           </ul>
           <h2>Assumed</h2>
           <p>
-            {costlyNames(costs, call.answers).slice(0, MOST_ASSUMED).map(inputWords).join('; ') ||
-              `${interviewed.assumed.length} values that nobody told`}
+            {costlyOf(costs)
+              .slice(0, MOST_ASSUMED)
+              .map((cost) => costName(cost, call.answers))
+              .join('; ') || `${interviewed.assumed.length} values that nobody told`}
             {costs.length > 0 && `; and ${Math.max(0, interviewed.assumed.length - MOST_ASSUMED)} more`}.
           </p>
         </div>

@@ -1,12 +1,11 @@
 import { readCaseText } from '@tubgap/casefile';
-import { readCall, withUsualUnits } from '@tubgap/interview';
+import { CALL_FILE, callFiles, readCall, withUsualUnits } from '@tubgap/interview';
 import { useMemo, useState } from 'preact/hooks';
 import { askLink, splitLink } from '../ask/ask-link.ts';
 import { AskPage } from '../ask/ask-page.tsx';
 import type { AskState } from '../ask/ask-state.ts';
 import type { Carried } from '../carried/carried.ts';
 import { tubsText } from '../shop/shop-tubs.ts';
-import { CALL_FILE, callFiles } from '../worker/call-case.ts';
 import { App } from './app.tsx';
 import { readLink } from './link.ts';
 
