@@ -7,16 +7,18 @@ import {
   KIND_WORDS,
 } from '@tubgap/interview';
 import { unbroken } from '@tubgap/wording';
+import type { Units } from '../page/words.ts';
 import type { KnownCall } from './use-call.ts';
 
 interface Props {
   known: KnownCall;
   interviewed: InterviewedCase;
   answers: Answered;
+  units: Units;
 }
 
 /** Everything that is assumed, with what each costs. */
-export function AssumedPart({ known, interviewed, answers }: Props) {
+export function AssumedPart({ known, interviewed, answers, units }: Props) {
   const { costs, costed, found, outdated } = known;
   const { kind, assumed } = interviewed;
   const costly = costlyOf(costs);
@@ -46,7 +48,7 @@ export function AssumedPart({ known, interviewed, answers }: Props) {
               <tr key={cost.name}>
                 <th scope="row">{costName(cost, answers)}</th>
                 {[cost.middle, cost.low, cost.high].map((change, k) => (
-                  <td key={k}>{unbroken(changeText(change))}</td>
+                  <td key={k}>{unbroken(changeText(change, units))}</td>
                 ))}
               </tr>
             ))}
@@ -56,7 +58,7 @@ export function AssumedPart({ known, interviewed, answers }: Props) {
       {found?.settled && (
         <p class="note" role="status">
           {costed === 'all'
-            ? `${costs.length - costly.length} more move the height by less than 1/32 in.`
+            ? `${costs.length - costly.length} more move the height by less than ${units === 'mm' ? '1 mm' : '1/32 in'}.`
             : `Working out what each costs: ${costs.length} done…`}
         </p>
       )}

@@ -28,6 +28,8 @@ export interface CallQuestion {
   tubs: string;
   /** Nobody asks this: the engine is made quick by it, and nothing is told. */
   warmUp?: true;
+  /** Only what a question would tell is costed. */
+  questionsOnly?: true;
 }
 
 /** Tubs that are looked at first: the answer is the smallest that fits, and each costs time. */
@@ -108,7 +110,7 @@ async function judgeExisting(source: Case, listener: Listener): Promise<void> {
 async function settle(
   first: Found,
   { whole, interviewed, answers }: { whole: Case; interviewed: InterviewedCase; answers: Answers },
-  { tubs, answers: answered }: CallQuestion,
+  { tubs, answers: answered, questionsOnly }: CallQuestion,
   listener: Listener,
 ): Promise<void> {
   const names = nearTubs(first.source, first.picks, first.chosen);
@@ -143,5 +145,5 @@ async function settle(
     listener.tell({ kind: 'found', found: { ...settled, look: { ...look, setOut: out } } });
   }
   const place = { tub: chosen, topHeight: height.topHeight, centres };
-  await tellCosts(source, { interviewed, answers, answered, tubs }, place, listener);
+  await tellCosts(source, { interviewed, answers, answered, tubs, questionsOnly }, place, listener);
 }

@@ -14,12 +14,14 @@ export interface CostedCall {
   answered: Answered;
   /** Text of the shop's catalogue. */
   tubs: string;
+  /** What no question tells stays without a cost. */
+  questionsOnly?: true | undefined;
 }
 
 /** Tells what each thing costs that is assumed: first what a question would tell, the kind of car among it, then the rest. */
 export async function tellCosts(
   source: Case,
-  { interviewed, answers, answered, tubs }: CostedCall,
+  { interviewed, answers, answered, tubs, questionsOnly }: CostedCall,
   place: AssumedPlace,
   { tell, goOn }: Listener,
 ): Promise<void> {
@@ -37,6 +39,6 @@ export async function tellCosts(
     if (cost !== undefined) tell({ kind: 'cost', cost });
   }
   tell({ kind: 'questions costed' });
-  await costs(rest);
+  if (!questionsOnly) await costs(rest);
   tell({ kind: 'costs done' });
 }

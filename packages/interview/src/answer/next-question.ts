@@ -5,6 +5,7 @@ import { inputWords } from '@tubgap/wording';
 import { type Answered, pathParts } from '../call-answers.ts';
 import { type PutQuestion, putQuestions } from '../put-questions.ts';
 import { questionLabel } from '../question-label.ts';
+import type { LengthUnits } from '../told-units.ts';
 
 /** Less than this an answer moves no tape, m. */
 const NOTHING = SIXTEENTH / 2;
@@ -35,11 +36,11 @@ export function costName({ name }: AssumedCost, answers: Answered): string {
 }
 
 /** A change of the height with its sign: '+3/16 in'. */
-export const changeText = (metres: number | null, units: 'inch' | 'mm' = 'inch'): string =>
+export const changeText = (metres: number | null, units: LengthUnits): string =>
   metres === null ? 'no height' : shownChange(metres)[units];
 
 /** What the answer to a question would do to the height, in words. */
-export const moveWords = ({ low, high }: AssumedCost, units: 'inch' | 'mm' = 'inch'): string => {
+export const moveWords = ({ low, high }: AssumedCost, units: LengthUnits): string => {
   const ends = [low, high].sort((a, b) => (b ?? Number.POSITIVE_INFINITY) - (a ?? Number.POSITIVE_INFINITY));
   return `could move the height by ${ends.map((end) => changeText(end, units)).join(' to ')}`;
 };
