@@ -160,6 +160,49 @@ describe.skipIf(!canOpen)('a call', () => {
     await onOnePage(page);
   });
 
+  it('tells of what is assumed, and of what to ask next, what the terminal tells, figure by figure', async () => {
+    const { page } = await begin(DESK);
+    await page.getByRole('button', { name: 'Show mm' }).click();
+    const own = await answer(page, {
+      hand: byMouse,
+      answers: [...first('28x10.5-15', 'bias slick', '310'), ['type', 'What does a tape show', '2240']],
+    });
+    await own.choose('Is there a wing at the back?', 'lip');
+    const plain = (text: string): string => text.replaceAll(/\s+/g, ' ').trim();
+    const next = plain((await page.locator('.asked-next p').textContent()) ?? '');
+    const top = await headline(page);
+    await page.locator('.assumed .note', { hasText: 'more move the height by less than 1 mm' }).waitFor();
+    const rows = new Map(
+      (await page.locator('.assumed tbody tr').allTextContents()).map((text) => [
+        /^[^+−\d]*/.exec(text)![0].replace('no height', ''),
+        plain(text),
+      ]),
+    );
+    await context.close();
+
+    const told = [
+      '--tyre',
+      '28x10.5-15',
+      '--build',
+      'bias slick',
+      '--speed',
+      '310 km/h',
+      '--rollout',
+      '2240 mm',
+    ];
+    const done = tubgap(folder, 'ask', 'same-call', ...told, '--wing', 'lip');
+    const out = plain(done.out);
+    expect(out, done.err).toContain(next);
+    expect(out).toContain(`Answer ${top.replace(' top set', '; top set')}`);
+    const costs = [
+      ...out.matchAll(
+        /([A-Z0-9][^:;]*): (\S+(?: mm| height)?) if middling, (.*?) if low, (.*?) if high; --/g,
+      ),
+    ];
+    expect(costs.length).toBeGreaterThan(2);
+    for (const [, name, ...changes] of costs) expect(rows.get(name!)).toBe(`${name}${changes.join('')}`);
+  });
+
   it('saves a case of which the command line finds the very same, and opens it again', async () => {
     const { page } = await begin(DESK);
     const own = await answer(

@@ -4,6 +4,7 @@ export { CALL_FILE, type CallFault, type CallFiles, callFiles, TUBS_FILE } from 
 export type { Found } from './answer/found.ts';
 export { type CallAnswer, Outdated } from './answer/listener.ts';
 export { changeText, costlyOf, costName, moveWords, nextQuestion } from './answer/next-question.ts';
+export { KIND } from './answer/other-kinds.ts';
 export {
   type Answers,
   answersSchema,

@@ -94,6 +94,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
       tub: pick!.tub,
       tyre: pick!.height.limitingTyre,
       topHeight: found!.look?.setOut?.topHeight ?? pick!.height.topHeight,
+      units,
     };
     onBench({ file: CALL_FILE, files: found!.files, start }, true);
   };

@@ -33,7 +33,8 @@ export function AssumedPart({ known, interviewed, answers, units }: Props) {
         <table>
           <caption>
             What not knowing costs: how the least height would change if it were known to lie in its middle,
-            and low or high in what is usual
+            and low or high in what is usual; of the sort of car as taken, and at the least and the most of
+            another
           </caption>
           <thead>
             <tr>
