@@ -119,7 +119,7 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
-export { type TubSize, takesLessRoom } from './tub-preference.ts';
+export { preferred, type TubRoom, takesLessRoom } from './tub-preference.ts';
 export {
   type HeightRisks,
   heightRisks,
