@@ -46,8 +46,10 @@ function answerWords(found: Found, answers: Answered): string {
     return `none of the tubs fits. ${reasons.join('; ')}`;
   }
   const out = found.look?.setOut;
-  const least = `at least ${leastWords(pick.height, found.settled, units)}`;
-  const top = out === undefined ? least : `set out at ${shownLength(out.topHeight, 'up')[units]}, ${least}`;
+  const least = leastWords(pick.height, found.settled, units);
+  const set = out && shownLength(out.topHeight, 'up')[units];
+  const beside = set === least ? '' : `, at least ${least}`;
+  const top = set === undefined ? `at least ${least}` : `set out at ${set}${beside}`;
   return `${tubWords(found, pick, units)}; top ${top} above the track`;
 }
 
