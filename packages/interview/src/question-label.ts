@@ -6,7 +6,7 @@ const LABELS: Readonly<Record<string, string>> = {
   'tyres[].build': 'Tyre is a',
   'tyres[].rollout': 'Rollout',
   'tyres[].pressure': 'Pressure, cold',
-  'tyres[].widthIs': 'Width printed is of the',
+  'tyres[].widthIs': 'Width as printed',
   'tyres[].rimWidth': 'Rim width',
   'tyres[].runsPerSeason': 'Runs a season',
   'tyres[].speed': 'Speed on it',

@@ -103,7 +103,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'What pressure does it run, cold?',
     kind: 'quantity',
     example: '6.5 psi',
-    metric: '0.45 bar',
+    metric: '45 kPa',
     fills: ['build.pressure', 'tyres[].coldPressure'],
   },
   {
