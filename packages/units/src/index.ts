@@ -55,6 +55,7 @@ export {
   onTape,
   type Rounding,
   type ShownLength,
+  shownChange,
   shownLength,
   sixteenths,
   tapeDifference,
