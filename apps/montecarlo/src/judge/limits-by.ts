@@ -1,3 +1,4 @@
+import type { Case } from '@tubgap/casefile';
 import {
   findLimits,
   type Judgement,
@@ -8,7 +9,7 @@ import {
   type Perform,
   type Progress,
   type Standing,
-  TAIL_BLOCKS,
+  weightedBlocks,
 } from '@tubgap/simulation';
 import type { StandingTub } from './standing-tub.ts';
 
@@ -18,10 +19,10 @@ export interface JudgedLimits {
   limits: Limit[];
 }
 
-/** The draws that a tub was judged by, and what it lacks by them. */
-export const sampleOf = ({ draws, centres, stands }: Judgement): LimitSample => ({
+/** The draws of a case that a tub was judged by, and what it lacks by them. */
+export const sampleOf = (source: Case, { draws, centres, stands }: Judgement): LimitSample => ({
   draws,
-  weightedBlocks: TAIL_BLOCKS,
+  weightedBlocks: weightedBlocks(source),
   centres,
   stands,
 });
@@ -42,7 +43,7 @@ export async function limitsBy(
   const limits = await findLimits(
     source,
     { tub: judged.tub, tyre: judged.tyre, topHeight: judged.verdict.topHeight },
-    sampleOf(judged),
+    sampleOf(source, judged),
     perform,
     codesFor(judged.verdict.standing),
     (done) => tell('looking closely', done),

@@ -49,7 +49,13 @@ export async function runLimits(
     const place = { tub: judged.tub, tyre: judged.tyre, topHeight: verdict.topHeight };
     const tyre =
       isTyreAsked && isPlaced
-        ? await findLargestTyre(asked.source, place, sampleOf(judged), performBy(bench), standIns(own))
+        ? await findLargestTyre(
+            asked.source,
+            place,
+            sampleOf(asked.source, judged),
+            performBy(bench),
+            standIns(own),
+          )
         : undefined;
     const tyreLines = tyre
       ? largestTyreLines(tyre)
