@@ -70,7 +70,7 @@ export {
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
 export { axleHeightsOf, type BlockRoom, createBlockRoom } from './run-risk.ts';
 export { emptyRunTallies, type RunTallies } from './run-tallies.ts';
-export { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from './runner.ts';
+export { mixtureRuns, ROUND_BLOCKS, tallyRuns, weightedBlocks, weightedParts } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';

@@ -6,7 +6,7 @@ import {
   judgeTub,
   type Move,
   type Progress,
-  TAIL_BLOCKS,
+  weightedBlocks,
 } from '@tubgap/simulation';
 import { subjectOf, verdictLines } from '@tubgap/wording';
 import { openBench } from '../pool.ts';
@@ -43,11 +43,11 @@ async function moveFor(
     source,
     tub,
     verdict,
-    { draws, weightedBlocks: TAIL_BLOCKS, centres },
+    { draws, weightedBlocks: weightedBlocks(source), centres },
     (placed) =>
       openStudyBench([{ label: source.name, source: placed }], workers, {
         draws,
-        weightedBlocks: TAIL_BLOCKS,
+        weightedBlocks: weightedBlocks(source),
       }),
     async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell))!.verdict,
   );

@@ -50,7 +50,7 @@ export async function assessCase(
     findBestPlaces(
       source,
       counted,
-      pickSample(found),
+      pickSample(source, found),
       (tubs) => performVariants(perform, { of: 'tubs', tubs }, () => {}),
       tell,
     );

@@ -6,7 +6,7 @@ import { type Change, findChanges } from '../insight/changes.ts';
 import type { Drivers } from '../insight/drivers.ts';
 import { type NotchCost, notchCosts } from '../insight/notches.ts';
 import type { Risk } from '../risk.ts';
-import { TAIL_BLOCKS } from '../runner.ts';
+import { weightedBlocks } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Perform } from '../simulate.ts';
 import type { PerformStudy, StudySample } from '../study/study-tasks.ts';
@@ -41,9 +41,9 @@ export const performVariants =
   };
 
 /** The draws of a pick. */
-export const pickSample = ({ runs, centres }: Findings): StudySample => ({
+export const pickSample = (source: Case, { runs, centres }: Findings): StudySample => ({
   draws: runs.all.events,
-  weightedBlocks: TAIL_BLOCKS,
+  weightedBlocks: weightedBlocks(source),
   centres,
 });
 
@@ -58,7 +58,7 @@ export async function variantsAt(
   const { tyre, tub, topHeight } = place;
   const { tyres } = findingRisks(found);
   const { lowest } = found.runs.all.tubs[tub]!;
-  const sample = pickSample(found);
+  const sample = pickSample(source, found);
   const riskOf = (row: number, height: number): Risk => tyres[row]![tub]!.touch(stepAt(lowest, height));
   const changes = await findChanges(
     source,
