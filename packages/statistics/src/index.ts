@@ -7,8 +7,9 @@ export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
 export type { UpdatedLaw } from './distributions/updated.ts';
-export { exceedance, lowestWithin, type StepSums } from './exceedance.ts';
+export { exceedance, firstWithin, type StepSums } from './exceedance.ts';
 export { type CentreSearch, searchCentres } from './importance/centres.ts';
+export { type DesignPointSearch, searchDesignPoints } from './importance/design-points.ts';
 export {
   type Centres,
   type MixtureBlock,
@@ -42,9 +43,9 @@ export {
   type Law,
   lawProblem,
   mean,
-  movedLaw,
   type PlainLaw,
   quantile,
+  relocateLaw,
   scaleLaw,
   support,
   variance,

@@ -11,14 +11,18 @@ export const rareHeight = 1.0135;
 const own = fileURLToPath(new URL('../own/risk.mjs', import.meta.url));
 const form = fileURLToPath(new URL('./form.py', import.meta.url));
 
-/** The project's own estimator and, where it is installed, OpenTURNS, on the same question. */
+/**
+ * On the same question: the project's own estimator with the search for one smooth question, with the search of a pick,
+ * and, where it is installed, OpenTURNS.
+ */
 export function riskPrograms(room: string): Contestant[] {
   const question = join(room, 'rare.json');
   writeFileSync(question, JSON.stringify(rareQuestion()));
   const python = pythonWith('numpy', 'openturns');
   const height = String(rareHeight);
   return [
-    contestant('project', [process.execPath, own], height, question),
+    contestant('project', [process.execPath, own], height, question, 'design'),
+    contestant('project, search of a pick', [process.execPath, own], height, question, 'pick'),
     ...(python ? [contestant('OpenTURNS', [python, '-B', form], height)] : []),
   ];
 }
