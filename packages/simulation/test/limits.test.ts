@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK, centralValue, movedLaw } from '@tubgap/statistics';
+import { BLOCK, centralValue, relocateLaw } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { caseRisks } from '../src/case-risks.ts';
 import { touchCentres } from '../src/importance/centres.ts';
@@ -131,7 +131,7 @@ describe('how far numbers of a case may go for a tub at its height', async () =>
         ...tyre.inputs,
         referenceRadius: {
           ...referenceRadius,
-          law: movedLaw(referenceRadius.law, 1, (inches * INCH) / 2 - centralValue(referenceRadius.law)),
+          law: relocateLaw(referenceRadius.law, 1, (inches * INCH) / 2 - centralValue(referenceRadius.law)),
         },
       },
     });

@@ -9,7 +9,6 @@ export type { UniformLaw } from './distributions/uniform.ts';
 export type { UpdatedLaw } from './distributions/updated.ts';
 export { exceedance, firstWithin, type StepSums } from './exceedance.ts';
 export { type CentreSearch, searchCentres } from './importance/centres.ts';
-export { type DesignPointSearch, searchDesignPoints } from './importance/design-points.ts';
 export {
   type Centres,
   type MixtureBlock,

@@ -12,10 +12,9 @@ import { rareHeight, riskPrograms } from './programs.ts';
  */
 
 const folder = mkdtempSync(join(tmpdir(), 'tubgap-openturns-'));
-const [design, pick, openturns] = riskPrograms(folder);
+const [project, openturns] = riskPrograms(folder);
 afterAll(() => {
-  design!.close();
-  pick!.close();
+  project!.close();
   openturns?.close();
   rmSync(folder, { recursive: true, force: true });
 });
@@ -47,25 +46,19 @@ async function asked(one: Contestant, seeds: number) {
 }
 
 describe('a rare required height', () => {
-  test.each([
-    { found: 'by its design point', by: design!, most: 0.85 },
-    // The same search would answer every tyre, tub and height.
-    { found: 'by the search of a pick', by: pick!, most: 2.5 },
-  ])(
-    '$found has the probability that OpenTURNS gives, for $most times its model calls',
-    async ({ by, most }) => {
-      expect(committed).toHaveLength(40);
-      const other = summary(
-        committed.map((row) => row[1]!),
-        committed.map((row) => row[2]!),
-      );
-      const own = await asked(by, 24);
-      // Four standard errors of the difference of two means; seeds are fixed, so this passes or fails for good.
-      expect(Math.abs(own.mean - other.mean)).toBeLessThan(4 * Math.hypot(own.error, other.error));
-      expect(own.error / own.mean).toBeLessThan(0.04);
-      expect(own.calls).toBeLessThan(most * other.calls);
-    },
-  );
+  test('has the probability that OpenTURNS gives, for at most two and a half times its model calls', async () => {
+    expect(committed).toHaveLength(40);
+    const other = summary(
+      committed.map((row) => row[1]!),
+      committed.map((row) => row[2]!),
+    );
+    const own = await asked(project!, 24);
+    // Four standard errors of the difference of two means; seeds are fixed, so this passes or fails for good.
+    expect(Math.abs(own.mean - other.mean)).toBeLessThan(4 * Math.hypot(own.error, other.error));
+    expect(own.error / own.mean).toBeLessThan(0.04);
+    // One question of one tub; the same search and draws would answer every tyre, tub and height.
+    expect(own.calls).toBeLessThan(2.5 * other.calls);
+  });
 
   if (openturns === undefined) {
     console.warn('SKIPPED: the live run of OpenTURNS; to run it: apt-get install python3-openturns');

@@ -11,18 +11,14 @@ export const rareHeight = 1.0135;
 const own = fileURLToPath(new URL('../own/risk.mjs', import.meta.url));
 const form = fileURLToPath(new URL('./form.py', import.meta.url));
 
-/**
- * On the same question: the project's own estimator with the search for one smooth question, with the search of a pick,
- * and, where it is installed, OpenTURNS.
- */
+/** The project's own estimator and, where it is installed, OpenTURNS, on the same question. */
 export function riskPrograms(room: string): Contestant[] {
   const question = join(room, 'rare.json');
   writeFileSync(question, JSON.stringify(rareQuestion()));
   const python = pythonWith('numpy', 'openturns');
   const height = String(rareHeight);
   return [
-    contestant('project', [process.execPath, own], height, question, 'design'),
-    contestant('project, search of a pick', [process.execPath, own], height, question, 'pick'),
+    contestant('project', [process.execPath, own], height, question),
     ...(python ? [contestant('OpenTURNS', [python, '-B', form], height)] : []),
   ];
 }

@@ -1,10 +1,9 @@
 /**
  * Risk of a required height by the project's own estimator on the question of ../openturns/form.py, over the same
  * protocol: a seed a line, answered by probability, coefficient of variation, model calls, processor seconds, and method.
- * Weighted draws are those behind every printed risk, added until the coefficient of variation is 10 %. Their centres are
- * found by `design`, the search for one smooth question, or by `pick`, that of every pick, which serves any number of
- * outputs and causes; here it is told the risk in question and how well it is to be served.
- * node risk.mjs HEIGHT QUESTION SEARCH, the question of `rareQuestion` in ../case.ts as JSON.
+ * The estimator is the one behind every printed risk; the search is told the risk in question and how well it is to be
+ * served, and draws are added until the coefficient of variation is 10 %.
+ * node risk.mjs HEIGHT QUESTION, the question of `rareQuestion` in ../case.ts as JSON.
  */
 import { readFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
@@ -16,18 +15,11 @@ import {
   fillAxleHeights,
   fillMomentTable,
 } from '@tubgap/core';
-import {
-  BLOCK,
-  fillFromNormals,
-  fillStandardNormals,
-  mixtureBlock,
-  searchCentres,
-  searchDesignPoints,
-} from '@tubgap/statistics';
+import { BLOCK, fillFromNormals, fillStandardNormals, mixtureBlock, searchCentres } from '@tubgap/statistics';
 
 /** Accepted risk that the search is to serve. */
 const RISK = 1e-4;
-/** Relative variance a draw that the search of a pick serves to: one for less takes more calls than it saves. */
+/** Relative variance a draw that it serves to: a search for less takes more calls than it saves. */
 const VARIANCE = 30;
 const COV = 0.1;
 const MOST_BLOCKS = 64;
@@ -62,15 +54,16 @@ const model = {
   },
 };
 const values = [new Float64Array(BLOCK)];
-const searches = {
-  design: (seed) => searchDesignPoints(model, { seed, risk: RISK }),
-  pick: (seed) =>
-    searchCentres(model, { seed, risks: [RISK], variance: VARIANCE, pilotDraws: 512, roundDraws: 256 }),
-};
 
 /** Weighted draws about the centres that the search finds, block by block until 10 %. */
 function weighted(seed) {
-  const centres = searches[process.argv[4]](seed);
+  const centres = searchCentres(model, {
+    seed,
+    risks: [RISK],
+    variance: VARIANCE,
+    pilotDraws: 512,
+    roundDraws: 256,
+  });
   const streams = model.directions.map((stream) => `tail/${stream}`);
   let sum = 0;
   let squares = 0;

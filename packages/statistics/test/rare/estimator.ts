@@ -103,10 +103,9 @@ export function repeated(
   model: NormalModel,
   grid: readonly number[],
   { searches, sets, ...blocks }: Blocks & { searches: number; sets: number },
-  centresOf: (model: NormalModel, seed: number) => Centres = (of, seed) => searchCentres(of, { seed }),
 ): Probability[][] {
   return Array.from({ length: searches }, (_, search) => {
-    const centres = centresOf(model, search);
+    const centres = searchCentres(model, { seed: search });
     return Array.from({ length: sets }, (_, set) =>
       estimate(centres, model, grid, 1000 + search * sets + set, blocks),
     );
