@@ -5,7 +5,16 @@ import { type Box, bottomAxis, leftAxis, multiples, secondRow, stepFor } from '.
 import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf, UNDER } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { type LineStyle, label, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
+import {
+  type LineStyle,
+  label,
+  type PictureWords,
+  picture,
+  straight,
+  stroke,
+  WIDTH,
+  wrapped,
+} from './picture.ts';
 
 /** Risk of a run, or of a season, at one top height, with its 95 % interval. */
 export interface RiskPoint {
@@ -36,8 +45,7 @@ export interface RiskByHeight {
   pick?: { height: number; text: string };
 }
 
-const WIDTH = 400;
-const BOX: Box = { left: 84, right: 386, top: 34, bottom: 270 };
+const BOX: Box = { left: 88, right: 340, top: 34, bottom: 270 };
 const ROW = 44;
 
 const oneIn = (decade: number): string => (decade === 0 ? 'every one' : `1 in ${wholeText(10 ** decade)}`);
@@ -92,8 +100,8 @@ export function riskByHeight(drawn: RiskByHeight): string {
     shown[i]!.length === 0 ? [] : [{ style: look(own, i), text: own.label }],
   );
   const below = curves.filter((_, i) => shown[i]!.length === 0).map((own) => own.label);
-  const note = wrapped(drawn.leastText, 54);
-  const belowNote = below.length === 0 ? [] : wrapped(`below all that is drawn: ${below.join(', ')}`, 54);
+  const note = wrapped(drawn.leastText, 44);
+  const belowNote = below.length === 0 ? [] : wrapped(`below all that is drawn: ${below.join(', ')}`, 44);
   const legendTop = BOX.bottom + ROW + 20;
   const noteTop = legendTop + legendHeight(rows);
   const order = [...curves.keys()].sort(
@@ -127,14 +135,14 @@ ${order.map((i) => {
   }`;
 })}
 ${straight(BOX.left, y(drawn.accepted), BOX.right, y(drawn.accepted), { ink: INK, dashes: '5 3', part: 'accepted' })}
-${label(BOX.left + 5, y(drawn.accepted) - 4, drawn.acceptedText, { size: 10, halo: true })}
+${label(BOX.left + 5, y(drawn.accepted) - 4, drawn.acceptedText, { halo: true })}
 ${
   pick !== undefined &&
   markup`${straight(x(pick.height), BOX.top, x(pick.height), BOX.bottom, { width: 1.2, part: 'pick' })}
-${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 300 ? 'end' : 'middle', bold: true })}`
+${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 260 ? 'end' : 'middle', bold: true })}`
 }
 ${legend(BOX.left, legendTop, rows)}
 ${endMark(BOX.left + 13, noteTop - 3.5, INK)}
-${[...note, ...belowNote].map((text, i) => label(BOX.left + 33, noteTop + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
-  return picture(drawn.words, WIDTH, noteTop + (note.length + belowNote.length) * 13 - 4, body);
+${[...note, ...belowNote].map((text, i) => label(BOX.left + 33, noteTop + i * 14, text, { ink: SOFT_INK }))}`;
+  return picture(drawn.words, WIDTH, noteTop + (note.length + belowNote.length) * 14 - 4, body);
 }

@@ -1,4 +1,4 @@
-import { type Markup, markup } from '@tubgap/drawing';
+import { INK, type Markup, markup, SOFT_INK } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { wholeText } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
@@ -11,19 +11,19 @@ const STYLE = `
 @page { margin: 7mm; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
-body { margin: 0 auto; padding: 12px; max-width: 196mm; color: #1b1b1b; background: #fff;
+body { margin: 0 auto; padding: 12px; max-width: 196mm; color: ${INK}; background: #fff;
   font: 13px/1.35 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif; }
 h1 { font-size: 20px; margin: 0; line-height: 1.15; }
-h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid #1b1b1b; }
+h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid ${INK}; }
 p { margin: 3px 0; }
-small, .soft { color: #555; font-size: 11px; }
-.head { color: #555; font-size: 11px; margin: 5px 0 1px; }
+small, .soft { color: ${SOFT_INK}; font-size: 11px; }
+.head { color: ${SOFT_INK}; font-size: 11px; margin: 5px 0 1px; }
 header { display: flex; flex-wrap: wrap; gap: 2px 16px; justify-content: space-between; align-items: end; }
 header p { margin: 0; }
 .fields { display: flex; flex-wrap: wrap; gap: 4px 14px; margin: 6px 0; }
-.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: #555; font-size: 11px; }
-.caution { border: 2px solid #1b1b1b; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
-.stop { border-left: 6px solid #1b1b1b; padding: 2px 8px; margin: 4px 0; }
+.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: ${SOFT_INK}; font-size: 11px; }
+.caution { border: 2px solid ${INK}; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
+.stop { border-left: 6px solid ${INK}; padding: 2px 8px; margin: 4px 0; }
 /* Two by two beside the drawing. */
 .key { display: grid; grid-template-columns: 1fr 1fr; gap: 6px; margin: 6px 0; }
 .key div { border: 1px solid #767676; padding: 4px 8px; }
@@ -36,7 +36,7 @@ td.n, th.n { text-align: right; }
 td.n { white-space: nowrap; }
 td.blank { min-width: 80px; }
 .measures td, .measures th { padding-top: 2.6px; padding-bottom: 2.6px; }
-.box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #1b1b1b; margin: 0 3px 0 8px; }
+.box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid ${INK}; margin: 0 3px 0 8px; }
 tr.main td { font-weight: 700; }
 td b { white-space: nowrap; }
 ol, ul { margin: 2px 0; padding-left: 18px; }
@@ -48,7 +48,7 @@ li { margin: 1px 0; }
 .columns.tight { grid-template-columns: 1.75fr 1fr; }
 .file { white-space: nowrap; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
-footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
+footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; font-size: 10px; }
 @media (max-width: 640px) {
   .columns, .columns.drawn, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
 }

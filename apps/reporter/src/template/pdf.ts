@@ -1,3 +1,4 @@
+import { INK } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { INCH } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
@@ -12,7 +13,6 @@ type Page = PDFKit.PDFDocument;
 const POINT = 72 / INCH;
 const TICK = 0.012;
 const GREY = '#767676';
-const INK = '#1b1b1b';
 
 /** Letters that the PDF's built-in fonts have; others become a question mark. */
 const printable = (text: string): string =>
