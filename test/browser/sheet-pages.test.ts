@@ -84,14 +84,43 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     }
   });
 
-  it('print on one page of A4 and of Letter', async () => {
+  it('letter the bench drawing at least 2.5 mm high in print, and nothing of it over the paper’s edge', async () => {
+    const page = await browser.newPage({ viewport: { width: 750, height: 1000 } });
+    await page.emulateMedia({ media: 'print' });
+    for (const name of ['build sheet', 'build sheet of a car without room']) {
+      await page.goto(pathToFileURL(pages[name]!).href);
+      const { sizes, beyond } = await page.evaluate(() => {
+        const svg = document.querySelector('figure.sheet svg') as SVGSVGElement;
+        const box = svg.getBoundingClientRect();
+        const scale = box.width / svg.viewBox.baseVal.width;
+        const texts = [...svg.querySelectorAll('text')];
+        return {
+          sizes: texts.map((text) => (Number(text.getAttribute('font-size')) * scale * 25.4) / 96),
+          beyond: texts
+            .filter((text) => {
+              const own = text.getBoundingClientRect();
+              return own.left < box.left || own.right > box.right || own.top < box.top;
+            })
+            .map((text) => text.textContent),
+        };
+      });
+      // Capitals and figures stand some 0.714 of a letter's size high in the fonts that the sheet names.
+      for (const size of sizes) expect(0.714 * size, name).toBeGreaterThanOrEqual(2.5);
+      expect(beyond, name).toEqual([]);
+    }
+    await page.close();
+  });
+
+  it('print on one page of A4 and of Letter, the build sheet with its drawing on two', async () => {
     const page = await browser.newPage();
     for (const [name, file] of Object.entries(pages)) {
       if (name.includes('hostile')) continue;
       await page.goto(pathToFileURL(file).href);
       for (const format of ['A4', 'Letter']) {
         const pdf = await page.pdf({ format });
-        expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g), `${name}, ${format}`).toHaveLength(1);
+        expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g), `${name}, ${format}`).toHaveLength(
+          /^build sheet(?! without)/.test(name) ? 2 : 1,
+        );
       }
     }
     await page.close();

@@ -1,5 +1,7 @@
 export { type Bar, type BarRow, type Bars, labelledBars } from './bars.ts';
+export { type BenchDrawing, benchDrawing } from './bench-drawing.ts';
 export { type DecisionPicture, decisionPicture } from './decision-picture.ts';
+export type { EndView } from './end-view.ts';
 export { type GapByAngle, type GapSpread, gapByAngle } from './gap-by-angle.ts';
 export { type GrowthPicture, growthPicture, type MeasuredPoint, type SpeedBand } from './growth-curve.ts';
 export { type HeightDots, heightDots, type TubHeights } from './height-dots.ts';

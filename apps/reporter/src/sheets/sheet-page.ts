@@ -5,7 +5,7 @@ import { unbroken } from '@tubgap/wording';
 
 /**
  * One look for every sheet: black on white, grey only where nothing hangs on it, no script, no file from elsewhere.
- * A printed sheet is one page of A4 and of Letter: the smaller of both each way, less their margins.
+ * A page of a printed sheet fits A4 and Letter: the smaller of both each way, less their margins.
  */
 const STYLE = `
 @page { margin: 7mm; }
@@ -24,8 +24,7 @@ header p { margin: 0; }
 .fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: ${SOFT_INK}; font-size: 11px; }
 .caution { border: 2px solid ${INK}; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
 .stop { border-left: 6px solid ${INK}; padding: 2px 8px; margin: 4px 0; }
-/* Two by two beside the drawing. */
-.key { display: grid; grid-template-columns: 1fr 1fr; gap: 6px; margin: 6px 0; }
+.key { display: grid; grid-template-columns: repeat(auto-fit, minmax(150px, 1fr)); gap: 6px; margin: 6px 0; }
 .key div { border: 1px solid #767676; padding: 4px 8px; }
 .key b { display: block; font-size: 19px; line-height: 1.2; }
 .wide { overflow-x: auto; }
@@ -43,14 +42,14 @@ ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
 .columns > * { min-width: 0; }
-/* Beside a drawing whose figures are read at arm's length. */
-.columns.drawn { grid-template-columns: 1.15fr 1fr; }
 .columns.tight { grid-template-columns: 1.75fr 1fr; }
 .file { white-space: nowrap; }
+/* Read at arm's length: as wide as it is made for, whatever the screen. */
+figure.sheet { overflow-x: auto; } figure.sheet svg { width: 195mm; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
 footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; font-size: 10px; }
 @media (max-width: 640px) {
-  .columns, .columns.drawn, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
+  .columns, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
 }
 @media print {
   body { padding: 0 1px; max-width: none; font-size: 10.3px; line-height: 1.24; }
@@ -58,6 +57,7 @@ footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; fon
   h1 { font-size: 16px; } h2 { font-size: 11px; } .key b { font-size: 15px; }
   small, .soft, .head, .fields span { font-size: 9.5px; }
   .wide { overflow: visible; } .fields { margin: 2px 0; } .caution { margin: 4px 0; padding: 2px 6px; } .key { margin: 3px 0; gap: 4px; }
+  .next { break-before: page; }
   tr, .key div, .caution, .stop { break-inside: avoid; }
 }
 `;
