@@ -89,21 +89,17 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     await page.emulateMedia({ media: 'print' });
     for (const name of ['build sheet', 'build sheet of a car without room']) {
       await page.goto(pathToFileURL(pages[name]!).href);
-      const { sizes, beyond } = await page.evaluate(() => {
-        const svg = document.querySelector('figure.sheet svg') as SVGSVGElement;
+      const { sizes, beyond } = (await page.evaluate(`(() => {
+        const svg = document.querySelector('figure.sheet svg');
         const box = svg.getBoundingClientRect();
         const scale = box.width / svg.viewBox.baseVal.width;
         const texts = [...svg.querySelectorAll('text')];
+        const isBeyond = (own) => own.left < box.left || own.right > box.right || own.top < box.top;
         return {
           sizes: texts.map((text) => (Number(text.getAttribute('font-size')) * scale * 25.4) / 96),
-          beyond: texts
-            .filter((text) => {
-              const own = text.getBoundingClientRect();
-              return own.left < box.left || own.right > box.right || own.top < box.top;
-            })
-            .map((text) => text.textContent),
+          beyond: texts.filter((text) => isBeyond(text.getBoundingClientRect())).map((text) => text.textContent),
         };
-      });
+      })()`)) as { sizes: number[]; beyond: string[] };
       // Capitals and figures stand some 0.714 of a letter's size high in the fonts that the sheet names.
       for (const size of sizes) expect(0.714 * size, name).toBeGreaterThanOrEqual(2.5);
       expect(beyond, name).toEqual([]);

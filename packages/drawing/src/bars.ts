@@ -16,7 +16,7 @@ export interface BarRow {
   label: string;
   /** In the order of the series. */
   bars: readonly Bar[];
-  /** Set apart from the others, as a sum is. */
+  /** A line over it parts it from those above. */
   apart?: boolean;
 }
 
@@ -54,7 +54,7 @@ export function labelledBars({ words, series, rows }: Bars): string {
       drawn.push(straight(LEFT, y + 1, RIGHT, y + 1, { ink: GRID_INK }));
       y += 4;
     }
-    drawn.push(label(LEFT, y + 13, row.label, { bold: row.apart ?? false }));
+    drawn.push(label(LEFT, y + 13, row.label));
     for (const [i, bar] of row.bars.entries()) drawn.push(oneBar(bar, i, x, y + 17 + i * (BAR + 2)));
     drawn.push(straight(x(0), y + 16, x(0), y + 16 + row.bars.length * (BAR + 2), { ink: INK, width: 0.8 }));
     y += rowHeight;

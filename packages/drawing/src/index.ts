@@ -12,5 +12,7 @@ export type { PictureWords } from './picture.ts';
 export { type RiskByHeight, type RiskCurve, type RiskPoint, riskByHeight } from './risk-by-height.ts';
 export { type RunPanels, runPanels } from './run-panels.ts';
 export { type RunTrace, runTrace, type TracedQuantity } from './run-trace.ts';
+export { radiusBetween } from './shapes.ts';
 export type { GapShown, Standing } from './side-parts.ts';
 export { type SideView, sideView } from './side-view.ts';
+export { type Waterfall, waterfall } from './waterfall.ts';

@@ -22,8 +22,6 @@ export const PALE = '#efefec';
 /** Ranges of what has the full ink. */
 export const PALE_BLUE = '#b3cae4';
 export const PALE_RUST = '#f7e0d2';
-/** Broad and pale, under the lines that add up to it. */
-export const UNDER = '#bdbdb6';
 /** Outlines of single runs. */
 export const FAINT_BLUE = '#9db8d3';
 export const PAPER = '#ffffff';

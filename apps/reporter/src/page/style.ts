@@ -75,7 +75,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .answer > p, .answer dl, .caution { font-size: .93rem; }
   .caution { margin-top: .5rem; padding: .4rem .6rem; line-height: 1.35; }
 }
-@page { margin: 14mm 13mm; }
+@page { margin: 12mm 9mm; }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
   nav, .more { display: none; }
@@ -93,8 +93,8 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
   .decision figure svg { max-width: 108mm; }
-  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
-  .pair figure svg { max-width: 88mm; }
+  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 4mm; }
+  .pair figure svg { max-width: 94mm; }
   thead { display: table-header-group; }
 }
 `;

@@ -98,7 +98,7 @@ ${SHEET_CAUTION}
 <main>
 ${roomWarning(result, chosen)}
 ${keyNumbers(result, chosen)}
-<figure class="sheet">${tubDrawing(result, chosen)}</figure>
+<figure class="sheet" tabindex="0" role="region" aria-label="Drawing of the tub">${tubDrawing(result, chosen)}</figure>
 <p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
 ${riskLine(result, chosen)}
 ${sides(result)}

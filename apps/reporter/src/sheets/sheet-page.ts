@@ -34,7 +34,7 @@ th { font-weight: 600; background: #f1f1ef; }
 td.n, th.n { text-align: right; }
 td.n { white-space: nowrap; }
 td.blank { min-width: 80px; }
-.measures td, .measures th { padding-top: 2.6px; padding-bottom: 2.6px; }
+.measures td, .measures th { padding-top: 2.1px; padding-bottom: 2.1px; }
 .box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid ${INK}; margin: 0 3px 0 8px; }
 tr.main td { font-weight: 700; }
 td b { white-space: nowrap; }
@@ -42,7 +42,7 @@ ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
 .columns > * { min-width: 0; }
-.columns.tight { grid-template-columns: 1.75fr 1fr; }
+.columns.tight { grid-template-columns: 1.85fr 1fr; }
 .file { white-space: nowrap; }
 /* Read at arm's length: as wide as it is made for, whatever the screen. */
 figure.sheet { overflow-x: auto; } figure.sheet svg { width: 195mm; }
