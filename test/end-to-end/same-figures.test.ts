@@ -2,7 +2,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Result, readResults } from '@tubgap/results';
-import { INCH, oneIn, shownLength, sixteenths } from '@tubgap/units';
+import { alongText, INCH, oneIn, shownLength, sixteenths } from '@tubgap/units';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, tubgap } from './command.ts';
@@ -202,12 +202,17 @@ describe('of the tub that is picked', () => {
     }
     const travel = found('report.html', RegExp(`bump travel \\| ${INCHES} (more|less) height`));
     expect(found('setups', RegExp(`against A: ${INCHES} (more|less)`))).toEqual(travel);
-    const places = await table(`${NAME}-place`, 'place.csv');
-    for (const centre of ['0.2500', '0.7500', '-0.2500']) {
-      const here = places.find((row) => row.tyre === 'any' && row.centre_ahead_in === centre);
-      const there = swept.find((row) => Number(row.tubCentreForward_in) === Number(centre));
-      if (here !== undefined) expect(here.even_height_in).toBe(there!.even_height_in);
-    }
+    const places = (await table(`${NAME}-place`, 'place.csv')).filter(({ tyre }) => tyre === 'any');
+    const own = places.find((row) => row.place === 'as in the case')!;
+    expect(own.even_height_in).toBe((await sweepRow({ point: '0' })).even_height_in);
+    const { best } = result.bestPlaces[result.chosen!]!;
+    expect(best!.by).not.toBe(0);
+    const [centre, height] = [alongText(best!.centreForward, 'inch'), sixteenths(best!.topHeight, 'up')];
+    expect(said.place).toContain(`centre ${centre}, top at least ${height}`);
+    expect(said.pick).toContain(`(${centre}) ${height} would do`);
+    const atBest = places.find((row) => row.place === 'best')!;
+    expect(Number(atBest.centre_ahead_in)).toBeCloseTo(best!.centreForward / INCH, 4);
+    expect(Number(atBest.top_height_with_season_in)).toBeCloseTo(best!.topHeight / INCH, 4);
   });
 
   it('one run of the accepted risk leaves one gap, on papers and page', () => {

@@ -6,7 +6,7 @@ import { frontDoor } from '../src/front-door.ts';
 import { addInTurn } from '../src/report-results.ts';
 
 const verbs = frontDoor().commands;
-const readMe = readFileSync(new URL('../../../README.md', import.meta.url), 'utf8');
+const readMe = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
 
 afterEach(() => vi.restoreAllMocks());
 

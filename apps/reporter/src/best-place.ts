@@ -1,23 +1,24 @@
 import type { DecidedResult, Result } from '@tubgap/results';
 import { alongText, sixteenths } from '@tubgap/units';
 
-type Best = NonNullable<NonNullable<Result['bestPlaces'][number]>['best']>;
+export type BestPlace = NonNullable<NonNullable<Result['bestPlaces'][number]>['best']>;
 
 /** Whether a place is another than the one of the pick. */
-const isMoved = ({ by }: Best): boolean => Math.abs(by) > 1e-9;
+const isMoved = ({ by }: BestPlace): boolean => Math.abs(by) > 1e-9;
 
 /** The place at which a tub fits that does not where it stands, or asks for less height; undefined where none is known. */
-export function betterPlace({ bestPlaces }: DecidedResult, t: number): Best | undefined {
+export function betterPlace({ bestPlaces }: DecidedResult, t: number): BestPlace | undefined {
   const best = bestPlaces[t]?.best ?? undefined;
   return best !== undefined && isMoved(best) ? best : undefined;
 }
 
 /** How a tub is moved: 'the centre 1/2 in further ahead'. */
-const moveText = ({ by }: Best): string =>
+const moveText = ({ by }: BestPlace): string =>
   `the centre ${sixteenths(Math.abs(by), 'nearest')} further ${by > 0 ? 'ahead' : 'back'}`;
 
 /** A tub at its better place: 'the centre 1/2 in further ahead, top 40 11/16 in'. */
-export const placeText = (best: Best): string => `${moveText(best)}, top ${sixteenths(best.topHeight, 'up')}`;
+export const placeText = (best: BestPlace): string =>
+  `${moveText(best)}, top ${sixteenths(best.topHeight, 'up')}`;
 
 /** Why a tub does not fit where it stands, with where it does, or that it does nowhere; empty when all is well. */
 export function reasonText(result: DecidedResult, t: number): string {

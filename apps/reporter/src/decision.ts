@@ -9,7 +9,7 @@ import {
   sixteenths,
   wholeText,
 } from '@tubgap/units';
-import { inputWords, leastLine, ofRuns, riskWords, row, wrapped } from '@tubgap/wording';
+import { inputWords, leastLine, ofRuns, riskWords, row, TOO_FEW_TOUCH, wrapped } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { chosenPlaceText } from './best-place.ts';
 import { askedHeight, reportedChanges } from './change-words.ts';
@@ -99,8 +99,10 @@ function outlook(result: Result): string[] {
       : [
           row(
             'Cars differ',
-            `the tightest ${percentText(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percentText(carSpread.worstTouches)} of the touches ` +
-              `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
+            carSpread === null
+              ? `not known: ${TOO_FEW_TOUCH}`
+              : `the tightest ${percentText(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percentText(carSpread.worstTouches)} of the touches ` +
+                  `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
           ),
         ]),
   ];

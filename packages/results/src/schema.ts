@@ -144,8 +144,11 @@ export const resultSchema = z.strictObject({
   driverGroups: z.array(z.strictObject({ group: z.string(), first: interval, total: interval })).optional(),
   /** Notches of the tub to build: what each costs in height, and how deep it could be at the pick's height. */
   notches: z.array(z.strictObject({ angle, depth: metres, deepest: metres, height: metres })).optional(),
-  /** The run risk at the pick, split into that of the worst cars and of the rest. */
-  carSpread: z.strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share }).optional(),
+  /** The run risk at the pick, split into that of the worst cars and of the rest; null where too few draws tell. */
+  carSpread: z
+    .strictObject({ worstShare: share, worst: share, rest: share, worstTouches: share })
+    .nullable()
+    .optional(),
   changes: z.array(change).optional(),
   /** Share of the spread of the required height that an input makes alone, fixed for the car or new every run. */
   measureNext: z.array(z.strictObject({ label: z.string(), each: z.enum(['car', 'run']), share })).optional(),

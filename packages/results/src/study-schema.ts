@@ -4,8 +4,9 @@ import { count, metres, risk, share, sideFault } from './schema-parts.ts';
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
  * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for. 5: what keeps a tyre out at the sides is data.
+ * 6: the best place of a tub is the one that its pick names, by the rule of a pick, and a search has fewer draws.
  */
-export const STUDY_VERSION = 5;
+export const STUDY_VERSION = 6;
 
 /** m; null where no height is supported. */
 const height = metres.nullable();
@@ -129,17 +130,28 @@ const place = z.strictObject({ centreForward: metres, cells: z.array(cell) });
 const places = z.strictObject({
   ...common,
   kind: z.literal('places'),
+  /** Plain simulated runs at each place that was looked at on the way. */
+  searchDraws: count,
   /** In the order of the tubs. */
   places: z.array(
     z.strictObject({
+      /** By the draws of the search, along the car; among them the best, and an inch behind and ahead of it. */
       searched: z.array(place),
-      best: place.nullable(),
+      /** By all draws, as `own` is; with the height and what decides it by the rule of a pick, seasons included. */
+      best: z
+        .strictObject({
+          ...place.shape,
+          topHeight: metres,
+          limitedBy: z.enum(['run risk', 'season risk', 'rest']),
+        })
+        .nullable(),
       /** The best lies at the end of what was searched. */
       atEnd: z.boolean(),
       /** Ends of the range that costs no more than 1/16 in of height. */
       asGood: z.strictObject({ from: metres, to: metres }).nullable(),
       inchBehind: place.nullable(),
       inchAhead: place.nullable(),
+      /** Where the case has it. */
       own: place,
     }),
   ),

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import { withCentre } from './study/find-move.ts';
+import { withCentre } from './study/places.ts';
 
 /** A tub of a case at its height; the case has it where it stands. */
 export interface ExistingPlace {

@@ -1,5 +1,6 @@
 export { type Assessment, assessCase, type Progress } from './assess/assess.ts';
 export type { Decision } from './assess/decision.ts';
+export { performTubs } from './assess/insights.ts';
 export {
   type CaseRisks,
   type CountedSteps,
@@ -32,6 +33,7 @@ export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
+export { mostFrequentMoment } from './most-frequent-moment.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
   chosenTub,
@@ -70,7 +72,7 @@ export {
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
 export { axleHeightsOf, type BlockRoom, createBlockRoom } from './run-risk.ts';
 export { emptyRunTallies, type RunTallies } from './run-tallies.ts';
-export { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from './runner.ts';
+export { mixtureRuns, ROUND_BLOCKS, tallyRuns, weightedBlocks, weightedParts } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
@@ -81,9 +83,11 @@ export { caseState, type StateChoice } from './state.ts';
 export type { BestPlace, BestPlaceSearch } from './study/best-place.ts';
 export { type CarRuns, carRuns, type SetupRuns } from './study/car-runs.ts';
 export { type ClassFit, fitClasses, tubSides } from './study/classes.ts';
-export { findMove, type Move, withCentre } from './study/find-move.ts';
+export { findMove, type Move } from './study/find-move.ts';
+export { findPlaces, type TubPlaces } from './study/find-places.ts';
 export type { Difference } from './study/paired-difference.ts';
-export { findPlaces, type OpenPlaces, type PlacedTub, type TubPlaces } from './study/places.ts';
+export { type PlacedTub, withCentre } from './study/places.ts';
+export { searchSample } from './study/search-places.ts';
 export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
 export type { StudySetup } from './study/study-point.ts';
 export {

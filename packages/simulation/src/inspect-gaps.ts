@@ -1,5 +1,6 @@
-import { fillGaps, type GapTable, MOMENTS, type TubHeights } from '@tubgap/core';
+import { fillGaps, type GapTable, type TubHeights } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
+import { mostFrequentMoment } from './most-frequent-moment.ts';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
 import type { CaseSetup } from './setup.ts';
 
@@ -23,12 +24,6 @@ export interface GapFigures {
 
 const TIGHTEST = 0.05;
 
-function mostFrequent(moments: Iterable<number>): string {
-  const counts = new Float64Array(MOMENTS.length);
-  for (const m of moments) counts[m]!++;
-  return MOMENTS[counts.indexOf(Math.max(...counts))]!;
-}
-
 function figures(gap: Float64Array, angle: Float64Array, moment: Uint8Array): GapFigures {
   const sorted = gap.toSorted();
   const limit = sampleQuantile(sorted, TIGHTEST);
@@ -37,9 +32,9 @@ function figures(gap: Float64Array, angle: Float64Array, moment: Uint8Array): Ga
     p05: sampleQuantile(sorted, 0.05),
     p50: sampleQuantile(sorted, 0.5),
     angle: sampleQuantile(angle.toSorted(), 0.5),
-    moment: mostFrequent(moment),
+    moment: mostFrequentMoment(moment),
     tightestAngle: sampleQuantile(Float64Array.from(tightest, (run) => angle[run]!).sort(), 0.5),
-    tightestMoment: mostFrequent(tightest.map((run) => moment[run]!)),
+    tightestMoment: mostFrequentMoment(tightest.map((run) => moment[run]!)),
   };
 }
 

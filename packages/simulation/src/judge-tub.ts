@@ -33,7 +33,8 @@ export interface JudgedTub {
   /** Smallest gaps of that tyre's runs at that height. */
   tight: GapFigures;
   /** Undefined where hardly any run comes too close. */
-  carSpread: CarSpread | undefined;
+  /** Null where too few draws tell. */
+  carSpread: CarSpread | null;
   /** About which the touches of the case lie. */
   centres: Centres;
   /** Plain runs that it was judged by. */

@@ -1,3 +1,4 @@
+import type { Case } from '@tubgap/casefile';
 import { BLOCK, SEEN_FROM } from '@tubgap/statistics';
 import { fillSettled } from './draws.ts';
 import { type Centres, drawMixture, NO_CENTRES, plainRatios } from './importance/mixture.ts';
@@ -8,8 +9,11 @@ import { type BlockRoom, drawBlock, evaluateBlock } from './run-risk.ts';
 import { countBlock, type RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
 
-/** Weighted blocks of every sample: enough for 10 % at one in a million on the cases tried. */
-export const TAIL_BLOCKS = 32;
+/** Weighted blocks that a sample has at most: enough for 10 % at one in a million on the cases tried. */
+const TAIL_BLOCKS = 32;
+/** Weighted blocks of a case's sample: no more than it allows plain ones, so that a case of few draws is soon done. */
+export const weightedBlocks = ({ simulation }: Case): number =>
+  Math.min(TAIL_BLOCKS, Math.ceil(simulation.draws / BLOCK));
 /** Blocks of a round: a case's plain runs are a whole number of rounds, or all that it allows. */
 export const ROUND_BLOCKS = 64;
 /** Weighted blocks whose sums are added up as one: the order in which fractions are added is the same everywhere. */

@@ -1,9 +1,8 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK } from '@tubgap/statistics';
 import type { Centres } from './importance/mixture.ts';
 import { heightsByRuns, pickHeights } from './pick.ts';
 import { mostRounds, plannedRounds } from './planned-rounds.ts';
-import { TAIL_BLOCKS } from './runner.ts';
+import { weightedBlocks } from './runner.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { StudySample } from './study/study-tasks.ts';
 import {
@@ -74,11 +73,13 @@ export async function simulateUntilSettled(
 export interface BaseSample extends StudySample {
   /** Lowest top height in each tub at which every tyre's run risk is within what is accepted, m; undefined: none. */
   heights: (number | undefined)[];
+  /** All that the pick found; undefined where other runs were asked for, which are no pick. */
+  found: Findings | undefined;
 }
 
 /**
  * The very draws that a case's pick is made of.
- * @param asked  plain runs to take in place of the pick's own number; then as many weighted ones, up to the pick's
+ * @param asked  plain runs to take in place of the pick's own number
  */
 export async function pickSample(
   source: Case,
@@ -87,22 +88,24 @@ export async function pickSample(
   tell: (done: number) => void = () => {},
 ): Promise<BaseSample> {
   const setup = caseSetup(source);
-  const sampleOf = (found: Findings, weightedBlocks: number): BaseSample => ({
+  const sampleOf = (found: Findings): Omit<BaseSample, 'found'> => ({
     draws: found.runs.all.events,
-    weightedBlocks,
+    weightedBlocks: weightedBlocks(source),
     centres: found.centres,
     heights: heightsByRuns(source, setup, findingRisks(found)),
   });
   if (!asked) {
     const { found } = await simulateUntilSettled(source, setup, perform, tell);
-    return sampleOf(found, TAIL_BLOCKS);
+    return { ...sampleOf(found), found };
   }
-  const weightedBlocks = Math.min(TAIL_BLOCKS, Math.ceil(source.simulation.draws / BLOCK));
   const { floors } = gather(setup, await perform(floorTasks(), () => {}));
   const opening = await perform([{ kind: 'centres', floors }], (share) => tell(0.3 * share));
   const { centres } = gather(setup, opening);
   const from = { centres, floors };
-  const tasks = [...mixtureTasks(from, weightedBlocks), ...roundTasks(source, from, 0, mostRounds(source))];
+  const tasks = [
+    ...mixtureTasks(from, weightedBlocks(source)),
+    ...roundTasks(source, from, 0, mostRounds(source)),
+  ];
   const results = await perform(tasks, (share) => tell(0.3 + 0.7 * share));
-  return sampleOf(gather(setup, [...opening, ...results]), weightedBlocks);
+  return { ...sampleOf(gather(setup, [...opening, ...results])), found: undefined };
 }

@@ -23,7 +23,7 @@ import { type Trials, trialSetups } from './limits/trials.ts';
 import { findNamedRuns, type NamedRuns, type NamedSteps } from './replay/named-runs.ts';
 import { type BlockRoom, createBlockRoom } from './run-risk.ts';
 import { addRunTallies, emptyRunTallies, type RunTallies } from './run-tallies.ts';
-import { mixtureRuns, ROUND_BLOCKS, TAIL_BLOCKS, tallyRuns, weightedParts } from './runner.ts';
+import { mixtureRuns, ROUND_BLOCKS, tallyRuns, weightedBlocks, weightedParts } from './runner.ts';
 import { tallySeasons } from './season-risk.ts';
 import { type CaseSetup, caseSetup } from './setup.ts';
 import type { StudySetup } from './study/study-point.ts';
@@ -88,7 +88,7 @@ export type TaskResult =
   | { kind: 'variants'; part: StudyTaskResult }
   /** Undefined where a setup leaves what the model knows. */
   | { kind: 'trials'; part: StudyTaskResult | undefined }
-  | { kind: 'car spread'; spread: CarSpread | undefined }
+  | { kind: 'car spread'; spread: CarSpread | null }
   | { kind: 'hard points'; figures: HardFigures[][] }
   | { kind: 'named runs'; named: NamedRuns[][] }
   | InspectionResult;
@@ -170,7 +170,7 @@ export const mixtureTasks = (from: CountedFrom, blocks: number): Task[] =>
 export function weightedTasks(source: Case, from: CountedFrom): Task[] {
   const weighed = weighedCars(source);
   return [
-    ...mixtureTasks(from, TAIL_BLOCKS),
+    ...mixtureTasks(from, weightedBlocks(source)),
     ...(weighed.length > 0 ? seasonTasks(source, from) : []),
     ...weighed.map(({ firstCar, endCar }): Task => ({ kind: 'tail seasons', firstCar, endCar, ...from })),
   ];
@@ -244,7 +244,7 @@ export function performTask(place: Workplace, task: Task): TaskResult {
       const { centres, tyre, tub, topHeight } = task;
       return {
         kind: 'car spread',
-        spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight, TAIL_BLOCKS),
+        spread: findCarSpread(setup, centres, seed, tyre, tub, topHeight, weightedBlocks(place.source)),
       };
     }
     case 'hard points': {

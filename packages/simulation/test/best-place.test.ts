@@ -4,7 +4,7 @@ import { INCH, SIXTEENTH } from '@tubgap/units';
 import { describe, expect, it } from 'vitest';
 import { type Assessment, assessCase } from '../src/assess/assess.ts';
 import type { Decision } from '../src/assess/decision.ts';
-import { withCentre } from '../src/study/find-move.ts';
+import { withCentre } from '../src/study/places.ts';
 import { demoCase } from './demo.ts';
 
 const demo = demoCase(8 * BLOCK, 128);

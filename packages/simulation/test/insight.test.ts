@@ -84,6 +84,15 @@ describe('insight into the demo’s pick', () => {
     expect((spread.worstShare * spread.worst) / parts).toBeCloseTo(spread.worstTouches, 10);
   });
 
+  it('cars are not told apart where touches weigh less than a risk needs to speak', () => {
+    const spreadAt = (height: number) => findCarSpread(setup, centres, 1, SLICK, TUB, height, 2);
+    expect(spreadAt(topHeight)).not.toBeNull();
+    // The centres lead to one touch in some million runs at most: far above a few draws touch, or none.
+    const few = topHeight + 2 * 0.0254;
+    expect(spreadAt(few)).toBeNull();
+    expect(spreadAt(topHeight + 1)).toBeNull();
+  });
+
   it('the worst cars touch as often as plain cars of another seed do that need as much in a middling run', () => {
     const blocks = 24;
     // Low enough that plain runs touch often and that not all touches are the worst cars'.

@@ -13,6 +13,7 @@ export {
   raiseWords,
   standingWords,
   subjectOf,
+  TOO_FEW_TOUCH,
   type VerdictReport,
   type VerdictSubject,
   verdictLines,

@@ -25,13 +25,17 @@ export interface ReportLine {
   text: string;
 }
 
+/** Why it is not told how cars differ. */
+export const TOO_FEW_TOUCH = 'too few of the draws touch at this height';
+
 /** A verdict with what is known beside it. */
 export interface VerdictReport {
   verdict: Verdict;
   /** The least height that will do, where the verdict is on the one that is set out. */
   least?: LeastHeight | undefined;
   tight?: GapFigures | undefined;
-  carSpread?: CarSpread | undefined;
+  /** Null where too few draws tell; left out where nobody looked. */
+  carSpread?: CarSpread | null | undefined;
   /** Null where a move was looked for and none was found; left out where none was looked for. */
   move?: Move | null | undefined;
 }
@@ -176,7 +180,10 @@ function riskLines(
       : [
           {
             label: 'cars like it',
-            text: `the tightest ${percentText(carSpread.worstShare)} of them ${touching(carSpread.worst)}, the rest ${touching(carSpread.rest)}`,
+            text:
+              carSpread === null
+                ? `not known how they differ: ${TOO_FEW_TOUCH}`
+                : `the tightest ${percentText(carSpread.worstShare)} of them ${touching(carSpread.worst)}, the rest ${touching(carSpread.rest)}`,
           },
         ]),
     {

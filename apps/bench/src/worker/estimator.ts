@@ -15,12 +15,12 @@ import {
   mixtureRuns,
   normalSpace,
   outlineCloud,
-  TAIL_BLOCKS,
   type TightestRuns,
   tallyRuns,
   tallySeasons,
   touchCentres,
   unseenRuns,
+  weightedBlocks,
   weightedParts,
 } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
@@ -144,7 +144,7 @@ export async function refine({ source, tub, tyre, counted }: Question, listener:
   const centres = touchCentres(part.setup, space, seed, part.room);
   const tail = emptyWeightedTallies(part.setup);
   const tightest: TightestRuns = [];
-  for (const range of weightedParts(TAIL_BLOCKS)) {
+  for (const range of weightedParts(weightedBlocks(source))) {
     if (!(await listener.goOn())) return;
     const look = (): void => keepTightest(part.setup, part.tyre, part.room, BLOCK, tightest);
     addWeightedTallies(tail, mixtureRuns(part.setup, centres, seed, range, part.room, space, look));

@@ -7,7 +7,7 @@ import {
   type Perform,
   type Progress,
   type Standing,
-  TAIL_BLOCKS,
+  weightedBlocks,
 } from '@tubgap/simulation';
 import type { StandingTub } from './standing-tub.ts';
 
@@ -33,7 +33,7 @@ export async function limitsBy(
   const limits = await findLimits(
     source,
     { tub: judged.tub, tyre: judged.tyre, topHeight: judged.verdict.topHeight },
-    { draws: judged.draws, weightedBlocks: TAIL_BLOCKS, centres: judged.centres },
+    { draws: judged.draws, weightedBlocks: weightedBlocks(source), centres: judged.centres },
     perform,
     codesFor(judged.verdict.standing),
     (done) => tell('looking closely', done),

@@ -6,12 +6,12 @@ import {
   judgeTub,
   type Move,
   type Progress,
-  TAIL_BLOCKS,
+  performTubs,
+  weightedBlocks,
 } from '@tubgap/simulation';
 import { subjectOf, verdictLines } from '@tubgap/wording';
 import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
-import { openStudyBench } from '../study/bench.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { EXIT_CODES, openStanding, type StandingOptions } from './asked-case.ts';
 import { printedLines } from './printed.ts';
@@ -39,19 +39,20 @@ async function moveFor(
   tell: Progress,
 ): Promise<Move | null> {
   const { topHeight } = verdict;
-  const found = await findMove(
-    source,
-    tub,
-    verdict,
-    { draws, weightedBlocks: TAIL_BLOCKS, centres },
-    (placed) =>
-      openStudyBench([{ label: source.name, source: placed }], workers, {
-        draws,
-        weightedBlocks: TAIL_BLOCKS,
-      }),
-    async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell))!.verdict,
-  );
-  return found ?? null;
+  const bench = openBench(source, workers);
+  try {
+    const found = await findMove(
+      source,
+      tub,
+      verdict,
+      { draws, weightedBlocks: weightedBlocks(source), centres },
+      performTubs(performBy(bench)),
+      async (moved) => (await judgedBy(workers, { source: moved, tub, topHeight }, tell))!.verdict,
+    );
+    return found ?? null;
+  } finally {
+    await bench.close();
+  }
 }
 
 /** Judges the tub that stands in the car and prints the verdict. @returns exit code @throws Stop, RangeError */

@@ -33,7 +33,7 @@ export async function connect(): Promise<{ redis: Redis; shown: string }> {
     redis.disconnect();
     const why = answer instanceof Error ? answer.message : fault;
     throw new StudyFault([
-      `No Redis answers at ${shown}${why === '' ? '' : ` (${why})`}. Start one (README tells how), set REDIS_URL, or leave --queue out: everything then runs on this machine.`,
+      `No Redis answers at ${shown}${why === '' ? '' : ` (${why})`}. Start one (apps/montecarlo/README.md tells how), set REDIS_URL, or leave --queue out: everything then runs on this machine.`,
     ]);
   }
   // The client itself would go on in another database where this one is refused.

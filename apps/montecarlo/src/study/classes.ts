@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import { fitClasses, TAIL_BLOCKS } from '@tubgap/simulation';
+import { fitClasses, weightedBlocks } from '@tubgap/simulation';
 import { openBench } from '../pool.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { commonOf } from './record.ts';
@@ -16,7 +16,12 @@ export async function runClasses(
   await bench.close();
   return {
     ...commonOf(
-      { source, settings: [], sample: { draws, weightedBlocks: TAIL_BLOCKS, asked: false }, notes: [] },
+      {
+        source,
+        settings: [],
+        sample: { draws, weightedBlocks: weightedBlocks(source), asked: false },
+        notes: [],
+      },
       [],
     ),
     chosen: chosen ?? null,

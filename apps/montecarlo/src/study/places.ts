@@ -1,13 +1,21 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
-import { findPlaces, type PlacedTub } from '@tubgap/simulation';
-import { openStudyBench } from './bench.ts';
-import { type Effort, SAMPLED, sampleBase } from './compare-setups.ts';
+import {
+  findPlaces,
+  openStudy,
+  type PlacedTub,
+  performTubs,
+  pickSample,
+  searchSample,
+} from '@tubgap/simulation';
+import { openBench } from '../pool.ts';
+import { performBy } from '../tasks-by-bench.ts';
+import { type Effort, SAMPLED } from './compare-setups.ts';
 import { cellOf, commonOf } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
 
-/** A second look at the best places, a few for each tub, against the search. */
-const CLOSER = 1.2;
+/** Times that the case's own tubs are gone through in all draws, searches in some of them included: measured on the demo. */
+const TIMES_GONE_THROUGH = 3.5;
 
 type Place = StudyOf<'places'>['places'][number]['own'];
 
@@ -19,36 +27,42 @@ const orNull = (place: PlacedTub | undefined): Place | null => (place === undefi
 
 /** Finds the best fore-aft place of every tub. @throws RangeError when the model does not know the case */
 export async function runPlaces(
-  source: Case,
+  whole: Case,
   set: readonly Setting[],
-  effort: Effort,
+  { draws, workers, tell, expect }: Effort,
 ): Promise<StudyOf<'places'>> {
-  const { workers, tell, expect } = effort;
-  const base = await sampleBase(source, { ...effort, tell: (done) => tell(SAMPLED * done) });
-  let told = false;
-  const found = await findPlaces(
-    source,
-    base,
-    (placed) => {
-      const bench = openStudyBench([{ label: source.name, source: placed }], workers, base);
-      if (!told) expect((CLOSER * studySeconds(blockTimes(bench.study, base.centres), base, 1)) / workers);
-      told = true;
-      return bench;
-    },
-    (done) => tell(SAMPLED + (1 - SAMPLED) * done),
-  );
-  const own = found.map((tub) => tub.own.figures.at(-1)!.topHeight);
-  return {
-    ...commonOf({ source, settings: set, sample: base, notes: [] }, own),
-    kind: 'places',
-    places: found.map((tub) => ({
-      searched: tub.searched.map(placeOf),
-      best: orNull(tub.best),
-      atEnd: tub.atEnd,
-      asGood: tub.asGood ?? null,
-      inchBehind: orNull(tub.inchBehind),
-      inchAhead: orNull(tub.inchAhead),
-      own: placeOf(tub.own),
-    })),
-  };
+  const asked = draws !== undefined;
+  const source = asked ? { ...whole, simulation: { ...whole.simulation, draws } } : whole;
+  const bench = openBench(source, workers);
+  const perform = performBy(bench);
+  try {
+    const sample = await pickSample(source, perform, asked, (done) => tell(SAMPLED * done));
+    const times = blockTimes(openStudy([{ label: source.name, source }]), sample.centres);
+    expect((TIMES_GONE_THROUGH * studySeconds(times, sample, 1)) / workers);
+    const found = await findPlaces(source, sample, performTubs(perform), (done) =>
+      tell(SAMPLED + (1 - SAMPLED) * done),
+    );
+    return {
+      ...commonOf(
+        { source, settings: set, sample: { ...sample, asked }, notes: [] },
+        found.map(({ pick }) => pick.height?.topHeight),
+      ),
+      kind: 'places',
+      searchDraws: searchSample(sample).draws,
+      places: found.map(({ best, own, atBest, searched, inchBehind, inchAhead, atEnd, asGood }) => ({
+        searched: searched.map(placeOf),
+        best:
+          best === null || atBest === undefined
+            ? null
+            : { ...placeOf(atBest), topHeight: best.topHeight, limitedBy: best.decidedBy },
+        atEnd,
+        asGood: asGood ?? null,
+        inchBehind: orNull(inchBehind),
+        inchAhead: orNull(inchAhead),
+        own: placeOf(own),
+      })),
+    };
+  } finally {
+    await bench.close();
+  }
 }

@@ -1,6 +1,6 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import { STUDY_VERSION, type Study, type StudyCell } from '@tubgap/results';
-import { type CellFigures, chosenTub, type StudySample, TAIL_BLOCKS, tubSides } from '@tubgap/simulation';
+import { type CellFigures, chosenTub, type StudySample, tubSides } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import { wholeText } from '@tubgap/units';
 import { MADE_BY } from '../options.ts';
@@ -33,7 +33,7 @@ export interface StudyRuns extends Pick<StudySample, 'draws' | 'weightedBlocks'>
 const askedNote = ({ draws, weightedBlocks, asked }: StudyRuns): string[] =>
   asked
     ? [
-        `--draws: ${wholeText(draws)} runs and ${wholeText(weightedBlocks * BLOCK)} weighted ones of every setup; tubgap pick has ${wholeText(TAIL_BLOCKS * BLOCK)} weighted ones and settles the number of the others itself, so that its figures differ from these.`,
+        `--draws: ${wholeText(draws)} runs and ${wholeText(weightedBlocks * BLOCK)} weighted ones of every setup; tubgap pick settles the number of its runs itself, so that its figures may differ from these.`,
       ]
     : [];
 

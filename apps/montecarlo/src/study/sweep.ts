@@ -1,12 +1,11 @@
 import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
 import {
-  blocksOf,
   type CellFigures,
   openStudy,
   ROUND_BLOCKS,
   type StudySetup,
-  TAIL_BLOCKS,
+  weightedBlocks,
 } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import { readLength, wholeText } from '@tubgap/units';
@@ -201,8 +200,9 @@ function tooMany(
   const alone = pointCount('one at a time', lengths);
   const times = blockTimes(openStudy([{ label: source.name, source }]));
   const runs = draws ?? ROUND_BLOCKS * BLOCK;
-  const weightedBlocks = Math.min(TAIL_BLOCKS, blocksOf(runs));
-  const time = durationText(studySeconds(times, { draws: runs, weightedBlocks }, count) / workers);
+  const time = durationText(
+    studySeconds(times, { draws: runs, weightedBlocks: weightedBlocks(source) }, count) / workers,
+  );
   const shorter =
     mode === 'grid' && wanted.length > 1 && alone <= MOST_POINTS
       ? `, or vary one at a time (--mode one-at-a-time: ${alone} points)`

@@ -9,7 +9,7 @@ import {
   tubReach,
 } from '@tubgap/simulation';
 import { sixteenths } from '@tubgap/units';
-import { reasonText } from '../best-place.ts';
+import { type BestPlace, betterPlace, placeText, reasonText } from '../best-place.ts';
 
 /** Something that would have to give way for a tub, and by how much, m. */
 export interface Shortage {
@@ -35,6 +35,8 @@ export interface TubFit {
   /** What is missing for both; undefined when no length says it: `reason` does. */
   shortages: Shortage[] | undefined;
   reason: string;
+  /** The place along the car at which it fits both, or asks for less height; undefined where none is known. */
+  elsewhere: BestPlace | undefined;
   /** Upper 95 % bound of the run risk with the top as high as the car lets it; undefined without such a limit. */
   riskAtLimit: number | undefined;
 }
@@ -94,6 +96,7 @@ function tubFit(result: DecidedResult, t: number): TubFit {
     bothVerdict: fitsBoth ? 'fits' : pick.verdict === 'not known' && fitsCar ? 'not known' : 'does not fit',
     shortages: pick.height === undefined ? undefined : [...ofCar, ...sideShortages(result, tub.insideWidth)],
     reason: reasonText(result, t),
+    elsewhere: betterPlace(result, t),
     riskAtLimit: riskAtLimit(result, t, envelope.highestTop),
   };
 }
@@ -112,22 +115,12 @@ export function shortageText({ what, tyre, by }: Shortage): string {
   return `the body side ${much} further out for ${tyre}`;
 }
 
-/** Moving the centre gives on one side what it takes on the other. */
-function centreText({ room, shortages }: TubFit): string {
-  const short = shortages?.filter(({ what }) => what === 'ahead' || what === 'behind') ?? [];
-  const [only] = short;
-  if (only === undefined || short.length > 1) return '';
-  const left = only.what === 'ahead' ? room.behind : room.ahead;
-  if (left !== undefined && left < only.by) return '';
-  const way = only.what === 'ahead' ? 'back' : 'forward';
-  return ` (or its centre ${sixteenths(only.by, 'up')} further ${way}: run the case again)`;
-}
-
 /** What would bring a tub in, in one line; empty when it is in. */
 export function changeText(fit: TubFit): string {
   if (fit.fitsBoth) return '';
   if (fit.shortages === undefined) return fit.reason;
-  return fit.shortages.map(shortageText).join('; ') + centreText(fit);
+  const elsewhere = fit.elsewhere === undefined ? '' : ` (or ${placeText(fit.elsewhere)})`;
+  return fit.shortages.map(shortageText).join('; ') + elsewhere;
 }
 
 /** Tubs that a change of lengths would bring in, the least first: by how many things give way, then by how much in all. */

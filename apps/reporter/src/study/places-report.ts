@@ -1,19 +1,9 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { alongText, INCH, inchCell, moreText } from '@tubgap/units';
+import { alongText, INCH, inchCell, moreText, sixteenths } from '@tubgap/units';
 import { row, type SheetTable } from '@tubgap/wording';
 import { rowNames } from './study-cells.ts';
-import {
-  decidedText,
-  decidedWords,
-  ending,
-  headline,
-  heightText,
-  heightWords,
-  noHeight,
-  plainTable,
-  tubText,
-} from './study-words.ts';
+import { decidedText, decidedWords, ending, headline, noHeight, plainTable, tubText } from './study-words.ts';
 
 type Places = StudyOf<'places'>;
 type TubPlaces = Places['places'][number];
@@ -21,37 +11,53 @@ type Place = TubPlaces['own'];
 
 const whole = (place: Place): StudyCell => place.cells.at(-1)!;
 
+/** The best place as the search saw it: what was looked at on the way is held against that, by the same draws. */
+const bestSearched = ({ best, searched }: TubPlaces): Place | undefined =>
+  best === null
+    ? undefined
+    : searched.find(({ centreForward }) => Math.abs(centreForward - best.centreForward) < 1e-9);
+
+const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place): string => {
+  const isThere = (place: Place | null): boolean => place?.centreForward === centreForward;
+  if (isThere(inchBehind)) return 'an inch behind the best';
+  return isThere(inchAhead) ? 'an inch ahead of the best' : 'searched';
+};
+
 /** Every place that was looked at with every tyre, and all together, in every tub. */
 export function placeTable(study: Places): SheetTable {
   const names = rowNames(study.tyres);
   const rows = study.places.flatMap((places, t) => {
-    const least = places.best && whole(places.best).heightAtRisk;
+    const heightAt = (place: Place | null | undefined): number | null =>
+      (place && whole(place).heightAtRisk) ?? null;
+    const [best, searchedBest] = [places.best, bestSearched(places)].map(heightAt);
     const named: [string, Place | null][] = [
-      ...places.searched.map((place): [string, Place] => ['searched', place]),
+      ...places.searched
+        .filter((place) => place !== bestSearched(places))
+        .map((place): [string, Place] => [whatIs(places, place), place]),
       ['as in the case', places.own],
       ['best', places.best],
-      ['an inch behind the best', places.inchBehind],
-      ['an inch ahead of the best', places.inchAhead],
     ];
-    return named.flatMap(([what, place]) =>
-      place === null
-        ? []
-        : place.cells.map((cell, i) => [
-            study.case.name,
-            study.tubs[t]!.name,
-            inchCell(study.tubs[t]!.diameter),
-            what,
-            inchCell(place.centreForward),
-            names[i]!,
-            inchCell(cell.topHeight),
-            inchCell(cell.heightAtRisk),
-            i === names.length - 1 && least !== null && cell.heightAtRisk !== null
-              ? inchCell(cell.heightAtRisk - least)
-              : '',
-            decidedText(cell),
-            study.draws,
-          ]),
-    );
+    return named.flatMap(([what, place]) => {
+      if (place === null) return [];
+      const isOfAll = place === places.own || place === places.best;
+      const least = isOfAll ? best! : searchedBest!;
+      return place.cells.map((cell, i) => [
+        study.case.name,
+        study.tubs[t]!.name,
+        inchCell(study.tubs[t]!.diameter),
+        what,
+        inchCell(place.centreForward),
+        names[i]!,
+        inchCell(cell.topHeight),
+        inchCell(cell.heightAtRisk),
+        i === names.length - 1 && least !== null && cell.heightAtRisk !== null
+          ? inchCell(cell.heightAtRisk - least)
+          : '',
+        decidedText(cell),
+        isOfAll ? study.draws : study.searchDraws,
+        place === places.best && i === names.length - 1 ? inchCell(places.best.topHeight) : '',
+      ]);
+    });
   });
   return {
     header: [
@@ -66,6 +72,7 @@ export function placeTable(study: Places): SheetTable {
       'above_best_in',
       'decided_by',
       'draws',
+      'top_height_with_season_in',
     ],
     rows,
   };
@@ -73,41 +80,49 @@ export function placeTable(study: Places): SheetTable {
 
 const placeText = (metres: number): string => alongText(metres, 'inch');
 
-/** What another place costs against the best: '5/16 in more', or why it has no height. */
-function costText(place: Place | null, best: Place): string {
-  if (place === null) return '';
+const searchedText = ({ searched }: TubPlaces): string =>
+  `${placeText(searched[0]!.centreForward)} to ${placeText(searched.at(-1)!.centreForward)}`;
+
+/** What another place costs against the best in the same draws: '5/16 in more', or why it has no height. */
+function costText(place: Place | null, best: Place | null | undefined): string {
+  if (place === null || !best) return '';
   const cell = whole(place);
   if (cell.heightAtRisk === null) return `no height: ${noHeight(cell)}`;
   return `${moreText(Math.max(0, cell.heightAtRisk - whole(best).heightAtRisk!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
 }
 
-/** What is touched at every place of a tub that has no good one. */
+/** Why a tub has no good place. */
 function nowhere(places: TubPlaces): string {
   const cells = places.searched.map(whole);
+  if (cells.length === 0) return 'the car has room for it at no place near the one it has';
+  const looked = `no place looked at, from ${searchedText(places)},`;
+  if (cells.some(({ heightAtRisk }) => heightAtRisk !== null))
+    return `${looked} is known to keep the accepted risks with a height that the car has room for`;
   const often = (cell: StudyCell): number =>
     cells.filter((other) => decidedText(other) === decidedText(cell)).length;
   const main = cells.toSorted((a, b) => often(b) - often(a))[0]!;
-  return `no place from 2 in behind to 3 in ahead has a height: ${noHeight(main)}`;
+  return `${looked} has a height: ${noHeight(main)}`;
 }
 
 function placesTable(study: Places): string {
-  const short = (place: Place | null, best: Place): string => {
-    if (place === null) return '';
+  const short = (place: Place | null, best: Place | undefined): string => {
+    if (place === null || best === undefined) return '';
     const cell = whole(place);
     const { heightAtRisk } = cell;
     if (heightAtRisk === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
     return moreText(Math.max(0, heightAtRisk - whole(best).heightAtRisk!));
   };
-  const rows = study.places.map(({ best, own, inchBehind, inchAhead }, t) => {
+  const rows = study.places.map((places, t) => {
+    const { best, own, inchBehind, inchAhead } = places;
     const { name } = study.tubs[t]!;
     if (best === null) return [name, 'none', '', '', '', ''];
     return [
       name,
       placeText(best.centreForward),
-      heightText(whole(best)),
+      sixteenths(best.topHeight, 'up'),
       short(own, best),
-      short(inchBehind, best),
-      short(inchAhead, best),
+      short(inchBehind, bestSearched(places)),
+      short(inchAhead, bestSearched(places)),
     ];
   });
   return plainTable(
@@ -125,7 +140,9 @@ function reportedTub(study: Places): number {
   return found[0] ?? 0;
 }
 
-function inchOff({ inchBehind, inchAhead }: TubPlaces, best: Place): string {
+function inchOff(places: TubPlaces): string {
+  const { inchBehind, inchAhead } = places;
+  const best = bestSearched(places);
   const [behind, ahead] = [costText(inchBehind, best), costText(inchAhead, best)];
   if (behind === ahead) return `further back or ahead: ${behind}`;
   return `further back: ${behind}; further ahead: ${ahead}`;
@@ -147,13 +164,10 @@ export function placeWords(study: Places): string {
       ...ending(study),
     ].join('\n');
   }
-  const height = heightWords(whole(best));
+  const where = placeText(best.centreForward);
   return [
     ...headline(study),
-    row(
-      'BEST PLACE',
-      `${name}: centre ${placeText(best.centreForward)}${placeText(best.centreForward) === 'over the axle' ? '' : ' of the axle'}, ${height}`,
-    ),
+    row('BEST PLACE', `${name}: centre ${where}, top at least ${sixteenths(best.topHeight, 'up')}`),
     ...(whole(best).decidedBy === 'arc'
       ? []
       : [row('', `there ${decidedWords(whole(best))} decides, not the arc`)]),
@@ -161,7 +175,7 @@ export function placeWords(study: Places): string {
       ? [
           row(
             '',
-            'it lies at the end of what was searched (2 in behind to 3 in ahead): there may be a better one beyond',
+            `it lies at the end of what was looked at, from ${searchedText(places)}: there may be a better one beyond`,
           ),
         ]
       : []),
@@ -174,7 +188,7 @@ export function placeWords(study: Places): string {
             `from ${placeText(asGood.from)} to ${placeText(asGood.to)}: within 1/16 in of height`,
           ),
         ]),
-    row('An inch off', inchOff(places, best)),
+    row('An inch off', inchOff(places)),
     '',
     placesTable(study),
     '',
@@ -206,7 +220,7 @@ export function placeFigure(study: Places): string {
       id: 'place',
       title: 'Lowest top height against the fore-aft place of the tub',
       description:
-        'Lowest top height of the whole car for the accepted run risk, against the place of the centre of each tub’s arc, from 2 in behind to 3 in ahead of the axle. A line ends where no height helps.',
+        'Lowest top height of the whole car for the accepted run risk, against the place of the centre of each tub’s arc. A line ends where no height helps.',
     },
     axis: 'centre of the arc ahead of the axle, in',
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),

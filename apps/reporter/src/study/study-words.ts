@@ -84,14 +84,23 @@ export const headline = (study: Study): string[] => [
   '',
 ];
 
+const COMPARED =
+  'these heights are for comparing; they heed the risk of a run, not of a season. Build by tubgap pick';
+/** What the heights of each kind of study heed, and what builds the tub. */
+const HEEDED: Record<Study['kind'], string> = {
+  classes: 'build by tubgap pick, which heeds the season too',
+  places:
+    'the best place and its height are the ones that tubgap pick finds, seasons included; what other places cost heeds the risk of a run alone. Build by tubgap pick',
+  setups: COMPARED,
+  sweep: COMPARED,
+};
+
 /** What every study ends with. */
 export const ending = (study: Study): string[] => [
   ...study.notes.map((note) => row('Note', note)),
   row(
     'Mind',
-    study.kind === 'classes'
-      ? 'build by tubgap pick, which heeds the season too. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.'
-      : 'these heights are for comparing; they heed the risk of a run, not of a season. Build by tubgap pick. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.',
+    `${HEEDED[study.kind]}. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.`,
   ),
   '',
 ];

@@ -1,10 +1,11 @@
 import type { Case } from '@tubgap/casefile';
-import { MOMENTS, speedAlong } from '@tubgap/core';
+import { speedAlong } from '@tubgap/core';
 import {
   type CarRuns,
   carRuns,
   caseSetup,
   type JudgedTub,
+  mostFrequentMoment,
   type Risk,
   type StudySetup,
   stepAt,
@@ -90,12 +91,6 @@ const blocksFor = (limit: number): number =>
 
 const all = ({ weights }: CarRuns): Uint8Array => new Uint8Array(weights.length).fill(1);
 
-const mostFrequent = (moments: readonly number[]): string => {
-  const counts = new Float64Array(MOMENTS.length);
-  for (const moment of moments) counts[moment]!++;
-  return MOMENTS[counts.indexOf(Math.max(...counts))]!;
-};
-
 /**
  * Witness of a step, m thick: the thinnest after which the next step's risk is within the limit, or a thicker one that a
  * car which is not as believed marks. Undefined when none is thick enough.
@@ -134,7 +129,7 @@ function shown(sample: CarSample, cars: ChosenCars, k: number) {
   const tight = come.filter((car) => gap[car]! <= limit);
   return {
     angle: sampleQuantile(Float64Array.from(tight, (car) => angle[car]!).sort(), 0.5),
-    moment: mostFrequent(tight.map((car) => moment[car]!)),
+    moment: mostFrequentMoment(tight.map((car) => moment[car]!)),
     gapMiddle: sampleQuantile(gaps, 0.5),
     gapLow: sampleQuantile(gaps, 0.01),
     gapLeast: gaps[0]!,

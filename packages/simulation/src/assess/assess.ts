@@ -8,7 +8,7 @@ import { findingRisks, hardPointTasks, insightTasks } from '../tasks.ts';
 import { heightRisks, tubVerdict } from '../verdict.ts';
 import { closeLooks, inspectionTasks, type Looked, only } from './close-looks.ts';
 import { countedPart, type Decision, pickedHeights, placeSetOut } from './decision.ts';
-import { type Insights, insights, performVariants, pickPlace, pickSample, variantsAt } from './insights.ts';
+import { type Insights, insights, performTubs, pickPlace, pickSample, variantsAt } from './insights.ts';
 
 /** Everything that is found out about a case. */
 export type Assessment = Decision & Looked & Insights;
@@ -46,16 +46,8 @@ export async function assessCase(
   );
   const { tolerances } = only(settling, 'tolerances') ?? {};
   const { setOut } = tolerances ?? {};
-  const findPlaces = (tell: (done: number) => void) =>
-    findBestPlaces(
-      source,
-      counted,
-      pickSample(found),
-      (tubs) => performVariants(perform, { of: 'tubs', tubs }, () => {}),
-      tell,
-    );
-  const noTubPlaces =
-    chosen === undefined ? await findPlaces((share) => progress('looking closely', 0.1 * share)) : undefined;
+  const findPlaces = () => findBestPlaces(source, counted, pickSample(source, found), performTubs(perform));
+  const noTubPlaces = chosen === undefined ? await findPlaces() : undefined;
   const chosenGaps = only(settling, 'gaps')?.gaps ?? [];
   const decision: Decision = {
     ...counted,
@@ -69,10 +61,10 @@ export async function assessCase(
   const told = decided(decision);
   const place = pickPlace(setup, counted, centres);
   const built = placeSetOut(decision);
-  const shares = [0, 0, 0];
-  const tell = (part: 0 | 1 | 2) => (share: number) => {
+  const shares = [0, 0];
+  const tell = (part: 0 | 1) => (share: number) => {
     shares[part] = share;
-    progress('looking closely', 0.1 + 0.3 * (shares[0]! + shares[1]! + shares[2]!));
+    progress('looking closely', 0.1 + 0.45 * (shares[0]! + shares[1]!));
   };
   const [results, variants, bestPlaces] = await Promise.all([
     perform(
@@ -92,7 +84,7 @@ export async function assessCase(
       tell(0),
     ),
     place === undefined ? {} : variantsAt(source, found, place, perform, tell(1)),
-    noTubPlaces ?? findPlaces(tell(2)),
+    noTubPlaces ?? findPlaces(),
     told,
   ]);
   return {

@@ -6,9 +6,10 @@ import { type Change, findChanges } from '../insight/changes.ts';
 import type { Drivers } from '../insight/drivers.ts';
 import { type NotchCost, notchCosts } from '../insight/notches.ts';
 import type { Risk } from '../risk.ts';
-import { TAIL_BLOCKS } from '../runner.ts';
+import { weightedBlocks } from '../runner.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { Perform } from '../simulate.ts';
+import type { PerformTubs } from '../study/places.ts';
 import type { PerformStudy, StudySample } from '../study/study-tasks.ts';
 import {
   type Findings,
@@ -25,12 +26,13 @@ import type { Counted } from './decision.ts';
 export interface Insights {
   drivers?: Drivers;
   changes?: Change[];
-  carSpread?: CarSpread;
+  /** Null where too few draws tell. */
+  carSpread?: CarSpread | null;
   notches?: NotchCost[];
 }
 
 /** Makes the tasks of variants of the case. @param tell  told the share of them that is done */
-export const performVariants =
+const performVariants =
   (perform: Perform, variants: Variants, tell: (done: number) => void): PerformStudy =>
   async (parts) => {
     const results = await perform(
@@ -40,10 +42,16 @@ export const performVariants =
     return results.flatMap((result) => (result.kind === 'variants' ? [result.part] : []));
   };
 
+/** Makes the tasks of the case in other tubs. */
+export const performTubs =
+  (perform: Perform): PerformTubs =>
+  (tubs) =>
+    performVariants(perform, { of: 'tubs', tubs }, () => {});
+
 /** The draws of a pick. */
-export const pickSample = ({ runs, centres }: Findings): StudySample => ({
+export const pickSample = (source: Case, { runs, centres }: Findings): StudySample => ({
   draws: runs.all.events,
-  weightedBlocks: TAIL_BLOCKS,
+  weightedBlocks: weightedBlocks(source),
   centres,
 });
 
@@ -58,7 +66,7 @@ export async function variantsAt(
   const { tyre, tub, topHeight } = place;
   const { tyres } = findingRisks(found);
   const { lowest } = found.runs.all.tubs[tub]!;
-  const sample = pickSample(found);
+  const sample = pickSample(source, found);
   const riskOf = (row: number, height: number): Risk => tyres[row]![tub]!.touch(stepAt(lowest, height));
   const changes = await findChanges(
     source,

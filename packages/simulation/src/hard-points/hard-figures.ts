@@ -1,6 +1,7 @@
 import type { Case } from '@tubgap/casefile';
-import { buildLoad, MOMENTS, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
+import { buildLoad, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
 import { sampleQuantile } from '@tubgap/statistics';
+import { mostFrequentMoment } from '../most-frequent-moment.ts';
 import type { Risk } from '../risk.ts';
 import type { CaseSetup } from '../setup.ts';
 import type { HardPointInspection, HardRuns } from './hard-gaps.ts';
@@ -38,12 +39,6 @@ export interface HardFigures {
   atPick: { alone: number; together: number } | null;
 }
 
-function mostFrequent(moments: Iterable<number>): string {
-  const counts = new Float64Array(MOMENTS.length);
-  for (const m of moments) counts[m]!++;
-  return MOMENTS[counts.indexOf(Math.max(...counts))]!;
-}
-
 /** Middles from the runs that were looked at closely, what is rarer from all. */
 function runFigures({ close, gap: all }: HardRuns) {
   const { gap, angle, moment } = close;
@@ -56,9 +51,9 @@ function runFigures({ close, gap: all }: HardRuns) {
     p05: sampleQuantile(smallest, TIGHTEST),
     p001: sampleQuantile(smallest, 0.001),
     angle: sampleQuantile(angle.toSorted(), 0.5),
-    moment: mostFrequent(moment),
+    moment: mostFrequentMoment(moment),
     tightestAngle: sampleQuantile(Float64Array.from(tightest, (run) => angle[run]!).sort(), 0.5),
-    tightestMoment: mostFrequent(tightest.map((run) => moment[run]!)),
+    tightestMoment: mostFrequentMoment(tightest.map((run) => moment[run]!)),
   };
 }
 

@@ -1,4 +1,4 @@
-import { BLOCK } from '@tubgap/statistics';
+import { BLOCK, weightsSuffice } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
 import type { DrawColumns } from '../draws.ts';
 import { stepAt } from '../heights.ts';
@@ -37,6 +37,7 @@ interface CarRuns {
  * The draws are those of the weighted run risk: the two parts add up to it.
  * @param topHeight  m
  * @param blocks  weighted blocks, as many as the run risk has
+ * @returns null where too few draws touch to tell: the touches' weights then are worth fewer than a risk needs to speak
  */
 export function findCarSpread(
   setup: CaseSetup,
@@ -46,7 +47,7 @@ export function findCarSpread(
   tub: number,
   topHeight: number,
   blocks: number,
-): CarSpread | undefined {
+): CarSpread | null {
   return split(weightedRuns(setup, centres, seed, tyre, tub, topHeight, blocks));
 }
 
@@ -96,15 +97,17 @@ function copyFixed(setup: CaseSetup, from: readonly DrawColumns[], to: readonly 
   });
 }
 
-function split({ weights, middle, touches }: CarRuns): CarSpread | undefined {
+function split({ weights, middle, touches }: CarRuns): CarSpread | null {
   const order = Array.from(middle.keys()).sort((a, b) => middle[b]! - middle[a]! || a - b);
   // Weights add up to the number of draws but for chance, and the run risk is taken of that number.
   const total = weights.length;
   let taken = 0;
   let worst = 0;
   let rest = 0;
+  let square = 0;
   for (const draw of order) {
     const touching = touches[draw] === 1 ? weights[draw]! : 0;
+    square += touching * touching;
     if (taken < WORST * total) {
       taken += weights[draw]!;
       worst += touching;
@@ -112,7 +115,7 @@ function split({ weights, middle, touches }: CarRuns): CarSpread | undefined {
       rest += touching;
     }
   }
-  if (!(worst + rest > 0) || taken >= total) return undefined;
+  if (!weightsSuffice(worst + rest, square) || taken >= total) return null;
   return {
     worstShare: taken / total,
     worst: worst / taken,

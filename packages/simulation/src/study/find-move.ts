@@ -1,7 +1,9 @@
 import type { Case } from '@tubgap/casefile';
+import { INCH, SIXTEENTH } from '@tubgap/units';
 import { missingRoom } from '../envelope.ts';
 import type { Verdict } from '../verdict.ts';
-import { findPlaces, type OpenPlaces, type PlacedTub } from './places.ts';
+import { heightOf, lookAtPlaces, nearBest, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
+import { rangeOnCar, searchPlaces, searchSample } from './search-places.ts';
 import type { StudySample } from './study-tasks.ts';
 
 /** A move of the tub along the car that brings it within what is accepted. */
@@ -16,20 +18,25 @@ export interface Move {
   roomMissing: number[];
 }
 
-/** The case with one tub moved along the car. */
-export const withCentre = (source: Case, tub: number, centreForward: number): Case => ({
-  ...source,
-  tubs: source.tubs.map((one, t) => (t === tub ? { ...one, centreForward } : one)),
-});
-
 /** Highest of the heights that the tyres ask for at a place, m; Infinity where one finds none. */
 const heightAt = ({ figures }: PlacedTub): number =>
   Math.max(...figures.slice(0, -1).map(({ topHeight }) => topHeight ?? Number.POSITIVE_INFINITY));
 
+/** Moves are told to so much, m. */
+const MOVES_BY = INCH / 8;
+
+/** Moves from where a tub does not do to one where it does, a little beyond it as well, the shortest first. */
+function movesBetween(outside: number, inside: number): number[] {
+  const way = Math.sign(inside);
+  const [first, last] = [Math.abs(outside), Math.abs(inside)].map((far) => far / MOVES_BY);
+  const from = Math.floor(first! + 1e-9) + 1;
+  return Array.from({ length: Math.ceil(last! - 1e-9) - from + 1 }, (_, n) => way * (from + n) * MOVES_BY);
+}
+
 /**
- * Looks for the shortest move of a tub along the car, 2 in behind the axle to 3 in ahead of it, that brings it within
- * what is accepted: places by the comparison of places, and none is named before the tub has been judged there. Where
- * no place is within at the height at which the tub stands, and no height where it stands, the lowest place is taken.
+ * Looks for the shortest move of a tub along the car that brings it within what is accepted: places by the search for the
+ * best one, and none is named before the tub has been judged there. Where no place is within at the height at which the
+ * tub stands, and no height where it stands, the lowest place is taken.
  * @param verdict  on the tub where it stands
  * @param sample  the draws of that verdict
  * @param judge  how the tub of a case in which it is moved stands at that height
@@ -40,23 +47,21 @@ export async function findMove(
   tub: number,
   { topHeight, heightNeeded }: Verdict,
   sample: StudySample,
-  open: OpenPlaces,
+  performTubs: PerformTubs,
   judge: (moved: Case) => Promise<Verdict>,
 ): Promise<Move | undefined> {
   const own = source.tubs[tub]!;
-  const [places] = await findPlaces({ ...source, tubs: [own] }, sample, open);
-  const far = ({ centreForward }: PlacedTub): number => Math.abs(centreForward - own.centreForward);
-  const byHeight = places!.searched.toSorted((a, b) => heightAt(a) - heightAt(b) || far(a) - far(b));
-  const lowest = byHeight[0]!;
-  const nearest = byHeight
-    .filter((place) => heightAt(place) <= topHeight + 1e-9)
-    .sort((a, b) => far(a) - far(b))[0];
+  const only = { ...source, tubs: [own] };
+  const range = rangeOnCar(source, own, topHeight);
+  const [searched] = await searchPlaces(only, [range], searchSample(sample), performTubs);
+  const moveTo = ({ centreForward }: { centreForward: number }): number => centreForward - own.centreForward;
   const moved = async (
-    { centreForward }: PlacedTub,
-    heightOf: (verdict: Verdict) => number | undefined,
+    centreForward: number | undefined,
+    heightBy: (verdict: Verdict) => number | undefined,
   ): Promise<Move | undefined> => {
+    if (centreForward === undefined) return undefined;
     const there = withCentre(source, tub, centreForward);
-    const height = heightOf(await judge(there));
+    const height = heightBy(await judge(there));
     return height === undefined
       ? undefined
       : {
@@ -68,12 +73,24 @@ export async function findMove(
   };
   const asItStands = ({ standing }: Verdict): number | undefined =>
     standing === 'within' ? topHeight : undefined;
-  const kept = nearest === undefined ? undefined : await moved(nearest, asItStands);
-  if (kept !== undefined) return kept;
-  if (nearest !== undefined && nearest !== lowest) {
-    const further = await moved(lowest, asItStands);
-    if (further !== undefined) return further;
+  const byMove = searched!.toSorted((a, b) => Math.abs(moveTo(a)) - Math.abs(moveTo(b)));
+  const lowest = nearBest(searched!, searched!.map(heightOf))?.place;
+  const within = byMove.find((place) => heightOf(place) <= topHeight && Math.abs(moveTo(place)) > SIXTEENTH);
+  // Between two places of the search the lowest one may be within where neither is.
+  const target = within?.centreForward ?? lowest;
+  if (target !== undefined) {
+    const by = target - own.centreForward;
+    const outside = byMove.findLast(
+      (place) => place !== within && moveTo(place) * by > 0 && Math.abs(moveTo(place)) < Math.abs(by),
+    );
+    const moves = movesBetween(outside === undefined ? 0 : moveTo(outside), by);
+    // What the search's few draws leave open, all of them tell.
+    const places = moves.map((move) => own.centreForward + move);
+    const [finer] = await lookAtPlaces(only, [places], sample, performTubs);
+    const first = finer!.find((place) => heightAt(place) <= topHeight + 1e-9);
+    const shortest = await moved(first?.centreForward, asItStands);
+    const kept = shortest ?? (within && (await moved(lowest, asItStands)));
+    if (kept !== undefined) return kept;
   }
-  if (heightNeeded !== undefined || !Number.isFinite(heightAt(lowest))) return undefined;
-  return moved(lowest, (verdict) => verdict.heightNeeded);
+  return heightNeeded === undefined ? moved(lowest, (verdict) => verdict.heightNeeded) : undefined;
 }

@@ -1,22 +1,16 @@
-import type { Case } from '@tubgap/casefile';
-import { INCH, SIXTEENTH } from '@tubgap/units';
+import type { Case, CaseTub } from '@tubgap/casefile';
+import { SIXTEENTH } from '@tubgap/units';
+import { type CaseRisks, caseRisks } from '../case-risks.ts';
+import { type Pick, pickHeights } from '../pick.ts';
+import { caseSetup } from '../setup.ts';
+import { type Findings, findingRisks } from '../tasks.ts';
 import { type CellFigures, studyFigures } from './study-figures.ts';
-import { type PerformStudy, runStudy, type Study, type StudySample } from './study-tasks.ts';
-
-/** Places of the arc's centre that are looked at, m ahead of the axle: every quarter of an inch. */
-const QUARTER = INCH / 4;
-const BEHIND = -2 * INCH;
-const AHEAD = 3 * INCH;
-export const SEARCHED_PLACES: readonly number[] = Array.from(
-  { length: Math.round((AHEAD - BEHIND) / QUARTER) + 1 },
-  (_, k) => BEHIND + k * QUARTER,
-);
+import type { StudyPoint } from './study-point.ts';
+import { emptyPlain, emptyWeightedSums } from './study-sums.ts';
+import { openStudy, type PerformStudy, type PointTotals, runStudy, type StudySample } from './study-tasks.ts';
 
 /** Setups are compared at no height. */
 const NOWHERE: readonly (readonly number[])[] = [];
-
-/** Loss of height up to which a place counts as good as the best. */
-const AS_GOOD = SIXTEENTH;
 
 /** A tub with its centre at one place, m ahead of the axle: [tyre or, last, all tyres]. */
 export interface PlacedTub {
@@ -24,36 +18,14 @@ export interface PlacedTub {
   figures: CellFigures[];
 }
 
-/** What is found of the fore-aft place of one tub. */
-export interface TubPlaces {
-  tub: string;
-  /** In the order of SEARCHED_PLACES. */
-  searched: PlacedTub[];
-  /** Undefined when no place has a height. */
-  best: PlacedTub | undefined;
-  /** The best place lies at the end of what was searched: beyond it there may be a better one. */
-  atEnd: boolean;
-  /** Ends of the range about the best place that costs no more than 1/16 in of height, m. */
-  asGood: { from: number; to: number } | undefined;
-  /** An inch behind and ahead of the best place. */
-  inchBehind: PlacedTub | undefined;
-  inchAhead: PlacedTub | undefined;
-  /** Where the case has it. */
-  own: PlacedTub;
-}
-
-/** A case with each of its tubs at several places: tub by tub, in the order of the places. */
-const placed = (source: Case, places: readonly (readonly number[])[]): Case => ({
+/** The case with one tub moved along the car. */
+export const withCentre = (source: Case, tub: number, centreForward: number): Case => ({
   ...source,
-  tubs: source.tubs.flatMap((tub, t) => places[t]!.map((centreForward) => ({ ...tub, centreForward }))),
+  tubs: source.tubs.map((one, t) => (t === tub ? { ...one, centreForward } : one)),
 });
 
-/** Makes the tasks of one setup somewhere. */
-export type OpenPlaces = (source: Case) => {
-  study: Study;
-  perform: PerformStudy;
-  close: () => Promise<void>;
-};
+/** Makes the tasks of a study of the case in such tubs. */
+export type PerformTubs = (tubs: readonly CaseTub[]) => PerformStudy;
 
 /** Height of a tub at a place for comparisons, m; Infinity where there is none. */
 export const heightOf = (place: PlacedTub): number =>
@@ -67,40 +39,24 @@ export function parabolaOffset(before: number, middle: number, after: number, st
 }
 
 /**
- * Best place by searched ones at even steps, to the nearest sixteenth; undefined when none has a height.
+ * Best place by searched ones, to the nearest sixteenth, with the searched one that it lies at; undefined when none has a
+ * height.
  * @param heights  of the searched places, m; Infinity where one has none, or none that will do
  */
 export function nearBest(
   searched: readonly PlacedTub[],
-  step: number,
-  heights: readonly number[] = searched.map(heightOf),
+  heights: readonly number[],
 ): { index: number; place: number } | undefined {
   const least = Math.min(...heights);
   if (!Number.isFinite(least)) return undefined;
   const index = heights.indexOf(least);
-  const offset = parabolaOffset(
-    heights[index - 1] ?? Number.POSITIVE_INFINITY,
-    least,
-    heights[index + 1] ?? Number.POSITIVE_INFINITY,
-    step,
-  );
-  return { index, place: Math.round((searched[index]!.centreForward + offset) / SIXTEENTH) * SIXTEENTH };
-}
-
-/** Where the height on one side of the best place passes what counts as good, m; straight between searched places. */
-function asGoodEnd(searched: readonly PlacedTub[], index: number, most: number, side: -1 | 1): number {
-  let here = index;
-  while (heightOf(searched[here]!) <= most) {
-    const next = searched[here + side];
-    if (next === undefined) return searched[here]!.centreForward;
-    const [low, high] = [heightOf(searched[here]!), heightOf(next)];
-    if (high > most) {
-      const share = Number.isFinite(high) ? (most - low) / (high - low) : 0;
-      return searched[here]!.centreForward + side * share * QUARTER;
-    }
-    here += side;
-  }
-  return searched[index]!.centreForward;
+  const here = searched[index]!.centreForward;
+  const [behind, ahead] = [searched[index - 1], searched[index + 1]];
+  const step = behind && here - behind.centreForward;
+  const isEven =
+    step !== undefined && ahead !== undefined && Math.abs(ahead.centreForward - here - step) < 1e-9;
+  const offset = isEven ? parabolaOffset(heights[index - 1]!, least, heights[index + 1]!, step) : 0;
+  return { index, place: Math.round((here + offset) / SIXTEENTH) * SIXTEENTH };
 }
 
 /** Each tub of a case at its places, all with the same draws: [tub][place]. */
@@ -108,65 +64,81 @@ export async function lookAtPlaces(
   source: Case,
   places: readonly (readonly number[])[],
   sample: StudySample,
-  open: OpenPlaces,
+  performTubs: PerformTubs,
 ): Promise<PlacedTub[][]> {
-  const { study, perform, close } = open(placed(source, places));
+  const tubs = source.tubs.flatMap((tub, t) =>
+    places[t]!.map((centreForward) => ({ ...tub, centreForward })),
+  );
+  if (tubs.length === 0) return places.map(() => []);
+  const study = openStudy([{ label: source.name, source: { ...source, tubs } }]);
   let rows: CellFigures[][] = [];
-  await runStudy(study, { ...sample, heights: NOWHERE }, perform, (totals) => {
+  await runStudy(study, { ...sample, heights: NOWHERE }, performTubs(tubs), (totals) => {
     rows = studyFigures(study.points[0]!, totals, source.accept.runRisk, NOWHERE);
   });
-  await close();
   let t = 0;
   return places.map((ofTub) =>
     ofTub.map((centreForward): PlacedTub => {
-      const figures = rows.map((tubs) => tubs[t]!);
+      const figures = rows.map((row) => row[t]!);
       t++;
       return { centreForward, figures };
     }),
   );
 }
 
-/**
- * For each tub the fore-aft place of its centre that asks for the least top height, over all tyres, with the same
- * draws at every place; and what an inch of misplacement costs.
- * @param sample  the draws of the case's pick: where it has its tubs their figures are the pick's
- * @param open  makes a case's tasks, which then may be worked out anywhere
- * @throws ModelRangeError when a draw leaves what the model knows
- */
-export async function findPlaces(
+/** The case's tubs where they stand: by the rule of a pick, seasons included, and for comparisons. */
+export interface StandingTubs {
+  picks: Pick[];
+  placed: PlacedTub[];
+}
+
+const standingTubs = (
+  source: Case,
+  point: StudyPoint,
+  risks: CaseRisks,
+  totals: PointTotals,
+): StandingTubs => {
+  const rows = studyFigures(point, totals, source.accept.runRisk, NOWHERE);
+  return {
+    picks: pickHeights(source, point.setup, risks, totals.plain.tallies),
+    placed: source.tubs.map(({ centreForward }, t) => ({
+      centreForward,
+      figures: rows.map((row) => row[t]!),
+    })),
+  };
+};
+
+/** Picks a case's tubs where they stand. @throws ModelRangeError when a draw leaves what the model knows */
+export async function pickWhereTheyStand(
   source: Case,
   sample: StudySample,
-  open: OpenPlaces,
-  tell: (done: number) => void = () => {},
-): Promise<TubPlaces[]> {
-  const lookAt = (places: readonly (readonly number[])[]): Promise<PlacedTub[][]> =>
-    lookAtPlaces(source, places, sample, open);
-  const searched = await lookAt(source.tubs.map(() => SEARCHED_PLACES));
-  tell(0.8);
-  const near = searched.map((rows) => nearBest(rows, QUARTER));
-  const closer = await lookAt(
-    source.tubs.map((tub, t) => {
-      const place = near[t]?.place;
-      return [tub.centreForward, ...(place === undefined ? [] : [place, place - INCH, place + INCH])];
-    }),
-  );
-  return source.tubs.map((tub, t): TubPlaces => {
-    const rows = searched[t]!;
-    const [own, best, inchBehind, inchAhead] = closer[t]!;
-    const index = near[t]?.index;
-    const most = best === undefined ? 0 : heightOf(best) + AS_GOOD;
-    return {
-      tub: tub.name,
-      searched: rows,
-      best,
-      atEnd: index === 0 || index === rows.length - 1,
-      asGood:
-        index === undefined
-          ? undefined
-          : { from: asGoodEnd(rows, index, most, -1), to: asGoodEnd(rows, index, most, 1) },
-      inchBehind,
-      inchAhead,
-      own: own!,
-    };
+  performTubs: PerformTubs,
+): Promise<StandingTubs> {
+  const study = openStudy([{ label: source.name, source }]);
+  const { cars } = source.simulation;
+  const plan = { ...sample, heights: NOWHERE, seasons: { cars, accepted: source.accept.seasonRisk } };
+  let found: StandingTubs | undefined;
+  await runStudy(study, plan, performTubs(source.tubs), (totals) => {
+    const { counted, unseen, weighted } = totals.seasons!;
+    const tail = totals.weighted.tallies;
+    const risks = caseRisks(
+      totals.plain.tallies,
+      tail.all.events > 0 ? tail : undefined,
+      counted,
+      weighted.events > 0 ? weighted : undefined,
+      unseen,
+    );
+    found = standingTubs(source, study.points[0]!, risks, totals);
   });
+  return found!;
+}
+
+/** The same of a case that has been picked. */
+export function pickedWhereTheyStand(source: Case, found: Findings): StandingTubs {
+  const [point] = openStudy([{ label: source.name, source }]).points;
+  const plain = { ...emptyPlain(point!, NOWHERE), tallies: found.runs };
+  const weighted = { ...emptyWeightedSums(point!, NOWHERE), tallies: found.tail };
+  // Without parts nothing is told of how a height scatters, which no place is asked.
+  const totals = { plain, weighted, plainParts: [], weightedParts: [] };
+  const setup = caseSetup(source);
+  return standingTubs(source, { ...point!, setup }, findingRisks(found), totals);
 }

@@ -2,7 +2,7 @@ import { tubRisks } from '../case-risks.ts';
 import { heightOf, stepAt } from '../heights.ts';
 import { lowestAccepted } from '../pick.ts';
 import type { Risk } from '../risk.ts';
-import { requiredHeight } from '../tally.ts';
+import { HEIGHT_STEPS, requiredHeight } from '../tally.ts';
 import { heightVerdict, type PickVerdict } from '../too-few.ts';
 import { greatestHeight, type HeightAtRisk, heightAtRisk, heightDifference } from './height-at-risk.ts';
 import { type Difference, riskDifference } from './paired-difference.ts';
@@ -27,6 +27,8 @@ export interface CellFigures {
   topHeight: number | undefined;
   /** Whether there is such a height: surely, surely not, or more runs would tell. */
   verdict: PickVerdict;
+  /** Run risk at the greatest height searched; of all tyres that of the worst. */
+  leastRisk: number;
   even: HeightAtRisk | undefined;
   /** Of the height at the accepted risk to the base's, m. */
   heightDifference: Difference | undefined;
@@ -120,6 +122,7 @@ export function studyFigures(
         : { events: tally.events, legs: tub.legTouches, hardPoints: tally.hardTouches };
       return {
         verdict: heightVerdict(risk, accepted),
+        leastRisk: risk(HEIGHT_STEPS - 1).estimate,
         topHeight: step === undefined ? undefined : Math.max(atRest, heightOf(lowest, step)),
         even,
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
@@ -149,6 +152,7 @@ export function studyFigures(
     return {
       ...figures,
       verdict: worstVerdict(alone.map((tubs) => tubs[t]!.verdict)),
+      leastRisk: Math.max(...alone.map((tubs) => tubs[t]!.leastRisk)),
       topHeight: greatest(alone.map((tubs) => tubs[t]!.topHeight)),
       even,
       heightDifference: changeOf(movedAt(last, t), even, base === undefined ? even : besideOf(last, t)?.even),
