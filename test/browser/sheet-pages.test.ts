@@ -84,6 +84,22 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     }
   });
 
+  it('and the report’s figures are read on a phone and in print: 12 px at 390 px, 9 pt on A4', async () => {
+    const page = await browser.newPage();
+    const least = `Math.min(...[...document.querySelectorAll('figure svg text')].map((text) => {
+      const svg = text.ownerSVGElement;
+      return Number(text.getAttribute('font-size')) * svg.getScreenCTM().a;
+    }))`;
+    await page.goto(pathToFileURL(join(demo, 'report.html')).href);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await page.evaluate(least)).toBeGreaterThanOrEqual(12);
+    // A4 without the margins that the page names; 12 px of CSS are 9 pt.
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: Math.round(((210 - 2 * 9) / 25.4) * 96), height: 1000 });
+    expect(await page.evaluate(least)).toBeGreaterThanOrEqual(12);
+    await page.close();
+  });
+
   it('letter the bench drawing at least 2.5 mm high in print, and nothing of it over the paper’s edge', async () => {
     const page = await browser.newPage({ viewport: { width: 750, height: 1000 } });
     await page.emulateMedia({ media: 'print' });

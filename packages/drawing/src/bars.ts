@@ -1,7 +1,17 @@
 import { scaleLinear } from 'd3-scale';
-import { BLUE, GRID_INK, INK, PALE_BLUE, PALE_RUST, PAPER, RUST, SOFT_INK } from './ink.ts';
+import { GRID_INK, INK, PAPER, PLUM, SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, type PictureWords, picture, straight, textWidth, WIDTH } from './picture.ts';
+import {
+  LEADING,
+  label,
+  labels,
+  type PictureWords,
+  picture,
+  straight,
+  textWidth,
+  WIDTH,
+  wrapped,
+} from './picture.ts';
 
 /** One bar of a row; an interval is drawn as a whisker over its end. */
 export interface Bar {
@@ -31,9 +41,8 @@ const LEFT = 10;
 const RIGHT = WIDTH - 8;
 const BAR = 10;
 const FILLS = [
-  { fill: BLUE, edge: BLUE },
-  { fill: PALE_RUST, edge: RUST },
-  { fill: PALE_BLUE, edge: BLUE },
+  { fill: PLUM, edge: PLUM },
+  { fill: PAPER, edge: PLUM },
 ];
 
 const fillOf = (index: number): { fill: string; edge: string } => FILLS[index % FILLS.length]!;
@@ -54,7 +63,9 @@ export function labelledBars({ words, series, rows }: Bars): string {
       drawn.push(straight(LEFT, y + 1, RIGHT, y + 1, { ink: GRID_INK }));
       y += 4;
     }
-    drawn.push(label(LEFT, y + 13, row.label));
+    const lines = wrapped(row.label, 48);
+    drawn.push(labels(LEFT, y + 13, lines));
+    y += LEADING * (lines.length - 1);
     for (const [i, bar] of row.bars.entries()) drawn.push(oneBar(bar, i, x, y + 17 + i * (BAR + 2)));
     drawn.push(straight(x(0), y + 16, x(0), y + 16 + row.bars.length * (BAR + 2), { ink: INK, width: 0.8 }));
     y += rowHeight;

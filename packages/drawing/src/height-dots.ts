@@ -1,4 +1,4 @@
-import { INCH, MM_PER_INCH } from '@tubgap/units';
+import { INCH, MM_PER_INCH, wholeText } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { symbol, symbolCircle, symbolDiamond, symbolSquare, symbolTriangle } from 'd3-shape';
 import { type Box, bottomAxis, multiples, secondRow, stepFor } from './axes.ts';
@@ -42,7 +42,7 @@ export function heightDots({ words, tyres, rows, noneText }: HeightDots): string
   box.bottom = box.top + rows.length * ROW;
   if (heights.length === 0) return picture(words, WIDTH, 40, label(LEFT, 24, noneText));
   const x = scaleLinear([low, high], [box.left, box.right]);
-  const ticks = multiples(stepFor((high - low) / INCH, [1, 2, 5], 9), low / INCH, high / INCH);
+  const ticks = multiples(stepFor((high - low) / INCH, [1, 2, 5, 10], 5), low / INCH, high / INCH);
   const keys = [
     ...tyres.map(
       (tyre, i) => markup`${mark(i, LEFT + 5, 12 + 16 * i)}${label(LEFT + 17, 16 + 16 * i, `${tyre} alone`)}`,
@@ -58,7 +58,7 @@ ${bottomAxis(
 )}
 ${secondRow(
   box,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * MM_PER_INCH)})` })),
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${wholeText(Math.round(inch * MM_PER_INCH))})` })),
   44,
 )}
 ${rows.map((row, r) => {

@@ -95,7 +95,7 @@ export function riskByHeight(drawn: RiskByHeight): string {
   const minor = Array.from({ length: decades }, (_, d) =>
     [2, 3, 4, 5, 6, 7, 8, 9].map((n) => y(n * 10 ** -(d + 1))),
   ).flat();
-  const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5], 9);
+  const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5, 10], 5);
   const ticks = multiples(step, low / INCH, high / INCH);
   const rows = curves.flatMap((own, i): LegendRow[] =>
     shown[i]!.length === 0 ? [] : [{ style: look(i), text: own.label }],
@@ -121,7 +121,7 @@ ${bottomAxis(
 )}
 ${secondRow(
   BOX,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * MM_PER_INCH)})` })),
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${wholeText(Math.round(inch * MM_PER_INCH))})` })),
   44,
 )}
 <path d="${band(shown[0] ?? []) ?? ''}" fill="${strokeOf(0).ink}" fill-opacity="0.16"/>
