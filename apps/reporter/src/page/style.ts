@@ -89,7 +89,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   h2 { margin-top: 1.4rem; }
   figure { margin: .5rem 0; }
   figcaption, footer { font-size: 8.5pt; }
-  figure svg { max-width: 125mm; max-height: 210mm; }
+  figure svg { max-width: 125mm; max-height: 230mm; }
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
   .decision figure svg { max-width: 108mm; }
