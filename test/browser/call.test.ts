@@ -160,6 +160,51 @@ describe.skipIf(!canOpen)('a call', () => {
     await onOnePage(page);
   });
 
+  it('tells of what is assumed, and of what to ask next, what the terminal tells, figure by figure', async () => {
+    const { page } = await begin(DESK);
+    await page.getByRole('button', { name: 'Show mm' }).click();
+    const own = await answer(page, {
+      hand: byMouse,
+      answers: [...first('28x10.5-15', 'bias slick', '310'), ['type', 'What does a tape show', '2240']],
+    });
+    await own.choose('Is there a wing at the back?', 'lip');
+    const plain = (text: string): string => text.replaceAll(/\s+/g, ' ').trim();
+    await page.locator('.assumed .note', { hasText: 'more move the height by less than 1 mm' }).waitFor();
+    const next = plain(
+      (await page.getByRole('region', { name: 'Ask next' }).locator('p').textContent()) ?? '',
+    );
+    const top = await headline(page);
+    const cells = (await page.evaluate(
+      `[...document.querySelectorAll('.assumed tbody tr')].map((row) => [...row.children].map((cell) => cell.textContent))`,
+    )) as string[][];
+    const rows = new Map(cells.map(([name, ...changes]) => [name!, changes.map(plain)]));
+    await context.close();
+
+    const told = [
+      '--tyre',
+      '28x10.5-15',
+      '--build',
+      'bias slick',
+      '--speed',
+      '310 km/h',
+      '--rollout',
+      '2240 mm',
+    ];
+    const done = tubgap(folder, 'ask', 'same-call', ...told, '--wing', 'lip');
+    const out = plain(done.out);
+    expect(out, done.err).toContain(next.replace('Ask next:', 'Ask next').replace(/\.$/, ';'));
+    expect(out).toContain(`Answer ${top.replace(' top set', '; top set')}`);
+    const costs = out
+      .slice(out.indexOf(' Not known ') + ' Not known '.length)
+      .matchAll(/([A-Z0-9][^:;]*): ([^;,]*) if middling, ([^;,]*) if low, ([^;,]*) if high; --/g);
+    let count = 0;
+    for (const [, name, ...changes] of costs) {
+      count++;
+      expect(rows.get(name!), name).toEqual(changes);
+    }
+    expect(count).toBeGreaterThan(2);
+  });
+
   it('saves a case of which the command line finds the very same, and opens it again', async () => {
     const { page } = await begin(DESK);
     const own = await answer(

@@ -13,6 +13,8 @@ const TOLD = [
   ...['--tyre', '33.5 x 17.0 – 16', '--rollout', '105-7/8"', '--build', 'bias slick', '--speed', '224 mph'],
   ...['--distance', 'quarter', '--mass', '2,480 lb', '--wing', 'tall', '--axle-height', '16 5/16 in'],
 ];
+/** The case is written, and nothing is worked out. */
+const ALONE = '--no-answer';
 const CASE_FILES = ['case.yaml', 'tubs.csv', 'tyres.csv'];
 
 const caseIn = (folder: string) => {
@@ -24,7 +26,7 @@ const bytes = (folder: string) => CASE_FILES.map((name) => readFileSync(join(fol
 
 test('options alone make a case that reads back as it was told, and what is assumed is named', () => {
   const here = fresh();
-  const done = tubgap(here, 'ask', ...TOLD, '--title', 'Blue Heron');
+  const done = tubgap(here, 'ask', ...TOLD, '--title', 'Blue Heron', ALONE);
   expect(done.err).toBe('');
   expect(done.code).toBe(0);
   expect(readdirSync(join(here, 'blue-heron')).sort()).toEqual(CASE_FILES);
@@ -44,7 +46,9 @@ test('a second tyre is a second --tyre, with a speed of its own, and the tub in 
   const here = fresh();
   const second = ['--tyre', '275/60R15', '--build', 'treaded radial', '--speed', '165 mph'];
   const inTheCar = ['--existing-diameter', '44 1/2 in', '--existing-top-height', '39 1/4 in'];
-  expect(tubgap(here, 'ask', 'both', ...TOLD, '--speed-is', 'line', ...second, ...inTheCar).code).toBe(0);
+  expect(tubgap(here, 'ask', 'both', ...TOLD, '--speed-is', 'line', ...second, ...inTheCar, ALONE).code).toBe(
+    0,
+  );
   const { tyres, car, existing } = caseIn(join(here, 'both'));
   expect(existing?.topHeight).toBeCloseTo(39.25 * INCH, 9);
   expect(existing?.tub.diameter).toBeCloseTo(44.5 * INCH, 9);
@@ -76,9 +80,9 @@ test('without a terminal what is missing or wrong is named by its option, and no
 
 test('a case that is there stays, until it is to be replaced', () => {
   const here = fresh();
-  expect(tubgap(here, 'ask', 'car', ...TOLD).code).toBe(0);
+  expect(tubgap(here, 'ask', 'car', ...TOLD, ALONE).code).toBe(0);
   const before = bytes(join(here, 'car'));
-  const again = [...TOLD, '--wheelbase', '120 in'];
+  const again = [...TOLD, '--wheelbase', '120 in', ALONE];
   const refused = tubgap(here, 'ask', 'car', ...again);
   expect(refused.code).toBe(2);
   expect(refused.err).toMatch(/car has case\.yaml, tyres\.csv, tubs\.csv already/);
@@ -91,16 +95,40 @@ test('--pick tells the tub to build at once, of the shop’s own list', () => {
   const here = fresh();
   const tubs = join(here, 'list.csv');
   writeFileSync(tubs, 'tub,inside_diameter_in,inside_width_in,price\nours-44,44,20,310\nours-46,46,20,330\n');
-  const done = tubgap(here, 'ask', 'car', ...TOLD, '--tubs', tubs, '--run-risk', '1 in 100', '--pick');
+  const done = tubgap(here, 'ask', 'car', ...TOLD, '--tubs', tubs, '--run-risk', '1 in 100', '--pick', ALONE);
   expect(done.code, done.err).toBe(0);
   expect(done.out.indexOf('Written to car')).toBeLessThan(done.out.indexOf('BUILD'));
   const { picks } = readResults(join(here, 'results', 'from-a-call'));
   expect(picks.map(({ tub }) => tub)).toEqual(['ours-44', 'ours-46']);
 });
 
+test('a first answer, what each missing answer costs, and the one to ask for next, in the units that were told', () => {
+  const metric = [
+    '--tyre',
+    '28x10.5-15',
+    '--build',
+    'bias slick',
+    '--speed',
+    '310 km/h',
+    '--mass',
+    '1250 kg',
+  ];
+  const done = tubgap(fresh(), 'ask', 'car', ...metric, '--rollout', '2240 mm');
+  expect(done.code, done.err).toBe(0);
+  expect(done.out).toMatch(/Answer +tub-\d+, [\d,]+ mm inside; top (?:set out at|at least) [\d,]+ mm/);
+  expect(done.out).toMatch(
+    /Travel to the stop: [^;]* if middling, [^;]* if low, [^;]* if high;\s+--bump-travel/,
+  );
+  expect(done.out).toMatch(/Sort of car: [^;]* if it is another; --kind/);
+  expect(done.out).toMatch(
+    /Ask next +[^;]*\? The answer could\s+move\s+the\s+height\s+by\s[^;]*mm[^;]*;\s+--/,
+  );
+  expect(done.out).not.toMatch(/(?:Rollout|Weight with driver):/);
+});
+
 test('answers at a terminal give what options give; a slip is told and asked again; Enter is "don’t know"', async () => {
   const here = fresh();
-  tubgap(here, 'ask', 'by-options', ...TOLD, '--title', 'Blue Heron');
+  tubgap(here, 'ask', 'by-options', ...TOLD, '--title', 'Blue Heron', ALONE);
   let slips = 0;
   const keys: Readonly<Record<string, string>> = {
     'What is printed on the rear tyre?': '33.5 x 17.0 – 16\r',
@@ -111,7 +139,7 @@ test('answers at a terminal give what options give; a slip is told and asked aga
     'How high is the middle of the axle above the track?': '16 5/16 in\r',
     'Whose car is it?': 'Blue Heron\r',
   };
-  const { code, shown } = await atTerminal(here, ['ask'], (question, refused) => {
+  const { code, shown } = await atTerminal(here, ['ask', ALONE], (question, refused) => {
     if (refused) slips++;
     if (question.startsWith('What does it weigh')) return refused ? '\x152,480 lb\r' : '2,480 psi\r';
     return keys[Object.keys(keys).find((words) => question.startsWith(words)) ?? ''] ?? '\r';

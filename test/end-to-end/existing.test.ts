@@ -39,6 +39,14 @@ describe('a case with a tub in the car', () => {
     expect(report.indexOf('In the car: street-42')).toBeGreaterThan(0);
     expect(report.indexOf('In the car: street-42')).toBeLessThan(report.indexOf('Build street-42'));
     expect(readFileSync(join(folder, 'low/winged-door-car/decision.svg'), 'utf8')).toContain('In the car');
+    for (const sheet of ['build-sheet.html', 'check-sheet.html']) {
+      const text = readFileSync(join(folder, 'low/winged-door-car', sheet), 'utf8').replaceAll('\u00a0', ' ');
+      expect(text.indexOf('In the car: street-42 tub, top 38 1/2 in'), sheet).toBeGreaterThan(
+        text.indexOf('<main>'),
+      );
+      expect(text.indexOf('In the car:'), sheet).toBeLessThan(text.indexOf('<figure>'));
+      expect(text).toMatch(/In the car: [^<]* NOT within[^<]*<\/b>[^<]*To mend: raise it by/);
+    }
     const { verdict, limits } = resultOf('low').existing;
     expect(verdict).toMatchObject({ standing: 'not within', tub: 'street-42' });
     const judge = (...words: string[]) => tubgap(folder, 'judge', file, ...FEW, ...words).code;

@@ -30,6 +30,14 @@ it('the shop’s own columns come through to the answer, the table and the JSON'
   expect(JSON.parse(json).picks[1].listed).toEqual({ stock: '2', supplier: 'by the rail yard' });
 });
 
+it('what the shop’s list says of a tyre is told beside the tub’s', () => {
+  const { out } = told(({ tubs, chosen, tyres }) => {
+    tubs[chosen!]!.listed = { stock: '2' };
+    tyres[0]!.listed = { stock: '4', price: '310' };
+  });
+  expect(out).toMatch(/Stock list stock 2 [a-z-]+: stock 4, price 310 /);
+});
+
 it('a tub to build that is not there is told as an order', () => {
   const { out } = told(({ tubs, chosen }) => {
     tubs[chosen!]!.inStock = false;

@@ -3,11 +3,13 @@ import { confirm, intro, isCancel, log, select, text } from '@clack/prompts';
 import {
   type Answered,
   answerTo,
+  exampleOf,
   MOST_TYRES,
   type PutQuestion,
   putQuestions,
   readCall,
   type Typed,
+  toldUnits,
   tyresOf,
   understoodWords,
   withAnswer,
@@ -44,6 +46,8 @@ const messageOf = ({ question: { words, about, kind, choices } }: PutQuestion): 
 async function put(one: PutQuestion, answers: Answered, needed: boolean, terminal: Terminal): Promise<Typed> {
   const { question, id } = one;
   const message = messageOf(one);
+  const units = toldUnits(answers);
+  const example = exampleOf(question, units);
   if (question.kind === 'choice') {
     const options = question.choices!.map(({ value, words }) => ({ value, label: words }));
     const open = needed ? [] : [{ value: '', label: "don't know" }];
@@ -53,17 +57,17 @@ async function put(one: PutQuestion, answers: Answered, needed: boolean, termina
   }
   const typed = await text({
     message,
-    placeholder: [question.example && `such as ${question.example}`, needed ? '' : "Enter: don't know"]
+    placeholder: [example && `such as ${example}`, needed ? '' : "Enter: don't know"]
       .filter(Boolean)
       .join('; '),
     validate(value) {
       if (isBlank(value)) return needed ? 'Nothing can be worked out without it.' : undefined;
-      return readCall(withAnswer(answers, id, withUnit(question, value!))).faults[id];
+      return readCall(withAnswer(answers, id, withUnit(question, value!, units))).faults[id];
     },
     ...terminal,
   });
   const answer = unlessStopped(typed);
-  return isBlank(answer) ? null : withUnit(question, answer);
+  return isBlank(answer) ? null : withUnit(question, answer, units);
 }
 
 /** Whether an answer of a group is needed because of another one of it. */

@@ -4,7 +4,7 @@ import { stopCode } from '@tubgap/results';
 import { freeFolder, refuseStanding, tubsList, writeCase } from './case-folder.ts';
 import { answersOf } from './given-answers.ts';
 import { flagOf } from './question-options.ts';
-import { summary } from './summary.ts';
+import { nextLine, summary } from './summary.ts';
 import type { GivenAnswer } from './verbs.ts';
 
 interface AskOptions {
@@ -14,6 +14,8 @@ interface AskOptions {
   replace: boolean;
   /** False: nothing is asked. */
   questions: boolean;
+  /** False: the case is written and no more. */
+  answer: boolean;
 }
 
 /** Faults of options, a line each. */
@@ -58,5 +60,14 @@ export async function runAsk(given: readonly GivenAnswer[], options: AskOptions)
   if (!options.replace) refuseStanding(folder);
   const written = writeCase(folder, interviewed, tubs);
   process.stdout.write(summary(written, interviewed, call.answers, options.tubs));
+  if (options.answer) {
+    const { firstAnswer } = await import('./first-answer.ts');
+    const waiting = process.stderr.isTTY === true;
+    if (waiting) process.stderr.write('  Working out a first answer…');
+    const told = await firstAnswer(call.answers, tubs.text);
+    if (waiting) process.stderr.write('\r\x1b[K');
+    process.stdout.write(told);
+  }
+  process.stdout.write(nextLine(written));
   return written.file;
 }

@@ -56,6 +56,9 @@ function assumedLines(assumed: readonly AssumedItem[], call: Answered, tyres: re
 /** A path as a shell takes it. */
 const quoted = (path: string): string => (/^[\w./-]+$/.test(path) ? path : `"${path}"`);
 
+/** What to do with the case. */
+export const nextLine = ({ file }: WrittenCase): string => `${row('Next', `tubgap pick ${quoted(file)}`)}\n`;
+
 /**
  * What a shop reads once a case is written.
  * @param call  the answers
@@ -85,7 +88,6 @@ export function summary(
       '',
       'Each line of the case says whether it was told or why it is assumed; nothing in it is measured.',
     ),
-    row('Next', `tubgap pick ${quoted(file)}`),
   ];
   return `${lines.join('\n')}\n`;
 }

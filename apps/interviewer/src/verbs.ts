@@ -25,9 +25,10 @@ export const ask = (then: OnCase) => (program: Command) => {
     .argument('[folder]', 'folder for the case and its catalogues; left out: named after the car, here')
     .option('--tubs <file>', 'catalogue of the shop’s tubs (CSV); left out: invented tubs, marked so')
     .option('--replace', 'write over a case that is there; left out: it stays, and nothing is written')
+    .option('--no-questions', 'ask nothing: what no option tells is not known; so it is where no terminal is')
     .option(
-      '--no-questions',
-      'ask nothing: what no option tells is not known; so it is where no terminal is',
+      '--no-answer',
+      'write the case and no more; left out: a first answer is told, what each missing answer costs, and which to ask for next',
     );
   for (const { flags, words } of QUESTION_OPTIONS) {
     const flag = flags.slice(0, flags.indexOf(' '));
@@ -48,10 +49,10 @@ ${example(
   'tubgap ask heron --tyre 33.0x16.5-15 --build "bias slick" --speed "188 mph" --tyre 275/60R15 --build "treaded radial" --speed "165 mph"',
 )}`,
     )
-    .action((folder, { tubs, replace = false, questions }, { opts }) =>
+    .action((folder, { tubs, replace = false, questions, answer }, { opts }) =>
       conclude('ask', async () => {
         const { runAsk } = await import('./run-ask.ts');
-        const file = await runAsk(given, { folder, tubs, replace, questions });
+        const file = await runAsk(given, { folder, tubs, replace, questions, answer });
         await then(file, opts.call(command));
         return 0;
       }),

@@ -21,8 +21,9 @@ import type { Task, TaskResult } from '@tubgap/simulation';
  * of one that was cut stay while another one runs.
  */
 export interface Checkpoint {
-  read: (task: Task) => TaskResult | undefined;
-  keep: (task: Task, result: TaskResult) => void;
+  /** @param of  tells the tasks of another case from those of the run's own, whose it is left empty */
+  read: (task: Task, of?: string) => TaskResult | undefined;
+  keep: (task: Task, result: TaskResult, of?: string) => void;
   /** Parts found when the checkpoint was opened and used since. */
   used: () => number;
   /** What other runs of the case have left. */
@@ -71,9 +72,9 @@ function otherParts(place: string, key: RunKey): OtherParts {
 }
 
 /** A task's own name: its kind and numbers, and a digest of what it was given. */
-function partName(task: Task): string {
+function partName(task: Task, of: string): string {
   const digest = createHash('sha256').update(serialize(task)).digest('hex').slice(0, 16);
-  return `${task.kind.replaceAll(' ', '-')}-${digest}`;
+  return [...(of === '' ? [] : [of]), task.kind.replaceAll(' ', '-'), digest].join('-');
 }
 
 const unkept = (place: string, error: unknown): DiskRefused =>
@@ -96,9 +97,11 @@ export function openCheckpoint(parent: string, name: string, key: RunKey): Check
     throw unkept(all, error);
   }
   let used = 0;
+  const keptHere = new Set<string>();
   return {
-    read: (task) => {
-      const file = join(place, partName(task));
+    read: (task, of = '') => {
+      const name = partName(task, of);
+      const file = join(place, name);
       if (!existsSync(file)) return undefined;
       try {
         const bytes = readFileSync(file);
@@ -107,19 +110,21 @@ export function openCheckpoint(parent: string, name: string, key: RunKey): Check
         if (!digestOf(kept).equals(bytes.subarray(0, DIGEST_BYTES))) return undefined;
         const result = deserialize(kept) as TaskResult;
         if (result.kind !== task.kind) return undefined;
-        used++;
+        if (!keptHere.has(name)) used++;
         return result;
       } catch {
         return undefined;
       }
     },
-    keep: (task, result) => {
-      const file = join(place, partName(task));
+    keep: (task, result, of = '') => {
+      const name = partName(task, of);
+      const file = join(place, name);
       const bytes = serialize(result);
       // A part is whole or absent: it gets its name only when it is written.
       try {
         writeFileSync(`${file}.writing`, Buffer.concat([digestOf(bytes), bytes]));
         renameSync(`${file}.writing`, file);
+        keptHere.add(name);
       } catch (error) {
         rmSync(`${file}.writing`, { force: true });
         throw unkept(all, error);

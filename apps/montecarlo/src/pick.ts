@@ -42,16 +42,20 @@ function openParts(results: string, source: Case): Checkpoint {
   return checkpoint;
 }
 
-/** Works tasks out at a bench, each kept as it comes; what is there is taken. */
+/**
+ * Works tasks out at a bench, each kept as it comes; what is there is taken.
+ * @param of  tells the tasks of another case from those of the run's own
+ */
 const keeping =
-  (bench: Bench, checkpoint: Checkpoint): Perform =>
+  (checkpoint: Checkpoint) =>
+  (bench: Bench, of = ''): Perform =>
   (tasks, done) => {
     let finished = 0;
     return Promise.all(
       tasks.map(async (task) => {
-        const kept = checkpoint.read(task);
+        const kept = checkpoint.read(task, of);
         const result = kept ?? (await bench.work(task));
-        if (kept === undefined) checkpoint.keep(task, result);
+        if (kept === undefined) checkpoint.keep(task, result, of);
         finished++;
         done(finished / tasks.length);
         return result;
@@ -92,11 +96,12 @@ export async function runPick(file: string, options: PickOptions, teller: PickTe
     printRemarks(hold.remarks);
     const checkpoint = openParts(results, source);
     // What is said of the tub that stands goes before what a new one would be.
-    const existing = await judgeExisting(source, workers, bar.tell);
     const bench = openBench(source, workers);
+    const kept = keeping(checkpoint);
+    const existing = await judgeExisting(source, bench, workers, kept, bar.tell);
     const decide = (decision: Decision) =>
       decidedResult(source, set, caseSetup(source), decision, existing, MADE_BY);
-    const found = await assessCase(source, keeping(bench, checkpoint), bar.tell, (decision) =>
+    const found = await assessCase(source, kept(bench), bar.tell, (decision) =>
       bar.aside(async () => {
         isTold = await teller.decided(decide(decision));
       }),

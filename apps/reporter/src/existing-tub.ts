@@ -1,21 +1,34 @@
+import { type Markup, markup } from '@tubgap/drawing';
 import type { DecidedResult } from '@tubgap/results';
 import { oneIn, sixteenths } from '@tubgap/units';
-import { existingLines, type ReportLine } from '@tubgap/wording';
+import { type ExistingReport, existingBrief, existingLines, type ReportLine } from '@tubgap/wording';
 import { chosenTub } from './sheets/chosen-tub.ts';
 
 /** What stands before all that is said of a tub to build, where one is in the car already. */
 export const ANEW = 'Built anew instead';
 
-/** The tub that is in the car in lines: what every paper leads with; none where the case has none. */
-export function existingRows({ existing, build, tyres }: DecidedResult): ReportLine[] {
-  if (existing === undefined) return [];
+function existingReport({ existing }: DecidedResult): ExistingReport | undefined {
+  if (existing === undefined) return undefined;
   // A file leaves out what is undefined.
   const { heightNeeded, whyNoHeight, ...rest } = existing.verdict;
+  return { verdict: { heightNeeded, whyNoHeight, ...rest }, limits: existing.limits };
+}
+
+/** The tub that is in the car in lines: what report, picture and terminal lead with; none where the case has none. */
+export function existingRows(result: DecidedResult): ReportLine[] {
+  const report = existingReport(result);
+  if (report === undefined) return [];
+  const { build, tyres } = result;
   const runsPerSeason = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  return existingLines(
-    { verdict: { heightNeeded, whyNoHeight, ...rest }, limits: existing.limits },
-    { reserve: build.reserve, runsPerSeason },
-  );
+  return existingLines(report, { reserve: build.reserve, runsPerSeason });
+}
+
+/** What a sheet for a tub to build leads with where one is in the car already; nothing where the case has none. */
+export function existingLead(result: DecidedResult): Markup | false {
+  const report = existingReport(result);
+  if (report === undefined) return false;
+  const { standing, rest } = existingBrief(report, result.build);
+  return markup`<p class="stop"><b>In the car: ${standing}.</b> ${rest} This sheet is for a tub that is built anew.</p>`;
 }
 
 /**

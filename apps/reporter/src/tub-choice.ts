@@ -50,7 +50,7 @@ function stockRows(result: DecidedResult, chosen: number): { label: string; text
   const smaller = order ? [] : tubs.flatMap((other, t) => (isLeftForStock(result, t) ? [other.name] : []));
   return [
     ...(order ? [{ label: 'ORDER', text: `${tub.name} is not in stock, and no tub in stock does` }] : []),
-    ...(words === '' ? [] : [{ label: 'Stock list', text: words }]),
+    ...listedRows(words, result.tyres),
     ...(smaller.length === 0
       ? []
       : [
@@ -60,6 +60,16 @@ function stockRows(result: DecidedResult, chosen: number): { label: string; text
           },
         ]),
   ];
+}
+
+/** What the shop's list says of the tub to build, then of each tyre by its name. */
+function listedRows(tub: string, tyres: DecidedResult['tyres']): { label: string; text: string }[] {
+  const ofTyres = tyres.flatMap(({ name, listed }) => {
+    const words = listedWords(listed);
+    return words === '' ? [] : [`${name}: ${words}`];
+  });
+  const texts = [...(tub === '' ? [] : [tub]), ...ofTyres];
+  return texts.map((text, i) => ({ label: i === 0 ? 'Stock list' : '', text }));
 }
 
 /** Whether a tub fits and takes less room than the one to build, and was left only because it is not in stock. */

@@ -12,6 +12,7 @@ export {
   type UncertainInput,
 } from './case.ts';
 export { everyInput, withInputs } from './case-inputs.ts';
+export { saysOutOfStock } from './catalogue/catalogue.ts';
 export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
 export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './defaults/usual-tyre.ts';
@@ -42,6 +43,7 @@ export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';
 export { type Fault, faultsOf } from './schema-issue.ts';
 export { leaf, section } from './schema-parts.ts';
+export { standIns } from './stand-ins.ts';
 export { type CaseText, readCaseText } from './text/case-text.ts';
 export { type Cell, type CsvFault, csvRows, readCsv, type Table } from './text/csv.ts';
 export type { Setting } from './text/setting.ts';

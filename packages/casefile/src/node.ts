@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { wholeText } from '@tubgap/units';
-import type { Case } from './case.ts';
+import type { Case, CaseTyre } from './case.ts';
 import { stop } from './command-line/ending.ts';
 import { BAD_INPUT } from './command-line/exit-codes.ts';
 import { issueLines } from './issue.ts';
 import { parseCase } from './parse-case.ts';
+import { standIns } from './stand-ins.ts';
 import type { Setting } from './text/setting.ts';
 
 export { textOf } from './text/file-text.ts';
@@ -30,6 +31,8 @@ export type Opened =
       named: Readonly<Record<string, string>>;
       /** The same case with other settings: from what was read, whatever becomes of the files meanwhile. */
       again: (set: readonly Setting[]) => CaseRead;
+      /** The other tyres of its catalogue in the place of one of its own. */
+      standIns: (tyre: string) => CaseTyre[];
     }
   | Unread;
 
@@ -61,14 +64,17 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
     }
     return named[relative];
   };
+  const own = { file, text, load, ...(called !== undefined && { called }) };
   const again = (settings: readonly Setting[]): CaseRead => {
-    const read = parseCase({ file, text, load, set: settings, ...(called !== undefined && { called }) });
+    const read = parseCase({ ...own, set: settings });
     if (read.ok) return { ok: true, source: read.value };
     const faults = read.issues.filter(({ severity }) => severity === 'error').length;
     return { ok: false, lines: issueLines(read.issues), faults };
   };
   const first = again(set);
-  return first.ok ? { ...first, text, named, again } : first;
+  return first.ok
+    ? { ...first, text, named, again, standIns: (tyre) => standIns({ ...own, set }, tyre) }
+    : first;
 }
 
 /** A case that was read, its files with it. */

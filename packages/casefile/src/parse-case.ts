@@ -1,5 +1,5 @@
 import type { Case, Envelope } from './case.ts';
-import { readTubs, readTyres } from './catalogue/catalogue.ts';
+import { type Catalogue, type CatalogueTyre, readTubs, readTyres } from './catalogue/catalogue.ts';
 import { folderOf, lastPart, openCatalogue, pathProblem } from './catalogue/catalogue-file.ts';
 import { type Issue, inLineOrder, issueAt, type Problem, type Read } from './issue.ts';
 import { learnedCase } from './learned/learned-case.ts';
@@ -17,6 +17,9 @@ import { caseSchema, type WrittenCase } from './schema.ts';
 import { faultsOf, toldOnce } from './schema-issue.ts';
 import { readCaseText } from './text/case-text.ts';
 import { applySettings, type Setting } from './text/setting.ts';
+
+/** What a case has that names no catalogue of tyres: each of its tyres is a size as printed. */
+const NO_TYRES: Catalogue<CatalogueTyre> = { file: '', rows: [], issues: [] };
 
 /** A case file's text, what to call it, and how to get at the catalogues beside it. */
 export interface CaseSource {
@@ -157,14 +160,15 @@ export function parseCase(source: CaseSource): Read<Case> {
 
   const named = (raw as { catalogues?: { tubs?: unknown; tyres?: unknown } } | null)?.catalogues;
   const tubs = openCatalogue(named?.tubs, file, load, readTubs);
-  const tyres = openCatalogue(named?.tyres, file, load, readTyres);
+  const needsNoTyres = typeof named === 'object' && named !== null && named.tyres === undefined;
+  const tyres = needsNoTyres ? NO_TYRES : openCatalogue(named?.tyres, file, load, readTyres);
   const files = [file];
   for (const [which, catalogue] of Object.entries({ tubs, tyres })) {
     if (catalogue === undefined) continue;
     if ('problem' in catalogue) report(['catalogues', which], catalogue.problem);
     else {
       issues.push(...catalogue.issues);
-      files.push(catalogue.file);
+      if (catalogue !== NO_TYRES) files.push(catalogue.file);
     }
   }
 

@@ -127,7 +127,12 @@ export const caseSchema = section({
     .meta({ description: 'Short name for files and folders: small letters, digits, hyphens.' }),
   title: title('What it is, for people. Default: the name.').optional(),
   invented: z.boolean().optional().meta({ description: 'True when the car is made up. Default: false.' }),
-  catalogues: section({ tubs: tableFile('tubs'), tyres: tableFile('tyres') }),
+  catalogues: section({
+    tubs: tableFile('tubs'),
+    tyres: tableFile('tyres')
+      .optional()
+      .meta({ description: 'Left out where every tyre of the case is a size as printed on one.' }),
+  }),
   car: section(inputsUnder('car')),
   aero: aero.optional(),
   suspension: suspension.optional(),

@@ -288,6 +288,18 @@ test('a tub that no tyre fits is refused by name and left out of all', () => {
   expect(all.ok && all.warnings.map(({ code, message }) => [code, message])).toEqual([
     ['skipped', `read "all"; left out: ${reason}`],
   ]);
+  const ladder = `${tubs}${['low,30,', 'lower,29,', 'thin,48,']
+    .map((start) =>
+      tubs
+        .split('\n')[1]!
+        .replace('wide,48.5,', start)
+        .replace(',20,', start === 'thin,48,' ? ',14,' : ',20,'),
+    )
+    .join('\n')}\n`;
+  const some = read({ ...smallCase(), tubs: 'all' }, { 'tubs.csv': ladder });
+  expect(some.ok && some.warnings.map(({ message }) => message)).toEqual([
+    'read "all"; left out: too small inside for a tyre that stands still, with the reserve: snug, low, lower; too narrow inside for a tyre: thin',
+  ]);
 });
 
 test('faults of a catalogue are told with line and column of the cell', () => {

@@ -40,6 +40,27 @@ test('a row that is named by its size may leave blank what that tells, or have n
   expect(measured.tyres[0]!.inputs.sectionWidth).toMatchObject({ law: { kind: 'uniform' } });
 });
 
+test('a case whose tyres are all sizes as printed names no catalogue of tyres', () => {
+  const without = (tyre: string, rest: object) => ({
+    ...named(tyre, rest),
+    catalogues: { tubs: 'tubs.csv' },
+  });
+  const radial = { construction: 'radial' };
+  const [own, beside] = [without('315/60R15', radial), named('315/60R15', radial)].map((one) => sound(one));
+  const lawsOf = (one: typeof own) =>
+    Object.values(one!.tyres[0]!.inputs).map(({ law, source }) => [law, source]);
+  expect(lawsOf(own)).toEqual(lawsOf(beside));
+  expect(lines(without('315/60R15', {}))).toEqual([
+    expect.stringMatching(/tyres\[0\]\.tyre: read "315\/60R15"; a size does not tell how the tyre is built/),
+  ]);
+  expect(lines(without('slick', {}))).toEqual([
+    expect.stringMatching(
+      /read "slick"; the case names no catalogue of tyres.*Write the size, as 33\.5x17\.0-16/,
+    ),
+  ]);
+  expect(lines({ ...named('slick'), catalogues: {} })[0]).toMatch(/catalogues\.tubs/);
+});
+
 test('a size without a construction, and one that no tyre has, are told', () => {
   expect(lines(named('315/60R15'))).toEqual([
     expect.stringMatching(

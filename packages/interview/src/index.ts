@@ -1,3 +1,10 @@
+export { answerCall, type CallQuestion } from './answer/answer-call.ts';
+export { leastWords, pickedOf, tubWords } from './answer/answer-words.ts';
+export { CALL_FILE, type CallFault, type CallFiles, callFiles, TUBS_FILE } from './answer/call-files.ts';
+export type { Found } from './answer/found.ts';
+export { type CallAnswer, Outdated } from './answer/listener.ts';
+export { changeText, costlyOf, costName, moveWords, nextQuestion } from './answer/next-question.ts';
+export { KIND } from './answer/other-kinds.ts';
 export {
   type Answers,
   answersSchema,
@@ -44,8 +51,9 @@ export {
   type Wing,
 } from './kinds-of-car.ts';
 export { type PutQuestion, putQuestions } from './put-questions.ts';
+export { questionLabel } from './question-label.ts';
 export { type AnswerKind, QUESTIONS, type Question } from './questions.ts';
-export { type ReadCall, readCall, withUnit, withUsualUnits } from './read-call.ts';
+export { exampleOf, type ReadCall, readCall, withUnit, withUsualUnits } from './read-call.ts';
 export {
   chuteDeceleration,
   type Estimate,
@@ -58,5 +66,6 @@ export {
   wholeRun,
 } from './slip.ts';
 export { type InterviewedCase, toCase } from './to-case.ts';
+export { type LengthUnits, toldUnits } from './told-units.ts';
 export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';
 export { understoodWords } from './understood.ts';

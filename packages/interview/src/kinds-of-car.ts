@@ -1,6 +1,13 @@
 import type { LawText } from '@tubgap/casefile';
 import { FOOT, MPH } from '@tubgap/units';
-import { type KindOfCar, type KindQuantity, type KindRange, type Mark, RANGES } from './kind-ranges.ts';
+import {
+  KINDS_OF_CAR,
+  type KindOfCar,
+  type KindQuantity,
+  type KindRange,
+  type Mark,
+  RANGES,
+} from './kind-ranges.ts';
 import { figure, logNormalOf, normalOf, positiveOf, triangularOf, uniformOf } from './law-text.ts';
 import type { Estimate } from './slip.ts';
 
@@ -215,3 +222,16 @@ export function likelyKind(builds: readonly TyreBuild[], speed: number, distance
     ? 'street'
     : 'small-tyre';
 }
+
+/** How the tyres of a kind may be built, judgement; of one that runs both, each of its tyres. */
+const BUILDS_OF_KIND: Readonly<Record<KindOfCar, readonly TyreBuild[]>> = {
+  street: ['treaded radial'],
+  'small-tyre': ['bias slick', 'radial slick', 'treaded radial'],
+  'winged-door': ['bias slick', 'radial slick'],
+  'runs-both': ['bias slick', 'radial slick', 'treaded radial'],
+  open: ['bias slick'],
+};
+
+/** Kinds of car that run such tyres. */
+export const possibleKinds = (builds: readonly TyreBuild[]): KindOfCar[] =>
+  KINDS_OF_CAR.filter((kind) => builds.every((build) => BUILDS_OF_KIND[kind].includes(build)));

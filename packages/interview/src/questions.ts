@@ -13,8 +13,9 @@ export interface Question {
   about?: string;
   kind: AnswerKind;
   choices?: readonly { value: string; words: string }[];
-  /** As it may be typed. */
+  /** As it may be typed; and where that has a unit, as it may be in metric ones. */
   example?: string;
+  metric?: string;
   /** An answer is needed; to all others "don't know" is one. */
   required?: true;
   /** Places of the case file that it fills or narrows; none for what no case holds yet. */
@@ -53,6 +54,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How fast is it at the finish?',
     kind: 'quantity',
     example: '224 mph',
+    metric: '360 km/h',
     required: true,
     fills: ['run.trapSpeed'],
   },
@@ -93,6 +95,7 @@ export const QUESTIONS: readonly Question[] = [
     about: 'A marking covers an inch of diameter; the tape ends that',
     kind: 'quantity',
     example: '105 7/8 in',
+    metric: '2690 mm',
     fills: ['tyres[].rollout', 'tyres[].referenceRadius'],
   },
   {
@@ -100,6 +103,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'What pressure does it run, cold?',
     kind: 'quantity',
     example: '6.5 psi',
+    metric: '45 kPa',
     fills: ['build.pressure', 'tyres[].coldPressure'],
   },
   {
@@ -115,6 +119,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How wide is the rim?',
     kind: 'quantity',
     example: '15 in',
+    metric: '380 mm',
     fills: ['tyres[].sectionWidth', 'tyres[].treadWidth'],
   },
   {
@@ -122,6 +127,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'What does it weigh with you in it?',
     kind: 'quantity',
     example: '2,480 lb',
+    metric: '1125 kg',
     fills: ['car.mass'],
   },
   {
@@ -136,6 +142,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How long is the wheelbase?',
     kind: 'quantity',
     example: '108 in',
+    metric: '2740 mm',
     fills: ['car.wheelbase'],
   },
   {
@@ -147,9 +154,10 @@ export const QUESTIONS: readonly Question[] = [
   },
   {
     id: 'downforce.force',
-    words: 'How many pounds does it press down, if you know?',
+    words: 'How hard does it press down, if you know?',
     kind: 'quantity',
     example: '1,150 lb',
+    metric: '5100 N',
     fills: ['aero.rearDownforce.force', 'aero.downforceArea'],
   },
   {
@@ -157,6 +165,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'At what speed is that?',
     kind: 'quantity',
     example: '220 mph',
+    metric: '354 km/h',
     fills: ['aero.rearDownforce.at'],
   },
   {
@@ -180,6 +189,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How high is the middle of the axle above the track?',
     kind: 'quantity',
     example: '16 1/4 in',
+    metric: '413 mm',
     fills: ['build.axleHeight'],
   },
   {
@@ -187,6 +197,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How far does the wheel come up until it stops?',
     kind: 'quantity',
     example: '2 in',
+    metric: '50 mm',
     fills: ['suspension.bumpTravel'],
   },
   {
@@ -194,6 +205,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How stiff are the springs, at the wheel?',
     kind: 'quantity',
     example: '190 lb/in',
+    metric: '33 N/mm',
     fills: ['suspension.wheelRate'],
   },
   {
@@ -223,6 +235,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How fast is it on this other tyre?',
     kind: 'quantity',
     example: '188 mph',
+    metric: '303 km/h',
     fills: ['tyres[].class.run.trapSpeed'],
   },
   {
@@ -252,6 +265,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'Of a tub that is in the car already: how wide is it inside?',
     kind: 'quantity',
     example: '44 1/2 in',
+    metric: '1130 mm',
     fills: [],
   },
   {
@@ -259,6 +273,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How high is its top above the track?',
     kind: 'quantity',
     example: '39 1/4 in',
+    metric: '997 mm',
     fills: [],
   },
   {
@@ -266,6 +281,7 @@ export const QUESTIONS: readonly Question[] = [
     words: 'How far is its middle ahead of the axle?',
     kind: 'quantity',
     example: '1/4 in',
+    metric: '6 mm',
     fills: [],
   },
   { id: 'title', words: 'Whose car is it?', kind: 'text', fills: ['title'] },

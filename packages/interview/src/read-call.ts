@@ -5,6 +5,7 @@ import { pathText } from './case-draft.ts';
 import { putQuestions } from './put-questions.ts';
 import type { Question } from './questions.ts';
 import { type InterviewedCase, toCase } from './to-case.ts';
+import type { LengthUnits } from './told-units.ts';
 
 /** What a call's answers come to so far. */
 export interface ReadCall {
@@ -25,21 +26,25 @@ export interface ReadCall {
 const BARE = /^[+-]?[\d.,/\s-]*\d$/;
 const UNIT = /\d\s*([a-z%/]+)$/i;
 
+/** How an answer may be typed. */
+export const exampleOf = ({ example, metric }: Question, units: LengthUnits): string | undefined =>
+  units === 'mm' ? (metric ?? example) : example;
+
 /** The unit in which a question's example is told; undefined where it has none. */
-const usualUnit = ({ kind, example }: Question): string | undefined =>
-  kind === 'quantity' ? UNIT.exec(example ?? '')?.[1] : undefined;
+const usualUnit = (question: Question, units: LengthUnits): string | undefined =>
+  question.kind === 'quantity' ? UNIT.exec(exampleOf(question, units) ?? '')?.[1] : undefined;
 
 /** An answer with the usual unit behind a bare number: for whoever is shown what became of it. */
-export function withUnit(question: Question, text: string): string {
-  const unit = usualUnit(question);
+export function withUnit(question: Question, text: string, units: LengthUnits): string {
+  const unit = usualUnit(question, units);
   return unit !== undefined && BARE.test(text.trim()) ? `${text.trim()} ${unit}` : text;
 }
 
 /** Answers with the usual unit behind every bare number. */
-export const withUsualUnits = (answers: Answered): Answered =>
+export const withUsualUnits = (answers: Answered, units: LengthUnits): Answered =>
   putQuestions(answers).reduce((whole, { question, id }) => {
     const text = answerTo(whole, id);
-    return typeof text === 'string' ? withAnswer(whole, id, withUnit(question, text)) : whole;
+    return typeof text === 'string' ? withAnswer(whole, id, withUnit(question, text, units)) : whole;
   }, answers);
 
 /** Stand in for what is needed and missing, so that the rest can be read; nothing of them is shown. */

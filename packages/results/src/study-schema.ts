@@ -58,6 +58,8 @@ const common = {
       centreForward: metres,
       /** What keeps each tyre out at the sides, in the order of the tyres; none where it goes in. */
       sides: z.array(z.array(sideFault)),
+      /** What the shop's list says; left out where it says nothing. */
+      inStock: z.boolean().optional(),
     }),
   ),
   /** Index of the tub to build by this study; null when none can be named. */

@@ -59,11 +59,13 @@ export function pilotRuns(setup: CaseSetup, seed: number, room: BlockRoom): RunT
   return tallies;
 }
 
-/** Heights of each tub that papers name whatever its risk, m: those of the case, and where the car has no more room. */
-const namedHeights = ({ tubs, heights = [], envelope: { highestTop } }: Case): number[][] =>
-  tubs.map(({ skinThickness, liner }) =>
-    highestTop === undefined ? [...heights] : [...heights, highestTop - skinThickness - liner],
-  );
+/** Heights of each tub that papers name whatever its risk, m: those of the case, where the car has no more room, where it stands. */
+const namedHeights = ({ tubs, existing, heights = [], envelope: { highestTop } }: Case): number[][] =>
+  tubs.map(({ name, skinThickness, liner }) => [
+    ...heights,
+    ...(highestTop === undefined ? [] : [highestTop - skinThickness - liner]),
+    ...(existing?.tub.name === name ? [existing.topHeight] : []),
+  ]);
 
 /**
  * Floors of a case.

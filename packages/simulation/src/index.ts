@@ -23,12 +23,27 @@ export { type Direction, type NormalSpace, normalSpace, setDirection } from './i
 export { partsOf, type Response, tyreResponse } from './importance/response.ts';
 export { addWeightedTallies, emptyWeightedTallies } from './importance/weighted-risk.ts';
 export { addWeight, emptySteps } from './importance/weighted-tally.ts';
-export { type AssumedCost, type AssumedItem, assumedCosts } from './insight/assumed-costs.ts';
+export {
+  type AssumedChoice,
+  type AssumedCost,
+  type AssumedItem,
+  type AssumedPlace,
+  assumedCosts,
+  choiceCost,
+} from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
-export { type AskedTub, type JudgedTub, judgeTub, type LeastHeight } from './judge-tub.ts';
+export {
+  type AskedTub,
+  type JudgedTub,
+  type Judgement,
+  judgement,
+  judgeTub,
+  type LeastHeight,
+} from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
-export { findLimits } from './limits/find-limits.ts';
+export { findLimits, type LimitSample } from './limits/find-limits.ts';
+export { findLargestTyre, type LargestTyre } from './limits/largest-tyre.ts';
 export type { Limit } from './limits/limit.ts';
 export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
@@ -116,7 +131,7 @@ export {
   weightedTasks,
 } from './tasks.ts';
 export type { ToleranceRow, Tolerances } from './tolerances.ts';
-export { type TubSize, takesLessRoom } from './tub-preference.ts';
+export { preferred, type TubRoom, takesLessRoom } from './tub-preference.ts';
 export {
   type HeightRisks,
   heightRisks,

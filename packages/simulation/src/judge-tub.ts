@@ -3,6 +3,7 @@ import type { Progress } from './assess/assess.ts';
 import type { Centres } from './importance/mixture.ts';
 import type { CarSpread } from './insight/car-spread.ts';
 import type { GapFigures } from './inspect-gaps.ts';
+import { type Stands, standsBy } from './limits/margins.ts';
 import { chosenTub, pickHeights } from './pick.ts';
 import { caseSetup } from './setup.ts';
 import { type Perform, performHere, simulateUntilSettled } from './simulate.ts';
@@ -22,24 +23,36 @@ export interface LeastHeight extends HeightRisks {
   topHeight: number;
 }
 
-/** A verdict, and where and in which cars the tub is tight. */
-export interface JudgedTub {
+/** A verdict, and the sample that it was come to by. */
+export interface Judgement {
   verdict: Verdict;
   /** Of a height that was not asked about but is the one set out: the least one. Undefined where a height was given. */
   least: LeastHeight | undefined;
   /** Indices of the tub, and of the tyre that asks for the most height. */
   tub: number;
   tyre: number;
-  /** Smallest gaps of that tyre's runs at that height. */
-  tight: GapFigures;
-  /** Undefined where hardly any run comes too close. */
-  /** Null where too few draws tell. */
-  carSpread: CarSpread | null;
+  /** What the tub lacks in height. */
+  stands: Stands;
   /** About which the touches of the case lie. */
   centres: Centres;
   /** Plain runs that it was judged by. */
   draws: number;
 }
+
+/** A verdict, and where and in which cars the tub is tight. */
+export interface JudgedTub extends Judgement {
+  /** Smallest gaps of that tyre's runs at that height. */
+  tight: GapFigures;
+  /** Null where too few draws tell. */
+  carSpread: CarSpread | null;
+}
+
+/** Whether a tub is asked about where the case has it in the car. */
+const stands = ({ existing, tubs }: Case, { tub, topHeight }: AskedTub): boolean =>
+  existing !== undefined &&
+  tub !== undefined &&
+  existing.tub.name === tubs[tub]!.name &&
+  existing.topHeight === topHeight;
 
 /**
  * Judges one tub by the simulation that a pick of the case makes, with the same draws: a case of the same seed and runs
@@ -47,19 +60,20 @@ export interface JudgedTub {
  * asked about and the case has no pick.
  * @throws ModelRangeError when a draw leaves what the model knows; RangeError when a tyre's deflection fits no sidewall
  */
-export async function judgeTub(
+export async function judgement(
   source: Case,
   asked: AskedTub,
   perform: Perform = performHere(source),
   progress: Progress = () => {},
-): Promise<JudgedTub | undefined> {
+): Promise<Judgement | undefined> {
   const setup = caseSetup(source);
   const { found, centres } = await simulateUntilSettled(
     source,
     setup,
     perform,
     (done) => progress('simulating', done),
-    asked.topHeight === undefined ? [] : [asked.topHeight],
+    // Where the case itself says that it stands is counted in any case: then the tasks are those of the pick.
+    asked.topHeight === undefined || stands(source, asked) ? [] : [asked.topHeight],
   );
   const { runs } = found;
   const risks = findingRisks(found);
@@ -76,7 +90,28 @@ export async function judgeTub(
   if (tub === undefined || topHeight === undefined) return undefined;
   const verdict = tubVerdict(source, setup, risks, runs, tub, topHeight);
   const atLeast = least && tubVerdict(source, setup, risks, runs, tub, least.topHeight);
-  const tyre = setup.tyres.findIndex(({ name }) => name === verdict.limitingTyre);
+  return {
+    verdict,
+    least: atLeast && { topHeight: atLeast.topHeight, ...heightRisks(atLeast) },
+    tub,
+    tyre: setup.tyres.findIndex(({ name }) => name === verdict.limitingTyre),
+    stands: standsBy(source, setup, risks, tub, topHeight),
+    centres,
+    draws: runs.all.events,
+  };
+}
+
+/** The same, with closer looks at where and in which cars the tub is tight. @throws as `judgement` */
+export async function judgeTub(
+  source: Case,
+  asked: AskedTub,
+  perform: Perform = performHere(source),
+  progress: Progress = () => {},
+): Promise<JudgedTub | undefined> {
+  const judged = await judgement(source, asked, perform, progress);
+  if (judged === undefined) return undefined;
+  const { tub, tyre, centres } = judged;
+  const { topHeight } = judged.verdict;
   const tasks: Task[] = [
     { kind: 'gaps', heights: source.tubs.map((_, t) => (t === tub ? [topHeight] : [])) },
     { kind: 'car spread', centres, tyre, tub, topHeight },
@@ -85,14 +120,5 @@ export async function judgeTub(
   const [gaps, spread] = await perform(tasks, (share) => progress('looking closely', share));
   if (gaps?.kind !== 'gaps' || spread?.kind !== 'car spread')
     throw new TypeError('the looks came back in another order than they were asked for');
-  return {
-    verdict,
-    least: atLeast && { topHeight: atLeast.topHeight, ...heightRisks(atLeast) },
-    tub,
-    tyre,
-    tight: gaps.gaps[tyre]![tub]![0]!,
-    carSpread: spread.spread,
-    centres,
-    draws: runs.all.events,
-  };
+  return { ...judged, tight: gaps.gaps[tyre]![tub]![0]!, carSpread: spread.spread };
 }

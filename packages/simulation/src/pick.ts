@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { buildLoad, staticGaps } from '@tubgap/core';
-import { lowestWithin } from '@tubgap/statistics';
+import { firstWithin } from '@tubgap/statistics';
 import { DEGREE, SIXTEENTH, wholeText } from '@tubgap/units';
 import type { CaseRisks } from './case-risks.ts';
 import { missingRoom } from './envelope.ts';
@@ -51,7 +51,7 @@ export const lowestAccepted = (
   risk: RiskByHeight,
   accepted: number,
   end: 'high' | 'low' = 'high',
-): number | undefined => lowestWithin(risk, HEIGHT_STEPS, accepted, end);
+): number | undefined => firstWithin(risk, HEIGHT_STEPS, accepted, end);
 
 /** Why no height keeps the risk: what is touched whatever the height. */
 export function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {

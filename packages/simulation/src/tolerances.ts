@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { carColumn, type Tub } from '@tubgap/core';
-import { BLOCK, lowestWithin } from '@tubgap/statistics';
+import { BLOCK, firstWithin } from '@tubgap/statistics';
 import { DEGREE, SIXTEENTH } from '@tubgap/units';
 import { aboveFloors, type Floors, floorsOf, pilotRuns } from './floors.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
@@ -71,7 +71,7 @@ const BUILT: readonly Built[] = [
 /** Lowest height of a tally with at most that many touches, m; Infinity when there is none. */
 function heightWith(tub: TubTally, touches: number): number {
   const counts = touchesByHeight(tub.steps);
-  const n = lowestWithin((step) => ({ touches: counts[step]! }), HEIGHT_STEPS, touches, 'touches');
+  const n = firstWithin((step) => ({ touches: counts[step]! }), HEIGHT_STEPS, touches, 'touches');
   return n === undefined ? Number.POSITIVE_INFINITY : tub.lowest + n * SIXTEENTH;
 }
 

@@ -60,10 +60,35 @@ describe('the search for both ends of what is enough', () => {
           expect(within).toBe(kept < 0 ? undefined : kept);
           const least = uppers.findIndex((upper) => upper - width > 0);
           expect(beyond === undefined).toBe(least < 0);
-          if (beyond !== undefined) expect(beyond - least).toBeLessThanOrEqual(0.34 * (beyond - kept) + 1);
+          if (beyond !== undefined) expect(beyond).toBeGreaterThanOrEqual(least);
         },
       ),
       { numRuns: 300 },
+    );
+  });
+
+  it('of a growing tyre names what surely is not enough near to its first, in few looks', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.01, max: 0.04, noNaN: true }),
+        fc.double({ min: 0.01, max: 0.05, noNaN: true }),
+        fc.double({ min: 0.85, max: 0.99, noNaN: true }),
+        (growth, gap, share) => {
+          const at = (mph: number): number => growth * Math.log(1 + ((mph * 0.44704) / 40) ** 2);
+          const marginsOf = (mph: number): Margins => ({
+            upper: at(mph) - gap,
+            lower: share * at(mph) - gap,
+          });
+          const { within = 49, beyond, looks } = searched(50, 350, 200, marginsOf);
+          const least = Array.from({ length: 301 }, (_, k) => 50 + k).find((mph) => share * at(mph) > gap);
+          expect(beyond === undefined).toBe(least === undefined);
+          if (beyond === undefined) return;
+          expect(beyond).toBeGreaterThanOrEqual(least!);
+          expect(beyond - least!).toBeLessThanOrEqual(0.45 * (beyond - within) + 1);
+          expect(looks).toBeLessThan(14);
+        },
+      ),
+      { numRuns: 200 },
     );
   });
 });

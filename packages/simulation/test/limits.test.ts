@@ -1,12 +1,14 @@
 import type { Case } from '@tubgap/casefile';
-import { BLOCK } from '@tubgap/statistics';
+import { BLOCK, centralValue, relocateLaw } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { caseRisks } from '../src/case-risks.ts';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
 import { addWeightedTallies, emptyWeightedTallies } from '../src/importance/weighted-risk.ts';
 import { findLimits } from '../src/limits/find-limits.ts';
+import { findLargestTyre } from '../src/limits/largest-tyre.ts';
 import type { Limit } from '../src/limits/limit.ts';
+import { standsBy } from '../src/limits/margins.ts';
 import { type Limited, limitQuantities } from '../src/limits/quantities.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { emptyRunTallies } from '../src/run-tallies.ts';
@@ -34,8 +36,8 @@ const space = normalSpace(caseSetup(one));
 const centres = touchCentres(caseSetup(one), space, 1, createBlockRoom(caseSetup(one)));
 const sample = { draws: PLAIN * BLOCK, weightedBlocks: WEIGHTED, centres };
 
-/** The verdict of a pick's own rule on a case by itself, with the draws of the search: no study in between. */
-function verdictOn(source: Case, topHeight: number): Verdict {
+/** The risks of a pick's own rule of a case by itself, with the draws of the search: no study in between. */
+function risksOf(source: Case) {
   const setup = caseSetup(source);
   const room = createBlockRoom(setup);
   const runs = emptyRunTallies(setup);
@@ -46,12 +48,20 @@ function verdictOn(source: Case, topHeight: number): Verdict {
     addWeightedTallies(tail, mixtureRuns(setup, centres, 1, range, room));
   const seasons = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
   tallySeasons(setup, 1, 0, CARS, room, seasons);
-  const risks = caseRisks(runs, tail, seasons, undefined);
+  return { setup, runs, risks: caseRisks(runs, tail, seasons, undefined) };
+}
+
+function verdictOn(source: Case, topHeight: number): Verdict {
+  const { setup, runs, risks } = risksOf(source);
   return tubVerdict(source, setup, risks, runs, 0, topHeight);
 }
 
-const limitsOf = async (source: Case, topHeight: number, ...codes: Limited[]): Promise<Limit[]> =>
-  findLimits(source, { tub: 0, tyre: SLICK, topHeight }, sample, performHere(source), codes);
+async function limitsOf(source: Case, topHeight: number, ...codes: Limited[]): Promise<Limit[]> {
+  const { setup, risks } = risksOf(source);
+  const stands = standsBy(source, setup, risks, 0, topHeight);
+  const place = { tub: 0, tyre: SLICK, topHeight };
+  return findLimits(source, place, { ...sample, stands }, performHere(source), codes);
+}
 
 const putBack = (source: Case, { code }: Pick<Limit, 'code'>, value: number): Case =>
   limitQuantities(source, SLICK)
@@ -109,6 +119,40 @@ describe('how far numbers of a case may go for a tub at its height', async () =>
     expect(runs!.value).toBeLessThan(48);
     expect(verdictOn(putBack(season, runs!, runs!.value!), at).standing).toBe('within');
     expect(verdictOn(putBack(season, runs!, runs!.value! + 1), at).standing).not.toBe('within');
+  });
+
+  it('names the largest tyre of a list that is within and the smallest that is not, each so by itself', async () => {
+    const tyre = one.tyres[SLICK]!;
+    const { referenceRadius } = tyre.inputs;
+    const sized = (inches: number) => ({
+      ...tyre,
+      name: `slick-${inches}`,
+      inputs: {
+        ...tyre.inputs,
+        referenceRadius: {
+          ...referenceRadius,
+          law: relocateLaw(referenceRadius.law, 1, (inches * INCH) / 2 - centralValue(referenceRadius.law)),
+        },
+      },
+    });
+    const inches = [31, 33.2, 34.2, 34.5, 34.9, 37];
+    const sizes = inches.map(sized);
+    const { setup, risks } = risksOf(one);
+    const stands = standsBy(one, setup, risks, 0, roomy);
+    const place = { tub: 0, tyre: SLICK, topHeight: roomy };
+    const found = await findLargestTyre(one, place, { ...sample, stands }, performHere(one), sizes);
+    const withSize = (name: string): Case => ({
+      ...one,
+      build: { ...one.build, tyre: name },
+      tyres: one.tyres.map((own, i) => (i === SLICK ? sizes.find((size) => size.name === name)! : own)),
+    });
+    expect(found.now).toMatchObject({ name: 'tall-slick', standing: 'within' });
+    expect(verdictOn(withSize(found.largest!.name), roomy).standing).toBe('within');
+    expect(verdictOn(withSize(found.smallest!.name), roomy).standing).toBe('not within');
+    expect(found.smallest!.diameter).toBeGreaterThan(found.largest!.diameter);
+    const larger = sizes.filter((_, i) => inches[i]! * INCH > found.largest!.diameter + 1e-9);
+    for (const { name } of larger) expect(verdictOn(withSize(name), roomy).standing).not.toBe('within');
+    expect(found.looked.length).toBeLessThan(7);
   });
 
   it('names no value where too few runs were simulated to tell, and none beyond what it looked at', async () => {

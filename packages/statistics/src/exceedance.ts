@@ -97,10 +97,10 @@ export function exceedance({ plain, weighted }: StepSums): Exceedance {
 }
 
 /**
- * Lowest of `length` values from which on one end of the interval, or the estimate, stays within a limit; undefined when
- * none does. By bisection: what a curve says never rises.
+ * Place, from 0, of the first of `length` values of a grid from which on one end of the interval, or the estimate, stays
+ * within a limit; undefined when none does. By bisection: what a curve says never rises.
  */
-export function lowestWithin<End extends string>(
+export function firstWithin<End extends string>(
   probability: (n: number) => Readonly<Record<End, number>>,
   length: number,
   limit: number,

@@ -7,7 +7,7 @@ export type { TriangularLaw } from './distributions/triangular.ts';
 export type { TruncatedNormalLaw } from './distributions/truncated-normal.ts';
 export type { UniformLaw } from './distributions/uniform.ts';
 export type { UpdatedLaw } from './distributions/updated.ts';
-export { exceedance, lowestWithin, type StepSums } from './exceedance.ts';
+export { exceedance, firstWithin, type StepSums } from './exceedance.ts';
 export { type CentreSearch, searchCentres } from './importance/centres.ts';
 export {
   type Centres,
@@ -42,9 +42,9 @@ export {
   type Law,
   lawProblem,
   mean,
-  movedLaw,
   type PlainLaw,
   quantile,
+  relocateLaw,
   scaleLaw,
   support,
   variance,

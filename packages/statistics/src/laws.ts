@@ -213,8 +213,9 @@ export function scaleLaw(law: Law, factor: number, offset: number): Law {
  * scaled so that its middle lies there.
  * @param floor  below which the middle of a log-normal law is not moved
  */
-export function movedLaw(law: Law, factor: number, offset: number, floor = Number.NEGATIVE_INFINITY): Law {
-  if (law.kind === 'updated') return { ...law, from: movedLaw(law.from, factor, offset, floor) as PlainLaw };
+export function relocateLaw(law: Law, factor: number, offset: number, floor = Number.NEGATIVE_INFINITY): Law {
+  if (law.kind === 'updated')
+    return { ...law, from: relocateLaw(law.from, factor, offset, floor) as PlainLaw };
   if (law.kind === 'log-normal' && offset !== 0) {
     return { ...law, median: Math.max(floor, factor * law.median + offset) };
   }

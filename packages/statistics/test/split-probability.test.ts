@@ -3,7 +3,7 @@ import {
   BLOCK,
   clopperPearson,
   exceedance,
-  lowestWithin,
+  firstWithin,
   normalQuantile,
   normalTail,
   splitProbability,
@@ -183,7 +183,7 @@ describe('probability over a grid', () => {
     for (let seed = 0; seed < SEEDS; seed++) {
       const curve = exceedance(draw(trial, seed));
       accepted.forEach((limit, k) => {
-        if (truth(lowestWithin(curve, GRID, limit, 'high')!) > limit) above[k]!++;
+        if (truth(firstWithin(curve, GRID, limit, 'high')!) > limit) above[k]!++;
       });
     }
     for (const count of above) expect(count / SEEDS).toBeLessThanOrEqual(1 - HELD);
@@ -193,10 +193,10 @@ describe('probability over a grid', () => {
     const falling = (n: number) => ({ low: 0, estimate: 1 / (n + 1), high: 2 / (n + 1) });
     for (const limit of [3, 1, 0.5, 0.1, 0.02]) {
       const wanted = Array.from({ length: 200 }, (_, n) => n).find((n) => falling(n).high <= limit);
-      expect(lowestWithin(falling, 200, limit, 'high')).toBe(wanted);
+      expect(firstWithin(falling, 200, limit, 'high')).toBe(wanted);
     }
-    expect(lowestWithin(falling, 200, 0.001, 'high')).toBeUndefined();
-    expect(lowestWithin(falling, 200, 0.001, 'low')).toBe(0);
+    expect(firstWithin(falling, 200, 0.001, 'high')).toBeUndefined();
+    expect(firstWithin(falling, 200, 0.001, 'low')).toBe(0);
   });
 });
 

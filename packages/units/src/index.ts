@@ -56,6 +56,7 @@ export {
   onTape,
   type Rounding,
   type ShownLength,
+  shownChange,
   shownLength,
   sixteenths,
   tapeDifference,

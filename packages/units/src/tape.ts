@@ -65,6 +65,16 @@ export function shownLength(metres: number, rounding: Rounding): ShownLength {
   return { inch, mm, both: `${inch} (${mm})` };
 }
 
+/** A change of a length, m, to the nearest mark and with its sign: '+3/16 in', '−5 mm', '0' where a tape shows none. */
+export function shownChange(metres: number): Pick<ShownLength, 'inch' | 'mm'> {
+  const marked = (count: number, words: (size: number) => string, unit: string): string =>
+    count === 0 ? '0' : `${count > 0 ? '+' : '−'}${words(Math.abs(count))} ${unit}`;
+  return {
+    inch: marked(sixteenthsIn(metres, 'nearest'), tapeText, 'in'),
+    mm: marked(wholeMarks(metres * 1000, 'nearest'), wholeText, 'mm'),
+  };
+}
+
 /** What two shown lengths differ by, m: taken of what a tape shows of them, so that figures side by side subtract. */
 export const tapeDifference = (
   [more, moreRounding]: readonly [number, Rounding],

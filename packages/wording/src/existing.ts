@@ -1,6 +1,14 @@
 import type { Limit } from '@tubgap/simulation';
+import { oneIn, sixteenths } from '@tubgap/units';
 import { limitLines, mendsByLimits } from './limit.ts';
-import { type ReportLine, type VerdictReport, type VerdictSubject, verdictLines } from './verdict.ts';
+import {
+  type ReportLine,
+  raiseWords,
+  standingWords,
+  type VerdictReport,
+  type VerdictSubject,
+  verdictLines,
+} from './verdict.ts';
 
 /** The tub that is in the car, judged where it stands, and the limits that were found for it. */
 export type ExistingReport = Pick<VerdictReport, 'verdict'> & { limits: readonly Limit[] };
@@ -20,4 +28,18 @@ function limitsOf({ verdict, limits }: ExistingReport): ReportLine[] {
 export function existingLines(report: ExistingReport, subject: VerdictSubject): ReportLine[] {
   const [first, ...rest] = verdictLines(report, subject);
   return [{ label: 'IN THE CAR', text: first!.text }, ...rest, ...limitsOf(report)];
+}
+
+/** The same in a few words, for a sheet that has no room for more: how it stands, with which risk, and the way up. */
+export function existingBrief(
+  { verdict, limits }: ExistingReport,
+  { reserve }: Pick<VerdictSubject, 'reserve'>,
+): { standing: string; rest: string } {
+  const { runRisk, seasonRisk, standing } = verdict;
+  const risk = `Under the ${sixteenths(reserve, 'up')} reserve in at most ${oneIn(runRisk.high)} runs, ${oneIn(seasonRisk.high)} seasons.`;
+  const raise = raiseWords(verdict);
+  const other = mendsByLimits(limits).length > 0 ? 'other ways stand in the report' : '';
+  const ways = [raise, other].filter((way) => way !== '').join('; ');
+  const mend = standing === 'within' || ways === '' ? '' : ` To mend: ${ways}.`;
+  return { standing: standingWords(verdict), rest: `${risk}${mend}` };
 }

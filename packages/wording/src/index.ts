@@ -1,7 +1,14 @@
 export { ofRuns } from './chance.ts';
-export { type ExistingReport, existingLines } from './existing.ts';
+export { type ExistingReport, existingBrief, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
-export { limitLines, limitsHeading, limitWords, mendsByLimits, standardLines } from './limit.ts';
+export {
+  largestTyreLines,
+  limitLines,
+  limitsHeading,
+  limitWords,
+  mendsByLimits,
+  standardLines,
+} from './limit.ts';
 export { type RiskReport, riskWords } from './risk.ts';
 export { row, wrapped } from './row.ts';
 export { shareWords } from './share.ts';

@@ -1,4 +1,4 @@
-import type { Limit, Standing } from '@tubgap/simulation';
+import type { LargestTyre, Limit, Standing } from '@tubgap/simulation';
 import { formatQuantity, sixteenths } from '@tubgap/units';
 import type { ReportLine } from './verdict.ts';
 
@@ -76,6 +76,37 @@ export function standardLines(
       ? 'none of the list is as large'
       : `${tub.name}, ${sixteenths(tub.diameter, 'down')} inside, is the smallest of the list at least as large; its arc and legs are its own, so judge it as well`;
   return [{ label: 'Standard', text }];
+}
+
+type Tried = LargestTyre['now'];
+
+const tyreWords = ({ name, diameter }: Tried): string =>
+  `${name} (${sixteenths(diameter, 'nearest')} across)`;
+
+/** Which tyre of a catalogue is the largest that a tub takes: 'wide-34 (34 in across; now …); … is surely too large'. */
+export function largestTyreLines(found: LargestTyre): ReportLine[] {
+  const { now, looked, tooWide, passedOver, largest, smallest } = found;
+  const wide = tooWide.length === 0 ? '' : `; too wide for it whatever the height: ${tooWide.join(', ')}`;
+  const line = (text: string): ReportLine[] => [{ label: 'Tyre', text: `${text}${wide}` }];
+  if (looked.length + passedOver === 1) {
+    return line(`the catalogue has no other tyre built as ${now.name} is that could go in`);
+  }
+  const surely = smallest === null ? '' : `; ${tyreWords(smallest)} is surely too large`;
+  const same = `in the place of ${now.name}, at its pressure and on its wheel`;
+  if (largest === null) {
+    const none = smallest === null ? 'too few runs to tell' : 'none of the catalogue is within';
+    return line(`${none}, ${same}${surely}`);
+  }
+  const which = largest.name === now.name ? `${tyreWords(now)} itself` : tyreWords(largest);
+  const order =
+    smallest !== null && smallest.diameter < largest.diameter
+      ? `; they do not follow by size: of those looked at ${looked
+          .filter(({ standing }) => standing === 'within')
+          .map(tyreWords)
+          .join(', ')} are within`
+      : '';
+  const ownSize = largest.name === now.name ? '' : `, now ${tyreWords(now)}`;
+  return line(`the largest of the catalogue that is within is ${which}, ${same}${ownSize}${surely}${order}`);
 }
 
 /** What alone would bring a tub within what is accepted, each in a few words; empty where nothing was found. */

@@ -1,30 +1,10 @@
-import { GAP_ANGLES, type Pick, type PickedHeight, type Risk, WHOLE_CLOSING } from '@tubgap/simulation';
-import { angleWords, onTape, SIXTEENTH, sixteenths, wholeText } from '@tubgap/units';
+import { type Found, leastWords, pickedOf, tubWords } from '@tubgap/interview';
+import { GAP_ANGLES, type PickedHeight, type Risk, WHOLE_CLOSING } from '@tubgap/simulation';
+import { angleWords, SIXTEENTH, shownLength, wholeText } from '@tubgap/units';
 import { riskWords, shareWords, unbroken } from '@tubgap/wording';
 import { beyondModel } from '../page/cautions-part.tsx';
-import type { Found } from '../worker/asking.ts';
+import { lengthText, type Units } from '../page/words.ts';
 import type { KnownCall } from './use-call.ts';
-
-/** The picked tub and its height; undefined where none fits. */
-export function pickedOf({ picks, chosen }: Found): (Pick & { height: PickedHeight }) | undefined {
-  const pick = chosen === undefined ? undefined : picks[chosen];
-  return pick?.height && { ...pick, height: pick.height };
-}
-
-/** The least height as far as it is known: a range while more runs would move it. */
-function leastWords({ topHeight, mayFall }: PickedHeight, settled: boolean): string {
-  const most = sixteenths(topHeight, 'up');
-  return settled || mayFall < SIXTEENTH / 2
-    ? most
-    : `${sixteenths(onTape(topHeight - mayFall, 'down'), 'down')} to ${most}`;
-}
-
-/** The tub in words: by its name, and to be ordered where none in stock fits. */
-export function tubWords(found: Found, pick: Pick): string {
-  const tub = found.source.tubs.find(({ name }) => name === pick.tub)!;
-  const inside = `${sixteenths(tub.diameter, 'down')} inside`;
-  return found.order ? `order ${pick.tub}, ${inside}` : `${pick.tub}, ${inside}`;
-}
 
 /** Gap to see with the car standing still, at an angle of GAP_ANGLES. */
 export const gapAt = (gaps: readonly number[], degrees: (typeof GAP_ANGLES)[number]): number =>
@@ -37,14 +17,22 @@ const DECIDED: Readonly<Record<PickedHeight['decidedBy'], string>> = {
 };
 
 /** What takes most of the gap where it is tight. */
-function mostOfClosing({ look }: Found): string {
+function mostOfClosing({ look }: Found, units: Units): string {
   const rows = look?.shares.filter(
     ({ moment, share }) => moment === look.tight.tightestMoment && share !== WHOLE_CLOSING,
   );
   const most = rows?.toSorted((a, b) => b.p50 - a.p50)[0];
   return most === undefined || most.p50 < SIXTEENTH
     ? ''
-    : `; most of the gap goes by ${shareWords(most.share)}, ${sixteenths(most.p50, 'up')} of a middling run’s`;
+    : `; most of the gap goes by ${shareWords(most.share)}, ${lengthText(most.p50, 'up', units)} of a middling run’s`;
+}
+
+/** What the height may never fall below, said once where both are one. */
+function atLeastWords({ topHeight }: PickedHeight, passes: number, units: Units): string {
+  const [least, never] = [topHeight, passes].map((height) => lengthText(height, 'up', units));
+  return least === never
+    ? `${least} above the track, as built and measured`
+    : `${least} above the track; never under ${never} as built and measured`;
 }
 
 /** One line of the answer, with the counts that stand behind it. */
@@ -91,7 +79,7 @@ function NoTub({ found }: { found: Found }) {
 }
 
 /** The answer: tub, height, gap to see, how often it comes closer, where it is tight, what limits it. */
-export function AnswerPart({ known }: { known: KnownCall }) {
+export function AnswerPart({ known, units }: { known: KnownCall; units: Units }) {
   const { found, outdated, problem, faults } = known;
   const pick = found && pickedOf(found);
   const look = found?.look;
@@ -123,15 +111,15 @@ export function AnswerPart({ known }: { known: KnownCall }) {
       {found && pick && risks && gaps && (
         <>
           <p class="headline">
-            <span class="tub-name">{tubWords(found, pick)}</span>{' '}
+            <span class="tub-name">{unbroken(tubWords(found, pick, units))}</span>{' '}
             <span class="height">
               {look?.setOut ? (
                 <>
-                  top set out at <b>{unbroken(sixteenths(look.setOut.topHeight, 'up'))}</b>
+                  top set out at <b>{lengthText(look.setOut.topHeight, 'up', units)}</b>
                 </>
               ) : (
                 <>
-                  top at least <b>{unbroken(leastWords(pick.height, found.settled))}</b>
+                  top at least <b>{unbroken(leastWords(pick.height, found.settled, units))}</b>
                 </>
               )}
             </span>
@@ -141,17 +129,14 @@ export function AnswerPart({ known }: { known: KnownCall }) {
           )}
           <dl>
             {look?.setOut && (
-              <Line
-                label="At least"
-                text={`${leastWords(pick.height, true)} above the track; never under ${sixteenths(look.setOut.passes, 'up')} as built and measured`}
-              />
+              <Line label="At least" text={atLeastWords(pick.height, look.setOut.passes, units)} />
             )}
             <Line
               label="Gap to see"
-              text={`${sixteenths(gapAt(gaps, 15), 'up')} 15° ahead of the top, ${sixteenths(gapAt(gaps, 0), 'up')} straight up, standing still`}
+              text={`${lengthText(gapAt(gaps, 15), 'up', units)} 15° ahead of the top, ${lengthText(gapAt(gaps, 0), 'up', units)} straight up, standing still`}
             />
             <Line
-              label={`Closer than ${sixteenths(found.source.build.reserve, 'up')}`}
+              label={`Closer than ${shownLength(found.source.build.reserve, 'up')[units]}`}
               text={riskWords(risks.runRisk, 'run')}
               risk={risks.runRisk}
             />
@@ -163,7 +148,10 @@ export function AnswerPart({ known }: { known: KnownCall }) {
                 text={`${angleWords(look.tight.tightestAngle)}, ${look.tight.tightestMoment}, with ${pick.height.limitingTyre}`}
               />
             )}
-            <Line label="Limited by" text={`${DECIDED[pick.height.decidedBy]}${mostOfClosing(found)}`} />
+            <Line
+              label="Limited by"
+              text={`${DECIDED[pick.height.decidedBy]}${mostOfClosing(found, units)}`}
+            />
           </dl>
           {beyondModel(found.cautions).map(({ code, text }) => (
             <p class="beyond" key={code}>

@@ -1,8 +1,10 @@
 import { isInvented, tubsText } from '../shop/shop-tubs.ts';
-import { type AskState, callText, isNothing, readCall, tubsIn } from './ask-state.ts';
+import { type AskState, callText, isNothing, readCall, tubsIn, unitsIn } from './ask-state.ts';
 
 const CALL = 'call';
 const TUBS = 'tubs';
+/** Not 'units', which the page with the tub has for its own. */
+const UNITS = 'told';
 
 /** What an address says after #: a call, and what is left for the page on which the tub is moved. */
 interface SplitLink {
@@ -18,15 +20,18 @@ export function splitLink(link: string): SplitLink {
   const tubs = tubsIn(parts.get(TUBS));
   if (call === undefined) return { state: undefined, rest: link };
   parts.delete(CALL);
+  const units = unitsIn(parts.get(UNITS));
   parts.delete(TUBS);
-  return { state: { call, tubs }, rest: parts.toString() };
+  parts.delete(UNITS);
+  return { state: { call, tubs, units }, rest: parts.toString() };
 }
 
 /** The part of an address that holds all that was typed; empty where nothing was. */
-export function askLink({ call, tubs }: AskState): string {
+export function askLink({ call, tubs, units }: AskState): string {
   const parts = new URLSearchParams();
   if (isNothing(call) && isInvented(tubs)) return '';
   parts.set(CALL, callText(call));
   if (!isInvented(tubs)) parts.set(TUBS, tubsText(tubs));
+  if (units !== undefined) parts.set(UNITS, units);
   return parts.toString();
 }

@@ -1,13 +1,21 @@
-import { type Answered, doubtText, readCall, withUsualUnits } from '@tubgap/interview';
+import {
+  type Answered,
+  CALL_FILE,
+  doubtText,
+  moveWords,
+  nextQuestion,
+  pickedOf,
+  readCall,
+} from '@tubgap/interview';
+import { unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
 import { TubsPart } from '../shop/tubs-part.tsx';
-import { CALL_FILE } from '../worker/call-case.ts';
-import { AnswerPart, pickedOf } from './answer-part.tsx';
+import { AnswerPart } from './answer-part.tsx';
 import { askLink } from './ask-link.ts';
-import type { AskState, Call } from './ask-state.ts';
-import { AssumedPart, moveWords, nextQuestion } from './assumed-part.tsx';
+import { type AskState, type Call, unitsOf, wholeAnswers } from './ask-state.ts';
+import { AssumedPart } from './assumed-part.tsx';
 import { CallFilesPart } from './call-files.tsx';
 import { ExistingPart } from './existing-part.tsx';
 import { keep } from './kept.ts';
@@ -46,19 +54,25 @@ function useKept(state: AskState): void {
 /** The questions of a call, and the answer as it comes about. */
 export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   const { call, tubs } = state;
-  const read = useMemo(() => readCall(withUsualUnits(call.answers)), [call.answers]);
+  const units = unitsOf(state);
+  const read = useMemo(() => readCall(wholeAnswers(state)), [call.answers, units]);
   const known = useCall(read, tubs);
   const [printing, setPrinting] = useState(false);
   useKept(state);
   const { found } = known;
   const pick = found && pickedOf(found);
-  const asked = read.interviewed && nextQuestion(known, call.answers);
-  const next = asked && { id: asked.put.id, words: `Ask this next: it ${moveWords(asked.cost)}.` };
+  const isCosted = known.costed !== 'some' && known.outdated !== true;
+  const asked = read.interviewed && isCosted ? nextQuestion(known.costs, call.answers) : undefined;
+  const next = asked && {
+    id: asked.put.id,
+    words: `Ask this next: it ${unbroken(moveWords(asked.cost, units))}.`,
+  };
   const setCall = (change: (call: Call) => Call): void =>
     onState((before) => ({ ...before, call: change(before.call) }));
   const questions = {
     answers: call.answers,
     read,
+    units,
     next,
     onAnswers: (change: (answers: Answered) => Answered) =>
       setCall((before) => ({ ...before, answers: change(before.answers) })),
@@ -69,6 +83,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         known={known}
         interviewed={read.interviewed}
         call={call}
+        units={units}
         onCall={(changed) => setCall(() => changed)}
         onBack={() => setPrinting(false)}
       />
@@ -79,6 +94,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
       tub: pick!.tub,
       tyre: pick!.height.limitingTyre,
       topHeight: found!.look?.setOut?.topHeight ?? pick!.height.topHeight,
+      units,
     };
     onBench({ file: CALL_FILE, files: found!.files, start }, true);
   };
@@ -90,6 +106,18 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
       <header>
         <h1>Which tub, how high, how much gap?</h1>
         <div class="row tools">
+          <button
+            type="button"
+            onClick={() =>
+              onState((before) => ({
+                ...before,
+                call: { ...before.call, answers: wholeAnswers(before) },
+                units: units === 'inch' ? 'mm' : 'inch',
+              }))
+            }
+          >
+            {units === 'inch' ? 'Show mm' : 'Show inches'}
+          </button>
           <button type="button" disabled={demo === undefined} onClick={() => onBench(demo!, false)}>
             See the demo
           </button>
@@ -124,7 +152,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
               </p>
             </section>
           ) : (
-            <AnswerPart known={known} />
+            <AnswerPart known={known} units={units} />
           )}
           {read.interviewed?.doubts.map((doubt) => (
             <p class="fault" role="alert" key={`${doubt.code} ${doubt.tyre}`}>
@@ -134,7 +162,8 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
           {asked && (
             <section class="asked-next" aria-label="Ask next">
               <p>
-                Ask next: <b>{asked.put.question.words}</b> The answer {moveWords(asked.cost)}.
+                Ask next: <b>{asked.put.question.words}</b> The answer{' '}
+                {unbroken(moveWords(asked.cost, units))}.
               </p>
               <button type="button" onClick={() => goToQuestion(asked.put.id)}>
                 Answer it
@@ -157,7 +186,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
             come first. Measure the car before metal is cut.
           </p>
           {read.interviewed && (
-            <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} />
+            <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} units={units} />
           )}
         </div>
         <div class="asked-more">

@@ -1,5 +1,14 @@
-import { type Answered, INVENTED_TUBS, MOST_TYRES, type Typed, tyresOf } from '@tubgap/interview';
+import {
+  type Answered,
+  INVENTED_TUBS,
+  MOST_TYRES,
+  type Typed,
+  toldUnits,
+  tyresOf,
+  withUsualUnits,
+} from '@tubgap/interview';
 import { z } from 'zod';
+import type { Units } from '../page/words.ts';
 import { readTubs, type ShopTubs } from '../shop/shop-tubs.ts';
 
 /** Everything that was typed for one call: answers by the names of their questions, null where "don't know" was said. */
@@ -14,10 +23,22 @@ export interface Call {
 export interface AskState {
   call: Call;
   tubs: ShopTubs;
+  /** As the shop chose them; left out: those in which most of the call is told. */
+  units?: Units | undefined;
 }
 
 export const NO_CALL: Call = { answers: { tyres: [{}] }, job: '', date: '' };
 export const NOTHING_ASKED: AskState = { call: NO_CALL, tubs: INVENTED_TUBS };
+
+/** The units of the page: of what is answered, and of a figure that is typed without one. */
+export const unitsOf = ({ call, units }: AskState): Units => units ?? toldUnits(call.answers);
+
+/** The answers with a unit behind every figure: they mean the same whatever units are chosen later. */
+export const wholeAnswers = (state: AskState): Answered => withUsualUnits(state.call.answers, unitsOf(state));
+
+/** Units of a text that says some. */
+export const unitsIn = (text: string | null | undefined): Units | undefined =>
+  text === 'inch' || text === 'mm' ? text : undefined;
 
 export const withTyre = (answers: Answered): Answered =>
   tyresOf(answers).length >= MOST_TYRES ? answers : { ...answers, tyres: [...tyresOf(answers), {}] };

@@ -1,11 +1,11 @@
+import { CALL_FILE, type CallFiles, TUBS_FILE } from '@tubgap/interview';
 import { useRef, useState } from 'preact/hooks';
 import { callIn, withCall } from '../carried/call-remark.ts';
 import type { Carried } from '../carried/carried.ts';
 import { download } from '../page/download.ts';
 import { carriedFrom } from '../page/files-part.tsx';
-import { readTubs, TUBS_FILE } from '../shop/shop-tubs.ts';
-import { CALL_FILE, type CallFiles } from '../worker/call-case.ts';
-import { type AskState, callText, NOTHING_ASKED, readCall } from './ask-state.ts';
+import { readTubs } from '../shop/shop-tubs.ts';
+import { type AskState, callText, NO_CALL, readCall, wholeAnswers } from './ask-state.ts';
 
 interface Props {
   state: AskState;
@@ -22,7 +22,10 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
   const say = (words: string[], fault = false): void => setTold({ words, fault });
   const save = (): void => {
     for (const [name, text] of Object.entries(files!))
-      download(name, name === CALL_FILE ? withCall(text, callText(state.call)) : text);
+      download(
+        name,
+        name === CALL_FILE ? withCall(text, callText({ ...state.call, answers: wholeAnswers(state) })) : text,
+      );
     say([
       `Saved: ${Object.keys(files!).join(', ')}. Keep them in one folder; tubgap pick ${CALL_FILE} finds the same.`,
     ]);
@@ -35,7 +38,7 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
     const calls = texts.map(([, text]) => readCall(callIn(text) ?? '')).filter((call) => call !== undefined);
     const tubs = readTubs(texts.find(([name]) => name === TUBS_FILE)?.[1] ?? '');
     if (calls.length === 1) {
-      onState({ call: calls[0]!, tubs: tubs ?? state.tubs });
+      onState({ ...state, call: calls[0]!, tubs: tubs ?? state.tubs });
       say(['Opened.']);
       return;
     }
@@ -63,7 +66,7 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
         <button type="button" onClick={() => void copy()}>
           Copy link
         </button>
-        <button type="button" onClick={() => onState({ ...NOTHING_ASKED, tubs: state.tubs })}>
+        <button type="button" onClick={() => onState({ ...state, call: NO_CALL })}>
           Next caller
         </button>
       </div>

@@ -1,8 +1,9 @@
 import { isInvented, tubsText } from '../shop/shop-tubs.ts';
-import { type AskState, callText, isNothing, NO_CALL, readCall, tubsIn } from './ask-state.ts';
+import { type AskState, callText, isNothing, NO_CALL, readCall, tubsIn, unitsIn } from './ask-state.ts';
 
 const CALL = 'tubgap call';
 const TUBS = 'tubgap tubs';
+const UNITS = 'tubgap units';
 
 /** The browser's own store; some browsers let no page from a disk have one, and the page works without. */
 function store(): Storage | undefined {
@@ -32,12 +33,13 @@ function keepText(name: string, text: string | undefined): void {
 
 /** What this browser kept of the last call, and the shop's tubs; undefined where it kept nothing. */
 export function keptState(): AskState | undefined {
-  const [call, tubs] = [keptText(CALL), keptText(TUBS)];
-  if (call === undefined && tubs === undefined) return undefined;
-  return { call: readCall(call ?? '') ?? NO_CALL, tubs: tubsIn(tubs) };
+  const [call, tubs, units] = [CALL, TUBS, UNITS].map(keptText);
+  if (call === undefined && tubs === undefined && units === undefined) return undefined;
+  return { call: readCall(call ?? '') ?? NO_CALL, tubs: tubsIn(tubs), units: unitsIn(units) };
 }
 
-export function keep({ call, tubs }: AskState): void {
+export function keep({ call, tubs, units }: AskState): void {
   keepText(CALL, isNothing(call) ? undefined : callText(call));
   keepText(TUBS, isInvented(tubs) ? undefined : tubsText(tubs));
+  keepText(UNITS, units);
 }

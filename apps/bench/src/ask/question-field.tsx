@@ -1,5 +1,6 @@
-import { type Question, type Typed, withUnit } from '@tubgap/interview';
+import { exampleOf, type Question, type Typed, withUnit } from '@tubgap/interview';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Units } from '../page/words.ts';
 
 interface Props {
   question: Question;
@@ -8,6 +9,7 @@ interface Props {
   /** Which tyre it is asked of, where there are several: 'second tyre'. */
   of?: string | undefined;
   answer: Typed | undefined;
+  units: Units;
   understood: string;
   fault: string | undefined;
   /** It is the one to ask next: why. */
@@ -54,7 +56,7 @@ function Choices({ question, id, answer, onAnswer }: Props) {
 }
 
 /** An answer that is typed. */
-function Text({ question, id, answer, fault, onAnswer }: Props) {
+function Text({ question, id, answer, fault, units, onAnswer }: Props) {
   const [typed, setTyped] = useState(answer ?? '');
   // What came from this field already: only an answer from elsewhere may change what is being typed.
   const told = useRef(answer);
@@ -84,14 +86,14 @@ function Text({ question, id, answer, fault, onAnswer }: Props) {
         autocomplete="off"
         autocapitalize="off"
         spellcheck={false}
-        placeholder={question.example}
+        placeholder={exampleOf(question, units)}
         value={typed}
         aria-invalid={fault !== undefined}
         aria-describedby={`${own}-about ${own}-read`}
         onInput={(event) => setTyped(event.currentTarget.value)}
         onBlur={() => {
           // Later: what is being pressed must not move away from under the finger.
-          setTimeout(() => setTyped((text) => withUnit(question, text)), REST);
+          setTimeout(() => setTyped((text) => withUnit(question, text, units)), REST);
         }}
       />
       {question.required !== true && question.kind !== 'text' && (

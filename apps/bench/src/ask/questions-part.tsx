@@ -9,12 +9,14 @@ import {
   understoodWords,
   withAnswer,
 } from '@tubgap/interview';
+import type { Units } from '../page/words.ts';
 import { withoutTyre, withTyre } from './ask-state.ts';
 import { QuestionField } from './question-field.tsx';
 
 interface QuestionProps {
   answers: Answered;
   read: ReadCall;
+  units: Units;
   /** The one to ask next, by the name of its answer, and why. */
   next?: { id: string; words: string } | undefined;
   /** Changes the answers as they stand then: a field that is left and a button that is pressed come at once. */
@@ -24,7 +26,14 @@ interface QuestionProps {
 const TYRES = ['first tyre', 'second tyre', 'third tyre', 'fourth tyre', 'fifth tyre', 'sixth tyre'];
 
 /** Fields of some questions. */
-function Fields({ put, answers, read, next, onAnswers }: QuestionProps & { put: readonly PutQuestion[] }) {
+function Fields({
+  put,
+  answers,
+  read,
+  units,
+  next,
+  onAnswers,
+}: QuestionProps & { put: readonly PutQuestion[] }) {
   const several = tyresOf(answers).length > 1;
   const set = (id: string, answer: Typed | undefined): void =>
     onAnswers((before) => withAnswer(before, id, answer));
@@ -37,6 +46,7 @@ function Fields({ put, answers, read, next, onAnswers }: QuestionProps & { put: 
           id={id}
           of={several && tyre !== undefined ? TYRES[tyre] : undefined}
           answer={answerTo(answers, id)}
+          units={units}
           understood={understoodWords(read, id, tyre)}
           fault={read.faults[id]}
           next={next?.id === id ? next.words : undefined}

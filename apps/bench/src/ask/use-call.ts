@@ -1,11 +1,10 @@
-import type { ReadCall } from '@tubgap/interview';
+import type { CallAnswer, CallFault, Found, ReadCall } from '@tubgap/interview';
 import type { AssumedCost } from '@tubgap/simulation';
 import type { VerdictReport } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
-import { namesOf, type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
-import type { CallAnswer, CallQuestion, Found } from '../worker/asking.ts';
-import type { CallFault } from '../worker/call-case.ts';
+import { type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
+import type { AskedCall } from '../worker/messages.ts';
 
 /** What is known of a call. */
 export interface KnownCall {
@@ -32,7 +31,7 @@ const WARM_UP = { tyres: [{ size: '28x10.5-15', build: 'radial slick' }], speed:
 /** Answers a call as it is typed: the newest answers stop the work on any before them. */
 export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
   const [known, setKnown] = useState<KnownCall>(NOTHING);
-  const worker = useRef<PageWorker<CallQuestion, { id: number } & CallAnswer> | undefined>(undefined);
+  const worker = useRef<PageWorker<AskedCall, { id: number } & CallAnswer> | undefined>(undefined);
   const id = useRef(0);
   const asked = useMemo(
     () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, tubsText(tubs)])),
@@ -40,16 +39,13 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
   );
 
   useEffect(() => {
-    const { stock, order } = namesOf(tubs);
-    const ask = (answers: CallQuestion['answers'], warmUp?: true): void => {
+    const ask = (answers: AskedCall['answers'], warmUp?: true): void => {
       id.current++;
       worker.current!.ask({
         id: id.current,
         kind: 'ask',
         answers,
         tubs: tubsText(tubs),
-        stock,
-        order,
         ...(warmUp && { warmUp }),
       });
     };

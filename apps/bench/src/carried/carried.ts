@@ -7,7 +7,7 @@ export interface Carried {
   /** Texts by their path in the case's folder. */
   files: Readonly<Record<string, string>>;
   /** Where to begin, topHeight in m; what is left out the page finds itself. */
-  start?: { tub?: string; tyre?: string; topHeight?: number };
+  start?: { tub?: string; tyre?: string; topHeight?: number; units?: 'inch' | 'mm' };
   /** What the pick's risks follow from, where the page is of just the case that was picked for. */
   sample?: Sample;
   /** The check sheet of the results that the page lies beside: its tables by file name, and the tub it is of. */

@@ -1,11 +1,12 @@
 import { sideView } from '@tubgap/drawing';
+import type { Found } from '@tubgap/interview';
 import { caseSetup, type RunPlace } from '@tubgap/simulation';
 import { standingAt } from '../page/shown.ts';
 import { frameOf, sideDrawing } from '../page/side-drawing.ts';
-import type { Found } from '../worker/asking.ts';
+import type { Units } from '../page/words.ts';
 
 /** The picked tub from the side at a height, the car standing still on its build tyre: where the gaps are seen. */
-export function customerDrawing({ source }: Found, tub: number, topHeight: number): string {
+export function customerDrawing({ source }: Found, tub: number, topHeight: number, units: Units): string {
   const setup = caseSetup(source);
   const place: RunPlace = { setup, tub, tyre: setup.buildIndex, topHeight };
   return sideView(
@@ -13,7 +14,7 @@ export function customerDrawing({ source }: Found, tub: number, topHeight: numbe
       place,
       source,
       standing: standingAt(place),
-      units: 'inch',
+      units,
       cloud: 'none',
       frame: frameOf(place, source, undefined),
     }),

@@ -1,11 +1,11 @@
-import { answerTo, type InterviewedCase } from '@tubgap/interview';
-import { alongText, psiText, sixteenths } from '@tubgap/units';
-import { inputWords, riskWords, unbroken } from '@tubgap/wording';
+import { answerTo, costlyOf, costName, type InterviewedCase, pickedOf, tubWords } from '@tubgap/interview';
+import { alongText } from '@tubgap/units';
+import { riskWords, unbroken } from '@tubgap/wording';
 import { useMemo } from 'preact/hooks';
-import { gapAt, pickedOf, tubWords } from '../ask/answer-part.tsx';
+import { gapAt } from '../ask/answer-part.tsx';
 import type { Call } from '../ask/ask-state.ts';
-import { costlyNames } from '../ask/assumed-part.tsx';
 import type { KnownCall } from '../ask/use-call.ts';
+import { lengthText, pressureText, type Units } from '../page/words.ts';
 import { customerDrawing } from './customer-drawing.ts';
 import { toldRows } from './told-rows.ts';
 
@@ -24,6 +24,7 @@ interface Props {
   known: KnownCall;
   interviewed: InterviewedCase;
   call: Call;
+  units: Units;
   onCall: (call: Call) => void;
   onBack: () => void;
 }
@@ -59,14 +60,14 @@ function HeadField({
 }
 
 /** One sheet for the caller: car as told, tub, height, place, gap to see, what was assumed and is to be measured, cautions. */
-export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Props) {
+export function CustomerSheet({ known, interviewed, call, units, onCall, onBack }: Props) {
   const { found, costs } = known;
   const pick = found && pickedOf(found);
   const out = found?.look?.setOut;
   const topHeight = out?.topHeight ?? pick?.height.topHeight;
   const drawing = useMemo(
-    () => (found && topHeight !== undefined ? customerDrawing(found, found.chosen!, topHeight) : ''),
-    [found?.source, found?.chosen, topHeight],
+    () => (found && topHeight !== undefined ? customerDrawing(found, found.chosen!, topHeight, units) : ''),
+    [found?.source, found?.chosen, topHeight, units],
   );
   if (!found || !pick || topHeight === undefined) {
     return (
@@ -115,31 +116,31 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
           <dl class="key">
             <dt>Tub</dt>
             <dd>
-              <b>{unbroken(tubWords(found, pick))}</b>
+              <b>{unbroken(tubWords(found, pick, units))}</b>
             </dd>
             <dt>Top, inside</dt>
             <dd>
-              <b>{unbroken(sixteenths(topHeight, 'up'))}</b> above the track; at the least{' '}
-              {unbroken(sixteenths(pick.height.topHeight, 'up'))}
+              <b>{lengthText(topHeight, 'up', units)}</b> above the track; at the least{' '}
+              {lengthText(pick.height.topHeight, 'up', units)}
             </dd>
             <dt>Place</dt>
-            <dd>centre {unbroken(alongText(tub.centreForward, 'inch'))}</dd>
+            <dd>centre {unbroken(alongText(tub.centreForward, units))}</dd>
             {GAPS.map((degrees) => (
               <>
                 <dt>{degrees === 0 ? 'Gap straight up' : `Gap ${degrees}° ahead`}</dt>
                 <dd>
-                  <b>{unbroken(sixteenths(gapAt(gaps, degrees), 'up'))}</b>
+                  <b>{lengthText(gapAt(gaps, degrees), 'up', units)}</b>
                 </dd>
               </>
             ))}
           </dl>
           <p>
             Measure the gap with the car standing on {source.build.tyre}, driver in, at{' '}
-            {psiText(source.build.pressure)}: from the tyre at that angle from straight up, straight to the
-            nearest place of the tub.
+            {pressureText(source.build.pressure, units)}: from the tyre at that angle from straight up,
+            straight to the nearest place of the tub.
           </p>
           <p>
-            The gap then stays over {unbroken(sixteenths(source.build.reserve, 'up'))} but for{' '}
+            The gap then stays over {lengthText(source.build.reserve, 'up', units)} but for{' '}
             {unbroken(riskWords(risks.runRisk, 'run'))}; real contact:{' '}
             {unbroken(riskWords(risks.contactRisk, 'run'))}.
           </p>
@@ -167,8 +168,10 @@ export function CustomerSheet({ known, interviewed, call, onCall, onBack }: Prop
           </ul>
           <h2>Assumed</h2>
           <p>
-            {costlyNames(costs, call.answers).slice(0, MOST_ASSUMED).map(inputWords).join('; ') ||
-              `${interviewed.assumed.length} values that nobody told`}
+            {costlyOf(costs)
+              .slice(0, MOST_ASSUMED)
+              .map((cost) => costName(cost, call.answers))
+              .join('; ') || `${interviewed.assumed.length} values that nobody told`}
             {costs.length > 0 && `; and ${Math.max(0, interviewed.assumed.length - MOST_ASSUMED)} more`}.
           </p>
         </div>

@@ -1,5 +1,4 @@
-import { type Answered, answerTo, putQuestions, tyresOf } from '@tubgap/interview';
-import { questionLabel } from '../ask/question-label.ts';
+import { type Answered, answerTo, putQuestions, questionLabel, tyresOf } from '@tubgap/interview';
 
 /** The car as told, row by row. */
 export function toldRows(answers: Answered): { id: string; label: string; text: string }[] {

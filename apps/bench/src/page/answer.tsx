@@ -135,8 +135,8 @@ export function Answer({ source, known, anew, risks, tyre, units, tight }: Props
           </p>
         ) : (
           <p class="tight">
-            Tightest {angleWords(tight.angle)}, {tight.moment}: {tight.run} leaves{' '}
-            <b>{gapWords(tight.gap, units)}</b>.
+            {tight.run.charAt(0).toUpperCase() + tight.run.slice(1)} leaves{' '}
+            <b>{gapWords(tight.gap, units)}</b>, {angleWords(tight.angle)}, {tight.moment}.
           </p>
         )}
         <p class="progress" role="status">

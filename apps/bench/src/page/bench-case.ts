@@ -113,7 +113,7 @@ export function firstState(carried: Carried, source: Case, setup: CaseSetup): Be
     topHeight: start.topHeight ?? source.heights?.[0] ?? onTape(middle, 'up'),
     notches: {},
     values: {},
-    units: saved?.units ?? 'inch',
+    units: start.units ?? 'inch',
     measures: saved?.measures ?? NO_MEASURES,
   };
 }

@@ -1,12 +1,11 @@
 import { readCaseText } from '@tubgap/casefile';
-import { readCall, withUsualUnits } from '@tubgap/interview';
+import { CALL_FILE, callFiles, readCall } from '@tubgap/interview';
 import { useMemo, useState } from 'preact/hooks';
 import { askLink, splitLink } from '../ask/ask-link.ts';
 import { AskPage } from '../ask/ask-page.tsx';
-import type { AskState } from '../ask/ask-state.ts';
+import { type AskState, wholeAnswers } from '../ask/ask-state.ts';
 import type { Carried } from '../carried/carried.ts';
 import { tubsText } from '../shop/shop-tubs.ts';
-import { CALL_FILE, callFiles } from '../worker/call-case.ts';
 import { App } from './app.tsx';
 import { readLink } from './link.ts';
 
@@ -29,9 +28,9 @@ interface Props {
 }
 
 /** The case of a call as the page with the tub takes it, every tub of the shop in it; undefined while there is none. */
-function carriedOf({ call, tubs }: AskState): Carried | undefined {
-  const { interviewed } = readCall(withUsualUnits(call.answers));
-  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, tubsText(tubs)) };
+function carriedOf(state: AskState): Carried | undefined {
+  const { interviewed } = readCall(wholeAnswers(state));
+  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, tubsText(state.tubs)) };
 }
 
 const nameOf = ({ file, files }: Carried): unknown => {

@@ -1,4 +1,4 @@
-import { csvRows } from '@tubgap/casefile';
+import { csvRows, saysOutOfStock } from '@tubgap/casefile';
 import { INVENTED_REMARK, INVENTED_TUBS } from '@tubgap/interview';
 import { csvLines } from '../carried/csv-lines.ts';
 
@@ -9,8 +9,6 @@ export interface ShopTubs {
   rows: readonly (readonly string[])[];
 }
 
-/** Name of the catalogue's file. */
-export const TUBS_FILE = 'tubs.csv';
 /** Column that says whether a tub stands in the shop. */
 export const STOCK = 'stock';
 const NAME = 'tub';
@@ -57,19 +55,9 @@ export function readTubs(text: string): ShopTubs | undefined {
   };
 }
 
-/** What a shop writes for "it is not here": everything else, an empty cell too, counts as here. */
-const NOT_HERE = /^(?:no|n|0|none|order|out|false)$/i;
-
 /** Whether a row's tub stands in the shop. */
 export const inStock = (tubs: ShopTubs, row: readonly string[]): boolean =>
-  !NOT_HERE.test((row[columnOf(tubs, STOCK)] ?? '').trim());
-
-/** Names of all tubs, by whether they stand in the shop. */
-export function namesOf(tubs: ShopTubs): { stock: string[]; order: string[] } {
-  const names = (here: boolean): string[] =>
-    tubs.rows.filter((row) => inStock(tubs, row) === here).flatMap((row) => row[0]?.trim() || []);
-  return { stock: names(true), order: names(false) };
-}
+  !saysOutOfStock(row[columnOf(tubs, STOCK)] ?? '');
 
 /** A column that the page shows: its label, and its unit as a head writes it. */
 export interface ShownColumn {

@@ -1,4 +1,4 @@
-import { INVENTED_TUBS } from '@tubgap/interview';
+import { INVENTED_TUBS, TUBS_FILE } from '@tubgap/interview';
 import { useRef, useState } from 'preact/hooks';
 import { download } from '../page/download.ts';
 import {
@@ -9,7 +9,6 @@ import {
   type ShownColumn,
   STOCK,
   shownColumns,
-  TUBS_FILE,
   tubsText,
   withCell,
   withoutRow,

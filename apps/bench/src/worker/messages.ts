@@ -1,4 +1,5 @@
 import type { Case } from '@tubgap/casefile';
+import type { CallQuestion } from '@tubgap/interview';
 import type {
   CountedSteps,
   OutlineCloud,
@@ -26,6 +27,12 @@ export interface Question {
   withCloud: boolean;
   /** What the counted runs did, to refine. */
   counted?: RunSteps;
+}
+
+/** A call to be answered: the newest question stops the work on any before it. */
+export interface AskedCall extends CallQuestion {
+  id: number;
+  kind: 'ask';
 }
 
 /** What is to be learned, by a worker of its own: it is asked once and then ended. */

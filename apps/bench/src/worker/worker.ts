@@ -1,7 +1,7 @@
-import { answerCall, type CallAnswer, type CallQuestion, Outdated } from './asking.ts';
+import { answerCall, type CallAnswer, Outdated } from '@tubgap/interview';
 import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
-import type { LearnAnswer, LearnQuestion, Question } from './messages.ts';
+import type { AskedCall, LearnAnswer, LearnQuestion, Question } from './messages.ts';
 
 let channel: MessageChannel | undefined;
 const turns: (() => void)[] = [];
@@ -53,7 +53,7 @@ function teach({ lesson }: LearnQuestion): void {
 
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
-  self.onmessage = ({ data }: MessageEvent<Question | CallQuestion | LearnQuestion>) => {
+  self.onmessage = ({ data }: MessageEvent<Question | AskedCall | LearnQuestion>) => {
     if (data.kind === 'learn') teach(data);
     else if (data.kind === 'ask') void answer<CallAnswer>(data.id, (listener) => answerCall(data, listener));
     else {

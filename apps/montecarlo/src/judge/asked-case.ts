@@ -2,7 +2,7 @@ import type { Setting } from '@tubgap/casefile';
 import { BAD_INPUT, DONE, NOT_WITHIN, printRemarks, stop, TOO_FEW } from '@tubgap/casefile/command-line';
 import type { Standing } from '@tubgap/simulation';
 import { MOST_DRAWS, pickTime, tooManyDraws } from '../draw-count.ts';
-import { readCase } from '../options.ts';
+import { type ReadCase, readCase } from '../options.ts';
 import { defaultWorkers } from '../pool.ts';
 import { type StandingTub, standingTub, type TubWords } from './standing-tub.ts';
 
@@ -30,8 +30,8 @@ export interface StandingOptions extends TubWords {
 export function openStanding(
   file: string,
   options: StandingOptions,
-): { standing: StandingTub; workers: number } {
-  const { source } = readCase(file, options.set ?? []);
+): { standing: StandingTub; workers: number; standIns: ReadCase['standIns'] } {
+  const { source, standIns } = readCase(file, options.set ?? []);
   const { simulation } = source;
   if (options.draws !== undefined) simulation.draws = options.draws;
   if (options.cars !== undefined) simulation.cars = options.cars;
@@ -43,5 +43,5 @@ export function openStanding(
   if (tooMany !== undefined) stop(`${tooMany}\nNothing was run.`, BAD_INPUT);
   const time = pickTime(source, workers);
   if (time !== undefined) printRemarks([time]);
-  return { standing: asked.standing, workers };
+  return { standing: asked.standing, workers, standIns };
 }

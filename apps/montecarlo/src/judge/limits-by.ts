@@ -1,9 +1,11 @@
+import type { Case } from '@tubgap/casefile';
 import {
   findLimits,
-  type JudgedTub,
-  judgeTub,
+  type Judgement,
+  judgement,
   type Limit,
   type Limited,
+  type LimitSample,
   type Perform,
   type Progress,
   type Standing,
@@ -13,9 +15,17 @@ import type { StandingTub } from './standing-tub.ts';
 
 /** The verdict on a tub, and how far each number may go for it. */
 export interface JudgedLimits {
-  judged: JudgedTub;
+  judged: Judgement;
   limits: Limit[];
 }
+
+/** The draws that a tub was judged by, and what it lacks by them. */
+export const sampleOf = (source: Case, { draws, centres, stands }: Judgement): LimitSample => ({
+  draws,
+  weightedBlocks: weightedBlocks(source),
+  centres,
+  stands,
+});
 
 /**
  * Judges a tub and finds its limits with the same draws.
@@ -28,12 +38,12 @@ export async function limitsBy(
   codesFor: (standing: Standing) => readonly Limited[] | undefined,
   tell: Progress,
 ): Promise<JudgedLimits | undefined> {
-  const judged = await judgeTub(source, { tub, topHeight }, perform, tell);
+  const judged = await judgement(source, { tub, topHeight }, perform, tell);
   if (judged === undefined) return undefined;
   const limits = await findLimits(
     source,
     { tub: judged.tub, tyre: judged.tyre, topHeight: judged.verdict.topHeight },
-    { draws: judged.draws, weightedBlocks: weightedBlocks(source), centres: judged.centres },
+    sampleOf(source, judged),
     perform,
     codesFor(judged.verdict.standing),
     (done) => tell('looking closely', done),

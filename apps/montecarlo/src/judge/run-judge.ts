@@ -67,7 +67,7 @@ export async function runJudge(file: string, options: StandingOptions): Promise<
         BAD_INPUT,
       );
     }
-    const { centres: _, draws: __, ...judged } = found;
+    const { centres: _, draws: __, stands: ___, ...judged } = found;
     const { standing } = judged.verdict;
     const move = standing === 'within' ? undefined : await moveFor(workers, asked.source, found, bar.tell);
     bar.stop();

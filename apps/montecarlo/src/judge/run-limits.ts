@@ -1,25 +1,38 @@
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
-import { type Limited, standardTub } from '@tubgap/simulation';
-import { limitLines, limitsHeading, standardLines, subjectOf, verdictLines } from '@tubgap/wording';
+import { findLargestTyre, standardTub } from '@tubgap/simulation';
+import {
+  largestTyreLines,
+  limitLines,
+  limitsHeading,
+  standardLines,
+  subjectOf,
+  verdictLines,
+} from '@tubgap/wording';
 import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { EXIT_CODES, openStanding, type StandingOptions } from './asked-case.ts';
-import { limitsBy } from './limits-by.ts';
+import type { Asked } from './limited-option.ts';
+import { limitsBy, sampleOf } from './limits-by.ts';
 import { printedLines } from './printed.ts';
 import { SAY_WHICH } from './standing-tub.ts';
+
+/** Why no tyre of the catalogue is told. */
+const AXLE_FIRST =
+  'not looked for: say in the case where the axle centre stands above the track (build.axleHeight), else the tub would go with the tyre';
 
 /** Finds the limits of the tub that stands in the car and prints them. @returns exit code @throws Stop, RangeError */
 export async function runLimits(
   file: string,
-  options: StandingOptions & { of?: Limited[] | undefined },
+  options: StandingOptions & { of?: Asked[] | undefined },
 ): Promise<number> {
-  const { standing: asked, workers } = openStanding(file, options);
+  const { standing: asked, workers, standIns } = openStanding(file, options);
   const { source } = asked;
+  const numbers = options.of?.filter((code) => code !== 'tyre');
   const bar = progressBar();
   const bench = openBench(source, workers);
   try {
-    const found = await limitsBy(asked, performBy(bench), () => options.of, bar.tell);
+    const found = await limitsBy(asked, performBy(bench), () => numbers, bar.tell);
     if (found === undefined) {
       stop(
         `${file}: no tub was named, or no height, and the accepted risks leave none to set out. ${SAY_WHICH}`,
@@ -29,15 +42,36 @@ export async function runLimits(
     const { judged, limits } = found;
     const { verdict, least } = judged;
     const standard = standardTub(source, limits);
+    // Where the axle was not measured the place of the tub would go with the tyre.
+    const isPlaced = source.build.axleHeight !== undefined;
+    const isTyreAsked = options.of?.includes('tyre') ?? isPlaced;
+    const own = source.tyres[judged.tyre]!.name;
+    const place = { tub: judged.tub, tyre: judged.tyre, topHeight: verdict.topHeight };
+    const tyre =
+      isTyreAsked && isPlaced
+        ? await findLargestTyre(
+            asked.source,
+            place,
+            sampleOf(asked.source, judged),
+            performBy(bench),
+            standIns(own),
+          )
+        : undefined;
+    const tyreLines = tyre
+      ? largestTyreLines(tyre)
+      : isTyreAsked
+        ? [{ label: 'Tyre', text: AXLE_FIRST }]
+        : [];
     bar.stop();
     const lines = verdictLines({ verdict, least }, subjectOf(source));
     process.stdout.write(
       options.json
-        ? `${JSON.stringify({ verdict, least, limits, ...(standard && { standard: standard.name }) }, undefined, 2)}\n`
+        ? `${JSON.stringify({ verdict, least, limits, ...(standard && { standard: standard.name }), ...(tyre && { tyre }) }, undefined, 2)}\n`
         : printedLines(source, lines, [
             { label: 'LIMITS', text: limitsHeading(verdict.standing) },
             ...limitLines(limits),
             ...standardLines(limits, standard),
+            ...tyreLines,
           ]),
     );
     return EXIT_CODES[verdict.standing];

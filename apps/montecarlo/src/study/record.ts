@@ -76,11 +76,12 @@ export function commonOf(
     drawsAsked: sample.asked,
     accept: { runRisk: source.accept.runRisk },
     tyres: source.tyres.map(({ name }) => name),
-    tubs: source.tubs.map(({ name, diameter, centreForward }, t) => ({
+    tubs: source.tubs.map(({ name, diameter, centreForward, inStock }, t) => ({
       name,
       diameter,
       centreForward,
       sides: sides[t]!,
+      ...(inStock !== undefined && { inStock }),
     })),
     chosen: chosenOf(source, heights),
     notes: [...askedNote(sample), ...notes],

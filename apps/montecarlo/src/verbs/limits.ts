@@ -17,7 +17,7 @@ export const limits = (program: Command) =>
     .option(...MEASURED)
     .option(
       '--of <list>',
-      'what is asked about, such as speed,pressure: speed, launch, pressure, spring, stop, travel, mass, reserve, diameter (the smallest inside at that height and place, for a tub that is rolled to size), runs; left out: all of them',
+      'what is asked about, such as speed,pressure: speed, launch, pressure, spring, stop, travel, mass, reserve, diameter (the smallest inside at that height and place, for a tub that is rolled to size), runs, tyre (the largest of the catalogue that is built like the limiting one); left out: all of them',
       limitedOption,
     )
     .option(...DRAWS)
@@ -32,6 +32,7 @@ export const limits = (program: Command) =>
         'tubgap limits mycar.yaml --tub street-42 --height "40 in"',
         'tubgap limits mycar.yaml --tub street-42 --height "38 5/8 in" --of speed,pressure,travel',
         'tubgap limits mycar.yaml --tub street-42 --height "40 in" --centre "1/2 in" --of diameter',
+        'tubgap limits mycar.yaml --tub street-42 --height "40 in" --of tyre',
       ) + STANDING_CODES,
     )
     .action((file, options) =>

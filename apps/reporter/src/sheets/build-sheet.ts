@@ -2,6 +2,7 @@ import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { alongText, angleWords, oneIn, shownLength, sixteenths, wholeDegrees } from '@tubgap/units';
 import { reasonText } from '../best-place.ts';
+import { existingLead } from '../existing-tub.ts';
 import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub, isSetHigher } from './chosen-tub.ts';
@@ -81,7 +82,7 @@ export function buildSheet(result: Result): string {
       title,
       markup`${sheetHead(result, 'Build sheet', FIELDS)}
 ${SHEET_CAUTION}
-<main><p class="stop">${
+<main>${existingLead(result)}<p class="stop">${
         unknown === undefined
           ? markup`<b>Nothing to build.</b> None of these tubs can be recommended for the accepted risk.`
           : markup`<b>Not known yet what to build:</b> ${unknown}. Cut nothing by this sheet; simulate more runs.`
@@ -96,6 +97,7 @@ ${sheetFoot(result)}`,
     markup`${sheetHead(result, 'Build sheet', FIELDS)}
 ${SHEET_CAUTION}
 <main>
+${existingLead(result)}
 ${roomWarning(result, chosen)}
 ${keyNumbers(result, chosen)}
 <figure class="sheet" tabindex="0" role="region" aria-label="Drawing of the tub">${tubDrawing(result, chosen)}</figure>

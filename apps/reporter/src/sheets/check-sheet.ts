@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, shownLength, sixteenths } from '@tubgap/units';
+import { existingLead } from '../existing-tub.ts';
 import { hardSights } from '../hard-points/hard-sight.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
@@ -145,7 +146,8 @@ export function checkSheet(result: Result): string | undefined {
     `Check sheet: ${result.case.title}`,
     markup`${sheetHead(result, 'Check sheet', FIELDS)}
 ${SHEET_CAUTION}
-<main>
+<main${result.existing !== undefined && markup` class="full"`}>
+${existingLead(result)}
 <div class="columns tight"><div>
 <h2>1 Set the car: ${tub.name}, ${sixteenths(tub.diameter, 'down')} inside</h2>
 <ol>

@@ -56,6 +56,7 @@ footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; fon
   p, li { margin-top: 2px; margin-bottom: 2px; } h2 { margin: 5px 0 2px; }
   h1 { font-size: 16px; } h2 { font-size: 11px; } .key b { font-size: 15px; }
   small, .soft, .head, .fields span { font-size: 9.5px; }
+  .full .measures td, .full .measures th { padding-top: 1.3px; padding-bottom: 1.3px; }
   .wide { overflow: visible; } .fields { margin: 2px 0; } .caution { margin: 4px 0; padding: 2px 6px; } .key { margin: 3px 0; gap: 4px; }
   .next { break-before: page; }
   tr, .key div, .caution, .stop { break-inside: avoid; }

@@ -1,5 +1,5 @@
 import type { StudyOf } from '@tubgap/results';
-import { type SideFault, sideWords, type TubSize, takesLessRoom } from '@tubgap/simulation';
+import { preferred, type SideFault, sideWords, type TubRoom } from '@tubgap/simulation';
 import { inchCell, sixteenths } from '@tubgap/units';
 import { row, type SheetTable } from '@tubgap/wording';
 import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
@@ -32,17 +32,21 @@ function fitOf(study: Classes, tub: number, tyre: number): Fit {
 
 const goesIn = ({ alone, sides }: Fit): boolean => alone !== null && sides.length === 0;
 
-/** Index of the tub that takes least room of those that a tyre, or every tyre, goes into, as a pick would choose of tubs in stock. */
-function leastRoom(
+/** Index of the tub that a pick would choose of those that a tyre, or every tyre, goes into: one in stock before any other. */
+function bestTub(
   study: Classes,
   fits: (tub: number) => boolean,
   height: (tub: number) => number,
 ): number | undefined {
-  const room = (t: number): TubSize => ({ diameter: study.tubs[t]!.diameter, topHeight: height(t) });
+  const room = (t: number): TubRoom => ({
+    diameter: study.tubs[t]!.diameter,
+    topHeight: height(t),
+    order: study.tubs[t]!.inStock === false,
+  });
   return [...study.tubs.keys()]
     .filter(fits)
     .reduce<number | undefined>(
-      (best, t) => (best === undefined || takesLessRoom(room(t), room(best)) ? t : best),
+      (best, t) => (best === undefined || preferred(room(t), room(best)) ? t : best),
       undefined,
     );
 }
@@ -121,18 +125,18 @@ function priceRows(study: Classes, tub: number): string[] {
 
 /** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */
 export function classesText(study: Classes): string {
-  const common = leastRoom(
+  const common = bestTub(
     study,
     (t) => study.tyres.every((_, i) => goesIn(fitOf(study, t, i))),
     (t) => greatest(study.picks[t]!.alone)!,
   );
   const alone = study.tyres.map((tyre, i) => {
-    const tub = leastRoom(
+    const tub = bestTub(
       study,
       (t) => goesIn(fitOf(study, t, i)),
       (t) => fitOf(study, t, i).alone!,
     );
-    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}, top at least ${sixteenths(fitOf(study, tub, i).alone!, 'up')}`}`;
+    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}${orderWords(study, tub)}, top at least ${sixteenths(fitOf(study, tub, i).alone!, 'up')}`}`;
   });
   return [
     ...headline(study),
@@ -140,7 +144,7 @@ export function classesText(study: Classes): string {
       'COMMON TUB',
       common === undefined
         ? `none: no tub of the case takes ${listText(study.tyres)} at any height`
-        : `${tubText(study.tubs[common]!)} takes least room for ${listText(study.tyres)}: top at least ${sixteenths(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
+        : `${tubText(study.tubs[common]!)} takes least room for ${listText(study.tyres)}${orderWords(study, common)}: top at least ${sixteenths(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
     ),
     ...(common !== undefined && study.chosen !== common
       ? [
@@ -160,6 +164,10 @@ export function classesText(study: Classes): string {
     ...ending(study),
   ].join('\n');
 }
+
+/** That a tub is to be ordered; of one in stock nothing. */
+const orderWords = (study: Classes, tub: number): string =>
+  study.tubs[tub]!.inStock === false ? ' (to order: none in stock does)' : '';
 
 function seasonWords(study: Classes, tub: number): string {
   const { alone, topHeight } = study.picks[tub]!;

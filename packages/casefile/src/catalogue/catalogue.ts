@@ -74,7 +74,10 @@ export interface CatalogueTub extends CatalogueRow {
 /** Head of the shop's own column that says whether a tub is there. */
 const STOCK = 'stock';
 const IN_STOCK = /^(?:y|yes|in stock|[1-9]\d*)$/i;
-const OUT_OF_STOCK = /^(?:n|no|none|out of stock|sold out|0+)$/i;
+const OUT_OF_STOCK = /^(?:n|no|none|out|out of stock|sold out|order|0+)$/i;
+
+/** Whether a cell of the column `stock` says that the shop has none. */
+export const saysOutOfStock = (cell: string): boolean => OUT_OF_STOCK.test(cell.trim());
 
 /** Reads the tubs' catalogue. `file` is what issues call it. */
 export function readTubs(file: string, text: string): Catalogue<CatalogueTub> {

@@ -1,4 +1,4 @@
-import { centralValue, type Law, movedLaw as lawMovedBy } from '@tubgap/statistics';
+import { centralValue, type Law, relocateLaw } from '@tubgap/statistics';
 import { type InputSpec, lawWords } from '../defaults.ts';
 import type { Problem } from '../issue.ts';
 import { type ReadLaw, unfit } from '../law.ts';
@@ -8,7 +8,7 @@ import { readQuantity } from '../quantity.ts';
  * The same law about another middle (its median): a log-normal law is scaled, so that its share of spread stays; any
  * other is shifted, its ends with it.
  */
-const about = (law: Law, middle: number): Law => lawMovedBy(law, 1, middle - centralValue(law));
+const about = (law: Law, middle: number): Law => relocateLaw(law, 1, middle - centralValue(law));
 
 /**
  * A law moved so that its middle is what was written, or why it cannot be.

@@ -49,6 +49,13 @@ function finder<Row extends CatalogueRow>(
   };
 }
 
+/** A tyre's name says nothing where no catalogue has it. */
+const NO_CATALOGUE: Problem = {
+  code: 'unknown-name',
+  reason: 'the case names no catalogue of tyres, and this is no size as printed on one',
+  hint: 'Write the size, as 33.5x17.0-16 or 315/60R15, or name the catalogue: tyres: tyres.csv under catalogues',
+};
+
 /** The case's tyres; one that the catalogue does not know is reported and left out. */
 export function listTyres(
   written: WrittenCase,
@@ -61,8 +68,9 @@ export function listTyres(
   const find = finder('tyre', catalogue, report, (name, path) => {
     const own = tyres.find((entry) => entry.tyre === name);
     const found = tyreBySize(name, own?.construction, catalogue.rows);
-    if (found === undefined || 'name' in found) return found;
-    report(path, found);
+    if (found !== undefined && 'name' in found) return found;
+    if (found === undefined && catalogue.file !== '') return undefined;
+    report(path, found ?? NO_CATALOGUE);
     return 'refused';
   });
   const names = tyres.map(({ tyre }) => tyre);
@@ -83,6 +91,25 @@ export function listTyres(
   });
 }
 
+/** A tub of the catalogue in which a tyre cannot stand. */
+interface LeftOut {
+  name: string;
+  lacks: 'diameter' | 'width';
+  reason: string;
+}
+
+/** Why tubs were left out: of a single one its figures, of a whole ladder what each lacks. */
+function leftOutWords(tubs: readonly LeftOut[]): string {
+  if (tubs.length === 1) return `left out: ${tubs[0]!.reason}`;
+  const namesOf = (lacks: LeftOut['lacks']): string =>
+    tubs.flatMap((tub) => (tub.lacks === lacks ? [tub.name] : [])).join(', ');
+  const told = [
+    ['too small inside for a tyre that stands still, with the reserve', namesOf('diameter')],
+    ['too narrow inside for a tyre', namesOf('width')],
+  ].flatMap(([why, names]) => (names === '' ? [] : [`${why}: ${names}`]));
+  return `left out: ${told.join('; ')}`;
+}
+
 /** Tubs by name; one that no tyre could stand in is a fault when it was asked for, and left out of "all". */
 export function listTubs(
   written: WrittenCase,
@@ -95,6 +122,7 @@ export function listTubs(
   const everywhere = () => written.tubCentreForward ?? ledger.assume('tubCentreForward');
   const reserve = written.build.reserve ?? exactDefault('build.reserve');
   const all = written.tubs === 'all';
+  const leftOut: LeftOut[] = [];
   const entries = written.tubs === 'all' ? catalogue.rows.map(({ name }) => name) : written.tubs;
   const tubs = entries.flatMap((entry, index): CaseTub[] => {
     const {
@@ -106,12 +134,13 @@ export function listTubs(
     const row = find(name, path);
     if (row === undefined) return [];
     const tub = { ...caseTub(row, lastPart(catalogue.file), centreForward, ledger), notches };
-    const reason = tubTooSmall(tub, tyres, reserve);
-    if (reason === undefined) return [tub];
-    if (all) report(path, { code: 'skipped', reason: `left out: ${reason}` }, 'warning');
-    else report(path, { code: 'contradiction', reason });
+    const small = tubTooSmall(tub, tyres, reserve);
+    if (small === undefined) return [tub];
+    if (all) leftOut.push({ name, ...small });
+    else report(path, { code: 'contradiction', reason: small.reason });
     return [];
   });
+  if (leftOut.length > 0) report(['tubs'], { code: 'skipped', reason: leftOutWords(leftOut) }, 'warning');
   if (all && tubs.length === 0 && isSound(catalogue)) {
     report(['tubs'], { code: 'contradiction', reason: 'the catalogue has no tub that takes the tyres' });
   }

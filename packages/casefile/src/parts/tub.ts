@@ -46,17 +46,23 @@ export function caseTub(
 }
 
 /** Why one of the tyres could never stand in this tub; undefined when all can. */
-export function tubTooSmall(tub: CaseTub, tyres: readonly CaseTyre[], reserve: number): string | undefined {
+export function tubTooSmall(
+  tub: CaseTub,
+  tyres: readonly CaseTyre[],
+  reserve: number,
+): { lacks: 'diameter' | 'width'; reason: string } | undefined {
   const room = tub.diameter - 2 * tub.liner;
   for (const { name, inputs } of tyres) {
     const needed = 2 * (centralValue(inputs.referenceRadius.law) + reserve);
     if (room <= needed) {
       const bare = `tub ${tub.name} has a diameter of ${inInches(room)} inside its liner`;
-      return `${bare}, but tyre ${name} standing still takes ${inInches(needed)} with the reserve; more than that is needed`;
+      const reason = `${bare}, but tyre ${name} standing still takes ${inInches(needed)} with the reserve; more than that is needed`;
+      return { lacks: 'diameter', reason };
     }
     const section = centralValue(inputs.sectionWidth.law);
     if (tub.insideWidth <= section) {
-      return `tub ${tub.name} is ${inInches(tub.insideWidth)} wide inside, but tyre ${name} is ${inInches(section)} wide; more than that is needed`;
+      const reason = `tub ${tub.name} is ${inInches(tub.insideWidth)} wide inside, but tyre ${name} is ${inInches(section)} wide; more than that is needed`;
+      return { lacks: 'width', reason };
     }
   }
   return undefined;

@@ -22,7 +22,8 @@ export function tyreBySize(
   const [row, another] = rows.filter((candidate) => printedSize(candidate.name) === size);
   if (row && another === undefined) return { ...row, name };
   if (construction === undefined) {
-    const reason = 'the catalogue has no row of this size, and a size does not tell how the tyre is built';
+    const noRow = rows.length === 0 ? '' : 'the catalogue has no row of this size, and ';
+    const reason = `${noRow}a size does not tell how the tyre is built`;
     return { code: 'missing', reason, hint: 'Write construction: bias, or construction: radial, beside it' };
   }
   const marked = markedSize(name, construction)!;

@@ -1,7 +1,7 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import { speedAlong } from '@tubgap/core';
 import type { CaseSetup } from '@tubgap/simulation';
-import { movedLaw } from '@tubgap/statistics';
+import { relocateLaw } from '@tubgap/statistics';
 import { FOOT } from '@tubgap/units';
 
 /** Places at which a driver may shut off, m; those before the end of the track are taken. */
@@ -17,7 +17,7 @@ export const shutOffPlaces = (distance: number): number[] => [
 
 const withLaw = (input: UncertainInput, factor: number, offset: number): UncertainInput => ({
   ...input,
-  law: movedLaw(input.law, factor, offset),
+  law: relocateLaw(input.law, factor, offset),
 });
 
 /**

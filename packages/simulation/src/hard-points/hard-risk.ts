@@ -1,4 +1,4 @@
-import { exceedance, lowestWithin, SEEN_FROM, splitProbability } from '@tubgap/statistics';
+import { exceedance, firstWithin, SEEN_FROM, splitProbability } from '@tubgap/statistics';
 import { type Risk, riskOf } from '../risk.ts';
 
 /** Smallest gaps of weighted runs to one hard point, m, and the weights of the runs. */
@@ -68,6 +68,6 @@ export function rareGap(
     plain: { draws: plain.gaps.length, hits, unseen },
     weighted: { draws: moved.gaps.length, weight, square },
   });
-  const found = lowestWithin(chance, STEPS + 1, level, 'seenHigh');
+  const found = firstWithin(chance, STEPS + 1, level, 'seenHigh');
   return found === undefined ? undefined : widest - found * step;
 }

@@ -18,13 +18,23 @@ export interface AssumedItem {
   inputs: readonly string[];
 }
 
+/** A choice that is assumed: what the case would be with each of the others. */
+export interface AssumedChoice {
+  name: string;
+  /** The case's own tub among those of each; `chance` that it is so, all others and what is taken being 1 together. */
+  others: readonly { source: Case; chance: number }[];
+}
+
 /**
  * What it costs that something is assumed: how the top height at the accepted run risk would change if it were known, m;
  * null where no height is found then.
  */
 export interface AssumedCost {
   name: string;
-  /** Known to lie where 1 in 20 lie below, in its middle, and where 1 in 20 lie above. */
+  /**
+   * Known to lie where 1 in 20 lie below, in its middle, and where 1 in 20 lie above. Of a choice: at the least, as it is
+   * taken, and at the most.
+   */
   low: number | null;
   middle: number | null;
   high: number | null;
@@ -82,47 +92,70 @@ type Work = (perform: () => StudyTaskResult) => Promise<StudyTaskResult>;
 export async function assumedCosts(
   source: Case,
   items: readonly AssumedItem[],
-  { tub, topHeight, centres }: AssumedPlace,
+  place: AssumedPlace,
   work: Work,
   tell: (cost: AssumedCost) => void,
 ): Promise<void> {
-  const only: Case = { ...source, tubs: [source.tubs[tub]!] };
+  const only: Case = { ...source, tubs: [source.tubs[place.tub]!] };
   const uncertain = new Set(
     everyInput(only).flatMap(({ law, path }) => (law.kind === 'constant' ? [] : [path])),
   );
   const open = items.filter(({ inputs }) => inputs.some((path) => uncertain.has(path)));
   for (let first = 0; first < open.length; first += ITEMS_A_STUDY) {
     const some = open.slice(first, first + ITEMS_A_STUDY);
-    const figures = await figuresOf(only, some, topHeight, centres, work);
-    const heightOf = (row: number): number | undefined => figures[row]!.at(-1)![0]!.even?.height;
-    const before = heightOf(0);
-    if (before === undefined) return;
+    const setups = some.flatMap(({ name, inputs }) =>
+      PLACES.map(({ end, below }) => ({ label: `${name}, ${end}`, source: withKnown(only, inputs, below) })),
+    );
+    const changes = await changesOf(only, setups, place, work);
+    if (changes === undefined) return;
     some.forEach(({ name }, i) => {
-      const moved = PLACES.map((_, k) => {
-        const after = heightOf(1 + i * PLACES.length + k);
-        return after === undefined ? null : after - before;
-      });
-      const moves = PLACES.reduce((sum, { weight }, k) => sum + weight * Math.abs(moved[k] ?? NO_HEIGHT), 0);
-      tell({ name, low: moved[0]!, middle: moved[1]!, high: moved[2]!, moves });
+      const moved = changes.slice(i * PLACES.length, (i + 1) * PLACES.length);
+      const [low, middle, high] = moved as [number | null, number | null, number | null];
+      const moves = movesOf(moved, (k) => PLACES[k]!.weight);
+      tell({ name, low, middle, high, moves });
     });
   }
 }
 
-/** Figures of a case and of each of its items at each place, in that order. */
-async function figuresOf(
-  only: Case,
-  items: readonly AssumedItem[],
-  topHeight: number,
-  centres: Centres,
+/** How far the height moves on the average, m. @param weight  of each of the changes */
+const movesOf = (changes: readonly (number | null)[], weight: (k: number) => number): number =>
+  changes.reduce<number>((sum, change, k) => sum + weight(k) * Math.abs(change ?? NO_HEIGHT), 0);
+
+/**
+ * What it costs that a choice is assumed in one tub, on the same draws: each of the other cases whole.
+ * @returns undefined where there is no other, or no height at the accepted risk to begin with
+ * @throws ModelRangeError when a draw of one of the cases leaves what the model knows
+ */
+export async function choiceCost(
+  source: Case,
+  { name, others }: AssumedChoice,
+  place: AssumedPlace,
   work: Work,
-): Promise<CellFigures[][][]> {
-  const setups: StudySetup[] = [
-    { label: only.name, source: only },
-    ...items.flatMap(({ name, inputs }) =>
-      PLACES.map(({ end, below }) => ({ label: `${name}, ${end}`, source: withKnown(only, inputs, below) })),
-    ),
-  ];
-  const study = openStudy(setups);
+): Promise<AssumedCost | undefined> {
+  if (others.length === 0) return undefined;
+  const own = source.tubs[place.tub]!;
+  const only = (one: Case): Case => ({ ...one, tubs: one.tubs.filter((tub) => tub.name === own.name) });
+  const setups = others.map((other, k) => ({ label: `${name}, ${k + 1}`, source: only(other.source) }));
+  const changes = await changesOf(only(source), setups, place, work);
+  if (changes === undefined) return undefined;
+  const found = changes.filter((change) => change !== null);
+  return {
+    name,
+    low: Math.min(0, ...found),
+    middle: 0,
+    high: found.length < changes.length ? null : Math.max(0, ...found),
+    moves: movesOf(changes, (k) => others[k]!.chance),
+  };
+}
+
+/** By how much the height of a case with one tub changes with each setup, m; null where there is none then. */
+async function changesOf(
+  only: Case,
+  setups: readonly StudySetup[],
+  { topHeight, centres }: Omit<AssumedPlace, 'tub'>,
+  work: Work,
+): Promise<(number | null)[] | undefined> {
+  const study = openStudy([{ label: only.name, source: only }, ...setups]);
   const heights = [[topHeight]];
   const figures: CellFigures[][][] = [];
   const perform = async (tasks: readonly StudyTask[]): Promise<StudyTaskResult[]> => {
@@ -134,5 +167,8 @@ async function figuresOf(
   await runStudy(study, sample, perform, (totals, p) => {
     figures.push(studyFigures(study.points[p]!, totals, only.accept.runRisk, heights, figures[0]));
   });
-  return figures;
+  const [before, ...after] = figures.map((rows) => rows.at(-1)![0]!.even?.height);
+  return before === undefined
+    ? undefined
+    : after.map((height) => (height === undefined ? null : height - before));
 }

@@ -1,6 +1,6 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
-import { movedLaw } from '@tubgap/statistics';
+import { relocateLaw } from '@tubgap/statistics';
 import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
 import { normalSpace } from '../importance/normal-space.ts';
 import type { Risk } from '../risk.ts';
@@ -54,7 +54,7 @@ interface Shift {
 
 const moved = (input: UncertainInput, { factor, offset }: Shift): UncertainInput => ({
   ...input,
-  law: movedLaw(input.law, factor, offset, input.floor),
+  law: relocateLaw(input.law, factor, offset, input.floor),
 });
 
 /** A case with one input of the car moved, in every class that has its own. */

@@ -1,9 +1,11 @@
 import type { Case } from '@tubgap/casefile';
+import { SIXTEENTH } from '@tubgap/units';
 import type { Perform } from '../simulate.ts';
 import type { StudySample } from '../study/study-tasks.ts';
 import { type GridSearch, type Margins, openSearch } from './grid-search.ts';
 import type { Limit } from './limit.ts';
 import { type LimitPlace, type Looks, openLooks } from './look.ts';
+import type { Stands } from './margins.ts';
 import { type Limited, limitQuantities } from './quantities.ts';
 import { limitOf, rangesOf, type Scale, scaleOf, turns } from './scale.ts';
 import { inTub, type Trial } from './trials.ts';
@@ -20,6 +22,9 @@ const worse = (one: Margins, other: Margins): Margins => ({
   upper: Math.max(one.upper, other.upper),
   lower: Math.max(one.lower, other.lower),
 });
+
+/** Draws that a tub was judged by, and what it lacks in height by them. */
+export type LimitSample = StudySample & { stands: Stands };
 
 /** What is known of a number's places, and the search that asks for more. */
 interface Searched {
@@ -59,39 +64,39 @@ async function glance(
  * One search over the same draws for all of them, each trial value a variant of the case. The last value within was put
  * through all draws of the case, seasons among them, and judged by the rule of a pick; of values beyond those that were
  * looked at nothing is told.
- * @param sample  the draws of the verdict on that tub
+ * @param sample  the draws of the verdict on that tub, and what it lacks by them
  * @param codes  what is asked about; left out: all that the case has
  * @throws RangeError when no sidewall gives a tyre's measured deflection
  */
 export async function findLimits(
   source: Case,
   place: LimitPlace,
-  sample: StudySample,
+  { stands, ...sample }: LimitSample,
   perform: Perform,
   codes?: readonly Limited[],
   tell: (done: number) => void = () => {},
 ): Promise<Limit[]> {
   const looks = openLooks(source, place, sample, perform);
-  const now = await looks.now();
+  const roughNow = await looks.roughNow();
   tell(0.1);
-  const stands = worse(now.runs, now.seasons);
+  const both = worse(stands.runs, stands.seasons);
   const scales = limitQuantities(inTub(source, place.tub), place.tyre)
     .filter(({ code }) => codes?.includes(code) ?? true)
     .map(scaleOf);
   // Towards more height where there is some to spare, towards less where it lacks; both ways where that is not known.
   for (const scale of scales) {
-    scale.rough = [{ at: scale.now, margin: now.rough }];
-    if (stands.lower > 0) scale.last = Math.max(scale.first, Math.min(scale.last, Math.ceil(scale.now)));
-    if (stands.upper <= 0) scale.first = Math.min(scale.last, Math.max(scale.first, Math.floor(scale.now)));
+    scale.rough = [{ at: scale.now, margin: roughNow }];
+    if (both.lower > 0) scale.last = Math.max(scale.first, Math.min(scale.last, Math.ceil(scale.now)));
+    if (both.upper <= 0) scale.first = Math.min(scale.last, Math.max(scale.first, Math.floor(scale.now)));
   }
   const between = ({ first, last, now: from }: Scale): number[] =>
-    [...(stands.upper > 0 ? [first] : []), ...(stands.lower <= 0 ? [last] : [])].flatMap((end) =>
+    [...(both.upper > 0 ? [first] : []), ...(both.lower <= 0 ? [last] : [])].flatMap((end) =>
       ROUGH_SHARES.map((share) => Math.round(from + share * (end - from))),
     );
   await glance(scales, scales.map(between), looks);
   tell(0.2);
   // Once more where the search is going to begin, so that it begins with the right slope.
-  const opened = scales.map((scale) => search(scale, stands).wanted());
+  const opened = scales.map((scale) => search(scale, both).wanted());
   await glance(scales, opened, looks);
 
   const searched = scales
@@ -100,37 +105,54 @@ export async function findLimits(
       const isOfSeasons = scale.quantity.code === 'runs';
       return {
         scale,
-        search: search(scale, isOfSeasons ? stands : now.runs),
-        runs: new Map(),
-        seasons: new Map(),
+        search: search(scale, isOfSeasons ? both : stands.runs),
+        runs: standing(scale, stands.runs),
+        seasons: standing(scale, stands.seasons),
         bySeasons: isOfSeasons,
       };
     });
-  for (let done = 0.3; await step(searched, now.runs, stands, looks); done += 0.4 * (1 - done)) tell(done);
+  for (let done = 0.3; await step(searched, stands, looks); done += 0.4 * (1 - done)) tell(done);
   const found = new Map(searched.map(({ scale, search: own }) => [scale, limitOf(scale, own.found())]));
   const limits: Limit[] = [];
   for (const scale of scales) limits.push(found.get(scale) ?? (await inRanges(scale, looks)));
   return limits;
 }
 
-const search = ({ first, last, rough, now }: Scale, stands: Margins): GridSearch =>
-  openSearch(first, last, rough, { at: now, margins: stands });
+const search = (scale: Scale, margins: Margins): GridSearch =>
+  openSearch(scale.first, scale.last, scale.rough, { at: scale.now, margins }, standing(scale, margins));
+
+/** What is known of a scale before it is looked at: the case as it stands, where that is one of its places. */
+function standing({ now, first, last }: Scale, margins: Margins): Map<number, Margins> {
+  const place = Math.round(now);
+  const isPlace = Math.abs(now - place) < 1e-9 && place >= first && place <= last;
+  return new Map(isPlace ? [[place, margins]] : []);
+}
+
+/** Seasons that ask for this much less height than runs, m, decide nothing where runs do not. */
+const FAR = 2 * SIXTEENTH;
+
+/** Whether the season asks for so much less height than the runs that it is not what ends the numbers after this one. */
+function isFarFromSeasons({ runs, seasons }: Searched, at: number): boolean {
+  const [byRuns, bySeasons] = [runs.get(at), seasons.get(at)];
+  return byRuns !== undefined && bySeasons !== undefined && bySeasons.lower < byRuns.lower - FAR;
+}
 
 /**
  * Takes the next looks of all searches together.
- * @param runsNow  margins by the run risks as the case stands: how many runs a season has does not touch them
+ * @param stands  margins as the case stands: how many runs a season has does not touch those by the run risks
  * @returns whether there may be more to do
  */
-async function step(searched: Searched[], runsNow: Margins, stands: Margins, looks: Looks): Promise<boolean> {
+async function step(searched: Searched[], stands: Stands, looks: Looks): Promise<boolean> {
   const wanted = searched.map(({ search: own }) => own.wanted());
   // A search by runs alone has ended where seasons agree with both of its ends.
-  const ends = searched.map(({ search: own, scale, bySeasons }, i): number[] => {
-    if (bySeasons || wanted[i]!.length > 0) return [];
-    const { within, beyond } = own.found();
-    const lastOpen = (beyond ?? scale.last + 1) - 1;
-    return [
-      ...new Set([...(within === undefined ? [] : [within]), ...(lastOpen < scale.first ? [] : [lastOpen])]),
-    ];
+  const ends = searched.map((one, i): number[] => {
+    if (one.bySeasons || wanted[i]!.length > 0) return [];
+    const { within, beyond } = one.search.found();
+    const lastOpen = (beyond ?? one.scale.last + 1) - 1;
+    const last = lastOpen < one.scale.first ? [] : [lastOpen];
+    if (within === undefined) return last;
+    const isOpen = one.seasons.has(within) && !isFarFromSeasons(one, within);
+    return [...new Set([within, ...(isOpen ? last : [])])];
   });
   const lacks = (kind: 'runs' | 'seasons', i: number, places: readonly number[]): number[] =>
     places.filter((at) => !searched[i]![kind].has(at));
@@ -146,11 +168,10 @@ async function step(searched: Searched[], runsNow: Margins, stands: Margins, loo
     return places.some((own) => own.length > 0);
   };
   for (const [i, { scale, runs }] of searched.entries()) {
-    if (scale.quantity.code === 'runs') for (const at of wanted[i]!) runs.set(at, runsNow);
+    if (scale.quantity.code === 'runs') for (const at of wanted[i]!) runs.set(at, stands.runs);
   }
   await fill('runs', (_, i) => wanted[i]!);
-  await fill('seasons', ({ bySeasons }, i) => (bySeasons ? wanted[i]! : ends[i]!));
-  let isOpen = false;
+  let isOpen = await fill('seasons', ({ bySeasons }, i) => (bySeasons ? wanted[i]! : ends[i]!));
   for (const [i, one] of searched.entries()) {
     for (const at of wanted[i]!) {
       const runs = one.runs.get(at)!;
@@ -166,7 +187,7 @@ async function step(searched: Searched[], runsNow: Margins, stands: Margins, loo
     // Seasons decide here: the search begins anew with both.
     isOpen = true;
     one.bySeasons = true;
-    one.search = search(one.scale, stands);
+    one.search = search(one.scale, worse(stands.runs, stands.seasons));
   }
   return isOpen || searched.some(({ search: own }) => own.wanted().length > 0);
 }

@@ -35,8 +35,8 @@ export interface GridSearch {
 const PATIENCE = 4;
 
 /**
- * What surely is not enough is looked for no closer than this share of its distance from what surely is: nobody builds by
- * where in between it begins.
+ * What surely is not enough is looked for no closer than this share of its distance from what surely is, as far as the looks
+ * foretell: nobody builds by where in between it begins.
  */
 const SLACK = 0.34;
 
@@ -64,14 +64,16 @@ function roughAt(rough: readonly RoughPoint[], place: number): number {
  * and for one near to the least at which it surely is some. Both ends are looked at themselves, and so are their neighbours inwards.
  * @param rough  a curve of about the same shape, its places rising; at least one point
  * @param stands  margins at a place that need not be a whole number: it leads the search, and nothing rests on it
+ * @param given  places that were looked at before
  */
 export function openSearch(
   first: number,
   last: number,
   rough: readonly RoughPoint[],
   stands: Readonly<{ at: number; margins: Margins }>,
+  given: ReadonlyMap<number, Margins> = new Map(),
 ): GridSearch {
-  const known = new Map<number, Margins>();
+  const known = new Map(given);
   const looks: Record<End, number> = { upper: 0, lower: 0 };
 
   /** Innermost places known to lie on either side of an end; one past the grid where none is known. */
@@ -103,6 +105,11 @@ export function openSearch(
     const root = rootOf(rough, up);
     const guess = root === undefined ? (rough[0]!.margin + up > 0 ? first : last) : Math.floor(root);
     if (looked === undefined) return guess;
+    // Of what surely is not enough a place a little beyond is told as well as the first: so that one look finds one.
+    if (end === 'lower' && looks.lower === 1) {
+      const within = bracket('upper')[0];
+      return guess + Math.max(1, known.has(within) ? Math.round((SLACK / 2) * (guess - within)) : 1);
+    }
     // A guess that fell short was led by a curve of another slope: now the looks themselves lead, by growing steps.
     const before = looked === ok ? known.get(beside(ok, -1))?.[end] : known.get(beside(bad, 1))?.[end];
     const slope =
@@ -114,11 +121,18 @@ export function openSearch(
     return looked === ok ? ok + step : bad - step;
   };
 
+  /** Whether what surely is not enough begins near to a place that is not: as looked at, or straight between two looks. */
+  const isNear = (ok: number, bad: number): boolean => {
+    const [low, high] = [known.get(ok)?.lower, known.get(bad)?.lower];
+    if (low === undefined || high === undefined) return false;
+    const share = Number.isFinite(high - low) ? -low / (high - low) : 0;
+    return bad - ok - share * (bad - ok) <= SLACK * (bad - bracket('upper')[0]);
+  };
+
   const next = (end: End): number[] => {
     const [ok, bad] = bracket(end);
     if (bad - ok <= 1) return [];
-    if (end === 'lower' && known.has(ok) && known.has(bad) && bad - ok <= SLACK * (bad - bracket('upper')[0]))
-      return [];
+    if (end === 'lower' && isNear(ok, bad)) return [];
     looks[end]++;
     const inside = (place: number): number[] => [Math.min(bad - 1, Math.max(ok + 1, place))];
     const [low, high] = [known.get(ok)?.[end], known.get(bad)?.[end]];

@@ -1,8 +1,9 @@
 import type { Case } from '@tubgap/casefile';
 import { SIXTEENTH } from '@tubgap/units';
-import { tubRisks } from '../case-risks.ts';
+import { type CaseRisks, tubRisks } from '../case-risks.ts';
 import { stepAt } from '../heights.ts';
 import type { RiskByHeight } from '../risk.ts';
+import type { CaseSetup } from '../setup.ts';
 import { passingStep } from '../study/height-at-risk.ts';
 import type { StudyPoint } from '../study/study-point.ts';
 import type { PointTotals } from '../study/study-tasks.ts';
@@ -11,22 +12,38 @@ import type { Margins } from './grid-search.ts';
 /** A risk and what is accepted of it. */
 type Event = readonly [risk: RiskByHeight, accepted: number];
 
+/** Heights of a tub, m: from which its steps count, and the lowest that clears at rest. */
+interface Counted {
+  lowest: number;
+  atRest: number;
+}
+
+const countedIn = ({ setup, atRest }: StudyPoint): Counted => ({
+  lowest: setup.lowestHeights[0]!,
+  atRest: atRest[0]!,
+});
+
+const bothEnds = (counted: Counted, topHeight: number, events: readonly Event[]): Margins => ({
+  upper: lacking(counted, topHeight, events, 'high'),
+  lower: lacking(counted, topHeight, events, 'low'),
+});
+
 /**
  * How much more height some events ask for than there is, m, the greatest of theirs: none exactly where every one of
  * them is within at the sixteenth on which the top stands, and at every height above.
  */
 function lacking(
-  { setup, atRest }: StudyPoint,
+  { lowest, atRest }: Counted,
   topHeight: number,
   events: readonly Event[],
   end: 'low' | 'estimate' | 'high',
 ): number {
-  const stands = stepAt(setup.lowestHeights[0]!, topHeight);
+  const stands = stepAt(lowest, topHeight);
   const steps = events.map(
     ([risk, accepted]) => passingStep((n) => risk(n)[end], accepted) ?? Number.POSITIVE_INFINITY,
   );
   const lacks = (Math.max(...steps) - stands) * SIXTEENTH;
-  const atRestLacks = atRest[0]! - topHeight;
+  const atRestLacks = atRest - topHeight;
   return atRestLacks > 1e-9 ? Math.max(lacks, atRestLacks) : lacks;
 }
 
@@ -58,13 +75,8 @@ export type ReadMargins = (
 
 const marginsOf =
   (eventsOf: (totals: PointTotals, accept: Case['accept']) => Event[]): ReadMargins =>
-  (point, totals, accept, topHeight) => {
-    const events = eventsOf(totals, accept);
-    return {
-      upper: lacking(point, topHeight, events, 'high'),
-      lower: lacking(point, topHeight, events, 'low'),
-    };
-  };
+  (point, totals, accept, topHeight) =>
+    bothEnds(countedIn(point), topHeight, eventsOf(totals, accept));
 
 /** By the run risk of every tyre. */
 export const runMargins = marginsOf(runEvents);
@@ -77,4 +89,26 @@ export const roughMargin = (
   totals: PointTotals,
   accept: Case['accept'],
   topHeight: number,
-): number => lacking(point, topHeight, runEvents(totals, accept), 'estimate');
+): number => lacking(countedIn(point), topHeight, runEvents(totals, accept), 'estimate');
+
+/** What a tub lacks in height as the case stands, by run risk and by season risk. */
+export interface Stands {
+  runs: Margins;
+  seasons: Margins;
+}
+
+/** The same, read off the risks of a pick. @param topHeight  m */
+export function standsBy(
+  { accept }: Case,
+  { lowestHeights }: CaseSetup,
+  risks: CaseRisks,
+  tub: number,
+  topHeight: number,
+): Stands {
+  const lowest = lowestHeights[tub]!;
+  const ends = (events: readonly Event[]): Margins => bothEnds({ lowest, atRest: lowest }, topHeight, events);
+  return {
+    runs: ends(risks.tyres.map((tubs): Event => [tubs[tub]!.touch, accept.runRisk])),
+    seasons: ends([[risks.seasons[tub]!, accept.seasonRisk]]),
+  };
+}

@@ -1,6 +1,6 @@
 import { allowedRange, type Case, type UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
-import { centralValue, movedLaw } from '@tubgap/statistics';
+import { centralValue, relocateLaw } from '@tubgap/statistics';
 import { findUnit, type QuantityKind, UNITS, type Unit } from '@tubgap/units';
 
 /** What a limit can be asked of, in the order in which limits are told. */
@@ -110,7 +110,7 @@ function gridOf(kind: QuantityKind, shown: string, from: number, to: number, ste
 
 const moved = (input: UncertainInput, value: number): UncertainInput => ({
   ...input,
-  law: movedLaw(input.law, 1, value - centralValue(input.law)),
+  law: relocateLaw(input.law, 1, value - centralValue(input.law)),
 });
 
 const reachOf = (

@@ -1,12 +1,9 @@
-import type { Case } from '@tubgap/casefile';
+import type { Case, CaseTyre } from '@tubgap/casefile';
 import type { StudySetup } from '../study/study-point.ts';
 import { type Limited, limitQuantities } from './quantities.ts';
 
-/** A number of the case at one value. */
-export interface Trial {
-  code: Limited;
-  value: number;
-}
+/** A number of the case at one value, or another tyre in the place of the one that asks for the most height. */
+export type Trial = { code: Limited; value: number } | { tyre: CaseTyre };
 
 /** Some values of a case's numbers, each by itself, told by what they are: a case is long to hand over. */
 export interface Trials {
@@ -19,13 +16,25 @@ export interface Trials {
 /** The case with one of its tubs alone. */
 export const inTub = (source: Case, tub: number): Case => ({ ...source, tubs: [source.tubs[tub]!] });
 
+/** The case with another tyre in the place of one; the tub's place stays as it was measured. */
+function withTyre(source: Case, index: number, tyre: CaseTyre): Case {
+  const { build, tyres } = source;
+  return {
+    ...source,
+    build: build.tyre === tyres[index]!.name ? { ...build, tyre: tyre.name } : build,
+    tyres: tyres.map((one, i) => (i === index ? tyre : one)),
+  };
+}
+
 /** The setups of some trials: first the case as it stands, in that tub alone. */
 export function trialSetups(source: Case, { tub, tyre, trials }: Trials): StudySetup[] {
   const only = inTub(source, tub);
   const quantities = limitQuantities(only, tyre);
   return [
     { label: source.name, source: only },
-    ...trials.map(({ code, value }): StudySetup => {
+    ...trials.map((trial): StudySetup => {
+      if ('tyre' in trial) return { label: trial.tyre.name, source: withTyre(only, tyre, trial.tyre) };
+      const { code, value } = trial;
       const quantity = quantities.find((one) => one.code === code);
       if (quantity === undefined) throw new RangeError(`${code}: the case has no such number to move`);
       return { label: `${quantity.path} at ${value}`, source: quantity.at(value) };

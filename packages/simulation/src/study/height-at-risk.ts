@@ -1,4 +1,4 @@
-import { lowestWithin, studentQuantile } from '@tubgap/statistics';
+import { firstWithin, studentQuantile } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
 import type { Risk, RiskByHeight } from '../risk.ts';
 import { HEIGHT_STEPS } from '../tally.ts';
@@ -32,7 +32,7 @@ type Curve = (step: number) => number;
  * @returns undefined where no height keeps it
  */
 export function passingStep(risk: Curve, accepted: number): number | undefined {
-  const step = lowestWithin((n) => ({ estimate: risk(n) }), HEIGHT_STEPS, accepted, 'estimate');
+  const step = firstWithin((n) => ({ estimate: risk(n) }), HEIGHT_STEPS, accepted, 'estimate');
   if (step === undefined || step === 0) return step;
   const here = risk(step);
   return here > 0 ? step - Math.log(accepted / here) / Math.log(risk(step - 1) / here) : step;
@@ -125,7 +125,7 @@ export function heightAtRisk(
   place: CellPlace,
   accepted: number,
 ): HeightAtRisk | undefined {
-  const within = lowestWithin(risk, HEIGHT_STEPS, accepted, 'estimate');
+  const within = firstWithin(risk, HEIGHT_STEPS, accepted, 'estimate');
   if (within === undefined) return undefined;
   // By the method that speaks there, with no part left out as well: else what is left out would move more than itself.
   const { method } = risk(within);

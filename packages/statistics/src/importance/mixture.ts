@@ -40,8 +40,8 @@ export function mixedRatios(densities: readonly Float64Array[], count: number): 
   return ratios;
 }
 
-/** Which directions of a space are drawn; the others do not count. */
-export type Drawn = (direction: number) => boolean;
+/** Whether a direction of a space, by its place, is drawn; the others do not count. */
+export type DirectionFilter = (direction: number) => boolean;
 
 /**
  * Density of the mixture over the plain one at the first `count` plain draws of one block: whether the mixture leads to
@@ -51,7 +51,7 @@ export type Drawn = (direction: number) => boolean;
 export function plainDensityRatios(
   streams: readonly string[],
   { points }: Centres,
-  only: Drawn,
+  only: DirectionFilter,
   seed: number | string,
   block: number,
   count: number,
@@ -85,7 +85,7 @@ export interface MixtureBlock {
 export function mixtureBlock(
   streams: readonly string[],
   { points }: Centres,
-  only: Drawn,
+  only: DirectionFilter,
   seed: number | string,
   block: number,
 ): MixtureBlock {

@@ -1,6 +1,8 @@
 import { type Case, everyInput } from '@tubgap/casefile';
-import { type Answered, answerTo, type InterviewedCase, putQuestions } from '@tubgap/interview';
 import type { AssumedItem } from '@tubgap/simulation';
+import { type Answered, answerTo } from '../call-answers.ts';
+import { putQuestions } from '../put-questions.ts';
+import type { InterviewedCase } from '../to-case.ts';
 
 /** 'tyres[1].mass' as the questions' places have it: 'tyres[].mass'. */
 const ofAnyTyre = (path: string): string => path.replaceAll(/\[\d+\]/g, '[]');
@@ -10,7 +12,8 @@ const isAnswered = (answers: Answered, id: string): boolean => typeof answerTo(a
 /**
  * What is assumed of a car, so that each can be costed: for every question without an answer the inputs that its answer
  * would tell, and every other assumed input that is fixed for the car by itself, by its place in the case. An input counts
- * with the first question that would tell it; one that a choice has narrowed stays open to the question of its figure.
+ * with the first question that would tell it; one that a choice has narrowed stays open to the question of its figure. The
+ * kind of car is costed by itself (`otherKinds`), for it changes more than inputs.
  */
 export function assumedItems(
   source: Case,
@@ -27,7 +30,7 @@ export function assumedItems(
   const open = everyInput(source).filter(({ path }) => isAssumed.has(path) || narrowed.has(ofAnyTyre(path)));
   const covered = new Set<string>();
   const asked = put
-    .filter(({ id, question }) => !isAnswered(answers, id) && question.kind !== 'size')
+    .filter(({ id, question }) => !isAnswered(answers, id) && question.kind !== 'size' && id !== 'kind')
     .flatMap(({ question, id, tyre }): AssumedItem[] => {
       const inputs = open
         .map(({ path }) => path)

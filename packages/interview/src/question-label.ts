@@ -1,4 +1,4 @@
-import type { PutQuestion } from '@tubgap/interview';
+import type { PutQuestion } from './put-questions.ts';
 
 /** What an answer is called in a list, by the name of its question; those that are told elsewhere have no name. */
 const LABELS: Readonly<Record<string, string>> = {
@@ -6,11 +6,12 @@ const LABELS: Readonly<Record<string, string>> = {
   'tyres[].build': 'Tyre is a',
   'tyres[].rollout': 'Rollout',
   'tyres[].pressure': 'Pressure, cold',
-  'tyres[].widthIs': 'Width printed is of the',
+  'tyres[].widthIs': 'Width as printed',
   'tyres[].rimWidth': 'Rim width',
   'tyres[].runsPerSeason': 'Runs a season',
   'tyres[].speed': 'Speed on it',
   'tyres[].sixtyFoot': '60 ft on it',
+  kind: 'Sort of car',
   speed: 'Finish speed',
   distance: 'Distance',
   mass: 'Weight with driver',

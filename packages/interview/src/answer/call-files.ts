@@ -1,7 +1,9 @@
 import { type Case, issueText, parseCase } from '@tubgap/casefile';
-import { commentedText, type InterviewedCase } from '@tubgap/interview';
-import { TUBS_FILE } from '../shop/shop-tubs.ts';
+import { commentedText } from '../commented-case.ts';
+import type { InterviewedCase } from '../to-case.ts';
 
+/** Name of the catalogue of the shop's tubs. */
+export const TUBS_FILE = 'tubs.csv';
 /** Name of the file that a case from a call is saved as. */
 export const CALL_FILE = 'from-a-call.yaml';
 

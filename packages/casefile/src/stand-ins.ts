@@ -1,0 +1,55 @@
+import type { CaseTyre } from './case.ts';
+import { readTyres } from './catalogue/catalogue.ts';
+import { type CaseSource, parseCase } from './parse-case.ts';
+import { readCaseText } from './text/case-text.ts';
+import { applySettings } from './text/setting.ts';
+
+/** What of a tyre's entry is the car's and stays whatever tyre is put there; the rest was measured of that tyre. */
+const OF_THE_CAR = ['runsPerSeason', 'coldPressure', 'rideHeightChange', 'rim', 'class'];
+
+interface Raw {
+  catalogues: { tyres: string };
+  build: Record<string, unknown>;
+  tyres: Record<string, unknown>[];
+}
+
+/** The case's text with another tyre in an entry; the build stays as it was measured, with the tyre that then stood on it. */
+function withTyre(raw: Raw, index: number, name: string): string {
+  const { build, tyres, ...rest } = raw;
+  const { existing: _, ...built } = build;
+  const { learned: __, runLog: ___, heights: ____, ...others } = rest as Record<string, unknown>;
+  const kept = Object.entries(tyres[index]!).filter(([field]) => OF_THE_CAR.includes(field));
+  const own = built.tyre === tyres[index]!.tyre ? { ...built, tyre: name } : built;
+  const entries = tyres.map((entry, i) =>
+    i === index ? { ...Object.fromEntries(kept), tyre: name } : entry,
+  );
+  // As JSON, which is YAML as well.
+  return JSON.stringify({ ...others, build: own, tyres: entries, tubs: 'all' });
+}
+
+/**
+ * The other tyres of a case's catalogue that are built as one of its tyres is, each as the case would have it in that one's
+ * place: same class, wheel and pressure, all else by its row. What cannot be read is left out, and so is what the case runs
+ * already.
+ * @param source  of a case that was read without fault
+ * @param own  name of the tyre
+ */
+export function standIns(source: CaseSource, own: string): CaseTyre[] {
+  const { set = [], load } = source;
+  const text = readCaseText(source.file, source.text);
+  if (!text.ok) return [];
+  const settings = applySettings(text.value, set);
+  const raw = settings.text.raw as Raw;
+  const { rows } = readTyres(raw.catalogues.tyres, load(raw.catalogues.tyres) ?? '');
+  const run = raw.tyres.map(({ tyre }) => tyre);
+  const index = run.indexOf(own);
+  const construction = rows.find(({ name }) => name === own)?.construction ?? raw.tyres[index]?.construction;
+  // Laws that a command line moves are moved with each tyre; what it sets stands in the text.
+  const moves = set.filter(({ value }) => /^\s*~\s*\S/.test(value));
+  return rows
+    .filter((row) => row.construction === construction && !run.includes(row.name))
+    .flatMap(({ name }): CaseTyre[] => {
+      const read = parseCase({ ...source, text: withTyre(raw, index, name), set: moves });
+      return read.ok ? [read.value.tyres[index]!] : [];
+    });
+}
