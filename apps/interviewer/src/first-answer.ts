@@ -60,7 +60,7 @@ function costWords(cost: AssumedCost, answers: Answered): string {
   const changes =
     cost.name === KIND
       ? `${low} to ${high} if it is another`
-      : `${middle} if middling, ${low} if low, ${high} if high`;
+      : `${middle} if ordinary, ${low} if low, ${high} if high`;
   return `${costName(cost, answers)}: ${changes}; ${flagOf(cost.name)}`;
 }
 

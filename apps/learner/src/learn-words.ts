@@ -9,7 +9,7 @@ import {
   sixteenths,
   wholeText,
 } from '@tubgap/units';
-import { inputWords, row } from '@tubgap/wording';
+import { comesClose, inputWords, row } from '@tubgap/wording';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { folderReader, rejectedLines } from './rejected-words.ts';
@@ -54,7 +54,7 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
     const { estimate, high } = of.risks[tub]!.touch[tyre]!;
     return estimate > 0 ? chanceOfFew(estimate) : `under ${chanceOfFew(high)}`;
   };
-  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
+  return `at ${sixteenths(height, 'up')} a run ${comesClose(source.build.reserve)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
 }
 
 /** What each part taught, in words. */

@@ -1,7 +1,7 @@
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
 import { angleWords, feetText, gapWords, mphText, oneIn, PSI, percentText, sixteenths } from '@tubgap/units';
-import { type ReportLine, riskWords, row, verdictLines } from '@tubgap/wording';
+import { closerThan, type ReportLine, riskWords, row, type SeasonRuns, verdictLines } from '@tubgap/wording';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -13,7 +13,7 @@ export interface PlanSubject {
   learned: boolean;
   /** m */
   reserve: number;
-  runsPerSeason: number;
+  tyres: SeasonRuns;
   /** Who overruled the refusal of a tub that is not within what is accepted, and why; undefined: nobody had to. */
   overruled: string | undefined;
 }
@@ -21,9 +21,9 @@ export interface PlanSubject {
 /** The verdict that a plan opens with, and that it was overruled where it was. */
 export const openingLines = (
   { verdict, least, tight, carSpread }: JudgedTub,
-  { reserve, runsPerSeason, overruled }: PlanSubject,
+  { reserve, tyres, overruled }: PlanSubject,
 ): ReportLine[] => [
-  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, runsPerSeason }),
+  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, tyres }),
   ...(overruled === undefined
     ? []
     : [
@@ -64,7 +64,7 @@ export function shareText(share: number): string {
   return share > 0.995 && share < 1 ? 'over 99 %' : percentText(share);
 }
 
-/** Hub angles in words: '10° behind the top, straight up and 10° ahead of the top'. */
+/** Angles at the axle in words: '10° behind the top, straight up and 10° ahead of the top'. */
 function anglesWords(angles: readonly number[]): string {
   const words = angles.map(angleWords);
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
@@ -82,7 +82,7 @@ export function stepFigure({ comes, overall, passed }: TestStep, text: (of: Step
 /** What must be seen before the next step. */
 export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: boolean): string {
   if (witness === undefined) {
-    return `STOP here: no witness up to 4 in makes the next step’s risk, even of cars that pass this one, at most ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
+    return `STOP here: no witness up to 4 in makes the next step’s risk, even of cars that pass this one, no more than ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
   }
   return `every witness, ${sixteenths(witness, 'up')} thick, is untouched${isWhole ? '' : '; then the next step'}`;
 }
@@ -90,7 +90,7 @@ export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: 
 /** What the test as a whole comes to. */
 export function wholeWords({ steps, isWhole, refused, comesThrough, limit }: FirstTest): string {
   if (refused !== undefined) {
-    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
+    return `no step: already a run shut off at ${feetText(refused.shutOff)} comes too close in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
   }
   if (!isWhole) {
     const { shutOff, comes } = steps.at(-1)!;
@@ -124,7 +124,7 @@ export const stopWords = ({ stops }: TestStep): string =>
 
 /** Gaps of the runs of a step. */
 const gapsWords = ({ gapMiddle, gapLow, gapLeast }: StepFigures): string =>
-  `middling run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
+  `ordinary run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
 
 function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): string[] {
   const isWhole = plan.isWhole && k === plan.steps.length - 1;
@@ -135,7 +135,7 @@ function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: Plan
     ),
     row(
       '  risk',
-      `under the ${sixteenths(reserve, 'up')} to be kept: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
+      `${closerThan(reserve)}: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
     ),
     row('  gaps', `${stepFigure(step, gapsWords)}; tight ${tightWords(step)}`),
     row('  go on if', goOnWords(step, plan, isWhole)),

@@ -70,7 +70,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       madeBy: MADE_BY,
       learned: source.learned !== undefined,
       reserve: source.build.reserve,
-      runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+      tyres: source.tyres,
       overruled: standing === 'within' ? undefined : overruled,
     };
     if (plan === undefined) {

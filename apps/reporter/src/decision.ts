@@ -9,7 +9,18 @@ import {
   sixteenths,
   wholeText,
 } from '@tubgap/units';
-import { inputWords, leastLine, ofRuns, riskWords, row, TOO_FEW_TOUCH, wrapped } from '@tubgap/wording';
+import {
+  boundCell,
+  carSpreadWords,
+  comesClose,
+  inputWords,
+  leastLine,
+  riskWords,
+  row,
+  seasonWords,
+  subjectOf,
+  wrapped,
+} from '@tubgap/wording';
 import Table from 'cli-table3';
 import { chosenPlaceText } from './best-place.ts';
 import { askedHeight, reportedChanges } from './change-words.ts';
@@ -41,14 +52,14 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
     ),
     row(
       'Risk, a run',
-      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}${comesClose(result.build.reserve)} in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
     row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
-      `${wholeText(runs)} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+      `${wholeText(runs)} runs: ${seasonWords(asSetOut, result.tyres)} (accepted: ${oneIn(result.accept.seasonRisk)})`,
     ),
-    ...(isSetHigher(chosen) ? [leastLine(height, result.build.reserve)] : []).map(({ label, text }) =>
+    ...(isSetHigher(chosen) ? [leastLine(height, subjectOf(result))] : []).map(({ label, text }) =>
       row(label, text),
     ),
     row(
@@ -94,17 +105,7 @@ function outlook(result: Result): string[] {
                 : `, then ${inputWords(second.label)} (${LEARNED_BY[second.each]}; ${percentText(second.share)})`),
           ),
         ]),
-    ...(carSpread === undefined
-      ? []
-      : [
-          row(
-            'Cars differ',
-            carSpread === null
-              ? `not known: ${TOO_FEW_TOUCH}`
-              : `the tightest ${percentText(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percentText(carSpread.worstTouches)} of the touches ` +
-                  `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
-          ),
-        ]),
+    ...(carSpread === undefined ? [] : [row('Cars differ', carSpreadWords(carSpread))]),
   ];
 }
 
@@ -142,9 +143,9 @@ function tubTable(result: Result): string {
         inside,
         sixteenths(height.topHeight, 'up'),
         sixteenths(height.staticGaps[ahead]!, 'up'),
-        `≤ ${oneIn(height.runRisk.high)}`,
-        `≤ ${oneIn(height.contactRisk.high)}`,
-        `≤ ${oneIn(height.seasonRisk.high)}`,
+        boundCell(height.runRisk.high),
+        boundCell(height.contactRisk.high),
+        boundCell(height.seasonRisk.high),
         note,
       ]);
     }
@@ -193,7 +194,7 @@ export function decisionRest(result: Result): string {
     );
   }
   parts.push(
-    '  Every tub at its lowest top height for the accepted risk (risks are what they may be at worst, 95 %):',
+    '  Every tub at its lowest top height for the accepted risk (≤: surely no more often than):',
     tubTable(result),
     '',
     ...(result.draws < result.drawsAllowed
@@ -203,7 +204,7 @@ export function decisionRest(result: Result): string {
       : []),
     ...result.bounds.map(
       (bound) =>
-        `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
+        `  Note: the tightest runs of ${bound.tyre} lie at the ${bound.end} end of what the case allows for “${inputWords(bound.label)}”. That end decides; what lies past it is not known.`,
     ),
     ...result.cautions.map((caution) => `  Note: ${wrapped(caution.text, '  ')}`),
     ...result.warnings.map((warning) => `  Note: ${wrapped(warning, '  ')}`),

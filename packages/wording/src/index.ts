@@ -1,4 +1,4 @@
-export { ofRuns } from './chance.ts';
+export { carSpreadWords } from './car-spread.ts';
 export { type ExistingReport, existingBrief, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
 export {
@@ -9,8 +9,18 @@ export {
   mendsByLimits,
   standardLines,
 } from './limit.ts';
-export { type RiskReport, riskWords } from './risk.ts';
+export {
+  boundCell,
+  boundWords,
+  closerThan,
+  comeClose,
+  comesClose,
+  type RiskReport,
+  riskWords,
+  SURELY,
+} from './risk.ts';
 export { row, wrapped } from './row.ts';
+export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
@@ -20,7 +30,6 @@ export {
   raiseWords,
   standingWords,
   subjectOf,
-  TOO_FEW_TOUCH,
   type VerdictReport,
   type VerdictSubject,
   verdictLines,

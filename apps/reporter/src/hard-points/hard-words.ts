@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { angleWords, gapWords, noneOf, oneIn, percentText, sixteenths } from '@tubgap/units';
+import { boundWords } from '@tubgap/wording';
 import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
 
 /** A chance so far below its bound that the figure itself says nothing, beside its bound. */
@@ -8,8 +9,8 @@ const FAR_BELOW = 100;
 /** A chance in words: what was seen, and what it can be at most. */
 export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
   return risk.touches === 0 && risk.estimate * FAR_BELOW < risk.high
-    ? `${noneOf(risk.events, 'run')} comes too close, so fewer than ${oneIn(risk.high)} do`
-    : `about ${oneIn(risk.estimate)} runs come too close, at most ${oneIn(risk.high)}`;
+    ? `${noneOf(risk.events, 'run')} comes too close there, ${boundWords(risk.high)}`
+    : `about ${oneIn(risk.estimate)} runs come too close there, ${boundWords(risk.high)}`;
 }
 
 /** What to do about a hard point that decides. */

@@ -1,4 +1,5 @@
-import { oneIn, sixteenths } from '@tubgap/units';
+import { sixteenths } from '@tubgap/units';
+import { boundCell } from '@tubgap/wording';
 import Table from 'cli-table3';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { type YearCar, yearRisk, yearSum } from './year.ts';
@@ -21,9 +22,9 @@ export function yearText(cars: readonly YearCar[]): string {
         tub.name,
         sixteenths(setOut, 'up'),
         sixteenths(height.topHeight, 'up'),
-        `≤ ${oneIn(height.runRisk.high)}`,
-        `≤ ${oneIn(height.contactRisk.high)}`,
-        `≤ ${oneIn(height.seasonRisk.high)}`,
+        boundCell(height.runRisk.high),
+        boundCell(height.contactRisk.high),
+        boundCell(height.seasonRisk.high),
       ]);
     }
   }

@@ -62,7 +62,7 @@ ${table({
   head: [
     { text: 'hard point' },
     { text: 'tyre' },
-    { text: 'left in a middling run', figure: true },
+    { text: 'left in an ordinary run', figure: true },
     { text: '1 run in 1,000 leaves less than', figure: true },
     { text: 'run too close, at worst', figure: true },
     { text: 'run in contact, at worst', figure: true },

@@ -1,6 +1,7 @@
 import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText } from '@tubgap/units';
+import { comesClose } from '@tubgap/wording';
 import { inches } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
@@ -48,7 +49,7 @@ export function riskFigure(result: Result, tub: number): string | undefined {
       id: `risk-${tub}`,
       title: `Risk of a run by top height, tub ${name}`,
       description:
-        `How often a run eats into the ${inches(result.build.reserve, 'up')} to be kept, by the height of the tub’s top, with 95 % intervals. ` +
+        `How often a run ${comesClose(result.build.reserve)}, by the height of the tub’s top, with 95 % intervals. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
           : `At ${top} it is at worst ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),

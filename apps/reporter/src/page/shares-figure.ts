@@ -33,9 +33,9 @@ export function sharesFigure(result: Result): { svg: string; moment: string; tyr
           .slice(0, 4)
           .map((row) => `${shareWords(row.share)} ${inches(row.p50, 'up')}`)
           .join(', ')}` +
-        (whole === undefined ? '.' : `; whole closing ${inches(whole.p50, 'up')} in a middling run.`),
+        (whole === undefined ? '.' : `; whole closing ${inches(whole.p50, 'up')} in an ordinary run.`),
     },
-    series: ['middling run', '1 run in 100 has more'],
+    series: ['ordinary run', '1 run in 100 has more'],
     rows: rows.map((row) => ({
       label: shareWords(row.share),
       apart: row.share === WHOLE_CLOSING,

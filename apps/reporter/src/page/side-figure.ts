@@ -13,7 +13,7 @@ function runsShown(result: Result, chosen: ChosenTub): Pick<SideView, 'middling'
   const tyre = chosen.height.limitingTyre;
   const name = rareRun(result.accept.runRisk);
   return {
-    middling: { radii: middling.radii, label: `${tyre}, a middling run (${middling.moment})` },
+    middling: { radii: middling.radii, label: `${tyre}, an ordinary run (${middling.moment})` },
     rare: { radii: rare.radii, label: `${tyre}, ${name} (${rare.moment})` },
     dropped: {
       ahead: rare.centreAhead,

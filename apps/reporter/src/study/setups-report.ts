@@ -99,7 +99,7 @@ function tubsTable(study: Setups, other: number): string {
       'A at least',
       `${letter} at least`,
       `${letter} against A`,
-      'A under reserve',
+      'A too close',
       `${letter} at A’s height`,
     ],
     rows,

@@ -16,7 +16,7 @@ export function changeText(change: Difference | null): string {
   return half < NOTHING ? words : `${words} (± ${sixteenths(half, 'up')})`;
 }
 
-/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs go under the reserve (2.8 to 3.4)'. */
+/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs come too close (2.8 to 3.4)'. */
 export function riskChangeText(change: Difference | null): string {
   if (change === null) return '';
   const { estimate, low, high } = change;
@@ -26,10 +26,10 @@ export function riskChangeText(change: Difference | null): string {
   const runs = (share: number): string =>
     String(Number((share * of).toPrecision(Math.abs(share * of) < 10 ? 2 : 3)));
   if (low <= 0 && high >= 0) {
-    return `no difference to be told: at most ${runs(Math.max(-low, high))} of ${wholeText(of)} runs either way`;
+    return `no difference to be told: surely no more than ${runs(Math.max(-low, high))} of ${wholeText(of)} runs either way`;
   }
   const [least, most] = estimate > 0 ? [low, high] : [-high, -low];
-  return `${runs(Math.abs(estimate))} ${estimate > 0 ? 'more' : 'fewer'} of ${wholeText(of)} runs go under the reserve (${runs(least)} to ${runs(most)})`;
+  return `${runs(Math.abs(estimate))} ${estimate > 0 ? 'more' : 'fewer'} of ${wholeText(of)} runs come too close (${runs(least)} to ${runs(most)})`;
 }
 
 /** Whether a height is there to be found, but too few runs stand behind it. */
@@ -40,7 +40,7 @@ export const isTooFew = ({ topHeight, heightAtRisk }: StudyCell): boolean =>
 export function heightText(cell: StudyCell): string {
   if (cell.topHeight !== null) return sixteenths(cell.topHeight, 'up');
   if (isTooFew(cell)) return 'too few runs';
-  return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
+  return cell.decidedBy === 'arc' ? 'none' : `none: ${decidedText(cell)} in the way`;
 }
 
 /** A height in a sentence; why there is none. */

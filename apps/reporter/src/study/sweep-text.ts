@@ -137,7 +137,7 @@ const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any
 function pointsTable(study: Sweep, tub: number): string {
   const own = ownHeight(study, tub);
   const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`${riskOf(study)} under reserve at ${sixteenths(own, 'up')}`];
+  const under = own === null ? [] : [`${riskOf(study)} too close at ${sixteenths(own, 'up')}`];
   const table = plainTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
@@ -163,7 +163,7 @@ function heightRows(study: Sweep, tub: number): string[] {
   return [
     '',
     `  The case as it stands in ${study.tubs[tub]!.name}:`,
-    plainTable(['top at', `${riskOf(study)} under the reserve`], rows),
+    plainTable(['top at', `${riskOf(study)} too close`], rows),
   ];
 }
 
