@@ -303,13 +303,13 @@ describe('of the tub that is picked', () => {
     const points = await table(NAME, 'hard-points.csv');
     const checked = await table(NAME, 'check-hard-points.csv');
     const [, name, atRest, rare] =
-      /Hard points (.*?) is the nearest: (.*?) to see standing still; 1 run in 1,000 leaves less than (.*? in)/.exec(
+      /Hard points (.*?) is the nearest: (.*?) to see standing still; the 1 run in 2,000 leaves (.*? in) \(/.exec(
         said.pick!,
       )!;
     const own = points.find((row) => row.hard_point === name && row.tyre === result.build.tyre)!;
     expect(checked.find((row) => row.hard_point === name)!.static_gap_in).toBe(own.static_gap_in);
     expect(atRest).toBe(sixteenths(Number(own.static_gap_in) * INCH, 'up'));
-    expect(rare).toBe(sixteenths(Number(own.gap_p001_in) * INCH, 'down'));
+    expect(rare).toBe(sixteenths(Number(own.gap_accepted_risk_in) * INCH, 'down'));
     expect(said['report.html']).toContain(
       `${name} | ${own.tyre} | ${sixteenths(Number(own.gap_p50_in) * INCH, 'down')} | ${rare} |`,
     );
