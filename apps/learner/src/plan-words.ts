@@ -1,7 +1,20 @@
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
 import { angleWords, feetText, gapWords, mphText, oneIn, PSI, percentText, sixteenths } from '@tubgap/units';
-import { closerThan, type ReportLine, riskWords, row, type SeasonRuns, verdictLines } from '@tubgap/wording';
+import {
+  BLANK,
+  type Block,
+  closerThan,
+  heading,
+  line,
+  paragraph,
+  type ReportLine,
+  riskWords,
+  row,
+  rowsOf,
+  type SeasonRuns,
+  verdictLines,
+} from '@tubgap/wording';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -35,14 +48,13 @@ export const openingLines = (
 ];
 
 /** What is said where no plan is made, to be read before a car runs on that tub. */
-export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): string =>
-  [
-    ...openingLines(judged, subject).map(({ label, text }) => row(label, text)),
-    row(
-      'No test',
-      'a first test is not planned above the risk that the case accepts, and nothing was written. Mend the tub; or who answers for the run may plan it all the same, and stands on its paper: --overrule "NAME: WHY"',
-    ),
-  ].join('\n');
+export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): Block[] => [
+  ...rowsOf(openingLines(judged, subject)),
+  row(
+    'No test',
+    'a first test is not planned above the risk that the case accepts, and nothing was written. Mend the tub; or who answers for the run may plan it all the same, and stands on its paper: --overrule "NAME: WHY"',
+  ),
+];
 
 /** Words of an overrule as they go on paper: what a terminal would act on is left out; undefined when none are left. */
 export function overruling(words: string | undefined): string | undefined {
@@ -126,7 +138,7 @@ export const stopWords = ({ stops }: TestStep): string =>
 const gapsWords = ({ gapMiddle, gapLow, gapLeast }: StepFigures): string =>
   `ordinary run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
 
-function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): string[] {
+function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): Block[] {
   const isWhole = plan.isWhole && k === plan.steps.length - 1;
   return [
     row(
@@ -149,14 +161,14 @@ export function planWords(
   judged: JudgedTub,
   subject: PlanSubject,
   place: string | undefined,
-): string {
+): Block[] {
   const { steps, tyre } = plan;
   return [
-    '',
-    `  ${subject.title}${subject.invented ? ' [an invented car]' : ''}: first test`,
-    '',
-    ...openingLines(judged, subject).map(({ label, text }) => row(label, text)),
-    '',
+    BLANK,
+    heading(`  ${subject.title}${subject.invented ? ' [an invented car]' : ''}: first test`),
+    BLANK,
+    ...rowsOf(openingLines(judged, subject)),
+    BLANK,
     row(
       'Car',
       `${tyre}; ${
@@ -164,9 +176,9 @@ export function planWords(
       }`,
     ),
     row('The test', wholeWords(plan)),
-    '',
+    BLANK,
     ...steps.flatMap((step, k) => stepLines(step, k, plan, subject)),
-    '',
+    BLANK,
     row('Moments', FINISH_NOTE),
     ...inspections(plan).map((words, i) => row(i === 0 ? 'Before it' : '', words)),
     ...advice(plan).map((words, i) => row(i === 0 ? 'Advice' : '', words)),
@@ -174,10 +186,11 @@ export function planWords(
       'Stop',
       'at any rub, any witness touched, any new noise, smoke or vibration, a tyre that turned on its rim: gaps again before another run',
     ),
-    '',
-    '  Tyre contact at speed can kill. A plan from a model clears no one to run: the sanctioning body, the tyre',
-    '  maker and a qualified chassis builder do. Not in it: tyre shake, wheel-stands, a flat tyre, loose rubber.',
-    ...(place === undefined ? [] : [`  Written to ${place}`]),
-    '',
-  ].join('\n');
+    BLANK,
+    paragraph(
+      'Tyre contact at speed can kill. A plan from a model clears no one to run: the sanctioning body, the tyre ' +
+        'maker and a qualified chassis builder do. Not in it: tyre shake, wheel-stands, a flat tyre, loose rubber.',
+    ),
+    ...(place === undefined ? [] : [line(`  Written to ${place}`)]),
+  ];
 }

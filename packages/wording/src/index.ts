@@ -1,3 +1,14 @@
+export {
+  BLANK,
+  type Block,
+  figureTable,
+  heading,
+  line,
+  paragraph,
+  row,
+  rowsOf,
+  strongRow,
+} from './block.ts';
 export { carSpreadWords } from './car-spread.ts';
 export { type ExistingReport, existingBrief, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
@@ -10,7 +21,6 @@ export {
   standardLines,
 } from './limit.ts';
 export {
-  boundCell,
   boundWords,
   closerThan,
   comeClose,
@@ -19,7 +29,6 @@ export {
   riskWords,
   SURELY,
 } from './risk.ts';
-export { row, wrapped } from './row.ts';
 export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';

@@ -21,9 +21,6 @@ export const closerThan = (reserve: number): string =>
 /** The upper end of a risk's interval in words. */
 export const boundWords = (high: number): string => `surely no more often than ${oneIn(high)}`;
 
-/** The same where a table has no room for words; its head or caption says what the sign stands for. */
-export const boundCell = (high: number): string => `≤ ${oneIn(high)}`;
-
 /** What "surely" is worth, to be said once where bounds are told. */
 export const SURELY =
   'by the number of simulated runs, 39 times in 40; what was assumed may be otherwise on the car';

@@ -1,7 +1,6 @@
 import type { Study, StudyCell } from '@tubgap/results';
 import { INCH, moreText, oneIn, sixteenths, wholeText } from '@tubgap/units';
-import { row } from '@tubgap/wording';
-import Table from 'cli-table3';
+import { BLANK, type Block, heading, line, row } from '@tubgap/wording';
 
 /** Less than half of a sixteenth is no change on a tape. */
 const NOTHING = INCH / 32;
@@ -77,11 +76,13 @@ export function noHeight({ decidedBy, hardPoint }: Deciding): string {
 }
 
 /** The case's title, and that it is invented. */
-export const headline = (study: Study): string[] => [
-  '',
-  `${study.case.title}${study.case.invented ? '  [an invented car]' : ''}`,
-  ...study.settings.filter(() => study.kind !== 'setups').map(({ path, value }) => `with ${path} = ${value}`),
-  '',
+export const headline = (study: Study): Block[] => [
+  BLANK,
+  heading(`${study.case.title}${study.case.invented ? '  [an invented car]' : ''}`),
+  ...study.settings
+    .filter(() => study.kind !== 'setups')
+    .map(({ path, value }) => line(`with ${path} = ${value}`)),
+  BLANK,
 ];
 
 const COMPARED =
@@ -96,13 +97,12 @@ const HEEDED: Record<Study['kind'], string> = {
 };
 
 /** What every study ends with. */
-export const ending = (study: Study): string[] => [
+export const ending = (study: Study): Block[] => [
   ...study.notes.map((note) => row('Note', note)),
   row(
     'Mind',
     `${HEEDED[study.kind]}. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.`,
   ),
-  '',
 ];
 
 /** 'street-42 (42 1/2 in inside)' */
@@ -112,15 +112,3 @@ export const tubText = ({ name, diameter }: Study['tubs'][number]): string =>
 /** 'a, b and c' */
 export const listText = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-
-/** A table for the terminal: names to the left, figures to the right, no line between rows. */
-export function plainTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const table = new Table({
-    head: [...head],
-    style: { head: [], border: [] },
-    colAligns: head.map((_, i) => (i === 0 ? 'left' : 'right')),
-    chars: { mid: '', 'left-mid': '', 'mid-mid': '', 'right-mid': '' },
-  });
-  for (const row of rows) table.push([...row]);
-  return table.toString();
-}
