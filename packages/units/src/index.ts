@@ -53,6 +53,7 @@ export {
   gapWords,
   isOnTape,
   moreText,
+  offsetText,
   onTape,
   type Rounding,
   type ShownLength,
