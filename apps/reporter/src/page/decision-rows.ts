@@ -1,12 +1,14 @@
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
+import { inputWords } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
 import { gapsToSee } from '../sheets/side-drawing.ts';
 import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
-import { inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
+import { inches, inchesAndMm, millimetres, percent, pressureText } from './measures.ts';
+import { WORTH_NAMING } from './outlook-part.ts';
 
 type Risks = NonNullable<Result['asSetOut']>;
 type Risk = Result['risks'][number][number][number];
@@ -24,7 +26,10 @@ export interface DecisionRow {
 export interface Decision {
   headline: string;
   place: string;
+  /** What decides: to be seen before anything else. */
   rows: readonly DecisionRow[];
+  /** What else is said of the tub and why it is this one. */
+  more: readonly DecisionRow[];
 }
 
 /** What must stand beside every number that someone may cut metal by. */
@@ -59,6 +64,32 @@ function runRows(result: Result, height: Risks): DecisionRow[] {
   ];
 }
 
+/** Assumed inputs that are named beside the decision. */
+const MOST_NAMED = 3;
+
+/** How much is assumed, and what of it makes most of the doubt: to be measured before metal is cut. */
+function assumedPieces(result: Result): Piece[] {
+  const assumed = result.inputs.filter((input) => input.source === 'assumed');
+  const telling = (result.measureNext ?? [])
+    .filter(({ label, share }) => share >= WORTH_NAMING && assumed.some((input) => input.label === label))
+    .slice(0, MOST_NAMED);
+  const count = `${assumed.length} of ${result.inputs.length} inputs, not measured on this car`;
+  if (telling.length === 0) return [count];
+  return [
+    `${count}. Most of the doubt: `,
+    ...telling.flatMap(({ label, share }, i): Piece[] => [
+      i > 0 ? '; ' : '',
+      { strong: inputWords(label) },
+      ` ${percent(share)}`,
+    ]),
+  ];
+}
+
+const choiceRow = ({ label, text }: ReturnType<typeof choiceWords>[number]): DecisionRow => ({
+  name: label,
+  pieces: [`${text}.`],
+});
+
 /** The decision on the tub to build; undefined when there is none. */
 export function decisionOf(result: Result): Decision | undefined {
   const chosen = chosenTub(result);
@@ -68,7 +99,7 @@ export function decisionOf(result: Result): Decision | undefined {
   const gap = limitingGap(result, index);
   const { accept, build } = result;
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const choices = choiceWords(result);
   const seen = gapsToSee(result, chosen).flatMap(({ angle, gap: see }, i): Piece[] => [
     `${i > 0 ? ' · ' : ''}${angleHeading(angle)} `,
     { strong: inches(see, 'up') },
@@ -81,12 +112,6 @@ export function decisionOf(result: Result): Decision | undefined {
       `above the track, car standing on ${build.tyre} at ${pressureText(build.pressure)}.` +
       (isHigher ? ' The risks are first those as set out.' : ''),
     rows: [
-      {
-        name: 'Tub',
-        pieces: [
-          `${inchesAndMm(tub.diameter, 'down')} inside, centre ${alongText(tub.centreForward, 'both')}`,
-        ],
-      },
       { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
       ...runRows(result, asSetOut),
       {
@@ -97,6 +122,21 @@ export function decisionOf(result: Result): Decision | undefined {
           `of ${wholeText(runs)} runs ${build.reserve === 0 ? 'has such a run' : 'gets too close'}`,
           accept.seasonRisk,
         ),
+      },
+      { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
+      ...decidingPoints(result).map((sight) => ({
+        name: 'Hard point',
+        pieces: [`${moveWords(result, sight)}.`],
+      })),
+      ...choices.filter(({ decides }) => decides).map(choiceRow),
+      { name: 'Assumed', pieces: assumedPieces(result) },
+    ],
+    more: [
+      {
+        name: 'Tub',
+        pieces: [
+          `${inchesAndMm(tub.diameter, 'down')} inside, centre ${alongText(tub.centreForward, 'both')}`,
+        ],
       },
       ...(isHigher
         ? [
@@ -110,16 +150,7 @@ export function decisionOf(result: Result): Decision | undefined {
             },
           ]
         : []),
-      ...choiceWords(result).map(({ label, text }) => ({
-        name: label,
-        pieces: [`${text}.`],
-      })),
-      ...decidingPoints(result).map((sight) => ({
-        name: 'Hard point',
-        pieces: [`${moveWords(result, sight)}.`],
-      })),
-      { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
-      { name: 'Assumed', pieces: [`${assumed} of ${result.inputs.length} inputs, not measured on this car`] },
+      ...choices.filter(({ decides }) => !decides).map(choiceRow),
     ],
   };
 }
