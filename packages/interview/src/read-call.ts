@@ -5,7 +5,7 @@ import { pathText } from './case-draft.ts';
 import { putQuestions } from './put-questions.ts';
 import type { Question } from './questions.ts';
 import { type InterviewedCase, toCase } from './to-case.ts';
-import type { LengthUnits } from './told-units.ts';
+import type { LengthUnits } from '@tubgap/units';
 
 /** What a call's answers come to so far. */
 export interface ReadCall {

@@ -71,7 +71,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .stacked, .stacked tbody, .stacked caption { display: block; }
   .stacked tr { display: block; padding: .4rem 0; border-bottom: 1px solid var(--rule); }
   .stacked th, .stacked td { display: block; border: 0; padding: .05rem 0; }
-  .stacked td.figure { text-align: left; white-space: normal; }
+  .stacked td.figure, .stacked th { text-align: left; white-space: normal; overflow-wrap: anywhere; }
   .stacked td[data-head]::before { content: attr(data-head) ': '; color: var(--soft); font-weight: 400; }
   .stacked td:empty { display: none; }
 }

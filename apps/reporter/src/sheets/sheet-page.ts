@@ -50,13 +50,13 @@ figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
 footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; font-size: .75rem; }
 /* A screen too narrow for the columns: each row a block of its own, each cell under its column's head. */
 @media screen and (max-width: 40em) {
-  body { padding: 8px; font-size: .9375rem; } h2 { font-size: 1rem; } li { margin: 3px 0; }
+  body { padding: 8px; font-size: .9375rem; overflow-wrap: anywhere; } h2 { font-size: 1rem; } li { margin: 3px 0; }
   .columns, .columns.tight { grid-template-columns: 1fr; }
   thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
   table, tbody { display: block; }
   tr { display: flex; flex-wrap: wrap; border: 1px solid #b5b5b5; border-bottom: 0; }
   tr:last-child { border-bottom: 1px solid #b5b5b5; }
-  tbody th, td, td.n { border: 0; flex: 1 1 45%; min-width: 0; text-align: left; white-space: normal; overflow-wrap: anywhere; padding: 2px 6px; }
+  tbody th, td, td.n { border: 0; flex: 1 1 45%; min-width: 0; text-align: left; white-space: normal; padding: 2px 6px; }
   tbody th { flex-basis: 100%; }
   td[data-head]::before { content: attr(data-head); display: block; color: ${SOFT_INK}; font-size: .75rem; font-weight: 400; }
   td:empty:not(.blank) { display: none; }

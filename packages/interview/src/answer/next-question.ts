@@ -5,7 +5,7 @@ import { inputWords } from '@tubgap/wording';
 import { type Answered, pathParts } from '../call-answers.ts';
 import { type PutQuestion, putQuestions } from '../put-questions.ts';
 import { questionLabel } from '../question-label.ts';
-import type { LengthUnits } from '../told-units.ts';
+import type { LengthUnits } from '@tubgap/units';
 
 /** Less than this an answer moves no tape, m. */
 const NOTHING = SIXTEENTH / 2;
