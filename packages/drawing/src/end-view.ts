@@ -15,7 +15,7 @@ export interface EndView {
     innerPanel: number;
     bodySide: number;
     backspacing: number;
-    innerText: string;
+    panelText: string;
     bodyText: string;
     backspacingText: string;
   };
@@ -59,7 +59,7 @@ export function endView(end: EndView, { left, units, crownY, trackY, legEndY }: 
             dashes: '8 4',
             part: 'body side',
           }),
-          levelDimension(left, face, legEndY + 18, [legEndY, legEndY], across.innerText, 'inner panel'),
+          levelDimension(left, face, legEndY + 18, [legEndY, legEndY], across.panelText, 'inner panel'),
           levelDimension(
             face,
             face + units * across.bodySide,

@@ -33,7 +33,7 @@ function acrossView(result: Result, { tub }: ChosenTub): EndView {
           across: {
             ...across,
             backspacing,
-            innerText: `inner wall ${inch(across.innerPanel)}`,
+            panelText: `inner wall ${inch(across.innerPanel)}`,
             bodyText: `body side ${inch(across.bodySide)}`,
             backspacingText: `backspacing ${inch(backspacing)}`,
           },
