@@ -44,6 +44,7 @@ export {
   readNumber,
   TYPED_NUMBER,
 } from './read.ts';
+export { shopWords } from './shop-words.ts';
 export { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
 export {
   alongText,
@@ -63,4 +64,5 @@ export {
   tapeText,
   wholeMarks,
 } from './tape.ts';
+export { type LengthUnits, unitsOfMost } from './told.ts';
 export { whole } from './whole.ts';
