@@ -77,7 +77,10 @@ ${rightAxis(
 )}
 ${bottomAxis(
   BOX,
-  degrees.map((degree) => ({ at: x(degree * DEGREE), text: degree === 0 ? 'top' : `${degree}°` })),
+  degrees.map((degree) => ({
+    at: x(degree * DEGREE),
+    text: degree === 0 ? 'top' : `${degree < 0 ? '−' : ''}${Math.abs(degree)}°`,
+  })),
   'behind  ·  hub angle from straight up  ·  ahead',
 )}
 ${band(drawn.atRest, PALE_BLUE)}

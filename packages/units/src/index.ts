@@ -44,8 +44,8 @@ export {
   readNumber,
   TYPED_NUMBER,
 } from './read.ts';
-export { shopWords } from './shop-words.ts';
 export { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
+export { shopWords } from './shop-words.ts';
 export {
   alongText,
   ceilTo,

@@ -45,7 +45,9 @@ function roughly(value: number): string {
 /** A number as it was written, with a true minus, its thousands parted, and no more than two digits behind the point of a g. */
 function asWritten(text: string, unit: string): string {
   const rounded = unit === 'g' && /\.\d{3}/.test(text) ? String(Number(Number(text).toFixed(2))) : text;
-  return rounded.replace(/^-/, '−').replace(/^(−?)(\d{4,})/, (_, sign, digits) => `${sign}${wholeText(Number(digits))}`);
+  return rounded
+    .replace(/^-/, '−')
+    .replace(/^(−?)(\d{4,})/, (_, sign, digits) => `${sign}${wholeText(Number(digits))}`);
 }
 
 const MEASURE = /(sd )?(-?\d[\d,]*(?:\.\d+)?(?: \d+\/\d+|\/\d+)?) ([A-Za-z°²]+\d?(?:\/[A-Za-z]+)?)/g;

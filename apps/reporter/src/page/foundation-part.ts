@@ -32,7 +32,11 @@ function inputTable(result: Result, tyre: string, title: string): Markup {
     look: 'inputs',
     head: [{ text: 'input' }, { text: 'value' }, { text: 'source' }],
     rows: inputs.map((input) => ({
-      cells: [{ text: inputNamed(input.label) }, { text: shopWords(input.shown, result.case.units ?? 'inch', input.kind) }, { text: source(input) }],
+      cells: [
+        { text: inputNamed(input.label) },
+        { text: shopWords(input.shown, result.case.units ?? 'inch', input.kind) },
+        { text: source(input) },
+      ],
     })),
   });
 }
