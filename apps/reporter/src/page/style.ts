@@ -74,6 +74,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .stacked td.figure, .stacked th { text-align: left; white-space: normal; overflow-wrap: anywhere; }
   .stacked td[data-head]::before { content: attr(data-head) ': '; color: var(--soft); font-weight: 400; }
   .stacked td:empty { display: none; }
+  .inputs td:nth-child(2) { min-width: 0; }
 }
 @media screen and (max-width: 30rem) {
   body { padding: .6rem .7rem 2rem; }

@@ -58,6 +58,7 @@ footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; fon
   tr:last-child { border-bottom: 1px solid #b5b5b5; }
   tbody th, td, td.n { border: 0; flex: 1 1 45%; min-width: 0; text-align: left; white-space: normal; padding: 2px 6px; }
   tbody th { flex-basis: 100%; }
+  td b { white-space: normal; }
   td[data-head]::before { content: attr(data-head); display: block; color: ${SOFT_INK}; font-size: .75rem; font-weight: 400; }
   td:empty:not(.blank) { display: none; }
   td.blank, td.blank ~ td { flex-basis: 28%; min-height: 3.2rem; border-top: 1px solid #b5b5b5; }
