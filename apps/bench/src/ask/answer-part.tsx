@@ -49,7 +49,7 @@ function progressWords({ found, outdated, problem, faults }: KnownCall): string 
   if (problem !== undefined || faults.length > 0) return 'Nothing was counted.';
   if (found === undefined) return 'Counting…';
   if (outdated) return 'Counting anew…';
-  const runs = `${wholeText(found.runs)} runs, ${wholeText(found.seasons)} seasons`;
+  const runs = `${wholeText(found.runs)} runs${found.seasons > 0 ? `, ${wholeText(found.seasons)} seasons` : ''}`;
   return found.settled
     ? `Settled: ${runs}, rare ones weighed. The command line finds the same for the saved case.`
     : `First ${runs}; settling…`;

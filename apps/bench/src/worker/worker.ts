@@ -1,7 +1,8 @@
 import { answerCall, type CallAnswer, Outdated } from '@tubgap/interview';
 import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
-import type { AskedCall, LearnAnswer, LearnQuestion, Question } from './messages.ts';
+import { type Mate, mateAt, serveAt } from './mate.ts';
+import type { AskedCall, LearnAnswer, LearnQuestion, MateOffered, MateWanted, Question } from './messages.ts';
 
 let channel: MessageChannel | undefined;
 const turns: (() => void)[] = [];
@@ -20,6 +21,7 @@ function turn(): Promise<void> {
 }
 
 let newest = -1;
+let mate: Mate | undefined;
 
 /** Works out an answer and tells it bit by bit, as long as no newer question came. */
 async function answer<Body extends object>(
@@ -53,10 +55,17 @@ function teach({ lesson }: LearnQuestion): void {
 
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
-  self.onmessage = ({ data }: MessageEvent<Question | AskedCall | LearnQuestion>) => {
+  self.onmessage = ({
+    data,
+  }: MessageEvent<Question | AskedCall | LearnQuestion | MateOffered | MateWanted>) => {
     if (data.kind === 'learn') teach(data);
-    else if (data.kind === 'ask') void answer<CallAnswer>(data.id, (listener) => answerCall(data, listener));
-    else {
+    else if (data.kind === 'mate') mate = mateAt(data.port);
+    else if (data.kind === 'serve') serveAt(data.port);
+    else if (data.kind === 'ask') {
+      void answer<CallAnswer>(data.id, (listener) =>
+        answerCall(data, { ...listener, mate: mate?.perform() }),
+      );
+    } else {
       const work = { look: lookAt, count, refine }[data.kind];
       void answer<Parameters<Listener['tell']>[0]>(data.id, (listener) => work(data, listener));
     }
