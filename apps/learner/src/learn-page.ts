@@ -8,6 +8,7 @@ import {
   percentText,
   SIXTEENTH,
   sixteenths,
+  tapeDifference,
   wholeText,
 } from '@tubgap/units';
 import { inputNamed, inputWords, shareWords } from '@tubgap/wording';
@@ -60,7 +61,7 @@ function picksTable({ source, before, after }: Learning): Markup {
         name,
         height(before, t),
         height(after, t),
-        was === undefined || is === undefined ? '' : moreText(is - was),
+        was === undefined || is === undefined ? '' : moreText(tapeDifference([is, 'up'], [was, 'up'])),
         risk == null ? '' : chanceOfFew(risk),
       ];
     }),

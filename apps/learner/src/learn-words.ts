@@ -7,6 +7,7 @@ import {
   mphText,
   percentText,
   sixteenths,
+  tapeDifference,
   wholeText,
 } from '@tubgap/units';
 import {
@@ -53,7 +54,7 @@ export function buildWords({ source, before, after, tub }: Learning): string {
     return `no tub of this case has a height, before or after${smaller}`;
   if (was === undefined) return `${name} tub: top ${sixteenths(is!, 'up')}; before there was none${smaller}`;
   if (is === undefined) return `${name} tub: no height any more; it was ${sixteenths(was, 'up')}${smaller}`;
-  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${moreText(is - was)}${smaller}`;
+  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${moreText(tapeDifference([is, 'up'], [was, 'up']))}${smaller}`;
 }
 
 /** Run risk of the limiting tyre at the height of before, in words. */

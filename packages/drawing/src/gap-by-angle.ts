@@ -77,7 +77,10 @@ ${rightAxis(
 )}
 ${bottomAxis(
   BOX,
-  degrees.map((degree) => ({ at: x(degree * DEGREE), text: degree === 0 ? 'top' : `${degree}°` })),
+  degrees.map((degree) => ({
+    at: x(degree * DEGREE),
+    text: degree === 0 ? 'top' : `${degree < 0 ? '−' : ''}${Math.abs(degree)}°`,
+  })),
   'behind  ·  degrees from straight up, at the axle  ·  ahead',
 )}
 ${band(drawn.atRest, PALE_BLUE)}

@@ -72,6 +72,6 @@ export {
   wholeRun,
 } from './slip.ts';
 export { type InterviewedCase, toCase } from './to-case.ts';
-export { type LengthUnits, toldUnits } from './told-units.ts';
+export { toldUnits } from './told-units.ts';
 export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';
 export { understoodWords } from './understood.ts';

@@ -47,6 +47,8 @@ export const resultSchema = z.strictObject({
     title: z.string(),
     invented: z.boolean(),
     file: z.string(),
+    /** In which its papers speak; left out: inches. */
+    units: z.literal('mm').optional(),
     /** Values of the command line in place of the file's. */
     settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
   }),

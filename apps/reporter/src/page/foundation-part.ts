@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, wholeText } from '@tubgap/units';
+import { alongText, shopWords, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords } from '@tubgap/wording';
 import { distanceText, inchesAndMm, percent, pressureText } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
@@ -32,7 +32,11 @@ function inputTable(result: Result, tyre: string, title: string): Markup {
     look: 'inputs',
     head: [{ text: 'input' }, { text: 'value' }, { text: 'source' }],
     rows: inputs.map((input) => ({
-      cells: [{ text: inputNamed(input.label) }, { text: input.shown }, { text: source(input) }],
+      cells: [
+        { text: inputNamed(input.label) },
+        { text: shopWords(input.shown, result.case.units ?? 'inch', input.kind) },
+        { text: source(input) },
+      ],
     })),
   });
 }

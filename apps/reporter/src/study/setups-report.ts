@@ -87,7 +87,7 @@ function tubsTable(study: Setups, other: number): Block {
       tub.name,
       heightText(own),
       beside === undefined ? 'has none' : heightText(beside),
-      beside === undefined ? '' : changeText(beside.heightDifference),
+      beside === undefined ? '' : changeText(beside, own),
       riskText(comparedAt(own, own.topHeight)),
       riskText(beside?.compared[0]),
     ];
@@ -112,7 +112,7 @@ function verdict(study: Setups, other: number, tub: number): Block[] {
   const own = first.figures.at(-1)![tub]!;
   const beside = besideCell(setup, tub);
   if (beside === undefined) return [row(letterOf(other), `${setup.label}: has no ${study.tubs[tub]!.name}`)];
-  const change = changeText(beside.heightDifference);
+  const change = changeText(beside, own);
   const height = `${heightWords(beside)}${change === '' ? '' : `; against A: ${change}`}`;
   const risk = riskChangeText(beside.compared[0]?.difference ?? null);
   const same =
@@ -136,7 +136,7 @@ function tyreWords(study: Setups, setup: Setup, tub: number): Block[] {
     const cell = besideCell(setup, tub, i);
     if (cell === undefined) return [];
     return [
-      `${name} ${changeText(cell.heightDifference) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
+      `${name} ${changeText(cell, study.setups[0]!.figures[i]![tub]!) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
     ];
   });
   return words.length === 0 ? [] : [row('', `each tyre alone: ${words.join(', ')}`)];

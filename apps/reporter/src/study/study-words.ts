@@ -1,5 +1,5 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { INCH, moreText, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { INCH, moreText, oneIn, sixteenths, tapeDifference, wholeText } from '@tubgap/units';
 import { BLANK, type Block, heading, line, row } from '@tubgap/wording';
 
 /** Less than half of a sixteenth is no change on a tape. */
@@ -7,11 +7,29 @@ const NOTHING = INCH / 32;
 
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
-/** How many sixteenths of an inch more or less, with its interval where that is wider than a tape shows. */
-export function changeText(change: Difference | null): string {
+/**
+ * What a cell asks for beside another, m: what their heights differ by as a tape shows them, so that figures side by side
+ * subtract; the estimate from the same draws where one of them has no height. Undefined where that is not known either.
+ */
+function heightBeside(cell: StudyCell, other: StudyCell): number | undefined {
+  if (cell.heightDifference === null) return undefined;
+  return cell.topHeight === null || other.topHeight === null
+    ? cell.heightDifference.estimate
+    : tapeDifference([cell.topHeight, 'up'], [other.topHeight, 'up']);
+}
+
+/** The same in words: '1/8 in more'; undefined where it is not known. */
+export function moreBeside(cell: StudyCell, other: StudyCell): string | undefined {
+  const difference = heightBeside(cell, other);
+  return difference === undefined ? undefined : moreText(difference);
+}
+
+/** The same with its interval where that is wider than a tape shows; empty where it is not known. */
+export function changeText(cell: StudyCell, other: StudyCell): string {
+  const { heightDifference: change } = cell;
   if (change === null) return '';
-  const words = moreText(change.estimate);
   const half = 0.5 * (change.high - change.low);
+  const words = moreBeside(cell, other) ?? '';
   return half < NOTHING ? words : `${words} (± ${sixteenths(half, 'up')})`;
 }
 

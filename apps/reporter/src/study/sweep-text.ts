@@ -1,4 +1,4 @@
-import { INCH, moreText, sixteenths } from '@tubgap/units';
+import { INCH, sixteenths } from '@tubgap/units';
 import { BLANK, type Block, figureTable, line, row } from '@tubgap/wording';
 import { comparedAt, reportedTub } from './study-cells.ts';
 import {
@@ -9,6 +9,7 @@ import {
   heightWords,
   isTooFew,
   listText,
+  moreBeside,
   riskText,
   tubText,
 } from './study-words.ts';
@@ -86,9 +87,12 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
   const held = others === '' ? '' : `, with ${others}`;
   if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
   const at = (one: SeriesPoint): string => {
-    const change = reportedCell(study, one.point, tub).heightDifference;
+    const change = moreBeside(
+      reportedCell(study, one.point, tub),
+      reportedCell(study, study.points[0]!, tub),
+    );
     const value = written(study, input, one);
-    return change === null ? value : `${moreText(change.estimate)} (${value})`;
+    return change === undefined ? value : `${change} (${value})`;
   };
   if (least === most) return `${label}: ${at(least)}${held}`;
   const known = reportedCell(study, study.points[0]!, tub).heightAtRisk !== null;
@@ -144,7 +148,7 @@ function pointsTable(study: Sweep, tub: number): Block[] {
       return [
         ...pointColumns(study, point),
         heightText(cell),
-        point === study.points[0] ? '' : changeText(cell.heightDifference),
+        point === study.points[0] ? '' : changeText(cell, reportedCell(study, study.points[0]!, tub)),
         ...(own === null ? [] : [riskText(comparedAt(cell, own))]),
       ];
     }),
