@@ -120,7 +120,7 @@ export function SettingsPart({ bench }: { bench: Bench }) {
     setFaults({ ...faults, [control.id]: words.length === 0 ? '' : `Not taken: ${words.join(' ')}` });
   };
   return (
-    <section class="settings">
+    <section class="settings of-place">
       <h2>Tub, tyre and car</h2>
       <div class="picks">
         <label>
