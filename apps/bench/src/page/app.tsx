@@ -1,11 +1,11 @@
 import { sideView } from '@tubgap/drawing';
 import { caseCautions, type RunPlace, tightMoment } from '@tubgap/simulation';
-import { alongText, gapWords, INCH, SIXTEENTH } from '@tubgap/units';
+import { alongText, gapWords, SIXTEENTH } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
-import type { BenchState } from './bench-state.ts';
+import { type BenchState, CENTRES, HEIGHTS } from './bench-state.ts';
 import { HiddenSettings } from './brought-list.tsx';
 import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
@@ -21,10 +21,6 @@ import { toldOf } from './told-risk.ts';
 import { useBench } from './use-bench.ts';
 import { usePhone } from './use-phone.ts';
 import { lengthText, type Units } from './words.ts';
-
-/** Top heights and centres that a case may have, m. */
-const HEIGHTS = [20 * INCH, 80 * INCH] as const;
-const CENTRES = [-12 * INCH, 12 * INCH] as const;
 
 const stepOf = (units: Units): number => (units === 'inch' ? SIXTEENTH : 0.001);
 const onStep = (value: number, units: Units, [low, high]: readonly [number, number]): number => {

@@ -1,3 +1,5 @@
+import { tapeText } from '@tubgap/units';
+
 /** What a key of the pad writes: a digit, sixteenths of an inch beside the whole ones, and the rest. */
 export type Key =
   | { kind: 'digit'; digit: number }
@@ -13,11 +15,7 @@ const WRITTEN = /^(-?)(\d*)(?:(\.\d*)| ?(\d+\/\d+))?$/;
 const MOST = { inch: 2, mm: 4 } as const;
 
 /** Sixteenths in lowest terms: '1/8'; none: ''. */
-export function fractionText(count: number): string {
-  let [over, under] = [count, 16];
-  while (over > 0 && over % 2 === 0) [over, under] = [over / 2, under / 2];
-  return over === 0 ? '' : `${over}/${under}`;
-}
+export const fractionText = (count: number): string => (count === 0 ? '' : tapeText(count));
 
 /** What stands in a field after a key; what was typed there otherwise begins anew. */
 export function pressed(text: string, key: Key, units: 'inch' | 'mm'): string {

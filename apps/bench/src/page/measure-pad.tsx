@@ -64,7 +64,7 @@ export function MeasurePad({ units, rows, judged, toSee, expected, locked, tyre,
   return (
     <section class="pad" aria-label="One place at a time">
       <label class="place">
-        Place {Math.min(at, rows.length - 1) + 1} of {rows.length}
+        {Math.min(at, rows.length - 1) + 1} of {rows.length}
         <select value={row.key} onChange={({ currentTarget }) => setAt(currentTarget.selectedIndex)}>
           {rows.map((one) => {
             const { sign, words } = stateOf(one, judged.get(one));
