@@ -42,9 +42,9 @@ export {
   type LeastHeight,
 } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
-export { findLimits, type LimitSample } from './limits/find-limits.ts';
 export { findLargestTyre, type LargestTyre } from './limits/largest-tyre.ts';
 export type { Limit } from './limits/limit.ts';
+export { type JudgedLimits, limitsBy, sampleOf } from './limits/limits-by.ts';
 export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';

@@ -10,6 +10,7 @@ import { HiddenSettings } from './brought-list.tsx';
 import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
 import { LearnedInUse } from './learned-in-use.tsx';
+import { LimitsPart } from './limits-part.tsx';
 import { Rest } from './rest.tsx';
 import { RiskLine } from './risk-line.tsx';
 import { isFinal, lowestWithin, risksAt } from './risks.ts';
@@ -259,6 +260,7 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
                     : `Lowest height within your limits: ${known.problem === undefined ? 'counting…' : 'not known'}`}
               </button>
             </section>
+            {settled && <LimitsPart now={now} topHeight={topHeight} />}
             <section class="follow" aria-label="One run along the track">
               <button
                 type="button"

@@ -1,7 +1,15 @@
 import { answerCall, type CallAnswer, Outdated } from '@tubgap/interview';
 import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
-import type { AskedCall, LearnAnswer, LearnQuestion, Question } from './messages.ts';
+import { limitsFor } from './limits.ts';
+import type {
+  AskedCall,
+  LearnAnswer,
+  LearnQuestion,
+  LimitsAnswer,
+  LimitsQuestion,
+  Question,
+} from './messages.ts';
 
 let channel: MessageChannel | undefined;
 const turns: (() => void)[] = [];
@@ -51,10 +59,20 @@ function teach({ lesson }: LearnQuestion): void {
   }
 }
 
+async function tellLimits(question: LimitsQuestion): Promise<void> {
+  const tell = (answer: LimitsAnswer): void => self.postMessage(answer);
+  try {
+    tell({ kind: 'limits', found: await limitsFor(question, (share) => tell({ kind: 'doing', share })) });
+  } catch (error) {
+    tell({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
+  }
+}
+
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
-  self.onmessage = ({ data }: MessageEvent<Question | AskedCall | LearnQuestion>) => {
+  self.onmessage = ({ data }: MessageEvent<Question | AskedCall | LearnQuestion | LimitsQuestion>) => {
     if (data.kind === 'learn') teach(data);
+    else if (data.kind === 'limits') void tellLimits(data);
     else if (data.kind === 'ask') void answer<CallAnswer>(data.id, (listener) => answerCall(data, listener));
     else {
       const work = { look: lookAt, count, refine }[data.kind];
