@@ -62,6 +62,7 @@ export {
 } from './pick.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
+export { gapsAt } from './replay/gaps-at.ts';
 export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
 export {

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import type { Risk } from '@tubgap/simulation';
+import type { GapFigures, Risk } from '@tubgap/simulation';
 import { angleWords, chanceText, gapWords, wholeText } from '@tubgap/units';
 import type { Known } from './estimate.ts';
 import type { Risks } from './risks.ts';
@@ -15,8 +15,8 @@ interface Props {
   told: Told;
   tyre: string;
   units: Units;
-  /** Least gap of the rare run, with its moment and angle. */
-  tight: { gap: number; moment: string; angle: number; run: string } | undefined;
+  /** Least gap of the rare run; and where the tightest runs are tight, undefined until that is looked at. */
+  tight: { gap: number; run: string; tightest: GapFigures | undefined } | undefined;
 }
 
 interface ChanceProps {
@@ -107,8 +107,11 @@ export function Answer({ source, known, anew, risks, told, tyre, units, tight }:
           </p>
         ) : (
           <p class="tight">
-            {tight.run.charAt(0).toUpperCase() + tight.run.slice(1)} leaves{' '}
-            <b>{gapWords(tight.gap, units)}</b>, {angleWords(tight.angle)}, {tight.moment}.
+            Tightest{' '}
+            {tight.tightest === undefined
+              ? 'place: looking…'
+              : `${angleWords(tight.tightest.tightestAngle)}, ${tight.tightest.tightestMoment}`}
+            ; {tight.run} leaves <b>{gapWords(tight.gap, units)}</b>.
           </p>
         )}
         <p class="progress" role="status">

@@ -21,6 +21,7 @@ import { type Drawn, frameOf, sideDrawing } from './side-drawing.ts';
 import { toldOf } from './told-risk.ts';
 import { useBench } from './use-bench.ts';
 import { usePhone } from './use-phone.ts';
+import { useTightest } from './use-tightest.ts';
 import { lengthText, type Units } from './words.ts';
 
 const stepOf = (units: Units): number => (units === 'inch' ? SIXTEENTH : 0.001);
@@ -85,7 +86,8 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
     const before = frame.current?.near === near ? frame.current.frame : undefined;
     frame.current = { near, frame: frameOf(place, source, before, near) };
   }
-  const { gap, tightAngle } = tight.shown.state;
+  const { gap } = tight.shown.state;
+  const tightest = useTightest(place, source.simulation.seed, dragging);
   const runName = rare?.name ?? 'the middling run';
   const svg = sideView(
     sideDrawing({
@@ -219,11 +221,7 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
               told={told}
               tyre={name}
               units={units}
-              tight={
-                known.rankedElsewhere
-                  ? undefined
-                  : rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }
-              }
+              tight={known.rankedElsewhere ? undefined : rare && { gap, run: runName, tightest }}
             />
             <HiddenSettings brought={bench.brought} />
             {problems.map((words) => (
