@@ -84,14 +84,55 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     }
   });
 
-  it('print on one page of A4 and of Letter', async () => {
+  it('and the report’s figures are read on a phone and in print: 12 px at 390 px, 9 pt on A4', async () => {
+    const page = await browser.newPage();
+    const least = `Math.min(...[...document.querySelectorAll('figure svg text')].map((text) => {
+      const svg = text.ownerSVGElement;
+      return Number(text.getAttribute('font-size')) * svg.getScreenCTM().a;
+    }))`;
+    await page.goto(pathToFileURL(join(demo, 'report.html')).href);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await page.evaluate(least)).toBeGreaterThanOrEqual(12);
+    // A4 without the margins that the page names; 12 px of CSS are 9 pt.
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: Math.round(((210 - 2 * 9) / 25.4) * 96), height: 1000 });
+    expect(await page.evaluate(least)).toBeGreaterThanOrEqual(12);
+    await page.close();
+  });
+
+  it('letter the bench drawing at least 2.5 mm high in print, and nothing of it over the paper’s edge', async () => {
+    const page = await browser.newPage({ viewport: { width: 750, height: 1000 } });
+    await page.emulateMedia({ media: 'print' });
+    for (const name of ['build sheet', 'build sheet of a car without room']) {
+      await page.goto(pathToFileURL(pages[name]!).href);
+      const { sizes, beyond } = (await page.evaluate(`(() => {
+        const svg = document.querySelector('figure.sheet svg');
+        const box = svg.getBoundingClientRect();
+        const scale = box.width / svg.viewBox.baseVal.width;
+        const texts = [...svg.querySelectorAll('text')];
+        const isBeyond = (own) => own.left < box.left || own.right > box.right || own.top < box.top;
+        return {
+          sizes: texts.map((text) => (Number(text.getAttribute('font-size')) * scale * 25.4) / 96),
+          beyond: texts.filter((text) => isBeyond(text.getBoundingClientRect())).map((text) => text.textContent),
+        };
+      })()`)) as { sizes: number[]; beyond: string[] };
+      // Capitals and figures stand some 0.714 of a letter's size high in the fonts that the sheet names.
+      for (const size of sizes) expect(0.714 * size, name).toBeGreaterThanOrEqual(2.5);
+      expect(beyond, name).toEqual([]);
+    }
+    await page.close();
+  });
+
+  it('print on one page of A4 and of Letter, the build sheet with its drawing on two', async () => {
     const page = await browser.newPage();
     for (const [name, file] of Object.entries(pages)) {
       if (name.includes('hostile')) continue;
       await page.goto(pathToFileURL(file).href);
       for (const format of ['A4', 'Letter']) {
         const pdf = await page.pdf({ format });
-        expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g), `${name}, ${format}`).toHaveLength(1);
+        expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g), `${name}, ${format}`).toHaveLength(
+          /^build sheet(?! without)/.test(name) ? 2 : 1,
+        );
       }
     }
     await page.close();

@@ -134,6 +134,7 @@ describe('the build sheet', () => {
   const html = paper(demo, 'build-sheet.html');
 
   // Derived: lengths and areas of the tub's side view summed over 20,000 straight pieces.
+  // One end panel towards the car's middle and a return of 1 in round the open side, where the wheel goes in.
   it('cuts enough material and says its weight no smaller than it is', () => {
     const cells = tableCells(html, 'Skin 0.');
     const middle = sidePoints(0.5 * tub.diameter + 0.5 * tub.skinThickness);
@@ -149,17 +150,20 @@ describe('the build sheet', () => {
           return sum + x * nextZ - nextX * z;
         }, 0),
       );
-    expect(cells).toHaveLength(4);
+    expect(cells).toHaveLength(5);
     const size = cells[0]![2]!;
     const finished = inchesOf(size.split(' × ')[0]!);
     expect(finished).toBeGreaterThanOrEqual(length / INCH - 1e-5);
     expect(finished).toBeLessThan(length / INCH + 1 / 16 + 1e-5);
     expect(inchesOf(/cut (.*? in) long/.exec(size)![1]!)).toBeGreaterThanOrEqual(length / INCH + 1 - 1e-5);
-    const squareFeet = Number(/([\d.]+) sq ft each/.exec(cells[1]![3]!)![1]);
+    const squareFeet = Number(/([\d.]+) sq ft/.exec(cells[1]![3]!)![1]);
     expect(squareFeet).toBeGreaterThanOrEqual(area / 0.3048 ** 2 - 1e-6);
     expect(squareFeet).toBeLessThan(area / 0.3048 ** 2 + 0.1);
-    const pounds = Number(/([\d.]+) lb/.exec(cells[3]![4]!)![1]);
-    const mass = tub.arealDensity * (length * tub.insideWidth + 2 * area);
+    const pounds = Number(/([\d.]+) lb/.exec(cells[4]![4]!)![1]);
+    const joint = inside
+      .slice(1)
+      .reduce((sum, [x, z], k) => sum + Math.hypot(x - inside[k]![0], z - inside[k]![1]), 0);
+    const mass = tub.arealDensity * (length * tub.insideWidth + area + INCH * joint);
     expect(pounds).toBeGreaterThanOrEqual(mass / 0.45359237 - 1e-6);
     expect(pounds).toBeLessThan(mass / 0.45359237 + 0.1);
   });
@@ -212,7 +216,7 @@ describe('the limits of the car', () => {
     const short = (await tableRows(paper(low, 'envelope.csv')))[t]!;
     expect(short.fits_both).toBe('no');
     expect(Number(short.room_above_in)).toBeCloseTo(-0.3, 4);
-    expect(short.to_change).toBe('5/16 in more room under the window or body');
+    expect(short.to_change).toMatch(/^5\/16 in more room under the window or body( \(or .*\))?$/);
     expect(paper(low, 'build-sheet.html')).toMatch(/Do not build this yet/);
   });
 

@@ -6,6 +6,7 @@ import { readResults } from '@tubgap/results';
 import type * as dxfParser from 'dxf-parser';
 import type { IEntity } from 'dxf-parser';
 import { describe, expect, inject, it } from 'vitest';
+import { canRead, joined, names } from './joined-tiles.ts';
 import { inchesOf, nameHostile, paper, withResult } from './paper-folder.ts';
 
 // The package's own types name an export that its CommonJS build hands over as the whole module.
@@ -42,7 +43,7 @@ describe('the template as DXF', () => {
   it('holds one closed outline through the result’s outline at every one of its angles', () => {
     expect(on('CUT', drawing)).toHaveLength(1);
     expect(cut!.shape).toBe(true);
-    expect(cut!.vertices).toHaveLength(241);
+    expect(cut!.vertices).toHaveLength(242);
     let worst = 0;
     angles.forEach((angle, k) => {
       const { x, y } = cut!.vertices[5 * k]!;
@@ -54,8 +55,22 @@ describe('the template as DXF', () => {
     expect(worst).toBeLessThan(1e-6);
   });
 
+  it('closes level, and says what everything on it is, without a name of whoever wrote the writer', () => {
+    const corner = cut!.vertices.at(-1)!;
+    const [rear, front] = [cut!.vertices[0]!, cut!.vertices[240]!];
+    expect(corner.y).toBeCloseTo(Math.min(rear.y, front.y), 9);
+    expect([rear.x, front.x]).toContain(corner.x);
+    const texts = (on('TEXT', drawing) as (IEntity & { text: string })[]).map((entity) => entity.text);
+    for (const words of ['plumb line', 'level', 'round dummy', '15° ahead', '90° back', 'top'])
+      expect(
+        texts.some((own) => own.includes(words)),
+        words,
+      ).toBe(true);
+    expect(text).not.toMatch(/tarik/i);
+  });
+
   it('runs smoothly between them: no corner, no radius outside its neighbours by more than the bend of the curve', () => {
-    const radius = cut!.vertices.map(({ x, y }) => Math.hypot(x, y) * INCH);
+    const radius = cut!.vertices.slice(0, 241).map(({ x, y }) => Math.hypot(x, y) * INCH);
     for (let k = 2; k < radius.length - 2; k++) {
       const bend = radius[k - 1]! - 2 * radius[k]! + radius[k + 1]!;
       expect(Math.abs(bend)).toBeLessThan(4e-4);
@@ -190,7 +205,7 @@ describe.each(papers)('the template as %s', (file, short, long) => {
       vertices: Vertex[];
     };
     for (const tile of tiles) {
-      const drawn = paths(tile).find((path) => path.length === 241)!;
+      const drawn = paths(tile).find((path) => path.length === 242)!;
       const dx = drawn[0]!.x - outline.vertices[0]!.x * 25.4;
       const dy = drawn[0]!.y + outline.vertices[0]!.y * 25.4;
       drawn.forEach(({ x, y }, k) => {
@@ -203,13 +218,55 @@ describe.each(papers)('the template as %s', (file, short, long) => {
   it('shows every point of the outline on some tile, inside its frame', () => {
     const seen = new Set<number>();
     for (const tile of tiles) {
-      const drawn = paths(tile).find((path) => path.length === 241)!;
+      const drawn = paths(tile).find((path) => path.length === 242)!;
       drawn.forEach(({ x, y }, k) => {
         // The frame leaves 12 mm round the page and 20 mm more under it.
         if (x >= 12 && x <= tile.width - 12 && y >= 12 && y <= tile.height - 32) seen.add(k);
       });
     }
-    expect(seen.size).toBe(241);
+    expect(seen.size).toBe(242);
+  });
+
+  it('has no hole and no plumb line in a seam, and a ring for its neighbour in every corner', () => {
+    const board = entities(paper(demo, `${NAME}.dxf`));
+    const drilled = on('HOLES', board).slice(0, 3) as (IEntity & { center: Vertex })[];
+    const [first] = on('CUT', board) as (IEntity & { vertices: Vertex[] })[];
+    for (const tile of tiles) {
+      const drawn = paths(tile).find((path) => path.length === 242)!;
+      const dx = drawn[0]!.x - first!.vertices[0]!.x * 25.4;
+      const dy = drawn[0]!.y + first!.vertices[0]!.y * 25.4;
+      // A seam is 10 mm wide along the frame of 12 mm, 20 mm more at the foot.
+      const inSeam = (at: number, whole: number): boolean =>
+        (at > 12 && at < 22) || (at > whole - 22 && at < whole - 12);
+      for (const { center } of drilled) {
+        expect(inSeam(center.x * 25.4 + dx, tile.width)).toBe(false);
+        expect(inSeam(-center.y * 25.4 + dy, tile.height - 20)).toBe(false);
+      }
+      expect(inSeam(dx, tile.width)).toBe(false);
+      const crosses = paths(tile).filter(
+        ([from, to, more]) =>
+          to !== undefined &&
+          more === undefined &&
+          Math.abs(Math.hypot(to.x - from!.x, to.y - from!.y) - 8) < 0.01,
+      );
+      expect(crosses).toHaveLength(8);
+    }
+  });
+
+  it.skipIf(!canRead)('put together by another reader gives the outline to half a millimetre', () => {
+    const columns = new Set(names(join(demo, file)).map((name) => name[0])).size;
+    const sheet = joined(join(demo, file), columns, tiles.length, tiles[0]!);
+    const [cut] = on('CUT', entities(paper(demo, `${NAME}.dxf`))) as (IEntity & { vertices: Vertex[] })[];
+    const xs = cut!.vertices.map(({ x }) => x * 25.4);
+    const ys = cut!.vertices.map(({ y }) => -y * 25.4);
+    // The outermost ink is the outline's: half of its line lies outside of it.
+    const half = (0.5 * 25.4) / 72;
+    const dx = sheet.left + half - Math.min(...xs);
+    const dy = sheet.top + half - Math.min(...ys);
+    for (let k = 0; k < xs.length; k++)
+      expect(sheet.inkNear(xs[k]! + dx, ys[k]! + dy), `vertex ${k}`).toBeLessThan(0.5);
+    expect(Math.abs(sheet.right - half - dx - Math.max(...xs))).toBeLessThan(0.5);
+    expect(Math.abs(sheet.bottom - half - dy - Math.max(...ys))).toBeLessThan(0.5);
   });
 
   it('carries a bar of 100 mm and one of 4 in on every tile', () => {

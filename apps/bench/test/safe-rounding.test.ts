@@ -24,13 +24,13 @@ it('a top height is never shown lower than it is, in millimetres as in inches', 
     'top at 39 1/4 in',
   );
   const place = { setup: found.setup, tub: found.tub, tyre: found.setup.buildIndex, topHeight: top };
-  const { topHeightText } = sideDrawing({
+  const [topText] = sideDrawing({
     place,
     source: found.source,
     standing: standingAt(place),
     units: 'mm',
     cloud: undefined,
     frame: { rear: -1, front: 1, top: 1 },
-  });
-  expect(topHeightText.replaceAll('\u00a0', ' ')).toBe('top 997 mm');
+  }).topTexts;
+  expect(topText!.replaceAll('\u00a0', ' ')).toBe('top 997 mm');
 });

@@ -1,9 +1,9 @@
-import { type Markup, markup } from '@tubgap/drawing';
+import { INK, type Markup, markup, RUST, SOFT_INK } from '@tubgap/drawing';
 import { unbroken } from '@tubgap/wording';
 
 /** One sheet's only style: dark on white, one column on a phone, whole tables on paper. */
 const STYLE = `
-:root { color-scheme: light; --ink: #1b1b1b; --soft: #555; --rule: #c9c9c4; --rust: #8f320a; }
+:root { color-scheme: light; --ink: ${INK}; --soft: ${SOFT_INK}; --rule: #c9c9c4; --rust: ${RUST}; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 58rem; padding: 1rem 1rem 3rem; color: var(--ink); background: #fff;
   font: 1rem/1.45 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'Open Sans', sans-serif; }

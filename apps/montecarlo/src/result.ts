@@ -84,8 +84,12 @@ export function decidedResult(
       condition: tyre.condition,
       runsPerSeason: tyre.runsPerSeason,
       ...tyreSides(source, tyre),
+      ...(tyre.rim && { backspacing: tyre.rim.backspacing }),
       ...(tyre.listed && { listed: tyre.listed }),
     })),
+    ...(source.sideRoom && {
+      across: { innerPanel: source.sideRoom.innerPanel, bodySide: source.sideRoom.bodySide },
+    }),
     tubs: source.tubs.map((tub, t) => ({
       name: tub.name,
       diameter: tub.diameter,

@@ -35,7 +35,7 @@ const PAPERS: readonly Paper[] = [
   },
   {
     file: 'build-sheet.html',
-    about: 'one page for the bench: the tub, its place, material, tolerances, room on the car',
+    about: 'two pages for the bench: the drawing; set-out order, tolerances, material, room on the car',
     make: buildSheet,
   },
   {

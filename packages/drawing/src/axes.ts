@@ -24,16 +24,16 @@ export const bottomAxis = (box: Box, ticks: readonly Tick[], title: string, belo
   markup`${[
     ...ticks.flatMap(({ at, text }) => [
       straight(at, box.top, at, box.bottom, { ink: GRID_INK, width: 0.6 }),
-      label(at, box.bottom + below, text, { anchor: 'middle', size: 10, ink: SOFT_INK }),
+      label(at, box.bottom + below, text, { anchor: 'middle', ink: SOFT_INK }),
     ]),
     straight(box.left, box.bottom, box.right, box.bottom, { ink: INK }),
-    label(0.5 * (box.left + box.right), box.bottom + below + 15, title, { anchor: 'middle' }),
+    label(0.5 * (box.left + box.right), box.bottom + below + 17, title, { anchor: 'middle' }),
   ]}`;
 
 /** A second row of figures along the bottom, in another unit. */
 export const secondRow = (box: Box, ticks: readonly Tick[], below: number): Markup =>
   markup`${ticks.map(({ at, text }) =>
-    label(at, box.bottom + below, text, { anchor: 'middle', size: 9, ink: SOFT_INK }),
+    label(at, box.bottom + below, text, { anchor: 'middle', ink: SOFT_INK }),
   )}`;
 
 /** Marks along the left with grid lines; the title stands over the axis. */
@@ -41,7 +41,7 @@ export const leftAxis = (box: Box, ticks: readonly Tick[], title: string): Marku
   markup`${[
     ...ticks.flatMap(({ at, text }) => [
       straight(box.left, at, box.right, at, { ink: GRID_INK, width: 0.6 }),
-      label(box.left - 5, at + 3.5, text, { anchor: 'end', size: 10, ink: SOFT_INK }),
+      label(box.left - 5, at + 4, text, { anchor: 'end', ink: SOFT_INK }),
     ]),
     straight(box.left, box.top, box.left, box.bottom, { ink: INK }),
     label(4, box.top - TITLE_ABOVE, title),
@@ -50,8 +50,8 @@ export const leftAxis = (box: Box, ticks: readonly Tick[], title: string): Marku
 /** Figures along the right, in another unit. */
 export const rightAxis = (box: Box, ticks: readonly Tick[], title: string): Markup =>
   markup`${[
-    ...ticks.map(({ at, text }) => label(box.right + 5, at + 3.5, text, { size: 10, ink: SOFT_INK })),
-    label(box.right + 5, box.top - TITLE_ABOVE, title, { ink: SOFT_INK, size: 10 }),
+    ...ticks.map(({ at, text }) => label(box.right + 5, at + 4, text, { ink: SOFT_INK })),
+    label(box.right + 5, box.top - TITLE_ABOVE, title, { ink: SOFT_INK }),
   ]}`;
 
 /** Multiples of a step from low to high, both taken in. */

@@ -1,7 +1,17 @@
 import { scaleLinear } from 'd3-scale';
-import { BLUE, GRID_INK, INK, PALE_BLUE, PALE_RUST, RUST, SOFT_INK } from './ink.ts';
+import { GRID_INK, INK, PAPER, PLUM, SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, type PictureWords, picture, straight, textWidth } from './picture.ts';
+import {
+  LEADING,
+  label,
+  labels,
+  type PictureWords,
+  picture,
+  straight,
+  textWidth,
+  WIDTH,
+  wrapped,
+} from './picture.ts';
 
 /** One bar of a row; an interval is drawn as a whisker over its end. */
 export interface Bar {
@@ -16,7 +26,7 @@ export interface BarRow {
   label: string;
   /** In the order of the series. */
   bars: readonly Bar[];
-  /** Set apart from the others, as a sum is. */
+  /** A line over it parts it from those above. */
   apart?: boolean;
 }
 
@@ -27,14 +37,12 @@ export interface Bars {
   rows: readonly BarRow[];
 }
 
-const WIDTH = 400;
 const LEFT = 10;
-const RIGHT = 390;
+const RIGHT = WIDTH - 8;
 const BAR = 10;
 const FILLS = [
-  { fill: BLUE, edge: BLUE },
-  { fill: PALE_RUST, edge: RUST },
-  { fill: PALE_BLUE, edge: BLUE },
+  { fill: PLUM, edge: PLUM },
+  { fill: PAPER, edge: PLUM },
 ];
 
 const fillOf = (index: number): { fill: string; edge: string } => FILLS[index % FILLS.length]!;
@@ -44,7 +52,7 @@ export function labelledBars({ words, series, rows }: Bars): string {
   const all = rows.flatMap((row) => row.bars);
   const low = Math.min(0, ...all.flatMap((bar) => [bar.value, bar.low ?? 0]));
   const high = Math.max(0, ...all.flatMap((bar) => [bar.value, bar.high ?? 0]));
-  const room = Math.max(0, ...all.map((bar) => textWidth(bar.text, 10))) + 10;
+  const room = Math.max(0, ...all.map((bar) => textWidth(bar.text))) + 10;
   const x = scaleLinear([low, high > low ? high : low + 1], [LEFT, RIGHT - room]);
   const rowHeight = 17 + series.length * (BAR + 2) + 6;
   const top = series.length > 1 ? 24 : 6;
@@ -55,7 +63,9 @@ export function labelledBars({ words, series, rows }: Bars): string {
       drawn.push(straight(LEFT, y + 1, RIGHT, y + 1, { ink: GRID_INK }));
       y += 4;
     }
-    drawn.push(label(LEFT, y + 13, row.label, { bold: row.apart ?? false }));
+    const lines = wrapped(row.label, 48);
+    drawn.push(labels(LEFT, y + 13, lines));
+    y += LEADING * (lines.length - 1);
     for (const [i, bar] of row.bars.entries()) drawn.push(oneBar(bar, i, x, y + 17 + i * (BAR + 2)));
     drawn.push(straight(x(0), y + 16, x(0), y + 16 + row.bars.length * (BAR + 2), { ink: INK, width: 0.8 }));
     y += rowHeight;
@@ -75,16 +85,16 @@ function oneBar(bar: Bar, series: number, x: (value: number) => number, y: numbe
     bar.low !== undefined &&
     bar.high !== undefined &&
     bar.high > bar.low &&
-    markup`${straight(x(bar.low), middle, x(bar.high), middle, { width: 1.4, ink: '#ffffff' })}${[
+    markup`${straight(x(bar.low), middle, x(bar.high), middle, { width: 1.4, ink: PAPER })}${[
       straight(x(bar.low), middle, x(bar.high), middle, { width: 0.9 }),
       straight(x(bar.low), middle - 3, x(bar.low), middle + 3, { width: 0.9 }),
       straight(x(bar.high), middle - 3, x(bar.high), middle + 3, { width: 0.9 }),
     ]}`;
   return markup`<rect x="${from}" y="${y}" width="${wide}" height="${BAR}" fill="${fill}" stroke="${edge}" stroke-width="0.6" data-part="bar"/>${whisker}${label(
     end,
-    y + BAR - 1.5,
+    y + BAR - 1,
     bar.text,
-    { size: 10, ink: SOFT_INK },
+    { ink: SOFT_INK },
   )}`;
 }
 
@@ -93,7 +103,7 @@ function key(series: readonly string[]): Markup {
   return markup`${series.map((name, i) => {
     const { fill, edge } = fillOf(i);
     const here = x;
-    x += 22 + textWidth(name, 10);
-    return markup`<rect x="${here}" y="5" width="10" height="10" fill="${fill}" stroke="${edge}" stroke-width="0.6"/>${label(here + 14, 14, name, { size: 10 })}`;
+    x += 22 + textWidth(name);
+    return markup`<rect x="${here}" y="5" width="10" height="10" fill="${fill}" stroke="${edge}" stroke-width="0.6"/>${label(here + 14, 14, name)}`;
   })}`;
 }

@@ -1,4 +1,4 @@
-import { textWidth } from './picture.ts';
+import { LEADING, textWidth } from './picture.ts';
 import type { Point } from './shapes.ts';
 
 /** Upright box in the drawing's units, y down. */
@@ -12,7 +12,7 @@ export interface Box {
 /** A line of text and where it may stand. */
 interface TextPlace {
   x: number;
-  /** Of the base line. */
+  /** Of the first base line. */
   y: number;
   anchor: 'start' | 'middle' | 'end';
 }
@@ -22,6 +22,8 @@ interface Taken {
   /** Straight lines from end to end. */
   lines: readonly (readonly [from: Point, to: Point])[];
   boxes: readonly Box[];
+  /** A long line in pieces, to be crossed only where something else would be. */
+  skin: readonly (readonly [from: Point, to: Point])[];
   /** The drawing's sides and top. */
   left: number;
   right: number;
@@ -33,14 +35,21 @@ const START = { start: 0, middle: 0.5, end: 1 };
 const AWAY = 5;
 /** Lines of text by which a name moves away from its shape where nearer there is no room. */
 const FURTHER = [0, 1, 2, 3];
+/** Leaving the drawing is worse than to cross several lines. */
+const OUTSIDE = 20;
 /** Room that a text keeps from lines and other texts. */
 const CLEAR = 2;
 
-/** Box that a line of text takes, about. */
-export function textBox({ x, y, anchor }: TextPlace, text: string, size: number): Box {
-  const width = textWidth(text, size);
+/** Box that lines of text take, about. */
+export function textBox({ x, y, anchor }: TextPlace, texts: readonly string[], size: number): Box {
+  const width = Math.max(...texts.map((text) => textWidth(text, size)));
   const left = x - START[anchor] * width;
-  return { left, right: left + width, top: y - 0.8 * size, bottom: y + 0.25 * size };
+  return {
+    left,
+    right: left + width,
+    top: y - 0.8 * size,
+    bottom: y + LEADING * (texts.length - 1) + 0.25 * size,
+  };
 }
 
 const widened = (box: Box, by: number): Box => ({
@@ -73,10 +82,11 @@ function crosses(box: Box, [x1, y1]: Point, [x2, y2]: Point): boolean {
 }
 
 /** Places about a shape, so far from it, where its name reads as its own, the likeliest first. */
-function places({ left, right, top, bottom }: Box, size: number, away: number): TextPlace[] {
+function places({ left, right, top, bottom }: Box, count: number, size: number, away: number): TextPlace[] {
+  const more = LEADING * (count - 1);
   const middle = 0.5 * (left + right);
-  const beside = 0.5 * (top + bottom) + 0.3 * size;
-  const above = top - away;
+  const beside = 0.5 * (top + bottom) + 0.3 * size - 0.5 * more;
+  const above = top - away - more;
   const below = bottom + away + 0.8 * size;
   return [
     { x: middle, y: above, anchor: 'end' },
@@ -96,19 +106,26 @@ function places({ left, right, top, bottom }: Box, size: number, away: number): 
  * @param size  of the text
  * @param toStart  whether the name runs to the right rather than to the left where both are clear
  */
-export function clearPlace(shape: Box, text: string, size: number, taken: Taken, toStart = false): TextPlace {
+export function clearPlace(
+  shape: Box,
+  texts: readonly string[],
+  size: number,
+  taken: Taken,
+  toStart = false,
+): TextPlace {
   const tried = FURTHER.flatMap((further) => {
-    const [first, second, ...rest] = places(shape, size, AWAY + further * size);
+    const [first, second, ...rest] = places(shape, texts.length, size, AWAY + further * size);
     return toStart ? [second!, first!, ...rest] : [first!, second!, ...rest];
   });
   let best = tried[0]!;
   let fewest = Number.POSITIVE_INFINITY;
   for (const place of tried) {
-    const box = widened(textBox(place, text, size), CLEAR);
+    const box = widened(textBox(place, texts, size), CLEAR);
     const inTheWay =
       taken.lines.filter(([from, to]) => crosses(box, from, to)).length +
+      (taken.skin.some(([from, to]) => crosses(box, from, to)) ? 0.5 : 0) +
       taken.boxes.filter((other) => overlap(box, other)).length +
-      (box.left < taken.left || box.right > taken.right || box.top < taken.top ? 1 : 0);
+      (box.left < taken.left || box.right > taken.right || box.top < taken.top ? OUTSIDE : 0);
     if (inTheWay < fewest) {
       best = place;
       fewest = inTheWay;

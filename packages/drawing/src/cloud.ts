@@ -1,9 +1,10 @@
+import { FAINT_BLUE } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { stroke } from './picture.ts';
 import { outlinePath, type View } from './shapes.ts';
 
 /** Outlines of single runs, faint. */
-export const CLOUD = { ink: '#9db8d3', width: 0.5, part: 'cloud' };
+export const CLOUD = { ink: FAINT_BLUE, width: 0.5, part: 'cloud' };
 
 interface Drawn {
   key: string;

@@ -1,6 +1,7 @@
 import { RUST, SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, labels, type PictureWords, picture, wrapped } from './picture.ts';
+import { panelShapes, type RunPanels } from './run-panels.ts';
 import { type SideView, sideShapes } from './side-view.ts';
 
 /** The decision in one picture: what to build in words, and the side view beside it. */
@@ -15,7 +16,8 @@ export interface DecisionPicture {
   place: string;
   rows: readonly { name: string; text: string }[];
   caution: { strong: string; rest: string };
-  side: SideView;
+  /** The tub standing and in a run; the standing alone where no run is known. */
+  side: RunPanels | SideView;
 }
 
 const COLUMN = 380;
@@ -25,7 +27,7 @@ const LEADING = 15;
 
 /** The decision as one picture, words on the left and the side view on the right. */
 export function decisionPicture(drawn: DecisionPicture): string {
-  const side = sideShapes(drawn.side);
+  const side = 'run' in drawn.side ? panelShapes(drawn.side) : sideShapes(drawn.side);
   const parts: Markup[] = [];
   let y = 26;
   const lines = (
@@ -64,6 +66,6 @@ export function decisionPicture(drawn: DecisionPicture): string {
   lines(wrapped(drawn.caution.rest, 56), LEFT + 12, { size: 12 });
   parts.push(markup`<rect x="${LEFT}" y="${top}" width="4" height="${y - 12 - top}" fill="${RUST}"/>`);
   const height = Math.max(y + 8, side.height + 16);
-  const body = markup`${parts}<g transform="translate(${COLUMN + 20} 8)" font-size="11">${side.body}</g>`;
+  const body = markup`${parts}<g transform="translate(${COLUMN + 20} 8)">${side.body}</g>`;
   return picture(drawn.words, COLUMN + 20 + side.width, height, body);
 }

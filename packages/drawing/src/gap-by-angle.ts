@@ -5,7 +5,7 @@ import { type Box, bottomAxis, leftAxis, multiples, rightAxis, stepFor } from '.
 import { BLUE, INK, PALE_BLUE, PALE_RUST, RUST } from './ink.ts';
 import { legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, type PictureWords, picture, straight, stroke } from './picture.ts';
+import { label, type PictureWords, picture, straight, stroke, WIDTH } from './picture.ts';
 
 /** How a gap spreads over runs at each hub angle, m. */
 export interface GapSpread {
@@ -30,8 +30,7 @@ export interface GapByAngle {
   to: number;
 }
 
-const WIDTH = 400;
-const BOX: Box = { left: 34, right: 366, top: 30, bottom: 250 };
+const BOX: Box = { left: 30, right: 318, top: 30, bottom: 250 };
 
 /** Gap to the tub by hub angle: standing still and at its smallest in a run, each with the spread over the runs. */
 export function gapByAngle(drawn: GapByAngle): string {
@@ -87,7 +86,7 @@ ${band(drawn.inRun, PALE_RUST)}
 <path d="${through(drawn.inRun.middle)}" ${stroke({ ...RUN, part: 'in a run' })}/>
 ${rare !== undefined && markup`<path d="${through(rare.gaps)}" ${stroke({ ...RARE, part: 'rare' })}/>`}
 ${straight(BOX.left, y(drawn.reserve), BOX.right, y(drawn.reserve), { ink: INK, dashes: '2 2', part: 'reserve' })}
-${label(BOX.left + 4, Math.min(y(drawn.reserve) + 10.5, BOX.bottom - 3), drawn.reserveText, { size: 10 })}
+${label(BOX.left + 4, Math.min(y(drawn.reserve) + 12, BOX.bottom - 3), drawn.reserveText, { halo: true })}
 ${legend(BOX.left, BOX.bottom + 53, rows)}`;
   return picture(drawn.words, WIDTH, BOX.bottom + 50 + legendHeight(rows), body);
 }

@@ -5,7 +5,7 @@ import { type Box, bottomAxis, leftAxis, multiples, rightAxis, secondRow, stepFo
 import { BLUE, INK, PALE, PALE_BLUE, PAPER, SOFT_INK } from './ink.ts';
 import { legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { type PictureWords, picture, straight, stroke } from './picture.ts';
+import { type PictureWords, picture, straight, stroke, WIDTH } from './picture.ts';
 
 /** A quantity by speed with the range that holds nine in ten. */
 export interface SpeedBand {
@@ -35,8 +35,7 @@ export interface GrowthPicture {
   finish: number;
 }
 
-const WIDTH = 480;
-const BOX: Box = { left: 36, right: 436, top: 34, bottom: 270 };
+const BOX: Box = { left: 34, right: 318, top: 34, bottom: 270 };
 
 const BEFORE = { ink: SOFT_INK, width: 1.4, dashes: '7 3' };
 const AFTER = { ink: BLUE, width: 1.8 };

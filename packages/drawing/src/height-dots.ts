@@ -1,10 +1,10 @@
-import { INCH, MM_PER_INCH } from '@tubgap/units';
+import { INCH, MM_PER_INCH, wholeText } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { symbol, symbolCircle, symbolDiamond, symbolSquare, symbolTriangle } from 'd3-shape';
 import { type Box, bottomAxis, multiples, secondRow, stepFor } from './axes.ts';
 import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, type PictureWords, picture, straight } from './picture.ts';
+import { label, type PictureWords, picture, straight, WIDTH } from './picture.ts';
 
 /** Lowest top heights in one tub, m; undefined where no height helps. */
 export interface TubHeights {
@@ -22,7 +22,6 @@ export interface HeightDots {
   noneText: string;
 }
 
-const WIDTH = 400;
 const LEFT = 14;
 const ROW = 30;
 const SHAPES = [symbolCircle, symbolSquare, symbolTriangle, symbolDiamond] as const;
@@ -39,11 +38,11 @@ export function heightDots({ words, tyres, rows, noneText }: HeightDots): string
     .filter((height) => height !== undefined);
   const low = Math.floor(Math.min(...heights) / INCH - 0.25) * INCH;
   const high = Math.ceil(Math.max(...heights) / INCH + 0.25) * INCH;
-  const box: Box = { left: 96, right: 384, top: 20 + 16 * (tyres.length + 1), bottom: 0 };
+  const box: Box = { left: 96, right: 338, top: 20 + 16 * (tyres.length + 1), bottom: 0 };
   box.bottom = box.top + rows.length * ROW;
   if (heights.length === 0) return picture(words, WIDTH, 40, label(LEFT, 24, noneText));
   const x = scaleLinear([low, high], [box.left, box.right]);
-  const ticks = multiples(stepFor((high - low) / INCH, [1, 2, 5], 9), low / INCH, high / INCH);
+  const ticks = multiples(stepFor((high - low) / INCH, [1, 2, 5, 10], 5), low / INCH, high / INCH);
   const keys = [
     ...tyres.map(
       (tyre, i) => markup`${mark(i, LEFT + 5, 12 + 16 * i)}${label(LEFT + 17, 16 + 16 * i, `${tyre} alone`)}`,
@@ -59,7 +58,7 @@ ${bottomAxis(
 )}
 ${secondRow(
   box,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * MM_PER_INCH)})` })),
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${wholeText(Math.round(inch * MM_PER_INCH))})` })),
   44,
 )}
 ${rows.map((row, r) => {
@@ -69,7 +68,7 @@ ${rows.map((row, r) => {
     row.together !== undefined &&
     straight(x(row.together), y - 10, x(row.together), y + 10, { width: 3, ink: INK, part: 'together' })
   }${row.alone.map((height, i) => (height === undefined ? markup`` : mark(i, x(height), y)))}${
-    !known && label(box.left + 4, y + 4, noneText, { size: 10, ink: SOFT_INK, halo: true })
+    !known && label(box.left + 4, y + 4, noneText, { ink: SOFT_INK, halo: true })
   }`;
 })}`;
   return picture(words, WIDTH, box.bottom + 52, body);

@@ -5,7 +5,7 @@ import { type Box, bottomAxis, leftAxis, multiples, rightAxis, stepFor } from '.
 import { PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { markup } from './markup.ts';
-import { label, labels, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
+import { label, labels, type PictureWords, picture, straight, stroke, WIDTH, wrapped } from './picture.ts';
 
 /** Height that one value asks for; m. `low` and `high`: the interval of its difference to the base, laid about the base. */
 export interface HeightPoint {
@@ -35,8 +35,7 @@ export interface HeightLines {
   noneText: string;
 }
 
-const WIDTH = 400;
-const BOX: Box = { left: 46, right: 352, top: 34, bottom: 250 };
+const BOX: Box = { left: 40, right: 310, top: 34, bottom: 250 };
 /** Least range of heights that is drawn, m: a flat line stays flat. */
 const LEAST_RANGE = 1 * INCH;
 
@@ -70,7 +69,7 @@ export function heightLines({ words, axis, curves, own, note, noneText }: Height
   }));
   const legendTop = BOX.bottom + 52;
   const noteTop = legendTop + legendHeight(rows) + 4;
-  const notes = wrapped(note, 68);
+  const notes = wrapped(note, 50);
   const body = markup`${leftAxis(
     BOX,
     ticks.map((inch) => ({ at: y(inch * INCH), text: String(inch) })),
@@ -89,7 +88,7 @@ ${bottomAxis(
 ${
   own !== undefined &&
   markup`${straight(x(own.value), BOX.top, x(own.value), BOX.bottom, { dashes: '3 3', part: 'own' })}
-${label(x(own.value), BOX.top - 5, own.text, { anchor: x(own.value) > 250 ? 'end' : 'middle', size: 10 })}`
+${label(x(own.value), BOX.top - 5, own.text, { anchor: x(own.value) > 200 ? 'end' : 'middle' })}`
 }
 ${curves.map(
   ({ pieces }, i) =>
@@ -104,6 +103,6 @@ ${curves.map(
       )}`,
 )}
 ${legend(BOX.left, legendTop, rows)}
-${labels(14, noteTop, notes, { size: 10, ink: SOFT_INK })}`;
-  return picture(words, WIDTH, noteTop + 13 * notes.length - 3, body);
+${labels(14, noteTop, notes, { ink: SOFT_INK })}`;
+  return picture(words, WIDTH, noteTop + 14 * notes.length - 3, body);
 }

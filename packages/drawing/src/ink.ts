@@ -1,26 +1,41 @@
 /**
- * Greys and two hues that stay apart in greyscale and for colour-blind eyes; what matters is told apart by its dashes
- * too. Text inks have a contrast of 4.5 to 1 and more on white.
+ * Every ink of the drawings, by what it means. The five that lines and letters are drawn with stay apart for the
+ * colour-blind and in grey, each some ten steps of lightness from the next: `ink.test.ts` holds them to that, by the
+ * formulas of the field. Text inks have a contrast of 4.5 to 1 and more on paper and on the pale tyre.
  */
+
+/** What is built, and every letter and dimension that has no meaning of its own. */
 export const INK = '#1b1b1b';
+/** What is said beside. */
 export const SOFT_INK = '#555555';
+/** Standing still: what is seen with a tape. */
+export const BLUE = '#22509b';
+/** In a run at its tightest, and what must not be passed. */
+export const RUST = '#aa512e';
+/** Further curves of a family, whose inks are names and no more. */
+export const PLUM = '#402f53';
+export const SEA = '#4c9e78';
+
 export const GRID_INK = '#d4d4d4';
-export const PALE = '#e9e9e6';
-export const PALE_BLUE = '#cfdeec';
-export const BLUE = '#1d4f86';
-export const RUST = '#a3390b';
-export const PALE_RUST = '#f2d8c9';
-/** Broad and pale, under the lines that add up to it. */
-export const UNDER = '#bdbdb6';
+/** The body of a tyre, and ranges of what was assumed. */
+export const PALE = '#efefec';
+/** Ranges of what has the full ink. */
+export const PALE_BLUE = '#b3cae4';
+export const PALE_RUST = '#f7e0d2';
+/** Outlines of single runs. */
+export const FAINT_BLUE = '#9db8d3';
 export const PAPER = '#ffffff';
 
-/** How the lines of several curves are told apart: colour and dashes together. */
+/**
+ * How the lines of several curves are told apart: ink and dashes together. Those with a meaning elsewhere come last, so
+ * that few pictures ask for them.
+ */
 export const STROKES: readonly { ink: string; dashes: string }[] = [
-  { ink: BLUE, dashes: 'none' },
-  { ink: RUST, dashes: '7 3' },
-  { ink: INK, dashes: '2 3' },
-  { ink: '#5d6b1e', dashes: '9 3 2 3' },
-  { ink: '#6b3f78', dashes: '1 2' },
+  { ink: INK, dashes: 'none' },
+  { ink: SEA, dashes: '7 3' },
+  { ink: PLUM, dashes: '2 3' },
+  { ink: BLUE, dashes: '9 3 2 3' },
+  { ink: RUST, dashes: '1 2' },
 ];
 
 export const strokeOf = (index: number): { ink: string; dashes: string } => STROKES[index % STROKES.length]!;

@@ -10,6 +10,15 @@ export interface PictureWords {
   description: string;
 }
 
+/**
+ * Width of a picture that stands in a page's column, and the least letters in it. So they are 12 px high on a phone of
+ * 390 px, and 9 pt where two pictures share the width of an A4 sheet.
+ */
+export const WIDTH = 352;
+export const LETTERS = 12;
+/** From one line of text to the next. */
+export const LEADING = 14;
+
 const FONT = "system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'Open Sans', sans-serif";
 
 /** Wraps shapes as a picture that stands in a page or in a file of its own. */
@@ -23,7 +32,7 @@ export function picture(
   const more = Object.entries(facts).map(
     ([name, value]): Markup => ({ markup: ` ${name}="${Number(value.toPrecision(9))}"` }),
   );
-  return markup`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${words.id}-title ${words.id}-text" font-family="${FONT}" font-size="11" fill="${INK}"${more}>
+  return markup`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${words.id}-title ${words.id}-text" font-family="${FONT}" font-size="${LETTERS}" fill="${INK}"${more}>
 <title id="${words.id}-title">${words.title}</title>
 <desc id="${words.id}-text">${words.description}</desc>
 <rect width="${width}" height="${height}" fill="${PAPER}"/>
@@ -45,7 +54,7 @@ export interface TextStyle {
 
 /** One line of text. */
 export function label(x: number, y: number, text: string, style: TextStyle = {}): Markup {
-  const { anchor = 'start', size = 11, bold = false, ink = INK, turn, halo = false } = style;
+  const { anchor = 'start', size = LETTERS, bold = false, ink = INK, turn, halo = false } = style;
   return markup`<text x="${x}" y="${y}" text-anchor="${anchor}" font-size="${size}" fill="${ink}"${
     bold && markup` font-weight="600"`
   }${turn !== undefined && markup` transform="rotate(${turn} ${x} ${y})"`}${
@@ -59,7 +68,7 @@ export const labels = (
   y: number,
   texts: readonly string[],
   style: TextStyle = {},
-  leading = 13,
+  leading = LEADING,
 ): Markup => markup`${texts.map((text, i) => label(x, y + i * leading, text, style))}`;
 
 /** Breaks a text into lines of about so many characters; a no-break space holds. */
@@ -75,7 +84,7 @@ export function wrapped(text: string, width: number): string[] {
 }
 
 /** Width that a text takes at a size, about: for leaving room, not for setting. */
-export const textWidth = (text: string, size = 11): number => text.length * size * 0.56;
+export const textWidth = (text: string, size = LETTERS): number => text.length * size * 0.56;
 
 export interface LineStyle {
   ink?: string;

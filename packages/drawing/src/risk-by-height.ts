@@ -2,10 +2,19 @@ import { INCH, MM_PER_INCH, wholeText } from '@tubgap/units';
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import { type Box, bottomAxis, leftAxis, multiples, secondRow, stepFor } from './axes.ts';
-import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf, UNDER } from './ink.ts';
+import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { type LineStyle, label, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
+import {
+  type LineStyle,
+  label,
+  type PictureWords,
+  picture,
+  straight,
+  stroke,
+  WIDTH,
+  wrapped,
+} from './picture.ts';
 
 /** Risk of a run, or of a season, at one top height, with its 95 % interval. */
 export interface RiskPoint {
@@ -20,12 +29,11 @@ export interface RiskCurve {
   label: string;
   /** By rising height. */
   points: readonly RiskPoint[];
-  /** Drawn broad and pale under the others, as what they add up to; the rest show their interval as a band. */
-  under?: boolean;
 }
 
 export interface RiskByHeight {
   words: PictureWords;
+  /** Five at most; the first is drawn strong, with its interval as a band. */
   curves: readonly RiskCurve[];
   /** Least risk that is drawn, above 0; what lies under it is said to be below. */
   least: number;
@@ -36,8 +44,7 @@ export interface RiskByHeight {
   pick?: { height: number; text: string };
 }
 
-const WIDTH = 400;
-const BOX: Box = { left: 84, right: 386, top: 34, bottom: 270 };
+const BOX: Box = { left: 88, right: 340, top: 34, bottom: 270 };
 const ROW = 44;
 
 const oneIn = (decade: number): string => (decade === 0 ? 'every one' : `1 in ${wholeText(10 ** decade)}`);
@@ -48,8 +55,10 @@ function drawnPoints(curve: RiskCurve, least: number): RiskPoint[] {
   return end < 0 ? [...curve.points] : curve.points.slice(0, end);
 }
 
-const look = (curve: RiskCurve, index: number): Required<Omit<LineStyle, 'part'>> =>
-  curve.under === true ? { ink: UNDER, dashes: 'none', width: 5 } : { ...strokeOf(index), width: 1.8 };
+const look = (index: number): Required<Omit<LineStyle, 'part'>> => ({
+  ...strokeOf(index),
+  width: index === 0 ? 2.4 : 1.6,
+});
 
 /** Says that a curve goes on below what is drawn. */
 const endMark = (x: number, y: number, ink: string): Markup =>
@@ -86,19 +95,18 @@ export function riskByHeight(drawn: RiskByHeight): string {
   const minor = Array.from({ length: decades }, (_, d) =>
     [2, 3, 4, 5, 6, 7, 8, 9].map((n) => y(n * 10 ** -(d + 1))),
   ).flat();
-  const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5], 9);
+  const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5, 10], 5);
   const ticks = multiples(step, low / INCH, high / INCH);
   const rows = curves.flatMap((own, i): LegendRow[] =>
-    shown[i]!.length === 0 ? [] : [{ style: look(own, i), text: own.label }],
+    shown[i]!.length === 0 ? [] : [{ style: look(i), text: own.label }],
   );
   const below = curves.filter((_, i) => shown[i]!.length === 0).map((own) => own.label);
-  const note = wrapped(drawn.leastText, 54);
-  const belowNote = below.length === 0 ? [] : wrapped(`below all that is drawn: ${below.join(', ')}`, 54);
+  const note = wrapped(drawn.leastText, 44);
+  const belowNote = below.length === 0 ? [] : wrapped(`below all that is drawn: ${below.join(', ')}`, 44);
   const legendTop = BOX.bottom + ROW + 20;
   const noteTop = legendTop + legendHeight(rows);
-  const order = [...curves.keys()].sort(
-    (a, b) => Number(curves[b]!.under ?? false) - Number(curves[a]!.under ?? false),
-  );
+  // The first over the others.
+  const order = [...curves.keys()].reverse();
   const body = markup`${minor.map((at) => straight(BOX.left, at, BOX.right, at, { ink: GRID_INK, width: 0.25 }))}
 ${leftAxis(
   BOX,
@@ -113,28 +121,28 @@ ${bottomAxis(
 )}
 ${secondRow(
   BOX,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${Math.round(inch * MM_PER_INCH)})` })),
+  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${wholeText(Math.round(inch * MM_PER_INCH))})` })),
   44,
 )}
-${curves.map((own, i): Markup => (own.under ? markup`` : markup`<path d="${band(shown[i]!) ?? ''}" fill="${strokeOf(i).ink}" fill-opacity="0.16"/>`))}
+<path d="${band(shown[0] ?? []) ?? ''}" fill="${strokeOf(0).ink}" fill-opacity="0.16"/>
 ${order.map((i) => {
   const own = curves[i]!;
   const end = shown[i]!.at(-1);
   if (end === undefined) return markup``;
   const goesOn = drawnPoints(own, least).length < own.points.length;
-  return markup`<path d="${curve(shown[i]!) ?? ''}" ${stroke({ ...look(own, i), part: 'risk' })}/>${
-    goesOn && endMark(x(end.height), y(end.estimate) + 4, look(own, i).ink)
+  return markup`<path d="${curve(shown[i]!) ?? ''}" ${stroke({ ...look(i), part: 'risk' })}/>${
+    goesOn && endMark(x(end.height), y(end.estimate) + 4, look(i).ink)
   }`;
 })}
 ${straight(BOX.left, y(drawn.accepted), BOX.right, y(drawn.accepted), { ink: INK, dashes: '5 3', part: 'accepted' })}
-${label(BOX.left + 5, y(drawn.accepted) - 4, drawn.acceptedText, { size: 10, halo: true })}
+${label(BOX.right, y(drawn.accepted) - 4, drawn.acceptedText, { anchor: 'end', halo: true })}
 ${
   pick !== undefined &&
   markup`${straight(x(pick.height), BOX.top, x(pick.height), BOX.bottom, { width: 1.2, part: 'pick' })}
-${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 300 ? 'end' : 'middle', bold: true })}`
+${label(x(pick.height), BOX.top - 8, pick.text, { anchor: x(pick.height) > 260 ? 'end' : 'middle', bold: true })}`
 }
 ${legend(BOX.left, legendTop, rows)}
 ${endMark(BOX.left + 13, noteTop - 3.5, INK)}
-${[...note, ...belowNote].map((text, i) => label(BOX.left + 33, noteTop + i * 13, text, { size: 10, ink: SOFT_INK }))}`;
-  return picture(drawn.words, WIDTH, noteTop + (note.length + belowNote.length) * 13 - 4, body);
+${[...note, ...belowNote].map((text, i) => label(BOX.left + 33, noteTop + i * 14, text, { ink: SOFT_INK }))}`;
+  return picture(drawn.words, WIDTH, noteTop + (note.length + belowNote.length) * 14 - 4, body);
 }

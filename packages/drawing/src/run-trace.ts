@@ -2,7 +2,7 @@ import { line } from 'd3-shape';
 import { type Box, bottomAxis } from './axes.ts';
 import { BLUE, GRID_INK, INK, RUST, SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, type PictureWords, picture, straight, stroke } from './picture.ts';
+import { label, type PictureWords, picture, straight, stroke, WIDTH } from './picture.ts';
 
 /** One quantity along the track: what it is, its figures at the places, and how they are said. */
 export interface TracedQuantity {
@@ -30,9 +30,8 @@ export interface RunTrace {
   marksTitle: string;
 }
 
-const WIDTH = 400;
 const LEFT = 12;
-const RIGHT = 388;
+const RIGHT = WIDTH - 12;
 const TOP = 18;
 const ROW = 62;
 const GAP = 30;
@@ -41,10 +40,7 @@ const rowTop = (q: number): number => TOP + q * (ROW + GAP) + 16;
 
 /** Name of a row and its value at the place in hand, over all lines. */
 const heading = (name: string, text: string, y: number): Markup =>
-  markup`${[
-    label(LEFT, y, name, { size: 12, halo: true }),
-    label(LEFT + 150, y, text, { size: 12, bold: true, halo: true }),
-  ]}`;
+  markup`${[label(LEFT, y, name, { halo: true }), label(LEFT + 150, y, text, { bold: true, halo: true })]}`;
 
 /** One row: its curve, its limit and the marks of the moments. */
 function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: number) => number): Markup {
@@ -65,7 +61,7 @@ function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: nu
       LEFT + 3,
       y(limit.value) - 3,
       limit.text,
-      { size: 10, halo: true },
+      { halo: true },
     )}`
   }<path d="${curve(drawn.places.map((_, k) => k)) ?? ''}" ${stroke({ ink: BLUE, width: 2, part: quantity.name })}/>${own.map(
     (value, m) =>
@@ -79,7 +75,6 @@ function row(drawn: RunTrace, quantity: TracedQuantity, q: number, x: (place: nu
       drawn.tightestText,
       {
         anchor: x(tight.place) > 0.5 * WIDTH ? 'end' : 'start',
-        size: 12,
         bold: true,
         ink: RUST,
         halo: true,

@@ -119,3 +119,13 @@ export function footOnTub(
   }
   return foot;
 }
+
+/** Radius at an angle on the straight piece between the two nearest of the rising angles, m. */
+export function radiusBetween(angles: readonly number[], radii: readonly number[], angle: number): number {
+  const after = Math.max(
+    1,
+    angles.findIndex((own) => own >= angle),
+  );
+  const share = (angle - angles[after - 1]!) / (angles[after]! - angles[after - 1]!);
+  return radii[after - 1]! + share * (radii[after]! - radii[after - 1]!);
+}

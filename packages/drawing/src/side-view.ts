@@ -1,28 +1,24 @@
-import type { HardPoint, Tub } from '@tubgap/core';
-import { type Box, clearPlace, textBox } from './clear-place.ts';
 import { CLOUD, cloudPath } from './cloud.ts';
-import {
-  arrowHead,
-  type Callout,
-  callout,
-  calloutBoxes,
-  doubleArrow,
-  uprightDimension,
-} from './dimension.ts';
-import { BLUE, GRID_INK, INK, PALE, RUST, SOFT_INK } from './ink.ts';
+import { BLUE, GRID_INK, PALE, RUST } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { label, labels, type PictureWords, picture, straight, stroke } from './picture.ts';
+import { labels, type PictureWords, picture, straight, stroke, WIDTH, wrapped } from './picture.ts';
+import { hardPointPath, outlinePath, polar, radiusBetween, standingPath } from './shapes.ts';
 import {
-  footOnTub,
-  hardPointPath,
-  outlinePath,
-  type Point,
-  polar,
-  standingPath,
-  type View,
-  viewAt,
-} from './shapes.ts';
+  axleCross,
+  centreCross,
+  gapCallouts,
+  gapShapes,
+  hardPointNames,
+  hardPointShapes,
+  type Layout,
+  layoutOf,
+  placeDimensions,
+  SKIN,
+  type Standing,
+  trackAndScale,
+  tubShape,
+} from './side-parts.ts';
 import { tubPath } from './tub-path.ts';
 
 /** A tyre in a run, and the tub as it stands over the axle at that moment. */
@@ -45,193 +41,36 @@ export interface Dropped {
   tightTexts: readonly string[];
 }
 
-/** Everything of a tub with its tyre from the right side, front of the car to the right. Lengths in m, angles in rad. */
-export interface SideView {
+/** The standing tyre in its tub with, over it, what runs do. */
+export interface SideView extends Standing {
   words: PictureWords;
-  tub: Tub;
-  /** Strip or liner between the tub's bare skin and its inside surface. */
-  liner: number;
-  /** Inside crown above the track. */
-  topHeight: number;
-  axleHeight: number;
-  /** Hub angles of all radii, rising. */
-  angles: readonly number[];
-  /** The tyre at rest. */
-  standing: readonly number[];
   standingLabel: string;
-  /** Gaps to see, each with its heading and figures. */
-  gaps: readonly { angle: number; texts: readonly string[] }[];
-  topHeightText: string;
-  axleHeightText: string;
-  centreTexts: readonly string[];
-  /** A middling run and a rare one; none when they are not known. */
-  middling?: RunShown;
+  /** A run over the standing tyre; none when it is not known. */
   rare?: RunShown;
   dropped?: Dropped;
-  hardPoints: readonly { name: string; point: HardPoint }[];
-  /** Length of the scale bar and its text. */
-  bar: { length: number; text: string };
   /** Outlines of single runs, faint, under everything: how far they scatter. */
   cloud?: { runs: readonly (readonly number[])[]; label: string };
-  /** Keeps scale and place of the axle while the tub moves: what must fit, from the axle, m. Left out: all that is drawn. */
-  frame?: { rear: number; front: number; top: number };
 }
 
-const WIDTH = 400;
-const SIDE = 36;
-const TOP = 62;
-const SKIN = 1.8;
-const COLUMN = 66;
-
-interface Layout {
-  view: View;
-  crownY: number;
-  trackY: number;
-  atRest: { ahead: number; above: number };
-}
-
-function layout(drawn: SideView): Layout {
-  const { tub, topHeight, axleHeight } = drawn;
-  const outside = tub.radius + drawn.liner;
-  const ends = drawn.hardPoints.flatMap(({ point }) =>
-    point.shape === 'circle'
-      ? [point.ahead - point.radius, point.ahead + point.radius]
-      : Array.from(point.xy).filter((_, i) => i % 2 === 0),
-  );
-  const flare = Math.max(0, tub.legLength * Math.cos(tub.halfExtent));
-  const rear = drawn.frame?.rear ?? Math.min(tub.centreForward - outside - flare, ...ends);
-  const front = drawn.frame?.front ?? Math.max(tub.centreForward + outside + flare, ...ends);
-  const scale = (WIDTH - 2 * SIDE - 2 * SKIN) / (front - rear);
-  const axleY = TOP + SKIN + scale * (drawn.frame?.top ?? topHeight - axleHeight);
-  const crownY = axleY - scale * (topHeight - axleHeight);
-  return {
-    view: viewAt(scale, SIDE + SKIN - scale * rear, axleY),
-    crownY,
-    trackY: axleY + scale * axleHeight,
-    atRest: { ahead: tub.centreForward, above: topHeight - axleHeight - tub.radius },
-  };
-}
-
-function tubAtRest({ view, atRest }: Layout, { tub, liner }: SideView): Markup {
-  const { ahead, above } = atRest;
-  const skin = liner + (0.5 * SKIN) / view.scale;
-  return markup`<path d="${tubPath(view, tub, ahead, above, skin)}" ${stroke({ width: SKIN })}/>
-<path d="${tubPath(view, tub, ahead, above, 0)}" ${stroke({ width: 0.5, part: 'tub' })}/>`;
-}
-
-function rearAndFront({ trackY }: Layout, bar: SideView['bar'], scale: number): Markup {
-  const y = trackY + 15;
-  const start = WIDTH - SIDE - scale * bar.length;
-  return markup`${[
-    straight(SIDE - 14, trackY, WIDTH - SIDE + 14, trackY, { width: 1.4, part: 'track' }),
-    label(SIDE - 14, y, 'rear', { ink: SOFT_INK, size: 10 }),
-    label(SIDE + 112, y, 'front of the car', { anchor: 'end', ink: SOFT_INK, size: 10 }),
-    straight(SIDE + 117, y - 3.5, SIDE + 134, y - 3.5, { ink: SOFT_INK }),
-    arrowHead([SIDE + 117, y - 3.5], [SIDE + 138, y - 3.5], SOFT_INK),
-    straight(start, y - 4, WIDTH - SIDE, y - 4, { width: 2, part: 'scale bar' }),
-    label(start - 5, y, bar.text, { anchor: 'end', ink: SOFT_INK, size: 10 }),
-  ]}`;
-}
-
-/** Box about a hard point in the drawing. */
-function hardPointBox(view: View, point: HardPoint): Box {
-  const [xs, zs] =
-    point.shape === 'circle'
-      ? [
-          [point.ahead - point.radius, point.ahead + point.radius],
-          [point.above - point.radius, point.above + point.radius],
-        ]
-      : [
-          Array.from(point.xy).filter((_, i) => i % 2 === 0),
-          Array.from(point.xy).filter((_, i) => i % 2 === 1),
-        ];
-  return {
-    left: view.x(Math.min(...xs)),
-    right: view.x(Math.max(...xs)),
-    top: view.y(Math.max(...zs)),
-    bottom: view.y(Math.min(...zs)),
-  };
-}
-
-function hardPointShapes({ view }: Layout, { hardPoints, dropped }: SideView): Markup {
+/** The tub and the hard points where the run's drop brings them. */
+function droppedShapes({ view }: Layout, { tub, hardPoints, dropped }: SideView): Markup | undefined {
+  if (dropped === undefined) return undefined;
   return markup`${hardPoints.map(
     ({ point }) =>
-      markup`<path d="${hardPointPath(view, point, 0, 0)}" fill="${GRID_INK}" stroke="${INK}" data-part="hard point"/>${
-        dropped !== undefined &&
-        markup`<path d="${hardPointPath(view, point, dropped.back, dropped.down)}" ${stroke({ dashes: '3 2', width: 0.7 })}/>`
-      }`,
-  )}`;
-}
-
-/** The hard points' names, clear of the lines to the gaps, of what the gaps say and of one another. */
-function hardPointNames({ view }: Layout, { hardPoints }: SideView, callouts: readonly Callout[]): Markup {
-  const lines = callouts.map(({ x, y, point }) => [[x, y], point] as const);
-  const boxes: Box[] = [
-    ...callouts.flatMap(calloutBoxes),
-    ...hardPoints.map(({ point }) => hardPointBox(view, point)),
-  ];
-  return markup`${hardPoints.map(({ name, point }) => {
-    const own = hardPointBox(view, point);
-    const taken = { lines, boxes, left: 0, right: WIDTH, top: 0 };
-    const { x, y, anchor } = clearPlace(own, name, NAME_SIZE, taken, own.right < view.x(0));
-    boxes.push(textBox({ x, y, anchor }, name, NAME_SIZE));
-    return label(x, y, name, { anchor, size: NAME_SIZE, halo: true });
-  })}`;
-}
-
-const NAME_SIZE = 10;
-
-/** Where the gaps' lines run and what stands at them. */
-function gapCallouts({ view, atRest, crownY }: Layout, drawn: SideView): (Callout & { tyre: Point })[] {
-  return drawn.gaps.flatMap(({ angle, texts }, i) => {
-    const nearest = drawn.angles.findIndex((own) => Math.abs(own - angle) < 1e-6);
-    const radius = drawn.standing[nearest];
-    if (radius === undefined) return [];
-    const x = radius * Math.sin(angle);
-    const z = radius * Math.cos(angle);
-    const foot = footOnTub(drawn.tub, atRest, x, z);
-    return [
-      {
-        tyre: [view.x(x), view.y(z)],
-        x: view.x(0) + i * COLUMN,
-        y: crownY - 16,
-        point: [view.x(foot.x), view.y(foot.z)],
-        texts,
-      },
-    ];
-  });
+      markup`<path d="${hardPointPath(view, point, dropped.back, dropped.down)}" ${stroke({ dashes: '3 2', width: 0.7 })}/>`,
+  )}<path d="${tubPath(view, tub, dropped.ahead, dropped.above, 0)}" ${stroke(DROPPED)}/>`;
 }
 
 function tightSpot({ view }: Layout, { rare, dropped, angles }: SideView): Markup | undefined {
   if (rare === undefined || dropped === undefined) return undefined;
   const { tightAngle, tightTexts } = dropped;
-  const after = Math.max(
-    1,
-    angles.findIndex((angle) => angle >= tightAngle),
-  );
-  const share = (tightAngle - angles[after - 1]!) / (angles[after]! - angles[after - 1]!);
-  const radius = rare.radii[after - 1]! + share * (rare.radii[after]! - rare.radii[after - 1]!);
+  const radius = radiusBetween(angles, rare.radii, tightAngle);
   const [x, y] = polar(view, radius, tightAngle);
   const [nearX, nearY] = polar(view, 0.66 * radius, tightAngle);
   return markup`${[
     markup`<circle cx="${x}" cy="${y}" r="7" ${stroke({ ink: RUST, width: 1.6 })}/>`,
     straight(nearX, nearY - 2, x + (nearX - x) * 0.2, y + (nearY - y) * 0.2, { ink: RUST, width: 0.7 }),
     labels(nearX, nearY + 10, tightTexts, { anchor: 'middle', ink: RUST, halo: true }),
-  ]}`;
-}
-
-function axleAndCentre({ view, atRest }: Layout, texts: readonly string[]): Markup {
-  const x = view.x(0);
-  const y = view.y(0);
-  const cx = view.x(atRest.ahead);
-  const cy = view.y(atRest.above);
-  return markup`${[
-    straight(x - 9, y, x + 9, y),
-    straight(x, y - 9, x, y + 9),
-    markup`<circle cx="${x}" cy="${y}" r="3.5" fill="none" stroke="${INK}"/>`,
-    straight(cx - 5, cy - 5, cx + 5, cy + 5, { ink: SOFT_INK }),
-    straight(cx - 5, cy + 5, cx + 5, cy - 5, { ink: SOFT_INK }),
-    labels(x, Math.max(y, cy) + 25, texts, { anchor: 'middle', size: 10, halo: true }, 12),
   ]}`;
 }
 
@@ -242,18 +81,31 @@ function legendRows(drawn: SideView): LegendRow[] {
     { style: { width: SKIN }, text: 'tub, car standing' },
     { style: { width: 7, ink: GRID_INK }, text: drawn.standingLabel },
     ...(drawn.cloud ? [{ style: { ...CLOUD, width: 5 }, text: drawn.cloud.label }] : []),
-    ...(drawn.middling ? [{ style: MIDDLING, text: drawn.middling.label }] : []),
     ...(drawn.rare ? [{ style: RARE, text: drawn.rare.label }] : []),
     ...(drawn.dropped ? [{ style: DROPPED, text: drawn.dropped.label }] : []),
   ];
 }
 
-const isBare = ({ cloud, middling, rare, dropped }: SideView): boolean =>
-  [cloud, middling, rare, dropped].every((part) => part === undefined);
+const isBare = ({ cloud, rare, dropped }: SideView): boolean =>
+  [cloud, rare, dropped].every((part) => part === undefined);
 
-const MIDDLING = { ink: BLUE, width: 1.3, dashes: '6 3', part: 'middling run' };
 const RARE = { ink: RUST, width: 2, part: 'rare run' };
 const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
+
+/** The standing tyre's body. */
+export const standingShape = ({ view }: Layout, drawn: Standing): Markup =>
+  markup`<path d="${standingPath(view, drawn.angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${BLUE}" stroke-width="1.3" data-part="standing tyre"/>`;
+
+/** The standing tyre's name, inside it, behind the rays to the gaps. */
+export const standingName = ({ view }: Layout, name: string): Markup =>
+  labels(view.x(0) - 12, view.y(0) - 52, wrapped(name, 14), { anchor: 'end', ink: BLUE, halo: true });
+
+/** What a drawing says of its own scale and place, for whoever reads it back. */
+export const factsOf = ({ view }: Layout): Readonly<Record<`data-${string}`, number>> => ({
+  'data-units-per-metre': view.scale,
+  'data-axle-x': view.x(0),
+  'data-axle-y': view.y(0),
+});
 
 /** The shapes of a side view with their size, for a picture of its own or as part of another. */
 export interface SideShapes {
@@ -263,47 +115,33 @@ export interface SideShapes {
   facts: Readonly<Record<`data-${string}`, number>>;
 }
 
-/** Shapes of the side view, drawn to scale: tub, tyre at rest and at speed, the tub where the body's drop brings it. */
+/** Side view to scale: tub, tyre at rest and in a run, the tub where the body's drop brings it, with what to measure. */
 export function sideShapes(drawn: SideView): SideShapes {
-  const place = layout(drawn);
-  const { view, trackY, crownY } = place;
-  const { angles, middling, rare, dropped } = drawn;
-  const callouts = gapCallouts(place, drawn);
+  const place = layoutOf(drawn);
+  const { view, trackY, atRest } = place;
+  const { angles, rare } = drawn;
+  const callouts = gapCallouts(place, drawn, drawn.gaps, drawn.standing, atRest);
   const rows = legendRows(drawn);
-  const height = trackY + (rows.length > 0 ? 40 : 22) + legendHeight(rows);
-  const outline = (run: RunShown | undefined, style: typeof RARE): Markup | false =>
-    run !== undefined && markup`<path d="${outlinePath(view, angles, run.radii)}" ${stroke(style)}/>`;
-  const body = markup`<path d="${standingPath(view, angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${SOFT_INK}" data-part="standing tyre"/>
+  const height = trackY + (rows.length > 0 ? 42 : 24) + legendHeight(rows);
+  const body = markup`${standingShape(place, drawn)}
 ${drawn.cloud !== undefined && cloudPath(view, angles, drawn.cloud.runs)}
-${rearAndFront(place, drawn.bar, view.scale)}
-${hardPointShapes(place, drawn)}
-${
-  dropped !== undefined &&
-  markup`<path d="${tubPath(view, drawn.tub, dropped.ahead, dropped.above, 0)}" ${stroke(DROPPED)}/>`
-}
-${tubAtRest(place, drawn)}
-${outline(middling, MIDDLING)}
-${outline(rare, RARE)}
+${trackAndScale(place, drawn.bar)}
+${hardPointShapes(view, drawn.hardPoints, 0, 0)}
+${droppedShapes(place, drawn)}
+${tubShape(view, drawn, atRest.ahead, atRest.above, 'tub')}
+${rare !== undefined && markup`<path d="${outlinePath(view, angles, rare.radii)}" ${stroke(RARE)}/>`}
 ${hardPointNames(place, drawn, callouts)}
-${callouts.flatMap((one) => [doubleArrow(one.tyre, one.point, 'gap'), callout(one)])}
-${axleAndCentre(place, isBare(drawn) ? [...drawn.centreTexts, drawn.standingLabel] : drawn.centreTexts)}
+${gapShapes(place, callouts)}
+${axleCross(place)}
+${centreCross(view, atRest.ahead, atRest.above)}
+${placeDimensions(place, drawn)}
+${isBare(drawn) && standingName(place, drawn.standingLabel)}
 ${tightSpot(place, drawn)}
-${uprightDimension(18, crownY, trackY, [view.x(place.atRest.ahead), SIDE - 14], drawn.topHeightText, 'top height')}
-${uprightDimension(WIDTH - 18, view.y(0), trackY, [view.x(0) + 12, WIDTH - SIDE + 14], drawn.axleHeightText, 'axle height')}
-${legend(SIDE - 14, trackY + 44, rows)}`;
-  return {
-    width: WIDTH,
-    height,
-    body,
-    facts: {
-      'data-units-per-metre': view.scale,
-      'data-axle-x': view.x(0),
-      'data-axle-y': view.y(0),
-    },
-  };
+${legend(14, trackY + 46, rows)}`;
+  return { width: WIDTH, height, body, facts: factsOf(place) };
 }
 
-/** Side view as a picture of its own, with what to measure. */
+/** Side view as a picture of its own. */
 export function sideView(drawn: SideView): string {
   const { width, height, body, facts } = sideShapes(drawn);
   return picture(drawn.words, width, height, body, facts);

@@ -4,6 +4,7 @@ import { labelledBars } from '../src/bars.ts';
 import { gapByAngle } from '../src/gap-by-angle.ts';
 import { heightDots } from '../src/height-dots.ts';
 import { type RiskPoint, riskByHeight } from '../src/risk-by-height.ts';
+import { waterfall } from '../src/waterfall.ts';
 import { barWidths, cornersOf, linesOf, pathsOf } from './read-back.ts';
 
 const INCH = 0.0254;
@@ -112,6 +113,31 @@ describe('gap by angle', () => {
     const [reserve] = linesOf(svg, 'reserve');
     const perMetre = (run[0]![1] - rest[0]![1]) / 0.05;
     expect((reserve!.y1 - run[0]![1]) / perMetre).toBeCloseTo(0.1 - 0.0127, 3);
+  });
+});
+
+describe('a gap’s way to what is left', () => {
+  it('is bars that begin where the last one ended and add up, the reserve hatched from zero', () => {
+    const svg = waterfall({
+      words,
+      start: { label: 'seen', text: '6 in', gap: 0.15 },
+      steps: [
+        { label: 'body', text: '3 in', from: 0.15, to: 0.07 },
+        { label: 'tyre', text: '2 in', from: 0.07, to: 0.016 },
+      ],
+      left: { label: 'left', text: '5/8 in', gap: 0.016 },
+      reserve: 0.0127,
+      reserveText: 'reserve',
+    });
+    const rects = [
+      ...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)"[^>]*data-part="(\w+)"/g),
+    ].map(([, x, width, part]) => ({ from: Number(x), to: Number(x) + Number(width), part }));
+    const [seen, body, tyre, left, reserve] = rects;
+    expect(body!.to).toBeCloseTo(seen!.to, 1);
+    expect(tyre!.to).toBeCloseTo(body!.from, 1);
+    expect(left!.to).toBeCloseTo(tyre!.from, 1);
+    expect([left!.from, reserve!.from]).toEqual([seen!.from, seen!.from]);
+    expect((reserve!.to - reserve!.from) / (seen!.to - seen!.from)).toBeCloseTo(0.0127 / 0.15, 2);
   });
 });
 

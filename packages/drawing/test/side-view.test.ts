@@ -35,9 +35,10 @@ function drawnCar({ topHeight, axleHeight, tyre, ...tub }: Car): SideView {
     standing: radii,
     standingLabel: 'standing',
     gaps: [0, 15, 30].map((degrees) => ({ angle: degrees * DEGREE, texts: ['', 'gap', ''] })),
-    topHeightText: 'top',
-    axleHeightText: 'axle',
-    centreTexts: [],
+    topTexts: ['top'],
+    axleTexts: ['axle'],
+    centreTexts: ['centre'],
+    offsetText: 'offset',
     rare: { radii: radii.map((r) => 1.1 * r), label: 'rare' },
     hardPoints: [],
     bar: { length: 0.254, text: '10 in' },
@@ -247,7 +248,7 @@ describe('the side view, read back', () => {
           const [, x, y, anchor] = new RegExp(
             `<text x="([-\\d.]+)" y="([-\\d.]+)" text-anchor="(\\w+)"[^>]*>${name}<`,
           ).exec(svg)!;
-          return textBox({ x: Number(x), y: Number(y), anchor: anchor as 'start' }, name, 10);
+          return textBox({ x: Number(x), y: Number(y), anchor: anchor as 'start' }, [name], 12);
         });
         for (const box of boxes)
           for (const { x1, y1, x2, y2 } of leaders) expect(segmentMeets(box, x1, y1, x2, y2)).toBe(false);

@@ -75,9 +75,13 @@ export const resultSchema = z.strictObject({
       innerGap: metres.nullable(),
       outerGap: metres.nullable(),
       sideReserve: metres,
+      /** From the rim's inner edge to the mounting face; left out where the case is silent. */
+      backspacing: metres.optional(),
       listed,
     }),
   ),
+  /** Inner panel inward and body side outward of the wheels' mounting face; left out where the case is silent. */
+  across: z.strictObject({ innerPanel: metres, bodySide: metres }).optional(),
   tubs: z.array(
     z.strictObject({
       name: z.string(),

@@ -9,6 +9,7 @@ import { countTruth, truthTable } from '../test/proofs/truth.ts';
 /** Runs and cars: so many that at the accepted risk the counts are known to some hundredths. */
 const COUNTS = {
   demo: { runs: 16_000_000, cars: 100_000 },
+  ahead: { runs: 16_000_000, cars: 1 },
   bump: { runs: 40_000_000, cars: 2000 },
   season: { runs: 2_000_000, cars: 600_000 },
 };

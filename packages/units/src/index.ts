@@ -52,6 +52,7 @@ export {
   gapWords,
   isOnTape,
   moreText,
+  offsetText,
   onTape,
   type Rounding,
   type ShownLength,

@@ -92,6 +92,13 @@ export function alongText(ahead: number, units: keyof ShownLength): string {
   return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${place > 0 ? 'ahead of' : 'behind'} the axle`;
 }
 
+/** The same beside a drawing's axle: '1/4 in ahead'. */
+export function offsetText(ahead: number, units: keyof ShownLength): string {
+  const place = onTape(ahead, 'nearest');
+  if (place === 0) return 'over the axle';
+  return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${place > 0 ? 'ahead' : 'behind'}`;
+}
+
 /**
  * A change of a height that is needed, m, in words: '1/8 in more', '1/16 in less'. More is rounded up and less down, so
  * that nobody cuts by what he has not got; undefined where a tape shows nothing: under half of a sixteenth, or less than

@@ -8,7 +8,7 @@ import {
   type RunPlace,
   type ShownState,
 } from '@tubgap/simulation';
-import { alongText, DEGREE, INCH } from '@tubgap/units';
+import { alongText, DEGREE, INCH, offsetText } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
 import type { Standing } from './shown.ts';
 import { lengthText, type Units } from './words.ts';
@@ -122,9 +122,13 @@ export function sideDrawing(drawn: Drawn): SideView {
       angle: angle * DEGREE,
       texts: [angle === 0 ? 'straight up' : `${angle}° ahead`, lengthText(gap(angle), 'up', units)],
     })),
-    topHeightText: `top ${lengthText(standing.topHeight, 'up', units)}${standing.builds ? '' : ` standing on ${tyre}`}`,
-    axleHeightText: `axle ${lengthText(standing.axleHeight, 'nearest', units)}`,
-    centreTexts: ['× tub centre', unbroken(alongText(tub.centreForward, units))],
+    topTexts: [
+      `top ${lengthText(standing.topHeight, 'up', units)}`,
+      ...(standing.builds ? [] : [`standing on ${tyre}`]),
+    ],
+    axleTexts: [`axle ${lengthText(standing.axleHeight, 'nearest', units)}`],
+    centreTexts: [`× ${lengthText(standing.topHeight - profile.radius, 'nearest', units)}`],
+    offsetText: offsetText(tub.centreForward, units),
     hardPoints: source.hardPoints
       .filter((point) => isBetween(point, drawn.frame))
       .map((point) => ({ name: point.name, point: hardPoint(point) })),

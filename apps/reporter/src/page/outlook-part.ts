@@ -39,44 +39,33 @@ export function driversPart(result: Result): Markup | undefined {
   const { drivers, driverGroups = [] } = result;
   if (drivers === undefined || drivers.length === 0) return undefined;
   const shown = drivers.toSorted((a, b) => b.total.value - a.total.value).slice(0, SHOWN);
-  const inputs = labelledBars({
+  const groups = driverGroups.map((row) => ({
+    label: GROUP_NAMES[row.group] ?? row.group,
+    bars: [row.first, row.total].map((part) => ({ ...part, text: percent(part.value) })),
+  }));
+  const svg = labelledBars({
     words: {
-      id: 'drivers-inputs',
-      title: 'Inputs that drive the height that is needed',
-      description: `Largest first: ${shown.map((row) => `${name(row)} ${percent(row.total.value)}`).join(', ')}.`,
+      id: 'drivers',
+      title: 'What drives the height that is needed',
+      description: `Largest first: ${shown.map((row) => `${name(row)} ${percent(row.total.value)}`).join(', ')}. ${groups
+        .map((row) => `${row.label} ${row.bars[1]!.text}`)
+        .join(', ')}.`,
     },
-    series: ['alone', 'with the others', 'apart in touching runs'],
-    rows: shown.map((row) => ({
-      label: name(row),
-      bars: [
-        { ...row.first, text: percent(row.first.value) },
-        { ...row.total, text: percent(row.total.value) },
-        { ...row.tail, text: row.tail.value.toFixed(2) },
-      ],
-    })),
-  });
-  const groups =
-    driverGroups.length > 0 &&
-    labelledBars({
-      words: {
-        id: 'drivers-groups',
-        title: 'Groups of inputs that drive the height that is needed',
-        description: driverGroups
-          .map((row) => `${GROUP_NAMES[row.group] ?? row.group} ${percent(row.total.value)}`)
-          .join(', '),
-      },
-      series: ['alone', 'with the others'],
-      rows: driverGroups.map((row) => ({
-        label: GROUP_NAMES[row.group] ?? row.group,
+    series: ['alone', 'with the others'],
+    rows: [
+      ...shown.map((row) => ({
+        label: name(row),
         bars: [row.first, row.total].map((part) => ({ ...part, text: percent(part.value) })),
       })),
-    });
+      ...groups.map((row, i) => ({ ...row, apart: i === 0 })),
+    ],
+  });
   return markup`<p>How much of the spread of the height that a run needs each input makes. What is uncertain drives the risk, not what is
 large: a big growth that is well known asks for height, but leaves little to chance.</p>${carsDiffer(result)}
-<div class="pair">${figure(
-    inputs,
-    'Alone, and with what it does together with others. Third bar: how far its values in touching runs lie from its usual ones, from 0 (no matter) to 1. Thin lines: how far off a bar may be (95 %).',
-  )}${groups !== false && figure(groups, 'The same by who has a hand in it.')}</div>`;
+${figure(
+  svg,
+  'Alone, and with what it does together with others; under the line the same by who has a hand in it. Thin lines: how far off a bar may be (95 %).',
+)}`;
 }
 
 /** What would change the pick; undefined when nothing is known. */

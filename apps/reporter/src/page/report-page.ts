@@ -1,14 +1,14 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { chanceText } from '@tubgap/units';
+import { chanceText, rareRun } from '@tubgap/units';
 import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
 import { gapFigure } from './gap-figure.ts';
+import { gapWayFigure } from './gap-way.ts';
 import { hardPointsPart } from './hard-points-part.ts';
 import { changesPart, driversPart, measurePart, notchesPart } from './outlook-part.ts';
-import { type Chapter, chapter, figure } from './parts.ts';
+import { type Chapter, chapter, figure, list } from './parts.ts';
 import { riskFigure } from './risk-figure.ts';
-import { sharesFigure } from './shares-figure.ts';
 import { sideFigure } from './side-figure.ts';
 import { STYLE } from './style.ts';
 import { tubsPart } from './tubs-part.ts';
@@ -19,16 +19,16 @@ const made = (id: string, title: string, body: Markup | undefined): Chapter[] =>
 
 function gapBody(result: Result): Markup | undefined {
   const svg = gapFigure(result);
-  const shares = sharesFigure(result);
+  const way = gapWayFigure(result);
   if (svg === undefined) return undefined;
   return markup`<div class="pair">${figure(
     svg,
     'Gap from the tyre’s point at each hub angle straight to the nearest place of the tub. Hard points are left out.',
   )}${
-    shares !== undefined &&
+    way !== undefined &&
     figure(
-      shares.svg,
-      `Where the gap of ${shares.tyre} goes (${shares.moment}). A bar to the left gives room back; parts under 1/16 in are left out. Ranked one by one, so the rows do not add up to the whole.`,
+      way,
+      `Where the gap goes in one run, ${rareRun(result.accept.runRisk)}: each bar begins where the one above it ends. Largest causes over all runs: shares.csv.`,
     )
   }</div>`;
 }
@@ -51,18 +51,16 @@ function wallWords(result: Result, t: number): string {
 }
 
 function riskBody(result: Result): Markup | undefined {
-  const first = result.chosen;
-  const order = result.tubs.map((_, t) => t).sort((a, b) => Number(b === first) - Number(a === first));
-  const figures = order.flatMap((t) => {
-    const svg = riskFigure(result, t);
-    const place = t === first ? ', the tub to build.' : '.';
-    return svg === undefined
-      ? []
-      : [figure(svg, markup`<b>${result.tubs[t]!.name}</b>${place}${wallWords(result, t)}`)];
-  });
-  if (figures.length === 0) return undefined;
-  return markup`<p>How often a run leaves less than the gap to be kept, by the height of the tub’s top. One line of the scale up is ten times
-the risk. Shaded: what the risk may be (95 %).</p><div class="pair">${figures}</div>`;
+  const drawn = riskFigure(result);
+  if (drawn === undefined) return undefined;
+  const walls = result.tubs
+    .map((_, t) => ({ t, words: wallWords(result, t) }))
+    .filter(({ words }) => words !== '');
+  return markup`<p>How often a run with any of the tyres leaves less than the gap to be kept, by the height of the tub’s top. One line of the scale up
+is ten times the risk. Shaded: what the risk may be (95 %).</p>${figure(
+    drawn.svg,
+    drawn.away.length > 0 ? `Further off, and not drawn: ${drawn.away.join('; ')}.` : 'All tubs of the case.',
+  )}${walls.length > 0 && list(walls.map(({ t, words }) => markup`<b>${result.tubs[t]!.name}</b>:${words}`))}`;
 }
 
 /** The chapters under the decision, those without content left out. */

@@ -1,14 +1,18 @@
 import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { chanceText } from '@tubgap/units';
+import { chanceText, INCH } from '@tubgap/units';
 import { inches } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
 const LEAST = 1e-6;
 
-function pointsOf(risks: Result['risks'], result: Result, tyre: number, tub: number): RiskPoint[] {
+/** Tubs beside the chosen one that a picture tells apart, and how much more height they may ask for to stand on its axis. */
+const OTHERS = 3;
+const NEAR = 3 * INCH;
+
+function pointsOf(risks: Result['risks'], result: Result, tub: number): RiskPoint[] {
   return result.heights[tub]!.map((height, h) => {
-    const { estimate, low, high } = risks[tyre]![tub]![h]!;
+    const { estimate, low, high } = risks[result.tyres.length]![tub]![h]!;
     return { height, estimate, low, high };
   });
 }
@@ -19,36 +23,54 @@ function leastRisk(curves: readonly RiskCurve[]): number {
   return Math.max(LEAST, Math.min(0.1, ...found.filter((estimate) => estimate > 0)));
 }
 
+const heightOf = (result: Result, tub: number): number | undefined => result.picks[tub]!.height?.topHeight;
+
+/** The tubs that are drawn, the one to build first, and those that stand too far off. */
+function drawnTubs(result: Result): { drawn: number[]; away: number[] } {
+  const all = result.tubs.map((_, t) => t);
+  const first = result.chosen ?? all.find((t) => heightOf(result, t) !== undefined) ?? 0;
+  const own = heightOf(result, first);
+  const far = (t: number): number => {
+    const height = heightOf(result, t);
+    return own === undefined ? 0 : height === undefined ? Infinity : Math.abs(height - own);
+  };
+  const others = all.filter((t) => t !== first).sort((a, b) => far(a) - far(b));
+  const near = others.filter((t) => far(t) <= NEAR).slice(0, OTHERS);
+  return { drawn: [first, ...near], away: others.filter((t) => !near.includes(t)) };
+}
+
+const named = (result: Result, tub: number): string => {
+  const height = heightOf(result, tub);
+  return `${result.tubs[tub]!.name}: ${height === undefined ? 'no height' : `least ${inches(height, 'up')}`}`;
+};
+
 /**
- * Risk of a run against top height in one tub: each tyre of the car and, when there are several, any of them.
- * Undefined when the table of heights holds nothing to draw.
+ * Risk of a run with any of the tyres against top height, of every tub in one picture, and real contact in the one to
+ * build. Undefined when the tables of heights hold nothing to draw.
  */
-export function riskFigure(result: Result, tub: number): string | undefined {
-  const names = result.tyres.map((tyre) => tyre.name);
-  const several = names.length > 1;
-  const curves: RiskCurve[] = [...names, ...(several ? ['any of the tyres'] : [])].map((label, i) => ({
-    label,
-    points: pointsOf(result.risks, result, i, tub),
-    under: i >= names.length,
+export function riskFigure(result: Result): { svg: string; away: string[] } | undefined {
+  const { drawn, away } = drawnTubs(result);
+  const [first] = drawn;
+  const curves: RiskCurve[] = drawn.map((t) => ({
+    label: named(result, t),
+    points: pointsOf(result.risks, result, t),
   }));
   // Without a gap to be kept, too close and in contact are the same.
-  if (result.build.reserve > 0) {
+  if (result.build.reserve > 0)
     curves.push({
-      label: `real contact${several ? ', any of the tyres' : ''}`,
-      points: pointsOf(result.contactRisks, result, names.length, tub),
+      label: `real contact, ${result.tubs[first!]!.name}`,
+      points: pointsOf(result.contactRisks, result, first!),
     });
-  }
   if (!curves.some((curve) => curve.points.some((point) => point.estimate > 0))) return undefined;
   const least = leastRisk(curves);
-  const pick = result.picks[tub]!.height;
-  const { name } = result.tubs[tub]!;
+  const pick = result.picks[first!]!.height;
   const top = pick === undefined ? undefined : inches(pick.topHeight, 'up');
-  return riskByHeight({
+  const svg = riskByHeight({
     words: {
-      id: `risk-${tub}`,
-      title: `Risk of a run by top height, tub ${name}`,
+      id: 'risk-by-height',
+      title: 'Risk of a run by top height, all tubs',
       description:
-        `How often a run eats into the ${inches(result.build.reserve, 'up')} to be kept, by the height of the tub’s top, with 95 % intervals. ` +
+        `How often a run eats into the ${inches(result.build.reserve, 'up')} to be kept, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
           : `At ${top} it is at worst ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
@@ -60,4 +82,5 @@ export function riskFigure(result: Result, tub: number): string | undefined {
     acceptedText: `accepted: ${chanceText(result.accept.runRisk)}`,
     ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: `least ${top}` } }),
   });
+  return { svg, away: away.map((t) => named(result, t)) };
 }

@@ -1,40 +1,66 @@
-import { type SideView, sideView } from '@tubgap/drawing';
+import { type RunPanels, runPanels, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { gapWords, rareRun } from '@tubgap/units';
+import { angleHeading, gapWords, rareRun, shownLength } from '@tubgap/units';
 import { type ChosenTub, chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
-import { standingView } from '../sheets/side-drawing.ts';
-import { inchesAndMm } from './measures.ts';
+import { gapsToSee, standingView } from '../sheets/side-drawing.ts';
+import { inches, inchesAndMm } from './measures.ts';
 
-/** Everything of the side view of the tub to build that comes from the runs. */
-function runsShown(result: Result, chosen: ChosenTub): Pick<SideView, 'middling' | 'rare' | 'dropped'> {
-  const runs = limitingRuns(result, chosen);
-  if (runs === undefined) return {};
-  const { middling, rare } = runs;
-  const tyre = chosen.height.limitingTyre;
-  const name = rareRun(result.accept.runRisk);
+/** 'all of it reserve', or how much of a gap is. */
+function ofReserve(gap: number, reserve: number): string {
+  if (reserve <= 0) return '';
+  const kept = shownLength(reserve, 'up').inch;
+  return gapWords(gap) === kept ? ', all of it reserve' : `, ${kept} of it reserve`;
+}
+
+/** The run of the accepted risk in the tub to build, and the ray along which it and the standing car are compared. */
+function inTheRun(
+  result: Result,
+  chosen: ChosenTub,
+  standing: SideView,
+): Pick<RunPanels, 'gaps' | 'standingTitle' | 'run'> | undefined {
+  const rare = limitingRuns(result, chosen)?.rare;
+  if (rare === undefined) return undefined;
+  const { build, accept, outlines } = result;
+  const seen = gapsToSee(result, chosen);
+  const near = seen.reduce((a, b) =>
+    Math.abs(b.angle - rare.tightAngle) < Math.abs(a.angle - rare.tightAngle) ? b : a,
+  );
+  const there = outlines.angles.findIndex((angle) => Math.abs(angle - near.angle) < 1e-6);
+  const name = rareRun(accept.runRisk);
+  const left = gapWords(rare.gap);
   return {
-    middling: { radii: middling.radii, label: `${tyre}, a middling run (${middling.moment})` },
-    rare: { radii: rare.radii, label: `${tyre}, ${name} (${rare.moment})` },
-    dropped: {
+    gaps: standing.gaps.map((gap) => ({ ...gap, main: gap.angle === near.angle })),
+    standingTitle: `Standing: see ${inches(near.gap, 'up')} here, ${angleHeading(near.angle)}`,
+    run: {
+      title: `The worst run accepted, ${name}: ${left} left${ofReserve(rare.gap, build.reserve)}`,
+      radii: rare.radii,
       ahead: rare.centreAhead,
       above: rare.centreAbove,
+      reserve: build.reserve,
       back: rare.forward,
       down: rare.drop,
-      label: `tub in that run: body down ${inchesAndMm(rare.drop, 'up')}`,
+      downText: `body down ${shownLength(rare.drop, 'up').inch}`,
+      gap: { angle: near.angle, texts: [angleHeading(near.angle), gapWords(rare.gaps[there]!)], main: true },
       tightAngle: rare.tightAngle,
-      tightTexts: [`${name}:`, `${gapWords(rare.gap)} left`],
+      tightTexts: [`${left} left here`],
+      reserveText: `reserve: ${inchesAndMm(build.reserve, 'up')} to be kept`,
+      runLabel: `${chosen.height.limitingTyre}, ${rare.moment}`,
     },
   };
 }
 
-/** What the side view of the tub to build shows; undefined without a pick. */
-export function sideDrawing(result: Result): SideView | undefined {
+/** What the drawing of the tub to build shows; without the run where none is known. Undefined without a pick. */
+export function sideDrawing(result: Result): RunPanels | SideView | undefined {
   const chosen = chosenTub(result);
-  return chosen && { ...standingView(result, chosen), ...runsShown(result, chosen) };
+  if (chosen === undefined) return undefined;
+  const standing = standingView(result, chosen);
+  return { ...standing, ...inTheRun(result, chosen, standing) };
 }
 
-/** Side view of the tub to build as a picture of its own; undefined without a pick. */
+/** Drawing of the tub to build as a picture of its own; undefined without a pick. */
 export function sideFigure(result: Result, id = 'side'): string | undefined {
   const drawn = sideDrawing(result);
-  return drawn && sideView({ ...drawn, words: { ...drawn.words, id } });
+  if (drawn === undefined) return undefined;
+  const own = { ...drawn, words: { ...drawn.words, id } };
+  return 'run' in own ? runPanels(own) : sideView(own);
 }

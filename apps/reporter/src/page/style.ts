@@ -1,6 +1,8 @@
+import { BLUE, INK, RUST, SOFT_INK } from '@tubgap/drawing';
+
 /** The page's only style: dark on white, one column on a phone, whole figures on paper. */
 export const STYLE = `
-:root { color-scheme: light; --ink: #1b1b1b; --soft: #555; --rule: #c9c9c4; --pale: #f3f3ef; --rust: #8f320a; }
+:root { color-scheme: light; --ink: ${INK}; --soft: ${SOFT_INK}; --rule: #c9c9c4; --pale: #f3f3ef; --rust: ${RUST}; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; max-width: 62rem; padding: 1rem 1rem 3rem; color: var(--ink); background: #fff;
   font: 1rem/1.45 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'Open Sans', sans-serif; }
@@ -10,7 +12,7 @@ h3 { font-size: 1rem; margin: 1.2rem 0 .3rem; }
 p { margin: .5rem 0; max-width: 42rem; }
 ul { max-width: 42rem; padding-left: 1.2rem; margin: .5rem 0; }
 li { margin: .3rem 0; }
-a { color: #1d4f86; }
+a { color: ${BLUE}; }
 .invented { display: inline-block; margin: .4rem 0 0; padding: .1rem .5rem; border: 1px solid var(--rust); color: var(--rust); font-weight: 600; }
 .decision { display: grid; grid-template-columns: minmax(0, 1fr); gap: 1rem 1.6rem; margin-top: .8rem; }
 .answer { border: 2px solid var(--ink); padding: .7rem .9rem .8rem; }
@@ -73,7 +75,7 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   .answer > p, .answer dl, .caution { font-size: .93rem; }
   .caution { margin-top: .5rem; padding: .4rem .6rem; line-height: 1.35; }
 }
-@page { margin: 14mm 13mm; }
+@page { margin: 12mm 9mm; }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
   nav, .more { display: none; }
@@ -87,12 +89,12 @@ footer { margin-top: 2.4rem; border-top: 1px solid var(--rule); color: var(--sof
   h2 { margin-top: 1.4rem; }
   figure { margin: .5rem 0; }
   figcaption, footer { font-size: 8.5pt; }
-  figure svg { max-width: 125mm; max-height: 210mm; }
+  figure svg { max-width: 125mm; max-height: 230mm; }
   .decision { display: block; }
   .decision figure { margin-top: 4mm; }
   .decision figure svg { max-width: 108mm; }
-  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
-  .pair figure svg { max-width: 88mm; }
+  .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 4mm; }
+  .pair figure svg { max-width: 94mm; }
   thead { display: table-header-group; }
 }
 `;

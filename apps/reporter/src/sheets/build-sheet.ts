@@ -9,9 +9,10 @@ import { type ChosenTub, chosenTub, isSetHigher } from './chosen-tub.ts';
 import { tubFits } from './envelope.ts';
 import { envelopeSection } from './envelope-section.ts';
 import { materialSection } from './material-section.ts';
+import { setOutOrder } from './set-out-order.ts';
 import { SHEET_CAUTION, sheetFoot, sheetHead, sheetPage } from './sheet-page.ts';
-import { standingDrawing } from './side-drawing.ts';
 import { toleranceSection } from './tolerance-section.ts';
+import { tubDrawing } from './tub-drawing.ts';
 
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
 
@@ -58,7 +59,7 @@ function sides(result: Result): Markup {
   }</p>`;
 }
 
-/** Without limits of the car the page has room for a larger drawing: nothing is said of what they leave. */
+/** Whether the case has no limits of the car: nothing is said then of what they leave. */
 const roomLeft = ({ envelope }: Result): boolean => Object.keys(envelope).length === 0;
 
 /** Said before any number where the car has no room for the tub of the sheet. */
@@ -71,7 +72,7 @@ function roomWarning(result: Result, { index }: ChosenTub): Markup | false {
   );
 }
 
-/** One page for the bench: what to build, where, from how much material, how exactly; and whether the car takes it. */
+/** Two pages for the bench: the drawing; and how to set it out, how exactly, from how much material, and whether the car takes it. */
 export function buildSheet(result: Result): string {
   const chosen = chosenTub(result);
   const title = `Build sheet: ${result.case.title}`;
@@ -98,12 +99,13 @@ ${SHEET_CAUTION}
 <main>
 ${existingLead(result)}
 ${roomWarning(result, chosen)}
-<div class="columns ${roomLeft(result) ? 'drawn' : 'tight'}"><div>
 ${keyNumbers(result, chosen)}
+<figure class="sheet" tabindex="0" role="region" aria-label="Drawing of the tub">${tubDrawing(result, chosen)}</figure>
 <p><b>Measured with:</b> ${buildCondition(result).join(' ')}</p>
 ${riskLine(result, chosen)}
 ${sides(result)}
-</div><figure>${standingDrawing(result, chosen)}</figure></div>
+<h2 class="next">Set out in this order</h2>
+${setOutOrder(result, chosen)}
 <h2>How exactly</h2>
 ${toleranceSection(result, chosen)}
 <h2>Material, one tub</h2>

@@ -1,6 +1,7 @@
 import { panelMass, tubPanel } from '@tubgap/core';
 import type { DecidedResult, Result } from '@tubgap/results';
 import { type TubReach, tubReach } from '@tubgap/simulation';
+import { INCH } from '@tubgap/units';
 
 type ResultTub = Result['tubs'][number];
 type ToleranceRow = NonNullable<Result['tolerances']>['rows'][number];
@@ -73,17 +74,23 @@ export function setOutGaps(result: Result, { height, allowed }: ChosenTub): numb
   });
 }
 
+/** Flange that stiffens the open side where the wheel goes in, m. Common practice, no source. */
+export const RETURN = INCH;
+
 /** What is cut for a tub; m, m², kg. */
 export interface TubMaterial {
   /** Flat length of arc and legs along the middle of the skin, and the skin's weight at the tub's inside width. */
   developedLength: number;
   skinArea: number;
   skinMass: number;
-  /** One flat end: over all, and its area and weight. */
+  /** The flat end towards the car's middle: over all, and its area and weight. The outer side is open. */
   endWidth: number;
   endHeight: number;
   endArea: number;
   endMass: number;
+  /** The return round the open side. */
+  returnArea: number;
+  returnMass: number;
   /** Along the inside of arc and legs: the joint of skin and end, where a core strip runs. */
   jointLength: number;
 }
@@ -97,6 +104,7 @@ export function tubMaterial(tub: ResultTub, legTrim: number): TubMaterial {
   const leg = tub.legLength - legTrim;
   const panel = tubPanel(tub.diameter, extent, leg, tub.insideWidth, tub.skinThickness);
   const radius = 0.5 * tub.diameter;
+  const jointLength = radius * extent + 2 * leg;
   const sin = Math.sin(tub.halfExtent);
   const cos = Math.cos(tub.halfExtent);
   return {
@@ -107,6 +115,8 @@ export function tubMaterial(tub: ResultTub, legTrim: number): TubMaterial {
     endHeight: radius * (1 - cos) + leg * sin,
     endArea: panel.endArea,
     endMass: panelMass(panel.endArea, tub.arealDensity),
-    jointLength: radius * extent + 2 * leg,
+    returnArea: RETURN * jointLength,
+    returnMass: panelMass(RETURN * jointLength, tub.arealDensity),
+    jointLength,
   };
 }

@@ -2,7 +2,7 @@ import { panelMass } from '@tubgap/core';
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { angleHeading, FOOT, INCH, onTape, POUND, sixteenths } from '@tubgap/units';
-import { type ChosenTub, tubMaterial } from './chosen-tub.ts';
+import { type ChosenTub, RETURN, tubMaterial } from './chosen-tub.ts';
 import { flatLengths } from './notch-flats.ts';
 import { sheetTable } from './sheet-page.ts';
 
@@ -63,11 +63,20 @@ export function materialSection(result: Result, { tub, reach }: ChosenTub): Mark
     },
     {
       cells: [
-        'end panel, flat',
-        '2',
+        'inner end panel, flat',
+        '1',
         `${by(found.endWidth, found.endHeight)} over all; arc of ${sixteenths(0.5 * tub.diameter, 'nearest')} radius`,
-        `${areaText(found.endArea)} each`,
-        `${weightText(found.endMass)} each`,
+        areaText(found.endArea),
+        weightText(found.endMass),
+      ],
+    },
+    {
+      cells: [
+        'return round the open outer side',
+        '1',
+        `${by(jointLength, RETURN)}, flanged or bonded on`,
+        areaText(found.returnArea),
+        weightText(found.returnMass),
       ],
     },
     {
@@ -76,18 +85,18 @@ export function materialSection(result: Result, { tub, reach }: ChosenTub): Mark
     ...notchRows(tub),
     {
       cells: [
-        'one tub, skin and ends',
+        'one tub, skin, end and return',
         '',
         '',
-        areaText(found.skinArea + 2 * found.endArea),
-        weightText(found.skinMass + 2 * found.endMass),
+        areaText(found.skinArea + found.endArea + found.returnArea),
+        weightText(found.skinMass + found.endMass + found.returnMass),
       ],
       main: true,
     },
   ];
   const legs = sixteenths(tub.legLength - reach.legTrim, reach.legTrim > 0 ? 'down' : 'nearest');
   return markup`${sheetTable(
-    `Skin ${(tub.skinThickness / INCH).toFixed(3)} in, ${density.toFixed(2)} lb per sq ft for skin and ends: the catalogue’s, put in the shop’s own. A flat length is taken along the middle of the skin.`,
+    `Skin ${(tub.skinThickness / INCH).toFixed(3)} in, ${density.toFixed(2)} lb per sq ft for all of it: the catalogue’s, put in the shop’s own. A flat length is taken along the middle of the skin.`,
     [
       { text: 'piece' },
       { text: 'pieces', kind: 'n' },

@@ -1,31 +1,30 @@
-import { type Markup, markup } from '@tubgap/drawing';
+import { INK, type Markup, markup, SOFT_INK } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { wholeText } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
 
 /**
  * One look for every sheet: black on white, grey only where nothing hangs on it, no script, no file from elsewhere.
- * A printed sheet is one page of A4 and of Letter: the smaller of both each way, less their margins.
+ * A page of a printed sheet fits A4 and Letter: the smaller of both each way, less their margins.
  */
 const STYLE = `
 @page { margin: 7mm; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
-body { margin: 0 auto; padding: 12px; max-width: 196mm; color: #1b1b1b; background: #fff;
+body { margin: 0 auto; padding: 12px; max-width: 196mm; color: ${INK}; background: #fff;
   font: 13px/1.35 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif; }
 h1 { font-size: 20px; margin: 0; line-height: 1.15; }
-h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid #1b1b1b; }
+h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid ${INK}; }
 p { margin: 3px 0; }
-small, .soft { color: #555; font-size: 11px; }
-.head { color: #555; font-size: 11px; margin: 5px 0 1px; }
+small, .soft { color: ${SOFT_INK}; font-size: 11px; }
+.head { color: ${SOFT_INK}; font-size: 11px; margin: 5px 0 1px; }
 header { display: flex; flex-wrap: wrap; gap: 2px 16px; justify-content: space-between; align-items: end; }
 header p { margin: 0; }
 .fields { display: flex; flex-wrap: wrap; gap: 4px 14px; margin: 6px 0; }
-.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: #555; font-size: 11px; }
-.caution { border: 2px solid #1b1b1b; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
-.stop { border-left: 6px solid #1b1b1b; padding: 2px 8px; margin: 4px 0; }
-/* Two by two beside the drawing. */
-.key { display: grid; grid-template-columns: 1fr 1fr; gap: 6px; margin: 6px 0; }
+.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: ${SOFT_INK}; font-size: 11px; }
+.caution { border: 2px solid ${INK}; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
+.stop { border-left: 6px solid ${INK}; padding: 2px 8px; margin: 4px 0; }
+.key { display: grid; grid-template-columns: repeat(auto-fit, minmax(150px, 1fr)); gap: 6px; margin: 6px 0; }
 .key div { border: 1px solid #767676; padding: 4px 8px; }
 .key b { display: block; font-size: 19px; line-height: 1.2; }
 .wide { overflow-x: auto; }
@@ -35,22 +34,22 @@ th { font-weight: 600; background: #f1f1ef; }
 td.n, th.n { text-align: right; }
 td.n { white-space: nowrap; }
 td.blank { min-width: 80px; }
-.measures td, .measures th { padding-top: 2.6px; padding-bottom: 2.6px; }
-.box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid #1b1b1b; margin: 0 3px 0 8px; }
+.measures td, .measures th { padding-top: 2.1px; padding-bottom: 2.1px; }
+.box { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid ${INK}; margin: 0 3px 0 8px; }
 tr.main td { font-weight: 700; }
 td b { white-space: nowrap; }
 ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
 .columns > * { min-width: 0; }
-/* Beside a drawing whose figures are read at arm's length. */
-.columns.drawn { grid-template-columns: 1.15fr 1fr; }
-.columns.tight { grid-template-columns: 1.75fr 1fr; }
+.columns.tight { grid-template-columns: 1.85fr 1fr; }
 .file { white-space: nowrap; }
+/* Read at arm's length: as wide as it is made for, whatever the screen. */
+figure.sheet { overflow-x: auto; } figure.sheet svg { width: 195mm; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
-footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size: 10px; }
+footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; font-size: 10px; }
 @media (max-width: 640px) {
-  .columns, .columns.drawn, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
+  .columns, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
 }
 @media print {
   body { padding: 0 1px; max-width: none; font-size: 10.3px; line-height: 1.24; }
@@ -59,6 +58,7 @@ footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: #555; font-size:
   small, .soft, .head, .fields span { font-size: 9.5px; }
   .full .measures td, .full .measures th { padding-top: 1.3px; padding-bottom: 1.3px; }
   .wide { overflow: visible; } .fields { margin: 2px 0; } .caution { margin: 4px 0; padding: 2px 6px; } .key { margin: 3px 0; gap: 4px; }
+  .next { break-before: page; }
   tr, .key div, .caution, .stop { break-inside: avoid; }
 }
 `;

@@ -1,6 +1,6 @@
 import { type Markup, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, angleHeading, DEGREE, INCH, shownLength } from '@tubgap/units';
+import { alongText, angleHeading, DEGREE, INCH, offsetText, shownLength } from '@tubgap/units';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { type ChosenTub, isSetHigher, setOutGaps } from './chosen-tub.ts';
 
@@ -23,16 +23,18 @@ export function standingView(result: Result, chosen: ChosenTub): SideView {
   const { build, outlines } = result;
   const index = result.tyres.findIndex((tyre) => tyre.name === build.tyre);
   const gaps = gapsToSee(result, chosen).map(({ angle, gap }) => ({ angle, shown: shownLength(gap, 'up') }));
-  const top = shownLength(setOut, 'up').both;
+  const shownTop = shownLength(setOut, 'up');
+  const top = shownTop.both;
+  const middle = shownLength(setOut - tub.radius, 'nearest');
   const least = shownLength(height.topHeight, 'up');
-  const axle = shownLength(build.axleHeight, 'nearest').both;
+  const axle = shownLength(build.axleHeight, 'nearest');
   const centre = alongText(tub.centreForward, 'both');
   const seen = gaps.map(({ angle, shown }) => `${angleHeading(angle)} ${shown.both}`);
   return {
     words: {
       id: 'set-out',
       title: `Side view of ${tub.name} with ${build.tyre}`,
-      description: `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track as set out, ${least.both} at the least, axle ${axle} above it, tub centre ${centre}. Gap to see standing still: ${seen.join(', ')}.`,
+      description: `Drawn to scale, front of the car to the right. Top of the tub ${top} above the track as set out, ${least.both} at the least, axle ${axle.both} above it, tub centre ${centre}. Gap to see standing still: ${seen.join(', ')}.`,
     },
     tub: {
       radius: tub.radius,
@@ -48,12 +50,13 @@ export function standingView(result: Result, chosen: ChosenTub): SideView {
     standing: outlines.tyres[index]!.standing,
     standingLabel: `${build.tyre}, standing still`,
     gaps: gaps.map(({ angle, shown }) => ({ angle, texts: [angleHeading(angle), shown.inch, shown.mm] })),
-    topHeightText: `top ${top}${isSetHigher(chosen) ? `, least ${least.inch}` : ''}`,
-    axleHeightText: `axle ${axle}`,
-    centreTexts: [
-      `× tub centre ${centre},`,
-      `${shownLength(setOut - tub.radius, 'nearest').both} above the track`,
+    topTexts: [
+      `top ${shownTop.inch} (${shownTop.mm})`,
+      ...(isSetHigher(chosen) ? [`at the least ${least.both}`] : []),
     ],
+    axleTexts: [`axle ${axle.inch}`, axle.mm],
+    centreTexts: [`× ${middle.inch}`, middle.mm],
+    offsetText: offsetText(tub.centreForward, 'inch'),
     hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
     bar: { length: 10 * INCH, text: '10 in (254 mm)' },
   };

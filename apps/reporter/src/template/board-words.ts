@@ -23,7 +23,13 @@ export function boardWords(result: Result, dummy: Dummy): string[] {
     ...dummy.holes.map(({ mark, use }) => `Hole ${mark} on the centre of the hub: ${use}.`),
     `The holes take up a rare run: body down ${sixteenths(dummy.drop, 'up')}, axle forward ${sixteenths(dummy.forward, 'up')} (${dummy.moment}).`,
     `With the tub set out at ${sixteenths(dummy.setOut, 'up')}, ${sixteenths(dummy.least, 'up')} at the least, ${clears}, ${angleWords(angle)}.${bar} The reserve asked for is ${sixteenths(result.build.reserve, 'up')}.`,
-    'Further down than 120° from the top a straight line closes the board; the tyre goes on below it.',
+    'Further down than 120° from the top a level line closes the board; the tyre goes on below it.',
     'Tyre contact at speed can kill. A dummy that clears does not prove that the tyre will: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.',
   ];
+}
+
+/** What stands at a mark of the outline's place k, whose middle is the top: '15° ahead'. */
+export function degreesText({ outline }: Dummy, k: number): string {
+  const degrees = k - Math.floor(outline.length / 2);
+  return degrees === 0 ? 'top' : `${Math.abs(degrees)}° ${degrees > 0 ? 'ahead' : 'back'}`;
 }

@@ -28,8 +28,10 @@ export interface Dummy {
   moment: string;
   drop: number;
   forward: number;
-  /** From 120° behind the top round to 120° ahead, every degree; a straight line closes it below. */
+  /** From 120° behind the top round to 120° ahead, every degree; `closing` closes it below. */
   outline: BoardPoint[];
+  /** What closes it below by a level line: from the lower of its ends, and straight up to the other. */
+  closing: BoardPoint[];
   holes: HubHole[];
   largestRadius: number;
   /** Top height at which the tub is set out, and the least. */
@@ -60,6 +62,13 @@ function middle(result: Result, tyre: string, path: string): number {
   const ofClass = result.inputs.find((input) => input.tyre === tyre && input.path.endsWith(`.class.${path}`));
   const ofCar = result.inputs.find((input) => input.path === path);
   return (ofClass ?? ofCar)?.middle ?? 0;
+}
+
+/** The corner that makes the line between an outline's ends level: the one end's place across at the other's lower height. */
+function levelClosing(outline: readonly BoardPoint[]): BoardPoint[] {
+  const [first, last] = [outline[0]!, outline.at(-1)!];
+  const [higher, lower] = first.above > last.above ? [first, last] : [last, first];
+  return [{ ahead: higher.ahead, above: lower.above }];
 }
 
 /**
@@ -128,6 +137,7 @@ export function dummyOf(result: Result, index: number): Dummy | undefined {
     drop,
     forward,
     outline,
+    closing: levelClosing(outline),
     holes: [
       { mark: 'A', ahead: -forward, above: -drop, use: 'car standing at ride height on its springs' },
       {

@@ -1,7 +1,7 @@
 import { DxfWriter, LWPolylineFlags, point3d, Units } from '@tarikjabiri/dxf';
 import type { Result } from '@tubgap/results';
-import { INCH, MM_PER_INCH } from '@tubgap/units';
-import { boardWords } from './board-words.ts';
+import { INCH, MM_PER_INCH, sixteenths } from '@tubgap/units';
+import { boardWords, degreesText } from './board-words.ts';
 import type { BoardPoint, Dummy } from './dummy.ts';
 
 /** Pilot holes, m across: opened up to the hub's size on the bench. */
@@ -26,7 +26,7 @@ const inInches = ({ ahead, above }: BoardPoint): ReturnType<typeof point3d> =>
 
 function drawBoard(dxf: DxfWriter, dummy: Dummy): void {
   dxf.addLWPolyline(
-    dummy.outline.map((point) => ({ point: inInches(point) })),
+    [...dummy.outline, ...dummy.closing].map((point) => ({ point: inInches(point) })),
     { flags: LWPolylineFlags.Closed, layerName: LAYERS.cut },
   );
   for (const hole of dummy.holes) {
@@ -47,12 +47,20 @@ function drawBoard(dxf: DxfWriter, dummy: Dummy): void {
   }
   const top = dummy.outline[Math.floor(dummy.outline.length / 2)]!;
   dxf.addLine(inInches({ ahead: 0, above: 0.5 * top.above }), inInches(top), { layerName: LAYERS.marks });
+  const write = (point: BoardPoint, words: string): void => {
+    dxf.addText(inInches(point), TEXT_HEIGHT, words, { layerName: LAYERS.text });
+  };
+  write({ ahead: 0.006, above: 0.55 * top.above }, 'plumb line: straight up');
+  const low = dummy.closing[0]!;
+  write({ ahead: -0.04, above: low.above + 0.006 }, 'level: the tyre goes on below');
   dummy.outline.forEach((point, k) => {
     if (k % 15 !== 0) return;
     const share = 1 - TICK / Math.hypot(point.ahead, point.above);
     dxf.addLine(inInches({ ahead: share * point.ahead, above: share * point.above }), inInches(point), {
       layerName: LAYERS.marks,
     });
+    const inner = 1 - (5 * TICK) / Math.hypot(point.ahead, point.above);
+    write({ ahead: inner * point.ahead - 0.015, above: inner * point.above }, degreesText(dummy, k));
   });
 }
 
@@ -74,12 +82,19 @@ export function templateDxf(result: Result, dummy: Dummy): string {
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Inches);
   dxf.setVariable('$MEASUREMENT', { 70: 0 });
+  dxf.setVariable('$LASTSAVEDBY', { 1: plainText(result.madeBy) });
   for (const layer of Object.values(LAYERS)) dxf.addLayer(layer, COLOURS[layer]);
   drawBoard(dxf, dummy);
   const radius = dummy.largestRadius / INCH;
   const beside = point3d(2.2 * radius, 0);
   dxf.addCircle(beside, radius, { layerName: LAYERS.round });
   dxf.addCircle(beside, (0.5 * PILOT) / INCH, { layerName: LAYERS.holes });
+  dxf.addText(
+    point3d(beside.x - 0.5 * radius, 0.4),
+    TEXT_HEIGHT,
+    `round dummy, radius ${sixteenths(dummy.largestRadius, 'up')}; hole on the hub`,
+    { layerName: LAYERS.text },
+  );
   const below = Math.min(...dummy.outline.map((point) => point.above)) / INCH - 2;
   drawScale(dxf, below);
   boardWords(result, dummy).forEach((line, k) => {

@@ -1,8 +1,9 @@
+import { INK } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { INCH } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
 import PDFDocument from 'pdfkit';
-import { boardWords } from './board-words.ts';
+import { boardWords, degreesText } from './board-words.ts';
 import type { BoardPoint, Dummy } from './dummy.ts';
 import { FOOT, MARGIN, OVERLAP, type Paper, type Tile, type Tiling, tilesOf } from './tiles.ts';
 
@@ -12,7 +13,6 @@ type Page = PDFKit.PDFDocument;
 const POINT = 72 / INCH;
 const TICK = 0.012;
 const GREY = '#767676';
-const INK = '#1b1b1b';
 
 /** Letters that the PDF's built-in fonts have; others become a question mark. */
 const printable = (text: string): string =>
@@ -51,13 +51,11 @@ function drawMarks(page: Page, dummy: Dummy, place: Placing): void {
     const radius = Math.hypot(point.ahead, point.above);
     const inner = { ahead: point.ahead * (1 - TICK / radius), above: point.above * (1 - TICK / radius) };
     straight(page, place(inner), place(point));
-    const degrees = k - Math.floor(dummy.outline.length / 2);
-    const words = degrees === 0 ? 'top' : `${Math.abs(degrees)}° ${degrees > 0 ? 'ahead' : 'back'}`;
     const [x, y] = place({
       ahead: point.ahead * (1 - (2.2 * TICK) / radius),
       above: point.above * (1 - (2.2 * TICK) / radius),
     });
-    writeAt(page, words, x, y - 4, 9, 60);
+    writeAt(page, degreesText(dummy, k), x, y - 4, 9, 60);
   });
 }
 
@@ -72,7 +70,7 @@ function drawHoles(page: Page, dummy: Dummy, place: Placing): void {
 }
 
 function drawOutline(page: Page, dummy: Dummy, place: Placing): void {
-  dummy.outline.forEach((point, k) => {
+  [...dummy.outline, ...dummy.closing].forEach((point, k) => {
     const [x, y] = place(point);
     if (k === 0) page.moveTo(x, y);
     else page.lineTo(x, y);
@@ -92,6 +90,19 @@ function drawBar(page: Page, x: number, y: number, length: number, words: string
     .text(words, end + 6, y - 4, { lineBreak: false });
 }
 
+/** A ring with a cross in the middle of each corner's overlap: laid on the neighbour's, the pages are in register. */
+function drawRegister(page: Page, { width, height }: Tiling): void {
+  const [near, half] = [(MARGIN + 0.5 * OVERLAP) * POINT, 0.4 * OVERLAP * POINT];
+  page.lineWidth(0.4).strokeColor(GREY);
+  for (const x of [near, near + (width - OVERLAP) * POINT]) {
+    for (const y of [near, near + (height - OVERLAP) * POINT]) {
+      page.circle(x, y, 0.5 * half).stroke();
+      straight(page, [x - half, y], [x + half, y]);
+      straight(page, [x, y - half], [x, y + half]);
+    }
+  }
+}
+
 function drawFoot(page: Page, name: string, tiling: Tiling): void {
   const x = MARGIN * POINT;
   const y = (tiling.paper.height - MARGIN - FOOT + 0.004) * POINT;
@@ -102,7 +113,7 @@ function drawFoot(page: Page, name: string, tiling: Tiling): void {
     .text(`Tile ${name}`, x, y + 23, { lineBreak: false })
     .fontSize(8)
     .text(
-      `of A1 to ${tiling.tiles.at(-1)!.name}; glue along the dashed lines, ${(OVERLAP * 1000).toFixed(0)} mm overlap`,
+      `of A1 to ${tiling.tiles.at(-1)!.name}; glue along the dashed lines, ring on ring, ${(OVERLAP * 1000).toFixed(0)} mm overlap`,
       x + 52,
       y + 25.5,
       { lineBreak: false },
@@ -140,6 +151,7 @@ function drawTile(page: Page, dummy: Dummy, tile: Tile, tiling: Tiling): void {
     .strokeColor(GREY)
     .rect(edge, edge, width * POINT, height * POINT)
     .stroke();
+  drawRegister(page, tiling);
   drawFoot(page, tile.name, tiling);
 }
 

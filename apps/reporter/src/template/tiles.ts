@@ -53,21 +53,57 @@ function extent({ outline, holes }: Dummy): { left: number; right: number; top: 
 /** Pages across a length that is shared with an overlap. */
 const pages = (length: number, page: number): number => Math.ceil((length - OVERLAP) / (page - OVERLAP));
 
+/** Kept between a seam and what is drilled or held plumb, m: the arms of a hole's cross. */
+const CLEAR = 0.006;
+
+/** Pages across a length, and where the first begins so that none of the places lies in a seam, m. */
+interface Seams {
+  count: number;
+  start: number;
+}
+
+/**
+ * Lays pages over a length with their spare room on both sides as even as it can be while every place keeps clear of the
+ * seams; with one page more where it cannot be.
+ */
+function seamsClear(from: number, to: number, page: number, places: readonly number[]): Seams {
+  const least = pages(to - from, page);
+  for (let count = least; count <= least + 1; count++) {
+    const spare = count * (page - OVERLAP) + OVERLAP - (to - from);
+    for (let shift = 0; shift <= 0.5 * spare; shift += 0.001) {
+      for (const side of [-1, 1]) {
+        const start = from - 0.5 * spare + side * shift;
+        const seams = Array.from({ length: count - 1 }, (_, i) => start + (i + 1) * (page - OVERLAP));
+        const isClear = seams.every((seam) =>
+          places.every((place) => place < seam - CLEAR || place > seam + OVERLAP + CLEAR),
+        );
+        if (isClear) return { count, start };
+      }
+    }
+  }
+  return { count: least, start: from - 0.5 * (least * (page - OVERLAP) + OVERLAP - (to - from)) };
+}
+
 function tiled(dummy: Dummy, paper: Paper): Tiling {
   const width = paper.width - 2 * MARGIN;
   const height = paper.height - 2 * MARGIN - FOOT;
   const { left, right, top, bottom } = extent(dummy);
-  const columns = pages(right - left, width);
-  const rows = pages(top - bottom, height);
-  const spareWidth = columns * (width - OVERLAP) + OVERLAP - (right - left);
-  const spareHeight = rows * (height - OVERLAP) + OVERLAP - (top - bottom);
+  const across = seamsClear(left, right, width, [0, ...dummy.holes.map(({ ahead }) => ahead)]);
+  // From the top down.
+  const down = seamsClear(
+    -top,
+    -bottom,
+    height,
+    dummy.holes.map(({ above }) => -above),
+  );
+  const [columns, rows] = [across.count, down.count];
   const tiles: Tile[] = [];
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       tiles.push({
         name: `${String.fromCharCode(65 + column)}${row + 1}`,
-        left: left - 0.5 * spareWidth + column * (width - OVERLAP),
-        top: top + 0.5 * spareHeight - row * (height - OVERLAP),
+        left: across.start + column * (width - OVERLAP),
+        top: -down.start - row * (height - OVERLAP),
       });
     }
   }

@@ -166,11 +166,17 @@ function jackknifeVariance(leftOut: Float64Array): number {
   return ((parts - 1) / parts) * leftOut.reduce((sum, value) => sum + (value - mean) ** 2, 0);
 }
 
+/**
+ * Where the jackknife's interval ends so that it holds in 95 %: a touch that no draw showed does not scatter. By experiment
+ * (test/proofs/README.md): with the 97.5 % point of Student's law 52 of 57 intervals held, with this one 55.
+ */
+const SURE = 0.995;
+
 /** Difference of two heights of the same draws with its 95 % interval by the jackknife, m; NaN where there is none. */
 function jackknifed(here: FoundHeight, base: FoundHeight): Difference {
   const estimate = here.height - base.height;
   const variance = jackknifeVariance(here.leftOut.map((height, part) => height - base.leftOut[part]!));
-  const half = studentQuantile(0.975, here.leftOut.length - 1) * Math.sqrt(variance);
+  const half = studentQuantile(SURE, here.leftOut.length - 1) * Math.sqrt(variance);
   return { estimate, low: estimate - half, high: estimate + half };
 }
 

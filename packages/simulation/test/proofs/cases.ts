@@ -1,4 +1,5 @@
 import type { Case } from '@tubgap/casefile';
+import { INCH } from '@tubgap/units';
 import { demoCase } from '../demo.ts';
 
 /** A case whose picks are held against its true risks, in one tub. */
@@ -31,8 +32,17 @@ const bump = inOneTub(
 /** Few runs and a rare season: plain cars cannot support what is accepted, weighted ones stand beside them. */
 const shortSeason = inOneTub(demoCase(32_768, 1024, [{ path: 'accept.seasonRisk', value: '1 in 500' }]));
 
+/** How much further ahead its tub stands in the case `ahead`, m: 3/4 in. */
+const AHEAD = 0.75 * INCH;
+/** The demo with its tub further ahead: how much more height it then asks for is told with an interval. */
+const ahead: Case = {
+  ...demo,
+  tubs: demo.tubs.map((tub) => ({ ...tub, centreForward: tub.centreForward + AHEAD })),
+};
+
 export const PROOF_CASES = {
   demo: { name: 'demo', source: seeded(demo) },
+  ahead: { name: 'ahead', source: seeded(ahead) },
   bump: { name: 'bump', source: seeded({ ...bump, tyres: bump.tyres.slice(0, 1) }) },
   season: {
     name: 'season',

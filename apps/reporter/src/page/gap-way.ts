@@ -1,0 +1,57 @@
+import { tubGap } from '@tubgap/core';
+import { radiusBetween, waterfall } from '@tubgap/drawing';
+import type { Result } from '@tubgap/results';
+import { angleHeading, gapWords, onTape, rareRun, sixteenths, tapeDifference } from '@tubgap/units';
+import { chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
+import { inches } from './measures.ts';
+
+/**
+ * Where the gap of the run of the accepted risk goes, at its tightest place: from what is seen there standing on that
+ * tyre, by the tub's way to where it is in the run, and by what the tyre has become larger, to what is left. The lengths
+ * shown are taken of one another, so that they add up. Undefined without such a run.
+ */
+export function gapWayFigure(result: Result): string | undefined {
+  const chosen = chosenTub(result);
+  const rare = chosen && limitingRuns(result, chosen)?.rare;
+  if (chosen === undefined || rare === undefined) return undefined;
+  const { tub, setOut, height } = chosen;
+  const { outlines, build, tyres } = result;
+  const own = outlines.tyres[tyres.findIndex(({ name }) => name === height.limitingTyre)]!;
+  const standing = radiusBetween(outlines.angles, own.standing, rare.tightAngle);
+  const gapIn = (ahead: number, above: number): number =>
+    tubGap(tub, standing * Math.sin(rare.tightAngle) - ahead, standing * Math.cos(rare.tightAngle) - above);
+  const seen = gapIn(tub.centreForward, setOut - tub.radius - build.axleHeight + own.rideHeightChange);
+  const moved = gapIn(rare.centreAhead, rare.centreAbove);
+  const shownSeen = [seen, 'up'] as const;
+  const shownMoved = [moved, 'nearest'] as const;
+  const shownLeft = [rare.gap, 'down'] as const;
+  const taken = (metres: number): string =>
+    metres < 0 ? `${sixteenths(-metres, 'nearest')} given back` : `${sixteenths(metres, 'nearest')} taken`;
+  const [byBody, byTyre] = [tapeDifference(shownSeen, shownMoved), tapeDifference(shownMoved, shownLeft)];
+  const at = angleHeading(rare.tightAngle);
+  return waterfall({
+    words: {
+      id: 'gap-way',
+      title: `Where the gap goes in ${rareRun(result.accept.runRisk)}`,
+      description: `${at}, ${height.limitingTyre}, ${rare.moment}: seen standing ${inches(seen, 'up')}; body and axle ${taken(byBody)}; the tyre ${taken(byTyre)}; left ${gapWords(rare.gap)}.`,
+    },
+    start: { label: `seen standing, ${at}`, text: sixteenths(seen, 'up'), gap: onTape(seen, 'up') },
+    steps: [
+      {
+        label: 'body down, axle forward, build',
+        text: taken(byBody),
+        from: onTape(seen, 'up'),
+        to: onTape(moved, 'nearest'),
+      },
+      {
+        label: 'tyre: growth, bulge and lobe',
+        text: taken(byTyre),
+        from: onTape(moved, 'nearest'),
+        to: onTape(rare.gap, 'down'),
+      },
+    ],
+    left: { label: 'left', text: gapWords(rare.gap), gap: onTape(rare.gap, 'down') },
+    reserve: build.reserve,
+    reserveText: `reserve: ${inches(build.reserve, 'up')} to be kept`,
+  });
+}
