@@ -43,9 +43,9 @@ export {
   type LeastHeight,
 } from './judge-tub.ts';
 export { type KeptSample, keptRisks, type OpenTally, openKept } from './kept-sample.ts';
-export { findLimits, type LimitSample } from './limits/find-limits.ts';
 export { findLargestTyre, type LargestTyre } from './limits/largest-tyre.ts';
 export type { Limit } from './limits/limit.ts';
+export { type JudgedLimits, limitsBy, sampleOf } from './limits/limits-by.ts';
 export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
@@ -63,6 +63,7 @@ export {
 } from './pick.ts';
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
+export { gapsAt } from './replay/gaps-at.ts';
 export { openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
 export {

@@ -16,7 +16,7 @@ export function customerDrawing({ source }: Found, tub: number, topHeight: numbe
       standing: standingAt(place),
       units,
       cloud: 'none',
-      frame: frameOf(place, source, undefined),
+      frame: frameOf(place, source, undefined, false),
     }),
   );
 }

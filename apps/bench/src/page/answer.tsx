@@ -1,31 +1,10 @@
 import type { Case } from '@tubgap/casefile';
-import type { Risk } from '@tubgap/simulation';
-import { angleWords, chanceText, gapWords, noneOf, wholeText } from '@tubgap/units';
+import type { GapFigures, Risk } from '@tubgap/simulation';
+import { angleWords, chanceText, gapWords, wholeText } from '@tubgap/units';
 import type { Known } from './estimate.ts';
 import type { Risks } from './risks.ts';
+import { figureOf, type Mark, type Told, verdict } from './told-risk.ts';
 import { lengthText, type Units } from './words.ts';
-
-interface Figure {
-  /** What is read first: '1 in 2,500'. */
-  main: string;
-  /** What it may be at worst. */
-  worst: string;
-}
-
-/** A chance in words; without a touch only its upper end is known. */
-function figureOf(risk: Risk, event: string): Figure {
-  if (risk.estimate === 0)
-    return { main: `under ${chanceText(risk.high)}`, worst: noneOf(risk.events, event) };
-  if (risk.estimate >= 0.5) return { main: chanceText(risk.estimate), worst: 'more often than not' };
-  return { main: chanceText(risk.estimate), worst: `at worst ${chanceText(Math.min(1, risk.high))}` };
-}
-
-/** Whether a chance keeps what is accepted: only when its upper end does. */
-function verdict(risk: Risk, accepted: number): { word: string; name: string } {
-  if (risk.high <= accepted) return { word: 'within your limit', name: 'within' };
-  if (risk.low > accepted) return { word: 'OVER your limit', name: 'over' };
-  return { word: 'too close to call', name: 'unsure' };
-}
 
 interface Props {
   source: Case;
@@ -33,38 +12,38 @@ interface Props {
   /** Whether the page began with the pick's own figures. */
   anew: boolean;
   risks: Risks | undefined;
+  told: Told;
   tyre: string;
   units: Units;
-  /** Least gap of the rare run, with its moment and angle. */
-  tight: { gap: number; moment: string; angle: number; run: string } | undefined;
+  /** Least gap of the rare run; and where the tightest runs are tight, undefined until that is looked at. */
+  tight: { gap: number; run: string; tightest: GapFigures | undefined } | undefined;
 }
 
 interface ChanceProps {
   title: string;
   /** Undefined while nothing is counted. */
   risk: Risk | undefined;
+  /** Whether it can be told. */
+  told: boolean;
   of: string;
-  /** More are being counted. */
-  soFar?: boolean | undefined;
-  mark?: { word: string; name: string } | undefined;
-  limit?: string;
+  /** What is accepted. */
+  limit?: number;
 }
 
 /** One chance: what it is, how large, and whether it keeps the limit. */
-function Chance({ title, risk, of, soFar, mark, limit }: ChanceProps) {
-  // What is not counted yet takes the room that it will have, so that nothing moves when it is.
-  const figure = risk === undefined ? { main: '…', worst: 'counting…' } : figureOf(risk, of);
+function Chance({ title, risk, told, of, limit }: ChanceProps) {
+  // What cannot be told yet takes the room that it will have, so that nothing moves when it can.
+  const figure = risk === undefined || !told ? { main: '…', worst: 'counting…' } : figureOf(risk, of);
+  const mark: Mark | undefined =
+    risk === undefined || !told || limit === undefined ? undefined : verdict(risk, limit);
   return (
     <div class={`chance ${mark?.name ?? ''}`} data-touches={risk?.touches} data-events={risk?.events}>
       <h3>{title}</h3>
       <p class="main">{figure.main}</p>
-      <p class="worst">
-        {figure.worst}
-        {risk !== undefined && soFar && ', so far'}
-      </p>
-      {limit && (
+      <p class="worst">{figure.worst}</p>
+      {limit !== undefined && (
         <p class="verdict">
-          {mark?.word ?? 'your limit'} <span class="limit">({limit})</span>
+          {mark?.word ?? 'your limit'} <span class="limit">({chanceText(limit)})</span>
         </p>
       )}
     </div>
@@ -87,7 +66,7 @@ function progress({ runs, seasons, picked, outdated, problem }: Known, anew: boo
 }
 
 /** The chances, large, with what they are held against. */
-export function Answer({ source, known, anew, risks, tyre, units, tight }: Props) {
+export function Answer({ source, known, anew, risks, told, tyre, units, tight }: Props) {
   const { accept, build, tyres } = source;
   const season = tyres.reduce((sum, one) => sum + one.runsPerSeason, 0);
   return (
@@ -106,24 +85,17 @@ export function Answer({ source, known, anew, risks, tyre, units, tight }: Props
             <Chance
               title={`Closer than ${lengthText(build.reserve, 'up', units)}, a run`}
               risk={risks?.close}
+              told={told.close}
               of="run"
-              soFar={known.runs?.done === false}
-              mark={risks && verdict(risks.close, accept.runRisk)}
-              limit={chanceText(accept.runRisk)}
+              limit={accept.runRisk}
             />
-            <Chance
-              title="Real contact, a run"
-              risk={risks?.contact}
-              of="run"
-              soFar={known.runs?.done === false}
-            />
+            <Chance title="Real contact, a run" risk={risks?.contact} told={told.contact} of="run" />
             <Chance
               title={`Closer, a season${tyres.length > 1 ? ', all tyres' : ''} (${wholeText(season)} runs)`}
               risk={risks?.season}
+              told={told.season}
               of="season"
-              soFar={known.seasons?.done === false}
-              mark={risks?.season && verdict(risks.season, accept.seasonRisk)}
-              limit={chanceText(accept.seasonRisk)}
+              limit={accept.seasonRisk}
             />
           </div>
         )}
@@ -135,8 +107,11 @@ export function Answer({ source, known, anew, risks, tyre, units, tight }: Props
           </p>
         ) : (
           <p class="tight">
-            {tight.run.charAt(0).toUpperCase() + tight.run.slice(1)} leaves{' '}
-            <b>{gapWords(tight.gap, units)}</b>, {angleWords(tight.angle)}, {tight.moment}.
+            Tightest{' '}
+            {tight.tightest === undefined
+              ? 'place: looking…'
+              : `${angleWords(tight.tightest.tightestAngle)}, ${tight.tightest.tightestMoment}`}
+            ; {tight.run} leaves <b>{gapWords(tight.gap, units)}</b>.
           </p>
         )}
         <p class="progress" role="status">

@@ -1,25 +1,28 @@
 import { sideView } from '@tubgap/drawing';
 import { caseCautions, type RunPlace, tightMoment } from '@tubgap/simulation';
-import { alongText, gapWords, INCH, SIXTEENTH } from '@tubgap/units';
+import { alongText, gapWords, SIXTEENTH } from '@tubgap/units';
 import { unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { Answer } from './answer.tsx';
-import type { BenchState } from './bench-state.ts';
+import { type BenchState, CENTRES, HEIGHTS } from './bench-state.ts';
 import { HiddenSettings } from './brought-list.tsx';
 import { beyondModel, placeProblems, wallProblems } from './cautions-part.tsx';
 import { DragPicture, type Move } from './drag-picture.tsx';
+import { LearnedInUse } from './learned-in-use.tsx';
+import { LimitsPart } from './limits-part.tsx';
 import { Rest } from './rest.tsx';
-import { lowestWithin, risksAt } from './risks.ts';
+import { RiskLine } from './risk-line.tsx';
+import { isFinal, lowestWithin, risksAt } from './risks.ts';
 import { RunPanel } from './run-panel.tsx';
+import { type Screen, Screens } from './screens.tsx';
 import { standingAt } from './shown.ts';
 import { type Drawn, frameOf, sideDrawing } from './side-drawing.ts';
+import { toldOf } from './told-risk.ts';
 import { useBench } from './use-bench.ts';
+import { usePhone } from './use-phone.ts';
+import { useTightest } from './use-tightest.ts';
 import { lengthText, type Units } from './words.ts';
-
-/** Top heights and centres that a case may have, m. */
-const HEIGHTS = [20 * INCH, 80 * INCH] as const;
-const CENTRES = [-12 * INCH, 12 * INCH] as const;
 
 const stepOf = (units: Units): number => (units === 'inch' ? SIXTEENTH : 0.001);
 const onStep = (value: number, units: Units, [low, high]: readonly [number, number]): number => {
@@ -63,20 +66,28 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
   const [settled, setSettled] = useState(false);
   // What lies under the picture can wait until that is seen.
   useEffect(() => void setTimeout(() => setSettled(true)), []);
-  const frame = useRef<Drawn['frame'] | undefined>(undefined);
+  const [screen, setScreen] = useState<Screen>('place');
+  const phone = usePhone();
+  const [whole, setWhole] = useState(false);
+  const near = phone && !whole;
+  const frame = useRef<{ near: boolean; frame: Drawn['frame'] } | undefined>(undefined);
   const grabbed = useRef({ topHeight, centre: 0 });
 
   const rare = known.ranked?.rare;
   const standing = useMemo(() => standingAt(place), [place]);
   const tight = useMemo(() => tightMoment(place, rare?.run), [place, rare]);
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
+  const told = toldOf(known, risks);
   const within = useMemo(() => lowestWithin(known, source.accept), [known.runs, known.seasons]);
   const cautions = useMemo(() => caseCautions(setup), [now.inputs]);
   const { name } = source.tyres[tyre]!;
-  const counted = known.runs?.done === true && known.seasons?.done === true;
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
-  if (!dragging) frame.current = frameOf(place, source, frame.current);
-  const { gap, tightAngle } = tight.shown.state;
+  if (!dragging || frame.current?.near !== near) {
+    const before = frame.current?.near === near ? frame.current.frame : undefined;
+    frame.current = { near, frame: frameOf(place, source, before, near) };
+  }
+  const { gap } = tight.shown.state;
+  const tightest = useTightest(place, source.simulation.seed, dragging);
   const runName = rare?.name ?? 'the ordinary run';
   const svg = sideView(
     sideDrawing({
@@ -90,7 +101,7 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
         label: `${runName}, ${tight.moment}`,
         tightTexts: [`${runName}:`, `${gapWords(gap, units)} left`],
       },
-      frame: frame.current!,
+      frame: frame.current!.frame,
     }),
   );
 
@@ -169,14 +180,22 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
           {bench.linkProblem}
         </p>
       )}
-      <main>
-        <div class="bench">
-          <section class="scene" aria-label="Tub and tyre from the side">
+      <main class="at-the-car" data-screen={screen}>
+        <p class="caution">
+          <b>Tyre contact at speed can kill.</b> The figures come from a model whose inputs are partly
+          assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
+          first.
+        </p>
+        <LearnedInUse source={source} typed={state.values.learned !== undefined} />
+        <div class="bench of-place">
+          <section class={`scene${near ? ' near' : ''}`} aria-label="Tub and tyre from the side">
+            <RiskLine source={source} known={known} risks={risks} told={told} units={units} />
             <DragPicture
               svg={svg}
               tub={setup.clearance.tubs[tub]!}
               ahead={centre}
               above={standing.topHeight - standing.axleHeight - setup.clearance.tubs[tub]!.radius}
+              near={near}
               onDrag={drag}
               onStart={() => {
                 grabbed.current = { topHeight, centre };
@@ -189,6 +208,9 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
               }}
               onKey={onKey}
             />
+            <button type="button" class="closer" onClick={() => setWhole(!whole)}>
+              {whole ? 'Close-up' : 'Whole tub'}
+            </button>
           </section>
           <div class="beside">
             <Answer
@@ -196,13 +218,10 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
               known={known}
               anew={bench.carried.sample !== undefined}
               risks={risks}
+              told={told}
               tyre={name}
               units={units}
-              tight={
-                known.rankedElsewhere
-                  ? undefined
-                  : rare && { gap, moment: tight.moment, angle: tightAngle, run: runName }
-              }
+              tight={known.rankedElsewhere ? undefined : rare && { gap, run: runName, tightest }}
             />
             <HiddenSettings brought={bench.brought} />
             {problems.map((words) => (
@@ -234,11 +253,12 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
               >
                 {within !== undefined
                   ? `Set the lowest within your limits with ${name}: ${lengthText(within, 'up', units)}`
-                  : counted
+                  : isFinal(known)
                     ? 'No height of this tub keeps your limits'
                     : `Lowest height within your limits: ${known.problem === undefined ? 'counting…' : 'not known'}`}
               </button>
             </section>
+            {settled && <LimitsPart now={now} topHeight={topHeight} />}
             <section class="follow" aria-label="One run along the track">
               <button
                 type="button"
@@ -260,13 +280,9 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
             </section>
           </div>
         </div>
-        <p class="caution">
-          <b>Tyre contact at speed can kill.</b> The figures come from a model whose inputs are partly
-          assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
-          first.
-        </p>
         {settled && <Rest bench={bench} cautions={cautions} standing={standing} />}
       </main>
+      <Screens screen={screen} onScreen={setScreen} />
     </>
   );
 }

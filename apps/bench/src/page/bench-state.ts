@@ -1,5 +1,10 @@
+import { INCH } from '@tubgap/units';
 import type { MeasuredCar, Measures } from '../carried/measures.ts';
 import type { Units } from './words.ts';
+
+/** Top heights and centres that a case may have, m. */
+export const HEIGHTS = [20 * INCH, 80 * INCH] as const;
+export const CENTRES = [-12 * INCH, 12 * INCH] as const;
 
 /** A notch cut in a tub: angle from straight up, forward positive, rad; depth inside the arc, m. */
 export type Notch = MeasuredCar['notches'][string][number];

@@ -95,7 +95,7 @@ export function broughtSettings(
     SEEN.has(text) ||
     controls.some(({ path, law }) =>
       law
-        ? (text === path && value.startsWith('~')) || MIDDLES.some((field) => text === `${path}.${field}`)
+        ? (text === path && /^~|^0 /.test(value)) || MIDDLES.some((field) => text === `${path}.${field}`)
         : text === path,
     );
   const placed = (words: string): Path => {

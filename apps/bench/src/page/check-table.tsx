@@ -9,7 +9,7 @@ import { lengthText, type Units } from './words.ts';
 const AS_EXPECTED = 0.0008;
 
 /** How far a reading is from what is to be seen, in words. */
-function difference(value: number, expected: number | undefined, units: Units): string {
+export function difference(value: number, expected: number | undefined, units: Units): string {
   if (expected === undefined) return '';
   const more = value - expected;
   if (Math.abs(more) < AS_EXPECTED) return 'as expected';
@@ -29,25 +29,42 @@ export const placeHeading = (place: CheckedPlace): string => {
   }
 };
 
-const fieldName = (place: CheckedPlace, side: string): string =>
+export const fieldName = (place: CheckedPlace, side: string): string =>
   place.kind === 'gap' || place.kind === 'hard point'
     ? `Measured gap ${side}, ${placeHeading(place)}`
     : `Measured ${placeHeading(place)}, ${side}`;
 
-function seeText(place: CheckedPlace, see: number | undefined, units: Units): string {
+export function seeText(place: CheckedPlace, see: number | undefined, units: Units): string {
   if (see === undefined) return '';
   if (place.kind === 'gap') return lengthText(see, 'up', units);
   return place.kind === 'centre forward' ? unbroken(alongText(see, units)) : lengthText(see, 'down', units);
 }
 
 /** What passes, rounded to the careful side. */
-function passText({ place, least, most }: CheckRow, units: Units): string {
+export function passText({ place, least, most }: CheckRow, units: Units): string {
   if (place.kind === 'centre forward') {
     return least === undefined || most === undefined
       ? ''
       : `passes from ${lengthText(least, 'up', units)} to ${lengthText(most, 'down', units)}`;
   }
   return least === undefined ? '' : `passes at ${lengthText(least, 'up', units)}`;
+}
+
+/** Whether one value passes, in words; undefined where nothing was measured. */
+export function judgedWords(
+  row: CheckRow,
+  judged: CheckedValue | undefined,
+  units: Units,
+): string | undefined {
+  if (row.measured === undefined) return undefined;
+  switch (judged?.judgement) {
+    case 'fail':
+      return `FAIL by ${lengthText(judged.outside, 'up', units)}`;
+    case 'pass':
+      return 'PASS';
+    default:
+      return 'not judged: no limit known';
+  }
 }
 
 /** What is said of one value: that it cannot be, or whether it passes, and how far it is from what is to be seen. */
@@ -65,15 +82,9 @@ function ReadingRow({
   if (row.problem !== undefined) return <b class="differs fails">{row.problem}</b>;
   if (row.measured === undefined) return <span class="differs" />;
   const off = difference(row.measured, expected, units);
-  const words =
-    judged?.judgement === 'fail'
-      ? `FAIL by ${lengthText(judged.outside, 'up', units)}`
-      : judged?.judgement === 'pass'
-        ? 'PASS'
-        : 'not judged: no limit known';
   return (
     <span class="differs">
-      <b class={judged?.judgement === 'fail' ? 'fails' : ''}>{words}</b>
+      <b class={judged?.judgement === 'fail' ? 'fails' : ''}>{judgedWords(row, judged, units)}</b>
       {off === '' ? '' : `, ${off}`}
     </span>
   );

@@ -1,6 +1,15 @@
 import type { Case, UncertainInput } from '@tubgap/casefile';
+import { freeRadiusFromRollout } from '@tubgap/core';
 import { middleValue } from '@tubgap/simulation';
-import { findUnit, parseMeasure, type QuantityKind, UNITS } from '@tubgap/units';
+import {
+  findUnit,
+  isOnTape,
+  parseMeasure,
+  type QuantityKind,
+  SIXTEENTH,
+  tapeText,
+  UNITS,
+} from '@tubgap/units';
 import type { Units } from './words.ts';
 
 /** What can be changed beside the tub's place, for the tyre shown. */
@@ -16,6 +25,10 @@ export interface Control {
   kind: QuantityKind;
   /** SI. */
   value: number;
+  /** How many times the setting's own value this is: a rollout stands for the radius that it gives. Left out: once. */
+  times?: number;
+  /** Shown as a tape shows it, in sixteenths. */
+  tape?: true;
   /** Its value was learned from measures: it cannot be set by hand as well. */
   learned?: boolean;
   /** Unit and step of the buttons, a unit system each. */
@@ -47,6 +60,22 @@ const FORCE: Scale = {
 const AREA: Scale = {
   inch: { name: 'ft2', step: 0.25, decimals: 2 },
   mm: { name: 'm2', step: 0.02, decimals: 3 },
+};
+const LENGTH: Scale = {
+  inch: { name: 'in', step: 0.125, decimals: 3 },
+  mm: { name: 'mm', step: 5, decimals: 1 },
+};
+const TAPE: Scale = {
+  inch: { name: 'in', step: 1 / 16, decimals: 4 },
+  mm: { name: 'mm', step: 1, decimals: 1 },
+};
+const MASS: Scale = {
+  inch: { name: 'lb', step: 10, decimals: 0 },
+  mm: { name: 'kg', step: 5, decimals: 1 },
+};
+const PULL: Scale = {
+  inch: { name: 'g', step: 0.05, decimals: 2 },
+  mm: { name: 'g', step: 0.05, decimals: 2 },
 };
 const COUNT: Scale = { inch: { name: '', step: 1, decimals: 0 }, mm: { name: '', step: 1, decimals: 0 } };
 
@@ -120,6 +149,25 @@ const inputControl = (
   units,
 });
 
+/** Where the tub stands, beside what is set of tyre and car. */
+export function placeControls(topHeight: number, centreForward: number): Control[] {
+  const own = { law: false, kind: 'length', units: TAPE, tape: true } as const;
+  return [
+    { ...own, id: 'top', label: 'Top above the track', path: 'heights', value: topHeight },
+    {
+      ...own,
+      id: 'centre',
+      label: 'Tub centre',
+      note: 'ahead of the axle is positive',
+      path: 'tubCentreForward',
+      value: centreForward,
+    },
+  ];
+}
+
+/** Rollout of a radius. */
+const ROUND = 1 / freeRadiusFromRollout(1);
+
 /** The inputs that can be changed for a tyre of a case; `raw` is what its file says, as plain values. */
 export function controlsOf(source: Case, raw: unknown, tyre: number): Control[] {
   const own = source.tyres[tyre]!;
@@ -127,6 +175,20 @@ export function controlsOf(source: Case, raw: unknown, tyre: number): Control[] 
   return [
     inputControl('speed', 'Speed at the finish', car('trapSpeed'), SPEED),
     inputControl('pressure', 'Tyre pressure, cold', own.inputs.coldPressure, PRESSURE),
+    {
+      ...inputControl(
+        'size',
+        'Tyre, rollout',
+        own.inputs.referenceRadius,
+        LENGTH,
+        'once round the free tyre at its pressure',
+      ),
+      value: ROUND * middleValue(own.inputs.referenceRadius),
+      times: ROUND,
+    },
+    inputControl('mass', 'Mass of the car', car('mass'), MASS, 'with driver and fuel'),
+    inputControl('launch', 'Launch', car('launchAcceleration'), PULL, 'while grip limits it'),
+    inputControl('parachute', 'Parachute', car('chuteDeceleration'), PULL, 'pull over mass; 0: none'),
     inputControl('spring', 'Wheel rate, a side', car('wheelRate'), SPRING, 'at the wheel, not at the spring'),
     inputControl('travel', 'Bump travel to the stop', car('bumpTravel'), TRAVEL, 'at the wheel'),
     {
@@ -159,33 +221,47 @@ export function controlsOf(source: Case, raw: unknown, tyre: number): Control[] 
   ];
 }
 
-/** A value of a control in a unit system, as it is shown and typed: '224', '2.125'. */
-export function shownValue(
-  { kind, units, value }: Pick<Control, 'kind' | 'units' | 'value'>,
-  system: Units,
-): string {
+type Valued = Pick<Control, 'kind' | 'units' | 'value' | 'tape'>;
+
+function numberIn({ kind, units, value }: Valued, system: Units): number {
   const { name, decimals } = units[system];
   const unit = UNITS[kind].find((one) => one.name === name)!;
-  return String(Number(((value - unit.offset) / unit.factor).toFixed(decimals)));
+  return Number(((value - unit.offset) / unit.factor).toFixed(decimals));
+}
+
+/** A value of a control in a unit system, as it is shown and typed: '224', '2.125', '39 5/16'. */
+export function shownValue(control: Valued, system: Units): string {
+  const { tape, value } = control;
+  return tape && system === 'inch' && isOnTape(value)
+    ? `${value < 0 ? '-' : ''}${tapeText(Math.round(Math.abs(value) / SIXTEENTH))}`
+    : String(numberIn(control, system));
+}
+
+/** A measure as that of which it is so many times; as it is where it is none. */
+function timesLess(text: string, { kind, times = 1 }: Pick<Control, 'kind' | 'times'>): string {
+  const measure = times === 1 ? undefined : parseMeasure(text);
+  const known = measure && findUnit(kind, measure.unit);
+  return known ? `${Number((measure.number / times).toPrecision(9))} ${known.name}` : text;
 }
 
 /** What was typed as a setting's value: '~230 mph'; a typed unit is kept. Undefined when nothing was typed. */
 export function writtenValue(
-  control: Pick<Control, 'law' | 'units'>,
+  control: Pick<Control, 'law' | 'units' | 'kind' | 'times'>,
   typed: string,
   system: Units,
 ): string | undefined {
   const text = typed.trim().replaceAll(',', '.');
   if (text === '') return undefined;
   const { name } = control.units[system];
-  const value = /[a-z%]/i.test(text) ? text : `${text} ${name}`.trim();
-  return control.law ? `~${value}` : value;
+  const value = timesLess(/[a-z%"″'′]/i.test(text) ? text : `${text} ${name}`.trim(), control);
+  // Of what is not there nothing scatters.
+  return control.law && Number.parseFloat(value) !== 0 ? `~${value}` : value;
 }
 
 /** The value one step up or down, on a whole number of steps. */
 export function stepped(control: Control, system: Units, by: 1 | -1): string {
   const { step, decimals } = control.units[system];
-  const now = Number(shownValue(control, system)) / step;
+  const now = numberIn(control, system) / step;
   const next = by > 0 ? Math.floor(now + 1e-6) + 1 : Math.ceil(now - 1e-6) - 1;
   return String(Number((next * step).toFixed(decimals)));
 }

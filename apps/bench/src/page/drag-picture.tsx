@@ -15,6 +15,8 @@ interface Props {
   /** Centre of the tub's arc from the axle as it stands, m. */
   ahead: number;
   above: number;
+  /** Whether the picture shows the crown close up. */
+  near: boolean;
   /** Told how far the tub was dragged since the drag began. */
   onDrag: (move: Move) => void;
   onStart: () => void;
@@ -43,11 +45,12 @@ function frameIn(svg: string): Frame {
   };
 }
 
-/** Hub angle of the grip on the tub's arc, rad: where no words stand. */
+/** Hub angle of the grip on the tub's arc, rad: where no words stand; in a close-up where that still is in the picture. */
 const GRIP = -52 * DEGREE;
+const NEAR_GRIP = -22 * DEGREE;
 
 /** The picture with a grip on its tub: to be dragged with finger or mouse, or moved with the arrow keys. */
-export function DragPicture({ svg, tub, ahead, above, onDrag, onStart, onEnd, onKey }: Props) {
+export function DragPicture({ svg, tub, ahead, above, near, onDrag, onStart, onEnd, onKey }: Props) {
   const box = useRef<HTMLDivElement>(null);
   const from = useRef<{ x: number; y: number; pointer: number } | undefined>(undefined);
   const frame = frameIn(svg);
@@ -58,7 +61,7 @@ export function DragPicture({ svg, tub, ahead, above, onDrag, onStart, onEnd, on
   ];
   const [x1, y1] = at(-tub.halfExtent);
   const [x2, y2] = at(tub.halfExtent);
-  const [gripX, gripY] = at(GRIP);
+  const [gripX, gripY] = at(near ? NEAR_GRIP : GRIP);
   const radius = frame.scale * tub.radius;
   const start = (event: PointerEvent): void => {
     if (event.button !== 0) return;
@@ -80,26 +83,28 @@ export function DragPicture({ svg, tub, ahead, above, onDrag, onStart, onEnd, on
     onEnd();
   };
   return (
-    <div class="picture" ref={box} onPointerMove={move} onPointerUp={end} onPointerCancel={end}>
-      <div dangerouslySetInnerHTML={{ __html: svg }} />
-      <svg class="hold" viewBox={`0 0 ${frame.width} ${frame.height}`} aria-hidden="true">
-        <path
-          d={`M${x1},${y1}A${radius},${radius},0,${tub.halfExtent > Math.PI / 2 ? 1 : 0},1,${x2},${y2}`}
-          onPointerDown={start}
-        />
-      </svg>
-      <button
-        type="button"
-        class="grip"
-        style={{ left: `${(100 * gripX) / frame.width}%`, top: `${(100 * gripY) / frame.height}%` }}
-        aria-label="Move the tub: drag it, or press the arrow keys; with Shift an inch at a time"
-        onPointerDown={start}
-        onKeyDown={onKey}
-      >
-        <svg viewBox="0 0 24 24" aria-hidden="true">
-          <path d="M12 2l3.5 4h-2.5v5h5v-2.5l4 3.5-4 3.5v-2.5h-5v5h2.5l-3.5 4-3.5-4h2.5v-5h-5v2.5l-4-3.5 4-3.5v2.5h5v-5h-2.5z" />
+    <div class="lens">
+      <div class="picture" ref={box} onPointerMove={move} onPointerUp={end} onPointerCancel={end}>
+        <div dangerouslySetInnerHTML={{ __html: svg }} />
+        <svg class="hold" viewBox={`0 0 ${frame.width} ${frame.height}`} aria-hidden="true">
+          <path
+            d={`M${x1},${y1}A${radius},${radius},0,${tub.halfExtent > Math.PI / 2 ? 1 : 0},1,${x2},${y2}`}
+            onPointerDown={start}
+          />
         </svg>
-      </button>
+        <button
+          type="button"
+          class="grip"
+          style={{ left: `${(100 * gripX) / frame.width}%`, top: `${(100 * gripY) / frame.height}%` }}
+          aria-label="Move the tub: drag it, or press the arrow keys; with Shift an inch at a time"
+          onPointerDown={start}
+          onKeyDown={onKey}
+        >
+          <svg viewBox="0 0 24 24" aria-hidden="true">
+            <path d="M12 2l3.5 4h-2.5v5h5v-2.5l4 3.5-4 3.5v-2.5h-5v5h2.5l-3.5 4-3.5-4h2.5v-5h-5v2.5l-4-3.5 4-3.5v2.5h5v-5h-2.5z" />
+          </svg>
+        </button>
+      </div>
     </div>
   );
 }

@@ -1,5 +1,6 @@
 import './no-eval.ts';
 import './style.css';
+import './phone.css';
 import '../ask/ask.css';
 import { hydrate, render } from 'preact';
 import { NOTHING_ASKED } from '../ask/ask-state.ts';

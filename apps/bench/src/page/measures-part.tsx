@@ -4,12 +4,13 @@ import { wholeDegrees } from '@tubgap/units';
 import { useMemo, useState } from 'preact/hooks';
 import { type Mark, type Measures, NO_MEASURES } from '../carried/measures.ts';
 import { caseIn } from './bench-case.ts';
-import { checkRows, pageLimits, sheetLimits } from './check-rows.ts';
+import { type CheckRow, checkRows, pageLimits, sheetLimits } from './check-rows.ts';
 import { CheckTable } from './check-table.tsx';
 import { CheckVerdictWords } from './check-verdict-words.tsx';
 import { download } from './download.ts';
 import { LearnPart } from './learn-part.tsx';
 import { MarkRows } from './mark-rows.tsx';
+import { MeasurePad } from './measure-pad.tsx';
 import { carOf, changedSince, measuredState, placeText, sameValues } from './measured-car.ts';
 import { MeasuredPlace } from './measured-place.tsx';
 import { isEmpty, measuredTables } from './measured-tables.ts';
@@ -101,6 +102,13 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
     const next = { ...measures, ...changes };
     bench.set(what, { ...state, measures: isEmpty(next) ? NO_MEASURES : { ...next, car } });
   };
+  const type = ({ key, place }: CheckRow, text: string): void =>
+    set(
+      key,
+      place.kind === 'gap'
+        ? { gaps: { ...measures.gaps, [key]: text } }
+        : { checks: { ...measures.checks, [key]: text } },
+    );
   const setMark = (index: number, changes: Partial<Mark>): void =>
     set(`mark ${index}`, {
       marks: measures.marks.map((mark, i) => (i === index ? { ...mark, ...changes } : mark)),
@@ -138,61 +146,68 @@ export function MeasuresPart({ bench, standing, pressure }: Props) {
           onForget={() => bench.set('', { ...state, measures: NO_MEASURES })}
         />
       )}
-      <CheckTable
-        caption={`From ${name} at ${pressureText(pressure, units)} straight to the tub, loaded as the case says, everything at its middle value${others}`}
-        units={units}
-        rows={
-          standing.builds
-            ? rows
-            : rows.filter(({ place }) => place.kind === 'gap' && seeShown(place) !== undefined)
-        }
-        judged={judged}
-        toSee={
-          standing.builds ? see(shownGaps, state.topHeight, source.tubs[now.tub]!.centreForward) : seeShown
-        }
-        expected={see(measuredGaps, car.topHeight, own.centreForward)}
-        typed={standing.builds}
-        locked={locked}
-        onType={({ key, place }, text) =>
-          set(
-            key,
-            place.kind === 'gap'
-              ? { gaps: { ...measures.gaps, [key]: text } }
-              : { checks: { ...measures.checks, [key]: text } },
-          )
-        }
-      />
-      {verdict !== undefined && (
-        <CheckVerdictWords
-          verdict={verdict}
-          from={limits.from}
-          known={rows.some(({ least }) => least !== undefined)}
-          tyre={source.tyres[tyre]!.name}
+      <div class="of-measure">
+        <MeasurePad
+          units={units}
+          rows={standing.builds ? rows : []}
+          judged={judged}
+          toSee={see(shownGaps, state.topHeight, source.tubs[now.tub]!.centreForward)}
+          expected={see(measuredGaps, car.topHeight, own.centreForward)}
+          locked={locked}
+          tyre={source.tyres.find(({ name }) => name === source.build.tyre)?.name}
+          onType={type}
         />
-      )}
-      <h3 class="marks-title">Marks on the tub, or on a witness stuck to it</h3>
-      <MarkRows
-        marks={measures.marks}
-        tyres={source.tyres.map((one) => one.name)}
-        units={units}
-        locked={locked}
-        onChange={setMark}
-        onRemove={(index) => set('', { marks: measures.marks.filter((_, k) => k !== index) })}
-      />
-      <div class="row">
-        <button
-          type="button"
-          disabled={locked}
-          onClick={() => set('', { marks: [...measures.marks, { tyre: name, ...FIRST_MARK }] })}
-        >
-          Add a mark
-        </button>
-        <button type="button" disabled={isEmpty(measures)} onClick={save}>
-          Save what was measured
-        </button>
+        <CheckTable
+          caption={`From ${name} at ${pressureText(pressure, units)} straight to the tub, loaded as the case says, everything at its middle value${others}`}
+          units={units}
+          rows={
+            standing.builds
+              ? rows
+              : rows.filter(({ place }) => place.kind === 'gap' && seeShown(place) !== undefined)
+          }
+          judged={judged}
+          toSee={
+            standing.builds ? see(shownGaps, state.topHeight, source.tubs[now.tub]!.centreForward) : seeShown
+          }
+          expected={see(measuredGaps, car.topHeight, own.centreForward)}
+          typed={standing.builds}
+          locked={locked}
+          onType={type}
+        />
+        {verdict !== undefined && (
+          <CheckVerdictWords
+            verdict={verdict}
+            from={limits.from}
+            known={rows.some(({ least }) => least !== undefined)}
+            tyre={source.tyres[tyre]!.name}
+          />
+        )}
       </div>
-      <LearnPart bench={bench} measured={measured} tables={tables} />
-      {report !== '' && <p role="status">{report}</p>}
+      <div class="of-learn">
+        <h3 class="marks-title">Marks on the tub, or on a witness stuck to it</h3>
+        <MarkRows
+          marks={measures.marks}
+          tyres={source.tyres.map((one) => one.name)}
+          units={units}
+          locked={locked}
+          onChange={setMark}
+          onRemove={(index) => set('', { marks: measures.marks.filter((_, k) => k !== index) })}
+        />
+        <div class="row">
+          <button
+            type="button"
+            disabled={locked}
+            onClick={() => set('', { marks: [...measures.marks, { tyre: name, ...FIRST_MARK }] })}
+          >
+            Add a mark
+          </button>
+          <button type="button" disabled={isEmpty(measures)} onClick={save}>
+            Save what was measured
+          </button>
+        </div>
+        <LearnPart bench={bench} measured={measured} tables={tables} />
+        {report !== '' && <p role="status">{report}</p>}
+      </div>
     </>
   );
 }

@@ -25,16 +25,16 @@ export function Rest({ bench, cautions, standing }: Props) {
     <>
       <SettingsPart bench={bench} />
       <div class="pair">
-        <section>
+        <section class="of-measure of-learn">
           <h2>Gap to see with the car at rest, and what was found</h2>
           <MeasuresPart bench={bench} standing={standing} pressure={pressure} />
         </section>
-        <section>
+        <section class="of-place">
           <h2>What these figures do not know</h2>
           <CautionsPart source={source} cautions={cautions} />
         </section>
       </div>
-      <section>
+      <section class="of-place of-learn">
         <h2>Save, open, pass on</h2>
         <FilesPart carried={carried} state={history.now} onOpen={bench.open} />
       </section>

@@ -20,13 +20,18 @@ export function risksAt({ runs, seasons }: Known, topHeight: number): Risks | un
   return { close: touch(step), contact: contact(step), ...(seasons && { season: seasons.risk(step) }) };
 }
 
-/** Lowest top height at which run and season risk keep what is accepted, m; undefined when none does or not all is counted. */
-export function lowestWithin({ runs, seasons }: Known, accept: Case['accept']): number | undefined {
-  if (!runs?.done || !seasons?.done) return undefined;
+/** Whether all is counted and weighed, so that a height found from it stays. */
+export const isFinal = ({ runs, seasons, picked }: Known): boolean =>
+  picked === true || (runs?.done === true && runs.weighed && seasons?.done === true);
+
+/** Lowest top height at which run and season risk keep what is accepted, m; undefined when none does or more is still counted. */
+export function lowestWithin(known: Known, accept: Case['accept']): number | undefined {
+  const { runs, seasons } = known;
+  if (!isFinal(known)) return undefined;
   const steps = [
-    lowestAccepted(runs.risks.touch, accept.runRisk),
-    lowestAccepted(seasons.risk, accept.seasonRisk),
+    lowestAccepted(runs!.risks.touch, accept.runRisk),
+    lowestAccepted(seasons!.risk, accept.seasonRisk),
   ];
   const found = steps.filter((step) => step !== undefined);
-  return found.length < steps.length ? undefined : heightOf(runs.tally.tubs[0]!.lowest, Math.max(...found));
+  return found.length < steps.length ? undefined : heightOf(runs!.tally.tubs[0]!.lowest, Math.max(...found));
 }

@@ -1,11 +1,11 @@
 import { readCaseText } from '@tubgap/casefile';
-import { DEGREE, INCH } from '@tubgap/units';
+import { DEGREE, INCH, readLength } from '@tubgap/units';
 import { useMemo, useState } from 'preact/hooks';
 import { readCarried } from './bench-case.ts';
-import type { Notch } from './bench-state.ts';
+import { CENTRES, HEIGHTS, type Notch } from './bench-state.ts';
 import { BroughtList } from './brought-list.tsx';
 import { ControlList } from './control-list.tsx';
-import { type Control, controlsOf, shownValue } from './controls.ts';
+import { type Control, controlsOf, placeControls, shownValue } from './controls.ts';
 import type { Bench } from './use-bench.ts';
 import { lengthText } from './words.ts';
 
@@ -74,7 +74,12 @@ export function SettingsPart({ bench }: { bench: Bench }) {
     return read.ok ? read.value.raw : undefined;
   }, [carried]);
   const [first = { angle: FIRST_ANGLE, depth: 0 }, ...others] = source.tubs[tub]!.notches;
-  const controls = [...controlsOf(source, raw, tyre), ...notchControls(first)];
+  const { centreForward } = source.tubs[tub]!;
+  const controls = [
+    ...placeControls(state.topHeight, centreForward),
+    ...controlsOf(source, raw, tyre),
+    ...notchControls(first),
+  ];
   const before = useMemo(() => {
     const read = readCarried(carried, []);
     if (!read.ok) return {};
@@ -105,7 +110,23 @@ export function SettingsPart({ bench }: { bench: Bench }) {
     const notches = notch.depth > 0 ? [notch, ...others] : others;
     bench.set(control.id, { ...state, notches: { ...state.notches, [name]: notches } });
   };
+  const setPlace = (control: Control, value: string | undefined): void => {
+    const [low, high] = control.id === 'top' ? HEIGHTS : CENTRES;
+    const length = readLength(value ?? '');
+    const fits = length !== undefined && length >= low && length <= high;
+    const range = `${lengthText(low, 'up', units)} to ${lengthText(high, 'down', units)}`;
+    setFaults({ ...faults, [control.id]: fits ? '' : `Not taken: a length of ${range} is needed.` });
+    if (fits)
+      bench.set(control.id, {
+        ...state,
+        ...(control.id === 'top' ? { topHeight: length } : { centre: length }),
+      });
+  };
   const set = (control: Control, value: string | undefined): void => {
+    if (control.id === 'top' || control.id === 'centre') {
+      setPlace(control, value);
+      return;
+    }
     if (control.id.startsWith('notch')) {
       setNotch(control, value);
       return;
@@ -120,7 +141,7 @@ export function SettingsPart({ bench }: { bench: Bench }) {
     setFaults({ ...faults, [control.id]: words.length === 0 ? '' : `Not taken: ${words.join(' ')}` });
   };
   return (
-    <section class="settings">
+    <section class="settings of-place">
       <h2>Tub, tyre and car</h2>
       <div class="picks">
         <label>

@@ -36,32 +36,63 @@ const hardPoint = (point: Case['hardPoints'][number]): HardPoint =>
     ? { shape: 'circle', ahead: point.ahead, above: point.above, radius: point.radius }
     : { shape: 'polygon', xy: Float64Array.from(point.points.flatMap(({ ahead, above }) => [ahead, above])) };
 
+/** Where a hard point's corners, or its two sides, stand ahead of the axle, m. */
+const endsOf = (point: Case['hardPoints'][number]): number[] =>
+  point.shape === 'circle'
+    ? [point.ahead - point.radius, point.ahead + point.radius]
+    : point.points.map(({ ahead }) => ahead);
+
 /** Room around a tub in which it can be moved without the picture changing its scale, m. */
 const MARGIN = 2 * INCH;
 const TALL = 4 * INCH;
 
-/** A frame that holds tub, hard points and the tub's moves; the frame before when it still does. */
-export function frameOf(place: RunPlace, source: Case, before: Drawn['frame'] | undefined): Drawn['frame'] {
-  const profile = place.setup.clearance.tubs[place.tub]!;
+/** A close-up holds the crown from here to there, shares of the arc's radius behind and ahead of its centre. */
+const NEAR = { behind: 0.42, ahead: 0.92 } as const;
+const NEAR_TALL = INCH;
+/** How far the crown may sink in a close-up before that follows it, m. */
+const NEAR_DEEP = 4 * INCH;
+
+/** What must fit into a picture with the tub in hand in it, from the axle, m: all of it with the hard points, or its crown. */
+function boundsOf({ setup, tub }: RunPlace, source: Case, near: boolean): { rear: number; front: number } {
+  const profile = setup.clearance.tubs[tub]!;
+  if (near) {
+    return {
+      rear: profile.centreForward - NEAR.behind * profile.radius,
+      front: profile.centreForward + NEAR.ahead * profile.radius,
+    };
+  }
   const half =
-    profile.radius +
-    source.tubs[place.tub]!.liner +
-    Math.max(0, profile.legLength * Math.cos(profile.halfExtent));
-  const ends = source.hardPoints.flatMap((point) =>
-    point.shape === 'circle'
-      ? [point.ahead - point.radius, point.ahead + point.radius]
-      : point.points.map(({ ahead }) => ahead),
-  );
-  const rear = Math.min(profile.centreForward - half, ...ends);
-  const front = Math.max(profile.centreForward + half, ...ends);
+    profile.radius + source.tubs[tub]!.liner + Math.max(0, profile.legLength * Math.cos(profile.halfExtent));
+  const ends = source.hardPoints.flatMap(endsOf);
+  return {
+    rear: Math.min(profile.centreForward - half, ...ends),
+    front: Math.max(profile.centreForward + half, ...ends),
+  };
+}
+
+/** A frame that holds tub, hard points and the tub's moves, or its crown close up; the frame before when it still does. */
+export function frameOf(
+  place: RunPlace,
+  source: Case,
+  before: Drawn['frame'] | undefined,
+  near: boolean,
+): Drawn['frame'] {
+  const { rear, front } = boundsOf(place, source, near);
   const top = place.topHeight - place.setup.centralAxleHeight;
   const holds = (frame: Drawn['frame']): boolean =>
     rear >= frame.rear &&
     front <= frame.front &&
     top <= frame.top &&
+    (!near || top >= frame.top - NEAR_DEEP) &&
     frame.front - frame.rear < 1.6 * (front - rear);
   if (before !== undefined && holds(before)) return before;
-  return { rear: rear - MARGIN, front: front + MARGIN, top: top + TALL };
+  return { rear: rear - MARGIN, front: front + MARGIN, top: top + (near ? NEAR_TALL : TALL) };
+}
+
+/** Whether a hard point stands between the ends of a picture: one that is cut off at an end would carry its name alone. */
+function isBetween(point: Case['hardPoints'][number], { rear, front }: Drawn['frame']): boolean {
+  const ends = endsOf(point);
+  return Math.min(...ends) >= rear && Math.max(...ends) <= front;
 }
 
 /** The side view of the page as data for the drawing package. */
@@ -98,7 +129,9 @@ export function sideDrawing(drawn: Drawn): SideView {
     axleTexts: [`axle ${lengthText(standing.axleHeight, 'nearest', units)}`],
     centreTexts: [`× ${lengthText(standing.topHeight - profile.radius, 'nearest', units)}`],
     offsetText: offsetText(tub.centreForward, units),
-    hardPoints: source.hardPoints.map((point) => ({ name: point.name, point: hardPoint(point) })),
+    hardPoints: source.hardPoints
+      .filter((point) => isBetween(point, drawn.frame))
+      .map((point) => ({ name: point.name, point: hardPoint(point) })),
     bar: units === 'inch' ? { length: 10 * INCH, text: '10 in' } : { length: 0.2, text: '200 mm' },
     frame: drawn.frame,
     ...(cloud !== 'none' && {

@@ -2,6 +2,8 @@ import type { Case } from '@tubgap/casefile';
 import type { CallQuestion, Piece, PieceResult } from '@tubgap/interview';
 import type {
   CountedSteps,
+  JudgedLimits,
+  Limited,
   OutlineCloud,
   RunSteps,
   Tally,
@@ -71,6 +73,28 @@ export type LearnAnswer =
   | { kind: 'doing'; words: string }
   | { kind: 'learnt'; learnt: Learnt }
   | { kind: 'problem'; message: string };
+
+/** How far numbers of a case may go for a tub that stands so, by a worker of its own: it is asked once and then ended. */
+export interface LimitsQuestion {
+  kind: 'limits';
+  source: Case;
+  tub: number;
+  /** m. */
+  topHeight: number;
+  codes: readonly Limited[];
+}
+
+/** How that goes on, and what came of it. */
+export type LimitsAnswer =
+  | { kind: 'doing'; share: number }
+  | { kind: 'limits'; found: LimitsFound }
+  | { kind: 'problem'; message: string };
+
+export interface LimitsFound extends Pick<JudgedLimits, 'limits'> {
+  standing: JudgedLimits['judged']['verdict']['standing'];
+  /** Plain runs that the tub was judged by. */
+  draws: number;
+}
 
 /**
  * What came out, as soon as there is something to show and again when it is better known; `counted` with the last of the

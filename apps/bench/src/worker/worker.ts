@@ -1,8 +1,18 @@
 import { answerCall, type CallAnswer, Outdated } from '@tubgap/interview';
 import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
+import { limitsFor } from './limits.ts';
 import { type Mate, mateAt, serveAt } from './mate.ts';
-import type { AskedCall, LearnAnswer, LearnQuestion, MateOffered, MateWanted, Question } from './messages.ts';
+import type {
+  AskedCall,
+  LearnAnswer,
+  LearnQuestion,
+  LimitsAnswer,
+  LimitsQuestion,
+  MateOffered,
+  MateWanted,
+  Question,
+} from './messages.ts';
 
 let channel: MessageChannel | undefined;
 const turns: (() => void)[] = [];
@@ -53,12 +63,22 @@ function teach({ lesson }: LearnQuestion): void {
   }
 }
 
+async function tellLimits(question: LimitsQuestion): Promise<void> {
+  const tell = (answer: LimitsAnswer): void => self.postMessage(answer);
+  try {
+    tell({ kind: 'limits', found: await limitsFor(question, (share) => tell({ kind: 'doing', share })) });
+  } catch (error) {
+    tell({ kind: 'problem', message: error instanceof Error ? error.message : String(error) });
+  }
+}
+
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
   self.onmessage = ({
     data,
-  }: MessageEvent<Question | AskedCall | LearnQuestion | MateOffered | MateWanted>) => {
+  }: MessageEvent<Question | AskedCall | LearnQuestion | LimitsQuestion | MateOffered | MateWanted>) => {
     if (data.kind === 'learn') teach(data);
+    else if (data.kind === 'limits') void tellLimits(data);
     else if (data.kind === 'mate') mate = mateAt(data.port);
     else if (data.kind === 'serve') serveAt(data.port);
     else if (data.kind === 'ask') {

@@ -1,8 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { Result } from '@tubgap/results';
-import { existingPlace, type Limited, type Perform, type Progress } from '@tubgap/simulation';
+import { existingPlace, type Limited, limitsBy, type Perform, type Progress } from '@tubgap/simulation';
 import { type Bench, openBench } from '../pool.ts';
-import { limitsBy } from './limits-by.ts';
 
 /** What a car that is not within can be changed in, and what one that is may ask for first. */
 const MENDS: readonly Limited[] = ['speed', 'pressure', 'spring', 'stop', 'travel', 'runs'];

@@ -1,5 +1,5 @@
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
-import { findLargestTyre, standardTub } from '@tubgap/simulation';
+import { findLargestTyre, limitsBy, sampleOf, standardTub } from '@tubgap/simulation';
 import {
   largestTyreLines,
   limitLines,
@@ -13,7 +13,6 @@ import { progressBar } from '../progress.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { EXIT_CODES, openStanding, type StandingOptions } from './asked-case.ts';
 import type { Asked } from './limited-option.ts';
-import { limitsBy, sampleOf } from './limits-by.ts';
 import { printedLines } from './printed.ts';
 import { SAY_WHICH } from './standing-tub.ts';
 

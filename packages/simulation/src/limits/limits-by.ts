@@ -1,17 +1,12 @@
 import type { Case } from '@tubgap/casefile';
-import {
-  findLimits,
-  type Judgement,
-  judgement,
-  type Limit,
-  type Limited,
-  type LimitSample,
-  type Perform,
-  type Progress,
-  type Standing,
-  weightedBlocks,
-} from '@tubgap/simulation';
-import type { StandingTub } from './standing-tub.ts';
+import type { Progress } from '../assess/assess.ts';
+import { type AskedTub, type Judgement, judgement } from '../judge-tub.ts';
+import { weightedBlocks } from '../runner.ts';
+import type { Perform } from '../simulate.ts';
+import type { Standing } from '../verdict.ts';
+import { findLimits, type LimitSample } from './find-limits.ts';
+import type { Limit } from './limit.ts';
+import type { Limited } from './quantities.ts';
 
 /** The verdict on a tub, and how far each number may go for it. */
 export interface JudgedLimits {
@@ -31,9 +26,10 @@ export const sampleOf = (source: Case, { draws, centres, stands }: Judgement): L
  * Judges a tub and finds its limits with the same draws.
  * @param codesFor  what limits are asked of, by how the tub stands; all when undefined
  * @returns undefined where no tub is asked about and none is picked
+ * @throws as `judgement`
  */
 export async function limitsBy(
-  { source, tub, topHeight }: StandingTub,
+  { source, tub, topHeight }: AskedTub & { source: Case },
   perform: Perform,
   codesFor: (standing: Standing) => readonly Limited[] | undefined,
   tell: Progress,
