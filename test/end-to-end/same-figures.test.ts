@@ -2,7 +2,16 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Result, readResults } from '@tubgap/results';
-import { alongText, changeOnTape, INCH, oneIn, readLength, shownLength, sixteenths } from '@tubgap/units';
+import {
+  alongText,
+  changeOnTape,
+  INCH,
+  oneIn,
+  outOf,
+  readLength,
+  shownLength,
+  sixteenths,
+} from '@tubgap/units';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, tubgap } from './command.ts';
@@ -130,27 +139,31 @@ describe('of the tub that is picked', () => {
     const { runRisk, contactRisk, seasonRisk } = setOut();
     const runs = [oneIn(runRisk.estimate), oneIn(runRisk.high)];
     const contact = [oneIn(contactRisk.estimate), oneIn(contactRisk.high)];
-    const season = [oneIn(seasonRisk.estimate), oneIn(seasonRisk.high)];
-    const told = `about ${CHANCE} runs; at most ${CHANCE}`;
+    const season = [outOf(seasonRisk.estimate), oneIn(seasonRisk.high)];
+    const surely = `surely no more often than ${CHANCE}`;
+    const told = `about ${CHANCE} runs, ${surely}`;
+    const close = 'comes closer than the 1/2 in to be kept';
+    const cars = String.raw`1 car in ([\d,]+) like this`;
+    const carsOften = `about ${cars}, and then often, ${surely}`;
     const atWorst = `.{0,60}? at worst ${CHANCE}`;
     for (const [where, pattern, expected] of [
-      ['pick', `reserve in ${told}`, runs],
-      ['judge', `reserve in ${told}`, runs],
-      ['plan', `reserve in ${told}`, runs],
-      ['first-test.html', `reserve in ${told}`, runs],
-      ['report.html', `${CHANCE} runs leaves less${atWorst}`, runs],
-      ['decision.svg', `${CHANCE} runs leaves less${atWorst}`, runs],
-      ['build-sheet.html', `reserve in at most ${CHANCE} runs`, runs.slice(1)],
+      ['pick', `${close} in ${told}`, runs],
+      ['judge', `${close} in ${told}`, runs],
+      ['plan', `${close} in ${told}`, runs],
+      ['first-test.html', `${close} in ${told}`, runs],
+      ['report.html', `${CHANCE} runs ${close}${atWorst}`, runs],
+      ['decision.svg', `${CHANCE} runs ${close}${atWorst}`, runs],
+      ['build-sheet.html', `a run ${close} ${surely}`, runs.slice(1)],
       ['pick', `real contact: ${told}`, contact],
       ['judge', `real contact: ${told}`, contact],
       ['report.html', `${CHANCE} runs really touches${atWorst}`, contact],
       ['decision.svg', `${CHANCE} runs really touches${atWorst}`, contact],
-      ['build-sheet.html', `real contact in at most ${CHANCE} runs`, contact.slice(1)],
-      ['pick', `about ${CHANCE} seasons; at most ${CHANCE}`, season],
-      ['judge', `about ${CHANCE} seasons; at most ${CHANCE}`, season],
-      ['report.html', `${CHANCE} seasons of${atWorst}`, season],
-      ['decision.svg', `${CHANCE} seasons of${atWorst}`, season],
-      ['build-sheet.html', `in at most ${CHANCE} seasons`, season.slice(1)],
+      ['build-sheet.html', `really touches ${surely}`, contact.slice(1)],
+      ['pick', carsOften, season],
+      ['judge', carsOften, season],
+      ['report.html', `${cars} gets too close in its season of${atWorst}`, season],
+      ['decision.svg', `${cars} gets too close in its season of${atWorst}`, season],
+      ['build-sheet.html', `a season has a run too close ${surely}`, season.slice(1)],
     ] as const)
       expect([where, ...found(where, RegExp(pattern))]).toEqual([where, ...expected]);
     const [picked] = await table(NAME, 'pick.csv');
@@ -334,13 +347,13 @@ describe('of the tub that is picked', () => {
     const points = await table(NAME, 'hard-points.csv');
     const checked = await table(NAME, 'check-hard-points.csv');
     const [, name, atRest, rare] =
-      /Hard points (.*?) is the nearest: (.*?) to see standing still; 1 run in 1,000 leaves less than (.*? in)/.exec(
+      /Hard points (.*?) is the nearest: (.*?) to see standing still; the 1 run in 2,000 leaves (.*? in) \(/.exec(
         said.pick!,
       )!;
     const own = points.find((row) => row.hard_point === name && row.tyre === result.build.tyre)!;
     expect(checked.find((row) => row.hard_point === name)!.static_gap_in).toBe(own.static_gap_in);
     expect(atRest).toBe(sixteenths(Number(own.static_gap_in) * INCH, 'up'));
-    expect(rare).toBe(sixteenths(Number(own.gap_p001_in) * INCH, 'down'));
+    expect(rare).toBe(sixteenths(Number(own.gap_accepted_risk_in) * INCH, 'down'));
     expect(said['report.html']).toContain(
       `${name} | ${own.tyre} | ${sixteenths(Number(own.gap_p50_in) * INCH, 'down')} | ${rare} |`,
     );

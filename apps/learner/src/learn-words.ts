@@ -10,7 +10,17 @@ import {
   tapeDifference,
   wholeText,
 } from '@tubgap/units';
-import { inputWords, row } from '@tubgap/wording';
+import {
+  BLANK,
+  type Block,
+  comesClose,
+  heading,
+  inputWords,
+  line,
+  paragraph,
+  rowsOf,
+  strongRow,
+} from '@tubgap/wording';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { folderReader, rejectedLines } from './rejected-words.ts';
@@ -55,7 +65,7 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
     const { estimate, high } = of.risks[tub]!.touch[tyre]!;
     return estimate > 0 ? chanceOfFew(estimate) : `under ${chanceOfFew(high)}`;
   };
-  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
+  return `at ${sixteenths(height, 'up')} a run ${comesClose(source.build.reserve)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
 }
 
 /** What each part taught, in words. */
@@ -138,7 +148,7 @@ function learnedRows(learning: Learning): LabelledText[] {
 }
 
 /** What a fabricator reads in ten seconds; what stops the car comes first. @param place  of the results folder */
-export function learnWords(outcome: Outcome, place: string): string {
+export function learnWords(outcome: Outcome, place: string): Block[] {
   const { source, measured, stops, standing, result } = outcome;
   const stop = stopText(stops);
   const rows = [
@@ -154,15 +164,16 @@ export function learnWords(outcome: Outcome, place: string): string {
         )),
   ];
   return [
-    ...(stop === undefined ? [] : [row('DO NOT RUN', stop)]),
-    '',
-    `  ${source.title}${source.invented ? ' [an invented car]' : ''}`,
-    '',
-    ...rows.map(({ label, text }) => row(label, text)),
-    '',
-    '  Tyre contact at speed can kill. Learned from this car alone and no better than its measurements; the',
-    "  sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
-    `  Written to ${place}`,
-    '',
-  ].join('\n');
+    ...(stop === undefined ? [] : [strongRow('DO NOT RUN', stop)]),
+    BLANK,
+    heading(`  ${source.title}${source.invented ? ' [an invented car]' : ''}`),
+    BLANK,
+    ...rowsOf(rows),
+    BLANK,
+    paragraph(
+      'Tyre contact at speed can kill. Learned from this car alone and no better than its measurements; the ' +
+        "sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
+    ),
+    line(`  Written to ${place}`),
+  ];
 }

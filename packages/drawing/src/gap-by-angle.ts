@@ -81,7 +81,7 @@ ${bottomAxis(
     at: x(degree * DEGREE),
     text: degree === 0 ? 'top' : `${degree < 0 ? '−' : ''}${Math.abs(degree)}°`,
   })),
-  'behind  ·  hub angle from straight up  ·  ahead',
+  'behind  ·  degrees from straight up, at the axle  ·  ahead',
 )}
 ${band(drawn.atRest, PALE_BLUE)}
 ${band(drawn.inRun, PALE_RUST)}

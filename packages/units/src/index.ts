@@ -25,6 +25,7 @@ export {
   SIXTEENTH,
   STANDARD_GRAVITY,
 } from './factors.ts';
+export { harmless, harmlessLines } from './harmless.ts';
 export {
   findUnit,
   formatQuantity,

@@ -24,7 +24,7 @@ function mostOfClosing({ look }: Found, units: Units): string {
   const most = rows?.toSorted((a, b) => b.p50 - a.p50)[0];
   return most === undefined || most.p50 < SIXTEENTH
     ? ''
-    : `; most of the gap goes by ${shareWords(most.share)}, ${lengthText(most.p50, 'up', units)} of a middling run’s`;
+    : `; most of the gap goes by ${shareWords(most.share)}, ${lengthText(most.p50, 'up', units)} of an ordinary run’s`;
 }
 
 /** What the height may never fall below, said once where both are one. */

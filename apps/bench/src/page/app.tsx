@@ -77,7 +77,7 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
   if (!dragging) frame.current = frameOf(place, source, frame.current);
   const { gap, tightAngle } = tight.shown.state;
-  const runName = rare?.name ?? 'the middling run';
+  const runName = rare?.name ?? 'the ordinary run';
   const svg = sideView(
     sideDrawing({
       place,

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
-import { inputWords } from '@tubgap/wording';
+import { carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
@@ -46,8 +46,13 @@ function riskPieces(risk: Risk, event: string, what: string, accepted?: number):
     risk.estimate === 0
       ? `${noneOf(risk.events, event)} ${what}`
       : `${chanceText(risk.estimate)} ${event}s ${what}`;
+  return boundPieces(expected, risk, accepted);
+}
+
+/** What to expect, then what it may be at worst and what was accepted. */
+function boundPieces(expected: string, { high }: Risk, accepted?: number): Piece[] {
   const limit = accepted === undefined ? [] : [` (accepted: ${chanceText(accepted)})`];
-  return [`${expected}, at worst `, { strong: chanceText(risk.high) }, ...limit];
+  return [`${expected}, at worst `, { strong: chanceText(high) }, ...limit];
 }
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
@@ -57,9 +62,11 @@ function runRows(result: Result, height: Risks): DecisionRow[] {
   if (build.reserve === 0) {
     return [{ name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches, accept.runRisk) }];
   }
-  const close = `leaves less than the ${inches(build.reserve, 'up')} to be kept`;
   return [
-    { name: 'Too close', pieces: riskPieces(height.runRisk, 'run', close, accept.runRisk) },
+    {
+      name: 'Too close',
+      pieces: riskPieces(height.runRisk, 'run', comesClose(build.reserve), accept.runRisk),
+    },
     { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches) },
   ];
 }
@@ -90,6 +97,19 @@ const choiceRow = ({ label, text }: ReturnType<typeof choiceWords>[number]): Dec
   pieces: [`${text}.`],
 });
 
+/** Risk of a season: of few cars and these often, or of any season alike. */
+function seasonPieces({ accept, build, tyres }: Result, risks: Risks): Piece[] {
+  const runs = wholeText(tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0));
+  const close = build.reserve === 0 ? 'touches' : 'gets too close';
+  const { seasonRisk } = risks;
+  if (!isOfFewCars(risks, tyres)) {
+    const has = build.reserve === 0 ? 'has such a run' : close;
+    return riskPieces(seasonRisk, 'season', `of ${runs} runs ${has}`, accept.seasonRisk);
+  }
+  const told = `${carsLikeThis(seasonRisk.estimate)} ${close} in its season of ${runs} runs, and then often`;
+  return boundPieces(told, seasonRisk, accept.seasonRisk);
+}
+
 /** The decision on the tub to build; undefined when there is none. */
 export function decisionOf(result: Result): Decision | undefined {
   const chosen = chosenTub(result);
@@ -97,8 +117,7 @@ export function decisionOf(result: Result): Decision | undefined {
   const { index, tub, height, setOut, asSetOut } = chosen;
   const isHigher = isSetHigher(chosen);
   const gap = limitingGap(result, index);
-  const { accept, build } = result;
-  const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  const { build } = result;
   const choices = choiceWords(result);
   const seen = gapsToSee(result, chosen).flatMap(({ angle, gap: see }, i): Piece[] => [
     `${i > 0 ? ' · ' : ''}${angleHeading(angle)} `,
@@ -116,12 +135,7 @@ export function decisionOf(result: Result): Decision | undefined {
       ...runRows(result, asSetOut),
       {
         name: 'Season',
-        pieces: riskPieces(
-          asSetOut.seasonRisk,
-          'season',
-          `of ${wholeText(runs)} runs ${build.reserve === 0 ? 'has such a run' : 'gets too close'}`,
-          accept.seasonRisk,
-        ),
+        pieces: seasonPieces(result, asSetOut),
       },
       { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
       ...decidingPoints(result).map((sight) => ({

@@ -9,7 +9,7 @@ import { type Cell, list, table } from './parts.ts';
 export function cautionsPart(result: Result): Markup {
   const bounds = result.bounds.map(
     (bound) =>
-      `The tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
+      `The tightest runs of ${bound.tyre} lie at the ${bound.end} end of what the case allows for “${inputWords(bound.label)}”. That end decides; what lies past it is not known.`,
   );
   const left =
     'Left out of the model: tyre shake, a wheel-stand and its landing, load on wheelie bars, steering, a flat or burst tyre, a car ' +

@@ -1,7 +1,7 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { angleWords, chanceText } from '@tubgap/units';
-import { inputNamed, inputWords, ofRuns, TOO_FEW_TOUCH } from '@tubgap/wording';
+import { carSpreadWords, inputNamed, inputWords } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
 import { LEARNED_BY } from '../learned-by.ts';
 import { inchesAndMm, percent } from './measures.ts';
@@ -28,12 +28,8 @@ const GROUP_NAMES: Readonly<Record<string, string>> = {
 function carsDiffer(result: Result): Markup | undefined {
   const { carSpread } = result;
   if (carSpread === undefined) return undefined;
-  if (carSpread === null)
-    return markup`<p>How cars that fit this description differ is not known: ${TOO_FEW_TOUCH}.</p>`;
-  const rest = `touch in ${ofRuns(carSpread.rest)}`;
-  return markup`<p>Cars that fit this description differ: the tightest ${percent(carSpread.worstShare)} of them make
-<b>${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)}</b> of the touches (${chanceText(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
-yours is.</p>`;
+  const which = carSpread === null ? '' : ' Measuring tells which one yours is.';
+  return markup`<p>Cars that fit this description differ: ${carSpreadWords(carSpread)}.${which}</p>`;
 }
 
 /** What drives the risk: inputs by what they do to the height that is needed; undefined when it was not looked for. */

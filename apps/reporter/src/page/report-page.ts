@@ -23,7 +23,7 @@ function gapBody(result: Result): Markup | undefined {
   if (svg === undefined) return undefined;
   return markup`<div class="pair">${figure(
     svg,
-    'Gap from the tyre’s point at each hub angle straight to the nearest place of the tub. Hard points are left out.',
+    'Gap from the tyre’s point at each angle at the axle straight to the nearest place of the tub. Hard points are left out.',
   )}${
     way !== undefined &&
     figure(
