@@ -19,6 +19,20 @@ test('the demo reads without an issue and is marked as invented', () => {
   expect(demo.ok && new Set(demo.value.tyres.map(({ construction }) => construction)).size).toBe(2);
 });
 
+test('a case speaks in the units of most of its own lengths', () => {
+  expect(demo.ok && demo.value.units).toBe('inch');
+  const metric = text('case.yaml').replace(
+    /(?<=[ [])(-?[\d.]+) in(?=[ ,}\n])/g,
+    (_, inches: string) => `${Number((Number(inches) * 25.4).toFixed(3))} mm`,
+  );
+  const read = parseCase({
+    file: 'case.yaml',
+    text: metric.replace(/[\d.]+ mm (?=[\d,]+)/g, '1 in '),
+    load: text,
+  });
+  expect(read.ok && read.value.units).toBe('mm');
+});
+
 // Common practice, no source: 47, 44, 40 and 34 in tubs, 34.5 in tyres. They are check values and no one's data.
 test('no tub of the demo is one of the trade’s usual sizes, nor all of them moved by the same step', () => {
   const sizes = demo.ok ? demo.value.tubs.map(({ diameter }) => diameter / 0.0254) : [];
