@@ -1,3 +1,0 @@
-import { demoPage } from '@tubgap/bench/page';
-import { writeFileSync } from 'node:fs';
-writeFileSync('/tmp/pageshots/demo.html', demoPage());
