@@ -75,7 +75,7 @@ describe.skipIf(!canOpen)('rare run of the bench page', () => {
     await counted(page);
     await page.getByRole('button', { name: 'Follow a run along the track' }).click();
     expect(await page.locator('.run option').allTextContents()).toEqual([
-      'a middling run',
+      'an ordinary run',
       'the 1 run in 2,000',
     ]);
     expect(await page.locator('.tight').textContent()).toContain('the 1 run in 2,000');

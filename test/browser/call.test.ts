@@ -196,7 +196,7 @@ describe.skipIf(!canOpen)('a call', () => {
     expect(out).toContain(`Answer ${top.replace(' top set', '; top set')}`);
     const costs = out
       .slice(out.indexOf(' Not known ') + ' Not known '.length)
-      .matchAll(/([A-Z0-9][^:;]*): ([^;,]*) if middling, ([^;,]*) if low, ([^;,]*) if high; --/g);
+      .matchAll(/([A-Z0-9][^:;]*): ([^;,]*) if ordinary, ([^;,]*) if low, ([^;,]*) if high; --/g);
     let count = 0;
     for (const [, name, ...changes] of costs) {
       count++;

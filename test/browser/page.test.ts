@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { AxeBuilder } from '@axe-core/playwright';
 import { readResults } from '@tubgap/results';
+import { inputWords } from '@tubgap/wording';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, inject, it } from 'vitest';
 import { withResult } from '../papers/paper-folder.ts';
@@ -69,6 +70,37 @@ describe.skipIf(!canOpen)('report.html of the demo', () => {
     expect(words).toMatch(/can kill/);
     const box = (await card.boundingBox())!;
     expect(box.y + box.height).toBeLessThan(800);
+  });
+
+  it('decides on the first screen of a phone, takes six in all, and opens what is folded by a tap and on paper', async () => {
+    const { page, heard } = await opened(report, 390, 844);
+    const caution = (await page.locator('.answer .caution').boundingBox())!;
+    expect(caution.y + caution.height).toBeLessThanOrEqual(844);
+    // Whose spread matters most, of those that are assumed.
+    const assumed = result.inputs.filter(({ source }) => source === 'assumed').map(({ label }) => label);
+    const told = result.measureNext!.filter(({ label }) => assumed.includes(label)).slice(0, 3);
+    const named = page.locator('.answer dt', { hasText: 'Assumed' }).locator('+ dd');
+    expect(await named.locator('b').allTextContents()).toEqual(told.map(({ label }) => inputWords(label)));
+    expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThanOrEqual(6 * 844);
+    expect(await page.locator('details[open]').count()).toBe(0);
+    const inputs = page.locator('#inputs');
+    const isShown = (): Promise<boolean> =>
+      inputs.evaluate((node) => node.checkVisibility({ contentVisibilityAuto: true }));
+    expect(await isShown()).toBe(false);
+    await page.emulateMedia({ media: 'print' });
+    expect(await isShown()).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+    await page.locator('summary', { hasText: 'inputs' }).click();
+    expect(await isShown()).toBe(true);
+    expect(await inputs.locator('tbody tr').count()).toBeGreaterThanOrEqual(result.inputs.length);
+    expect(heard).toEqual([]);
+  });
+
+  it('breaks nothing with letters twice as large on a phone', async () => {
+    const { page } = await opened(report, 390, 844);
+    await page.addStyleTag({ content: 'html { font-size: 200% }' });
+    await page.evaluate('for (const fold of document.querySelectorAll("details")) fold.open = true');
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(390);
   });
 
   it.each([320, 360, 768, 1280])('needs no sideways scrolling at %i px', async (width) => {

@@ -67,6 +67,39 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     }
   });
 
+  it('show every column of every table on a phone, without scrolling sideways, and with letters twice as large', async () => {
+    for (const [name, file] of Object.entries(pages)) {
+      for (const [width, letters] of [
+        [390, 100],
+        [320, 100],
+        [390, 200],
+      ]) {
+        const page = await browser.newPage({ viewport: { width: width!, height: 844 } });
+        await page.goto(pathToFileURL(file).href);
+        await page.addStyleTag({ content: `html { font-size: ${letters}% }` });
+        const { wide, cells, hidden } = (await page.evaluate(`(() => {
+          const cells = [...document.querySelectorAll('tbody th, tbody td')].filter(
+            (cell) => cell.textContent !== '' || cell.className === 'blank',
+          );
+          const isHidden = (cell) => {
+            const { left, right, height } = cell.getBoundingClientRect();
+            return left < 0 || right > innerWidth || height < 10 || cell.scrollWidth > cell.clientWidth + 1;
+          };
+          return {
+            wide: document.documentElement.scrollWidth,
+            cells: cells.length,
+            hidden: cells.filter(isHidden).map((cell) => cell.dataset.head ?? cell.textContent),
+          };
+        })()`)) as { wide: number; cells: number; hidden: string[] };
+        const where = `${name}, ${width} px, ${letters} %`;
+        expect(wide, where).toBeLessThanOrEqual(width!);
+        if (!name.includes('without a tub')) expect(cells, where).toBeGreaterThan(10);
+        expect(hidden, where).toEqual([]);
+        await page.close();
+      }
+    }
+  });
+
   it('have no serious finding of the accessibility checker', async () => {
     for (const name of ['build sheet of a car without room', 'check sheet', 'shop year']) {
       const file = pages[name]!;

@@ -117,7 +117,7 @@ test('a first answer, what each missing answer costs, and the one to ask for nex
   expect(done.code, done.err).toBe(0);
   expect(done.out).toMatch(/Answer +tub-\d+, [\d,]+ mm inside; top (?:set out at|at least) [\d,]+ mm/);
   expect(done.out).toMatch(
-    /Travel to the stop: [^;]* if middling, [^;]* if low, [^;]* if high;\s+--bump-travel/,
+    /Travel to the stop: [^;]* if ordinary, [^;]* if low, [^;]* if high;\s+--bump-travel/,
   );
   expect(done.out).toMatch(/Sort of car: [^;]* if it is another; --kind/);
   expect(done.out).toMatch(

@@ -2,7 +2,16 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Result, readResults } from '@tubgap/results';
-import { alongText, INCH, oneIn, shownLength, sixteenths } from '@tubgap/units';
+import {
+  alongText,
+  changeOnTape,
+  INCH,
+  oneIn,
+  outOf,
+  readLength,
+  shownLength,
+  sixteenths,
+} from '@tubgap/units';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, tubgap } from './command.ts';
@@ -75,6 +84,7 @@ beforeAll(() => {
     'check-sheet.html',
     'decision.svg',
     'at-the-car.html',
+    'READ-ME.txt',
   ])
     said[name] = words(readFileSync(file(NAME, name), 'utf8'));
   said['first-test.html'] = words(readFileSync(file(`${NAME}-first-test`, 'first-test.html'), 'utf8'));
@@ -129,27 +139,31 @@ describe('of the tub that is picked', () => {
     const { runRisk, contactRisk, seasonRisk } = setOut();
     const runs = [oneIn(runRisk.estimate), oneIn(runRisk.high)];
     const contact = [oneIn(contactRisk.estimate), oneIn(contactRisk.high)];
-    const season = [oneIn(seasonRisk.estimate), oneIn(seasonRisk.high)];
-    const told = `about ${CHANCE} runs; at most ${CHANCE}`;
+    const season = [outOf(seasonRisk.estimate), oneIn(seasonRisk.high)];
+    const surely = `surely no more often than ${CHANCE}`;
+    const told = `about ${CHANCE} runs, ${surely}`;
+    const close = 'comes closer than the 1/2 in to be kept';
+    const cars = String.raw`1 car in ([\d,]+) like this`;
+    const carsOften = `about ${cars}, and then often, ${surely}`;
     const atWorst = `.{0,60}? at worst ${CHANCE}`;
     for (const [where, pattern, expected] of [
-      ['pick', `reserve in ${told}`, runs],
-      ['judge', `reserve in ${told}`, runs],
-      ['plan', `reserve in ${told}`, runs],
-      ['first-test.html', `reserve in ${told}`, runs],
-      ['report.html', `${CHANCE} runs leaves less${atWorst}`, runs],
-      ['decision.svg', `${CHANCE} runs leaves less${atWorst}`, runs],
-      ['build-sheet.html', `reserve in at most ${CHANCE} runs`, runs.slice(1)],
+      ['pick', `${close} in ${told}`, runs],
+      ['judge', `${close} in ${told}`, runs],
+      ['plan', `${close} in ${told}`, runs],
+      ['first-test.html', `${close} in ${told}`, runs],
+      ['report.html', `${CHANCE} runs ${close}${atWorst}`, runs],
+      ['decision.svg', `${CHANCE} runs ${close}${atWorst}`, runs],
+      ['build-sheet.html', `a run ${close} ${surely}`, runs.slice(1)],
       ['pick', `real contact: ${told}`, contact],
       ['judge', `real contact: ${told}`, contact],
       ['report.html', `${CHANCE} runs really touches${atWorst}`, contact],
       ['decision.svg', `${CHANCE} runs really touches${atWorst}`, contact],
-      ['build-sheet.html', `real contact in at most ${CHANCE} runs`, contact.slice(1)],
-      ['pick', `about ${CHANCE} seasons; at most ${CHANCE}`, season],
-      ['judge', `about ${CHANCE} seasons; at most ${CHANCE}`, season],
-      ['report.html', `${CHANCE} seasons of${atWorst}`, season],
-      ['decision.svg', `${CHANCE} seasons of${atWorst}`, season],
-      ['build-sheet.html', `in at most ${CHANCE} seasons`, season.slice(1)],
+      ['build-sheet.html', `really touches ${surely}`, contact.slice(1)],
+      ['pick', carsOften, season],
+      ['judge', carsOften, season],
+      ['report.html', `${cars} gets too close in its season of${atWorst}`, season],
+      ['decision.svg', `${cars} gets too close in its season of${atWorst}`, season],
+      ['build-sheet.html', `a season has a run too close ${surely}`, season.slice(1)],
     ] as const)
       expect([where, ...found(where, RegExp(pattern))]).toEqual([where, ...expected]);
     const [picked] = await table(NAME, 'pick.csv');
@@ -196,12 +210,28 @@ describe('of the tub that is picked', () => {
         point.run_risk,
       ]);
       const asked = found('report.html', RegExp(`${label} \\| ${INCHES} (more|less) height`));
-      expect([label, ...found('sweep', RegExp(`${value} ${INCHES} ${INCHES} (more|less)`)).slice(1)]).toEqual(
-        [label, ...asked],
-      );
+      expect([label, asked.join(' ')]).toEqual([
+        label,
+        changeOnTape(Number(change.top_height_change_in) * INCH),
+      ]);
     }
-    const travel = found('report.html', RegExp(`bump travel \\| ${INCHES} (more|less) height`));
-    expect(found('setups', RegExp(`against A: ${INCHES} (more|less)`))).toEqual(travel);
+    // What a sweep and a comparison show of two heights side by side subtracts as it is shown.
+    const metresOf = (text: string | undefined): number => readLength(text!)!;
+    const away = (size: string | undefined, way: string | undefined): number =>
+      size === undefined ? 0 : metresOf(size) * (way === 'more' ? 1 : -1);
+    const stands = metresOf(found('sweep', RegExp(`As it stands top at least ${INCHES}`))[0]);
+    for (const { value } of TRIED) {
+      const [top, size, way] = found(
+        'sweep',
+        RegExp(`${value} ${INCHES} (?:${INCHES} (more|less)|the same)`),
+      );
+      expect([value, away(size, way)]).toEqual([value, expect.closeTo(metresOf(top) - stands, 9)]);
+    }
+    const [top, size, way] = found(
+      'setups',
+      RegExp(`top at least ${INCHES}; against A: (?:${INCHES} (more|less)|the same)`),
+    );
+    expect(away(size, way)).toBeCloseTo(metresOf(top) - stands, 9);
     const places = (await table(`${NAME}-place`, 'place.csv')).filter(({ tyre }) => tyre === 'any');
     const own = places.find((row) => row.place === 'as in the case')!;
     expect(own.even_height_in).toBe((await sweepRow({ point: '0' })).even_height_in);
@@ -228,7 +258,7 @@ describe('of the tub that is picked', () => {
       ['report.html', `At its tightest, .*? ${run} leaves ${INCHES}`],
       ['report.html', `${run}: ${INCHES} at its tightest`],
       ['at-the-car.html', `${run}: ${INCHES} left`],
-      ['at-the-car.html', `${run} leaves ${INCHES}`],
+      ['at-the-car.html', `${run.replace('the', '[Tt]he')} leaves ${INCHES}`],
     ] as const)
       expect([where, ...found(where, RegExp(pattern))]).toEqual([where, left]);
     const drop = sixteenths(rare!.drop, 'up');
@@ -279,7 +309,7 @@ describe('of the tub that is picked', () => {
     );
     expect(said['check-sheet.html']).toContain(`straight up | ${straight.both} |`);
     for (const where of ['report.html', 'decision.svg', 'build-sheet.html', 'check-sheet.html'])
-      expect([where, ...found(where, RegExp(`straight up ${INCHES} ([\\d,]+ mm)`))]).toEqual([
+      expect([where, ...found(where, RegExp(`straight up ${INCHES} \\(?([\\d,]+ mm)`))]).toEqual([
         where,
         straight.inch,
         straight.mm,
@@ -287,6 +317,24 @@ describe('of the tub that is picked', () => {
     // No decimals of an inch beside sixteenths in what is drawn or printed to build by.
     for (const where of ['pick', 'judge', 'plan', 'decision.svg', 'check-sheet.html'])
       expect([where, said[where]!.match(/\d\.\d+ in\b/)?.[0]]).toEqual([where, undefined]);
+  });
+
+  it('no paper has a length in two values, thousands that are not parted, a hyphen for a minus or a unit of no tool', () => {
+    const papers = Object.keys(said).filter((name) => /\.(html|svg|txt)$/.test(name));
+    expect(papers.length).toBeGreaterThan(6);
+    const first = (where: string, pattern: RegExp): string | undefined => said[where]!.match(pattern)?.[0];
+    for (const where of papers) {
+      expect([where, first(where, /(?<![\d.,/])\d{4,} (?:mm|in|ft|lb|runs)\b/)]).toEqual([where, undefined]);
+      expect([where, first(where, /[ (]-\d[^ ]* /)]).toEqual([where, undefined]);
+      expect([where, first(where, /\d (?:K|m\/s|m2|degF)\b/)]).toEqual([where, undefined]);
+      // Both are of one length rounded to one side: a sixteenth of an inch is 1.59 mm.
+      for (const [both, inch, mm] of said[where]!.matchAll(RegExp(`${INCHES} \\(([\\d,.]+) mm\\)`, 'g')))
+        expect([
+          where,
+          both,
+          Math.abs(readLength(inch!)! * 1000 - Number(mm!.replaceAll(',', ''))) < 1.6,
+        ]).toEqual([where, both, true]);
+    }
   });
 
   it('its gaps to see, to tub and hard points, are those of the sheets', async () => {
@@ -299,13 +347,13 @@ describe('of the tub that is picked', () => {
     const points = await table(NAME, 'hard-points.csv');
     const checked = await table(NAME, 'check-hard-points.csv');
     const [, name, atRest, rare] =
-      /Hard points (.*?) is the nearest: (.*?) to see standing still; 1 run in 1,000 leaves less than (.*? in)/.exec(
+      /Hard points (.*?) is the nearest: (.*?) to see standing still; the 1 run in 2,000 leaves (.*? in) \(/.exec(
         said.pick!,
       )!;
     const own = points.find((row) => row.hard_point === name && row.tyre === result.build.tyre)!;
     expect(checked.find((row) => row.hard_point === name)!.static_gap_in).toBe(own.static_gap_in);
     expect(atRest).toBe(sixteenths(Number(own.static_gap_in) * INCH, 'up'));
-    expect(rare).toBe(sixteenths(Number(own.gap_p001_in) * INCH, 'down'));
+    expect(rare).toBe(sixteenths(Number(own.gap_accepted_risk_in) * INCH, 'down'));
     expect(said['report.html']).toContain(
       `${name} | ${own.tyre} | ${sixteenths(Number(own.gap_p50_in) * INCH, 'down')} | ${rare} |`,
     );

@@ -251,7 +251,7 @@ describe('tubgap compare', () => {
     expect(Number(b.height_change_ci95_high_in)).toBeLessThan(-0.25);
     expect(Number(b.risk_change_ci95_high)).toBeLessThan(0);
     expect(other.out).toMatch(/against A: .* in less/);
-    expect(other.out).toMatch(/fewer of [\d,]+ runs go under the reserve/);
+    expect(other.out).toMatch(/fewer of [\d,]+ runs come too close/);
   });
 
   it('sets both ends of an input and of the wheelbase beside the case; the tub stays on the body', async () => {

@@ -203,6 +203,8 @@ describe('the limits of the car', () => {
       furthestAhead: reach + tub.centreForward,
       furthestBehind: reach - tub.centreForward,
     };
+    // What was found elsewhere was found on another car.
+    changed.bestPlaces = changed.bestPlaces.map(() => null);
   };
 
   it('hold a tub that just fits, and miss by what it is too high', async () => {
@@ -287,17 +289,21 @@ describe('a tub that the shop sets out higher than it must be', () => {
     const decision = plain(tubgap(ROOT, 'report', folder).out);
     const [high, there] = [height.runRisk.high, height.runRisk.high / 2].map(oneIn);
     expect(decision).toMatch(
-      new RegExp(`Risk, a run at ${out}: goes under the 1/2 in reserve in .* at most ${there} `),
+      new RegExp(
+        `Risk, a run at ${out}: comes closer than the 1/2 in to be kept in .* surely no more often than ${there} `,
+      ),
     );
     expect(decision).toMatch(
-      new RegExp(`at the least ${least}: under the 1/2 in reserve in .* at most ${high};`),
+      new RegExp(
+        `at the least ${least}: comes closer than the 1/2 in to be kept in .* surely no more often than ${high};`,
+      ),
     );
     const report = plain(paper(folder, 'report.html'));
     expect(report).toMatch(new RegExp(`Too close.{0,120}at worst ${there} \\(accepted`));
     expect(report).toContain(`At least${least}: at worst ${high} runs too close`);
     const build = plain(paper(folder, 'build-sheet.html'));
     expect(build).toContain(
-      `Risk at ${out}, and in brackets at ${least}: under the 1/2 in reserve in at most ${there} (${high}) runs`,
+      `Risk at ${out}, and in brackets at ${least}: a run comes closer than the 1/2 in to be kept surely no more often than ${there} (${high}), accepted`,
     );
     const [row] = (await tableRows(paper(folder, 'pick.csv'))).filter(({ set_out_in }) => set_out_in !== '');
     expect(Number(row!.set_out_run_risk_high)).toBeCloseTo(height.runRisk.high / 2, 8);

@@ -15,7 +15,7 @@ import {
 } from '@tubgap/interview';
 import type { AssumedCost } from '@tubgap/simulation';
 import { shownLength } from '@tubgap/units';
-import { row } from '@tubgap/wording';
+import { type Block, row } from '@tubgap/wording';
 import { flagOf } from './question-options.ts';
 
 /** What was found for a call: an answer, and what it costs that answers are missing. */
@@ -60,7 +60,7 @@ function costWords(cost: AssumedCost, answers: Answered): string {
   const changes =
     cost.name === KIND
       ? `${low} to ${high} if it is another`
-      : `${middle} if middling, ${low} if low, ${high} if high`;
+      : `${middle} if ordinary, ${low} if low, ${high} if high`;
   return `${costName(cost, answers)}: ${changes}; ${flagOf(cost.name)}`;
 }
 
@@ -69,12 +69,12 @@ function costWords(cost: AssumedCost, answers: Answered): string {
  * @param answers  of the call
  * @param tubs  text of the shop's catalogue
  */
-export async function firstAnswer(answers: Answered, tubs: string): Promise<string> {
+export async function firstAnswer(answers: Answered, tubs: string): Promise<Block[]> {
   const { found, costs } = await workOut(answers, tubs);
-  if (found === undefined) return '';
+  if (found === undefined) return [];
   const dear = costlyOf(costs);
   const next = nextQuestion(costs, answers);
-  const lines = [
+  return [
     row('Answer', answerWords(found, answers)),
     ...dear.map((cost, i) => row(i === 0 ? 'Not known' : '', costWords(cost, answers))),
     ...(dear.length === 0 ? [] : [row('', 'How the least height would change if that were known')]),
@@ -87,5 +87,4 @@ export async function firstAnswer(answers: Answered, tubs: string): Promise<stri
           ),
         ]),
   ];
-  return `${lines.join('\n')}\n`;
 }

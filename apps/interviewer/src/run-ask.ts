@@ -1,6 +1,7 @@
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
 import { type InterviewedCase, type ReadCall, readCall } from '@tubgap/interview';
 import { stopCode } from '@tubgap/results';
+import { printed, terminal } from '@tubgap/wording/terminal';
 import { freeFolder, refuseStanding, tubsList, writeCase } from './case-folder.ts';
 import { answersOf } from './given-answers.ts';
 import { flagOf } from './question-options.ts';
@@ -59,15 +60,15 @@ export async function runAsk(given: readonly GivenAnswer[], options: AskOptions)
   const folder = talks && !options.replace && options.folder === undefined ? freeFolder(named) : named;
   if (!options.replace) refuseStanding(folder);
   const written = writeCase(folder, interviewed, tubs);
-  process.stdout.write(summary(written, interviewed, call.answers, options.tubs));
+  process.stdout.write(printed(summary(written, interviewed, call.answers, options.tubs), terminal()));
   if (options.answer) {
     const { firstAnswer } = await import('./first-answer.ts');
     const waiting = process.stderr.isTTY === true;
     if (waiting) process.stderr.write('  Working out a first answer…');
     const told = await firstAnswer(call.answers, tubs.text);
     if (waiting) process.stderr.write('\r\x1b[K');
-    process.stdout.write(told);
+    process.stdout.write(printed(told, terminal()));
   }
-  process.stdout.write(nextLine(written));
+  process.stdout.write(printed(nextLine(written), terminal()));
   return written.file;
 }

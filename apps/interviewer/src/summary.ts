@@ -12,7 +12,7 @@ import {
   pathParts,
   putQuestions,
 } from '@tubgap/interview';
-import { inputWords, row } from '@tubgap/wording';
+import { BLANK, type Block, inputWords, line, row } from '@tubgap/wording';
 import type { WrittenCase } from './case-folder.ts';
 import { flagOf } from './question-options.ts';
 
@@ -57,7 +57,7 @@ function assumedLines(assumed: readonly AssumedItem[], call: Answered, tyres: re
 const quoted = (path: string): string => (/^[\w./-]+$/.test(path) ? path : `"${path}"`);
 
 /** What to do with the case. */
-export const nextLine = ({ file }: WrittenCase): string => `${row('Next', `tubgap pick ${quoted(file)}`)}\n`;
+export const nextLine = ({ file }: WrittenCase): Block[] => [row('Next', `tubgap pick ${quoted(file)}`)];
 
 /**
  * What a shop reads once a case is written.
@@ -69,12 +69,12 @@ export function summary(
   { kind, assumed, doubts }: InterviewedCase,
   call: Answered,
   tubs: string | undefined,
-): string {
+): Block[] {
   const tyres = source.tyres.map(({ name }) => name);
   const told = kind.told ? '' : ', by its tyre and speed; say --kind if it is another';
-  const lines = [
-    `Written to ${dirname(file)}: ${names.join(', ')}`,
-    '',
+  return [
+    line(`Written to ${dirname(file)}: ${names.join(', ')}`),
+    BLANK,
     row('Car', `${KIND_WORDS[kind.value]}${told}`),
     row(
       'Tubs',
@@ -89,5 +89,4 @@ export function summary(
       'Each line of the case says whether it was told or why it is assumed; nothing in it is measured.',
     ),
   ];
-  return `${lines.join('\n')}\n`;
 }

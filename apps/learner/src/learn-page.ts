@@ -8,6 +8,7 @@ import {
   percentText,
   SIXTEENTH,
   sixteenths,
+  tapeDifference,
   wholeText,
 } from '@tubgap/units';
 import { inputNamed, inputWords, shareWords } from '@tubgap/wording';
@@ -60,7 +61,7 @@ function picksTable({ source, before, after }: Learning): Markup {
         name,
         height(before, t),
         height(after, t),
-        was === undefined || is === undefined ? '' : moreText(is - was),
+        was === undefined || is === undefined ? '' : moreText(tapeDifference([is, 'up'], [was, 'up'])),
         risk == null ? '' : chanceOfFew(risk),
       ];
     }),
@@ -200,7 +201,7 @@ ${CAUTION}
 <h2>Growth</h2>
 ${growthPictures(learning).map(
   ({ svg, tyre }) =>
-    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of a middling run. Points are from the logs, raised by what a rolling tyre reads less than a free one. A bar is how far a point may be off: two in three lie within it, and a part of it moves all points together. A speed signal that reads wrong or comes late is left in the points; the learned curve allows for it.</figcaption></figure>`,
+    markup`<figure>${{ markup: svg }}<figcaption>${tyre}: growth of the free radius at the hot pressure of an ordinary run. Points are from the logs, raised by what a rolling tyre reads less than a free one. A bar is how far a point may be off: two in three lie within it, and a part of it moves all points together. A speed signal that reads wrong or comes late is left in the points; the learned curve allows for it.</figcaption></figure>`,
 )}
 ${logs.length > 0 && listOf(logs)}
 <h2>Before and now</h2>
@@ -227,7 +228,7 @@ ${
 <h2>How it was learned</h2>
 <p>All measurements together weigh every car that the case’s assumptions allow: each by how likely it makes all readings at once.</p>
 <p><b>How sure:</b> ${sureWords(learning)}.</p>
-<p>The learned file keeps the answer in short. The height that a middling run needs, by the whole answer and by the short one: ${summary.check
+<p>The learned file keeps the answer in short. The height that an ordinary run needs, by the whole answer and by the short one: ${summary.check
     .map(
       (row) =>
         `${percentText(row.quantile)} of cars within ${hundredths(row.draws)} and ${hundredths(row.summary)}`,

@@ -7,9 +7,20 @@ import {
   mphText,
   percentText,
   sixteenths,
+  tapeDifference,
   wholeText,
 } from '@tubgap/units';
-import { inputWords, row } from '@tubgap/wording';
+import {
+  BLANK,
+  type Block,
+  comesClose,
+  heading,
+  inputWords,
+  line,
+  paragraph,
+  rowsOf,
+  strongRow,
+} from '@tubgap/wording';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 import { folderReader, rejectedLines } from './rejected-words.ts';
@@ -43,7 +54,7 @@ export function buildWords({ source, before, after, tub }: Learning): string {
     return `no tub of this case has a height, before or after${smaller}`;
   if (was === undefined) return `${name} tub: top ${sixteenths(is!, 'up')}; before there was none${smaller}`;
   if (is === undefined) return `${name} tub: no height any more; it was ${sixteenths(was, 'up')}${smaller}`;
-  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${moreText(is - was)}${smaller}`;
+  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${moreText(tapeDifference([is, 'up'], [was, 'up']))}${smaller}`;
 }
 
 /** Run risk of the limiting tyre at the height of before, in words. */
@@ -54,7 +65,7 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
     const { estimate, high } = of.risks[tub]!.touch[tyre]!;
     return estimate > 0 ? chanceOfFew(estimate) : `under ${chanceOfFew(high)}`;
   };
-  return `at ${sixteenths(height, 'up')} runs that go under the reserve: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
+  return `at ${sixteenths(height, 'up')} a run ${comesClose(source.build.reserve)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
 }
 
 /** What each part taught, in words. */
@@ -137,7 +148,7 @@ function learnedRows(learning: Learning): LabelledText[] {
 }
 
 /** What a fabricator reads in ten seconds; what stops the car comes first. @param place  of the results folder */
-export function learnWords(outcome: Outcome, place: string): string {
+export function learnWords(outcome: Outcome, place: string): Block[] {
   const { source, measured, stops, standing, result } = outcome;
   const stop = stopText(stops);
   const rows = [
@@ -153,15 +164,16 @@ export function learnWords(outcome: Outcome, place: string): string {
         )),
   ];
   return [
-    ...(stop === undefined ? [] : [row('DO NOT RUN', stop)]),
-    '',
-    `  ${source.title}${source.invented ? ' [an invented car]' : ''}`,
-    '',
-    ...rows.map(({ label, text }) => row(label, text)),
-    '',
-    '  Tyre contact at speed can kill. Learned from this car alone and no better than its measurements; the',
-    "  sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
-    `  Written to ${place}`,
-    '',
-  ].join('\n');
+    ...(stop === undefined ? [] : [strongRow('DO NOT RUN', stop)]),
+    BLANK,
+    heading(`  ${source.title}${source.invented ? ' [an invented car]' : ''}`),
+    BLANK,
+    ...rowsOf(rows),
+    BLANK,
+    paragraph(
+      'Tyre contact at speed can kill. Learned from this car alone and no better than its measurements; the ' +
+        "sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
+    ),
+    line(`  Written to ${place}`),
+  ];
 }

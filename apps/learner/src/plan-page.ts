@@ -13,7 +13,7 @@ import {
   PSI,
   sixteenths,
 } from '@tubgap/units';
-import { riskWords } from '@tubgap/wording';
+import { riskWords, SURELY } from '@tubgap/wording';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import {
   advice,
@@ -44,14 +44,14 @@ ${CAUTION}
 <p>${wholeWords(plan)}.</p>
 ${tableOf({
   caption:
-    'Each step only after the one before was clean. Every figure is first of all such cars, whatever was seen before; behind it, where it says so, of those alone that came clean through every step before. At most is the upper end of a 95 % interval. ' +
-    `${FINISH_NOTE}.`,
+    'Each step only after the one before was clean. Every figure is first of all such cars, whatever was seen before; behind it, where it says so, of those alone that came clean through every step before. Surely is ' +
+    `${SURELY}. ${FINISH_NOTE}.`,
   head: [
     'step',
     'shut off at',
-    'runs under the reserve',
+    'runs too close',
     'the same with more pressure',
-    'smallest gap, middling run',
+    'smallest gap, ordinary run',
     'one run in a hundred',
     'least of all simulated',
     'where',

@@ -1,7 +1,20 @@
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
 import { angleWords, feetText, gapWords, mphText, oneIn, PSI, percentText, sixteenths } from '@tubgap/units';
-import { type ReportLine, riskWords, row, verdictLines } from '@tubgap/wording';
+import {
+  BLANK,
+  type Block,
+  closerThan,
+  heading,
+  line,
+  paragraph,
+  type ReportLine,
+  riskWords,
+  row,
+  rowsOf,
+  type SeasonRuns,
+  verdictLines,
+} from '@tubgap/wording';
 
 /** What a plan is about. */
 export interface PlanSubject {
@@ -13,7 +26,7 @@ export interface PlanSubject {
   learned: boolean;
   /** m */
   reserve: number;
-  runsPerSeason: number;
+  tyres: SeasonRuns;
   /** Who overruled the refusal of a tub that is not within what is accepted, and why; undefined: nobody had to. */
   overruled: string | undefined;
 }
@@ -21,9 +34,9 @@ export interface PlanSubject {
 /** The verdict that a plan opens with, and that it was overruled where it was. */
 export const openingLines = (
   { verdict, least, tight, carSpread }: JudgedTub,
-  { reserve, runsPerSeason, overruled }: PlanSubject,
+  { reserve, tyres, overruled }: PlanSubject,
 ): ReportLine[] => [
-  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, runsPerSeason }),
+  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, tyres }),
   ...(overruled === undefined
     ? []
     : [
@@ -35,14 +48,13 @@ export const openingLines = (
 ];
 
 /** What is said where no plan is made, to be read before a car runs on that tub. */
-export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): string =>
-  [
-    ...openingLines(judged, subject).map(({ label, text }) => row(label, text)),
-    row(
-      'No test',
-      'a first test is not planned above the risk that the case accepts, and nothing was written. Mend the tub; or who answers for the run may plan it all the same, and stands on its paper: --overrule "NAME: WHY"',
-    ),
-  ].join('\n');
+export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): Block[] => [
+  ...rowsOf(openingLines(judged, subject)),
+  row(
+    'No test',
+    'a first test is not planned above the risk that the case accepts, and nothing was written. Mend the tub; or who answers for the run may plan it all the same, and stands on its paper: --overrule "NAME: WHY"',
+  ),
+];
 
 /** Words of an overrule as they go on paper: what a terminal would act on is left out; undefined when none are left. */
 export function overruling(words: string | undefined): string | undefined {
@@ -64,7 +76,7 @@ export function shareText(share: number): string {
   return share > 0.995 && share < 1 ? 'over 99 %' : percentText(share);
 }
 
-/** Hub angles in words: '10° behind the top, straight up and 10° ahead of the top'. */
+/** Angles at the axle in words: '10° behind the top, straight up and 10° ahead of the top'. */
 function anglesWords(angles: readonly number[]): string {
   const words = angles.map(angleWords);
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
@@ -82,7 +94,7 @@ export function stepFigure({ comes, overall, passed }: TestStep, text: (of: Step
 /** What must be seen before the next step. */
 export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: boolean): string {
   if (witness === undefined) {
-    return `STOP here: no witness up to 4 in makes the next step’s risk, even of cars that pass this one, at most ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
+    return `STOP here: no witness up to 4 in makes the next step’s risk, even of cars that pass this one, no more than ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
   }
   return `every witness, ${sixteenths(witness, 'up')} thick, is untouched${isWhole ? '' : '; then the next step'}`;
 }
@@ -90,7 +102,7 @@ export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: 
 /** What the test as a whole comes to. */
 export function wholeWords({ steps, isWhole, refused, comesThrough, limit }: FirstTest): string {
   if (refused !== undefined) {
-    return `no step: already a run shut off at ${feetText(refused.shutOff)} goes under the reserve in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
+    return `no step: already a run shut off at ${feetText(refused.shutOff)} comes too close in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
   }
   if (!isWhole) {
     const { shutOff, comes } = steps.at(-1)!;
@@ -124,9 +136,9 @@ export const stopWords = ({ stops }: TestStep): string =>
 
 /** Gaps of the runs of a step. */
 const gapsWords = ({ gapMiddle, gapLow, gapLeast }: StepFigures): string =>
-  `middling run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
+  `ordinary run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
 
-function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): string[] {
+function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): Block[] {
   const isWhole = plan.isWhole && k === plan.steps.length - 1;
   return [
     row(
@@ -135,7 +147,7 @@ function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: Plan
     ),
     row(
       '  risk',
-      `under the ${sixteenths(reserve, 'up')} to be kept: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
+      `${closerThan(reserve)}: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
     ),
     row('  gaps', `${stepFigure(step, gapsWords)}; tight ${tightWords(step)}`),
     row('  go on if', goOnWords(step, plan, isWhole)),
@@ -149,14 +161,14 @@ export function planWords(
   judged: JudgedTub,
   subject: PlanSubject,
   place: string | undefined,
-): string {
+): Block[] {
   const { steps, tyre } = plan;
   return [
-    '',
-    `  ${subject.title}${subject.invented ? ' [an invented car]' : ''}: first test`,
-    '',
-    ...openingLines(judged, subject).map(({ label, text }) => row(label, text)),
-    '',
+    BLANK,
+    heading(`  ${subject.title}${subject.invented ? ' [an invented car]' : ''}: first test`),
+    BLANK,
+    ...rowsOf(openingLines(judged, subject)),
+    BLANK,
     row(
       'Car',
       `${tyre}; ${
@@ -164,9 +176,9 @@ export function planWords(
       }`,
     ),
     row('The test', wholeWords(plan)),
-    '',
+    BLANK,
     ...steps.flatMap((step, k) => stepLines(step, k, plan, subject)),
-    '',
+    BLANK,
     row('Moments', FINISH_NOTE),
     ...inspections(plan).map((words, i) => row(i === 0 ? 'Before it' : '', words)),
     ...advice(plan).map((words, i) => row(i === 0 ? 'Advice' : '', words)),
@@ -174,10 +186,11 @@ export function planWords(
       'Stop',
       'at any rub, any witness touched, any new noise, smoke or vibration, a tyre that turned on its rim: gaps again before another run',
     ),
-    '',
-    '  Tyre contact at speed can kill. A plan from a model clears no one to run: the sanctioning body, the tyre',
-    '  maker and a qualified chassis builder do. Not in it: tyre shake, wheel-stands, a flat tyre, loose rubber.',
-    ...(place === undefined ? [] : [`  Written to ${place}`]),
-    '',
-  ].join('\n');
+    BLANK,
+    paragraph(
+      'Tyre contact at speed can kill. A plan from a model clears no one to run: the sanctioning body, the tyre ' +
+        'maker and a qualified chassis builder do. Not in it: tyre shake, wheel-stands, a flat tyre, loose rubber.',
+    ),
+    ...(place === undefined ? [] : [line(`  Written to ${place}`)]),
+  ];
 }

@@ -10,6 +10,7 @@ import {
 import { readCase } from '@tubgap/casefile/node';
 import { mustStop, type Refusal, refusalWords } from '@tubgap/evidence';
 import { holdResults } from '@tubgap/results';
+import { printed, terminal } from '@tubgap/wording/terminal';
 import { elsewhere } from './elsewhere.ts';
 import { learnWords } from './learn-words.ts';
 import type { LearnTask } from './learn-worker.ts';
@@ -49,7 +50,7 @@ export async function runLearn(file: string, options: LearnAsked): Promise<numbe
       stop([...rejectedLines(outcome.measured), ...why].join('\n'), BAD_INPUT);
     }
     printRemarks(hold.write(files, 'tubgap learn'));
-    process.stdout.write(learnWords(outcome, hold.place));
+    process.stdout.write(printed(learnWords(outcome, hold.place), terminal()));
     if (mustStop(outcome.stops) || isNotWithin(outcome.standing)) return NOT_WITHIN;
     return 'learning' in outcome.result ? DONE : BAD_INPUT;
   } catch (error) {

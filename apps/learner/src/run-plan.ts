@@ -12,6 +12,7 @@ import { readCase } from '@tubgap/casefile/node';
 import { holdResults } from '@tubgap/results';
 import { inchCell } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
+import { printed, terminal } from '@tubgap/wording/terminal';
 import { MADE_BY } from './made-by.ts';
 import { planElsewhere } from './make-plan.ts';
 import { planPage, planSheet } from './plan-page.ts';
@@ -70,18 +71,21 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       madeBy: MADE_BY,
       learned: source.learned !== undefined,
       reserve: source.build.reserve,
-      runsPerSeason: source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+      tyres: source.tyres,
       overruled: standing === 'within' ? undefined : overruled,
     };
     if (plan === undefined) {
-      stop(noPlanWords(judged, subject), standing === 'not known' ? TOO_FEW : BAD_INPUT);
+      stop(
+        printed(noPlanWords(judged, subject), terminal()).trimEnd(),
+        standing === 'not known' ? TOO_FEW : BAD_INPUT,
+      );
     }
     const files = {
       'first-test.html': planPage(plan, judged, subject),
       'first-test.csv': await csvText(planSheet(plan, judged, subject)),
     };
     printRemarks(hold.write(files, asked));
-    process.stdout.write(planWords(plan, judged, subject, hold.place));
+    process.stdout.write(printed(planWords(plan, judged, subject, hold.place), terminal()));
     return DONE;
   } finally {
     hold.free();

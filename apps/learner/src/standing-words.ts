@@ -1,7 +1,7 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk, Verdict } from '@tubgap/simulation';
 import { HARDLY_EVER } from '@tubgap/units';
-import { raiseWords, riskWords, standingWords, subjectOf, verdictLines } from '@tubgap/wording';
+import { comesClose, raiseWords, riskWords, standingWords, subjectOf, verdictLines } from '@tubgap/wording';
 import type { StandingTub } from './outcome.ts';
 import type { LabelledText } from './stop-words.ts';
 
@@ -24,9 +24,9 @@ const verdictOfFew = (verdict: Verdict): Verdict => ({
 });
 
 /** A verdict in one sentence: how the tub stands, the risk of a run, and how far it must go up. */
-export function verdictSentence(verdict: Verdict): string {
+export function verdictSentence(verdict: Verdict, reserve: number): string {
   const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict)}`;
-  return `${standingWords(verdict)}; under the reserve in ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
+  return `${standingWords(verdict)}; a run ${comesClose(reserve)}: ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
 }
 
 /**
@@ -42,11 +42,11 @@ export function standingRows(
     return [
       {
         label: 'Case alone',
-        text: `${verdictSentence(before)}. The rub shows that the case leaves something out: this clears nothing`,
+        text: `${verdictSentence(before, source.build.reserve)}. The rub shows that the case leaves something out: this clears nothing`,
       },
     ];
   }
   const now = verdictLines({ verdict: verdictOfFew(after ?? before) }, subjectOf(source));
   if (after === undefined) return now;
-  return [...now, { label: 'Before', text: verdictSentence(before) }];
+  return [...now, { label: 'Before', text: verdictSentence(before, source.build.reserve) }];
 }

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { wholeText } from '@tubgap/units';
+import { shopWords, wholeText } from '@tubgap/units';
 
 /**
  * The page that explains a results folder to whoever opens it.
@@ -7,8 +7,9 @@ import { wholeText } from '@tubgap/units';
  */
 export function folderGuide(result: Result, repeat: string): string {
   const assumed = result.inputs.filter((input) => input.source === 'assumed');
+  const { units = 'inch' } = result.case;
   const line = (input: Result['inputs'][number]): string =>
-    `  ${input.tyre === '' ? '' : `${input.tyre}, `}${input.label}: ${input.shown} (${input.basis})`;
+    `  ${input.tyre === '' ? '' : `${input.tyre}, `}${input.label}: ${shopWords(input.shown, units, input.kind)} (${input.basis})`;
   return [
     `Results of the case ${result.case.name}${result.case.invented ? ' (an invented car)' : ''}`,
     result.case.title,
@@ -43,7 +44,7 @@ export function folderGuide(result: Result, repeat: string): string {
     '',
     `Assumed, because the case does not say (${assumed.length} of ${result.inputs.length} inputs). Measure what matters and write it into the case:`,
     ...assumed.map(line),
-    ...result.assumed.map((value) => `  ${value.label}: ${value.shown} (${value.basis})`),
+    ...result.assumed.map((value) => `  ${value.label}: ${shopWords(value.shown, units)} (${value.basis})`),
     '',
     'Read from the case and its catalogues:',
     ...result.inputs.filter((input) => input.source !== 'assumed').map(line),

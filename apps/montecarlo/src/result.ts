@@ -62,6 +62,7 @@ export function decidedResult(
       title: source.title,
       invented: source.invented,
       file: source.file,
+      ...(source.units === 'mm' && { units: source.units }),
       settings: settings.map(({ path, value }) => ({ path, value })),
     },
     seed: source.simulation.seed,

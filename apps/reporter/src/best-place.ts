@@ -29,9 +29,13 @@ export function reasonText(result: DecidedResult, t: number): string {
   const search = result.bestPlaces[t] ?? null;
   if (search === null) return reason;
   const { from, to } = search;
-  return from === to
-    ? `${reason}; the car leaves it no other place`
-    : `${reason}; nor does any place looked at, from ${alongText(from, 'inch')} to ${alongText(to, 'inch')}`;
+  if (from === to) return `${reason}; the car leaves it no other place`;
+  // What is not known where it stands is no "no" elsewhere.
+  const nor =
+    verdict === 'not known'
+      ? 'nor is it known to fit at any place looked at'
+      : 'nor does any place looked at';
+  return `${reason}; ${nor}, from ${alongText(from, 'inch')} to ${alongText(to, 'inch')}`;
 }
 
 /** The places at which tubs fit that do not where they stand, one sentence each. */

@@ -9,8 +9,26 @@ import {
   sixteenths,
   wholeText,
 } from '@tubgap/units';
-import { inputWords, leastLine, ofRuns, riskWords, row, TOO_FEW_TOUCH, wrapped } from '@tubgap/wording';
-import Table from 'cli-table3';
+import {
+  BLANK,
+  type Block,
+  boundWords,
+  carSpreadWords,
+  comesClose,
+  figureTable,
+  heading,
+  inputWords,
+  leastLine,
+  line,
+  paragraph,
+  riskWords,
+  row,
+  rowsOf,
+  SURELY,
+  seasonWords,
+  strongRow,
+  subjectOf,
+} from '@tubgap/wording';
 import { chosenPlaceText } from './best-place.ts';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { ANEW, askedHeightWords, existingRows } from './existing-tub.ts';
@@ -22,7 +40,30 @@ import { type ChosenTub, chosenTub, isSetHigher, setOutGaps } from './sheets/cho
 import { limitingGap } from './tables.ts';
 import { choiceWords } from './tub-choice.ts';
 
-function summary(result: DecidedResult, chosen: ChosenTub): string[] {
+/** Where the gap is seen that is nearest to the tight place, and how much of it. */
+function gapToSee(result: DecidedResult, chosen: ChosenTub): string {
+  const tight = limitingGap(result, chosen.index)?.tightestAngle ?? 0;
+  const gaps = setOutGaps(result, chosen);
+  const nearest = result.build.staticGapAngles
+    .map((angle, i) => ({ angle, gap: gaps[i]! }))
+    .reduce((best, one) => (Math.abs(one.angle - tight) < Math.abs(best.angle - tight) ? one : best));
+  return `${sixteenths(nearest.gap, 'up')} or more to see standing still, ${angleWords(nearest.angle)}, near where it is tight`;
+}
+
+/** What is read out on the phone: which tub and how high, the gap to see and where, how often it comes too close. */
+const readOut = (result: DecidedResult, chosen: ChosenTub): Block[] => [
+  strongRow(
+    'BUILD',
+    `${chosen.tub.name} tub, top set out at ${sixteenths(chosen.setOut, 'up')} above the track`,
+  ),
+  strongRow('GAP', gapToSee(result, chosen)),
+  strongRow(
+    'TOO CLOSE',
+    `a run ${comesClose(result.build.reserve)}: ${boundWords(chosen.asSetOut.runRisk.high)}`,
+  ),
+];
+
+function summary(result: DecidedResult, chosen: ChosenTub): Block[] {
   const { index: t } = chosen;
   const { tub, height, setOut, asSetOut } = chosen;
   const gap = limitingGap(result, t);
@@ -30,9 +71,11 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const asked = askedHeightWords(result);
   return [
+    ...readOut(result, chosen),
+    BLANK,
     row(
-      'BUILD',
-      `${tub.name} tub (${sixteenths(tub.diameter, 'down')} inside), top set out at ${sixteenths(setOut, 'up')} above the track, ${isSetHigher(chosen) ? `${least} at the least` : 'the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
+      'Tub',
+      `${sixteenths(tub.diameter, 'down')} inside, ${isSetHigher(chosen) ? `top ${least} at the least` : 'that top is the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
     ),
     ...(asked === undefined ? [] : [row('you asked', asked)]),
     row(
@@ -41,14 +84,14 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
     ),
     row(
       'Risk, a run',
-      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}goes under the ${sixteenths(result.build.reserve, 'up')} reserve in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}${comesClose(result.build.reserve)} in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
     row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
-      `${wholeText(runs)} runs: ${riskWords(asSetOut.seasonRisk, 'season')} (accepted: ${oneIn(result.accept.seasonRisk)})`,
+      `${wholeText(runs)} runs: ${seasonWords(asSetOut, result.tyres)} (accepted: ${oneIn(result.accept.seasonRisk)})`,
     ),
-    ...(isSetHigher(chosen) ? [leastLine(height, result.build.reserve)] : []).map(({ label, text }) =>
+    ...(isSetHigher(chosen) ? [leastLine(height, subjectOf(result))] : []).map(({ label, text }) =>
       row(label, text),
     ),
     row(
@@ -60,7 +103,7 @@ function summary(result: DecidedResult, chosen: ChosenTub): string[] {
 }
 
 /** What else is near, what was assumed, what would change the pick, what to measure first, and how much cars differ. */
-function outlook(result: Result): string[] {
+function outlook(result: Result): Block[] {
   const changes = reportedChanges(result, 4);
   const words =
     changes.length > 0
@@ -94,62 +137,37 @@ function outlook(result: Result): string[] {
                 : `, then ${inputWords(second.label)} (${LEARNED_BY[second.each]}; ${percentText(second.share)})`),
           ),
         ]),
-    ...(carSpread === undefined
-      ? []
-      : [
-          row(
-            'Cars differ',
-            carSpread === null
-              ? `not known: ${TOO_FEW_TOUCH}`
-              : `the tightest ${percentText(carSpread.worstShare)} of such cars make ${carSpread.worstTouches > 0.99 ? 'nearly all' : percentText(carSpread.worstTouches)} of the touches ` +
-                  `(${oneIn(carSpread.worst)} runs); the rest touch in ${ofRuns(carSpread.rest)}`,
-          ),
-        ]),
+    ...(carSpread === undefined ? [] : [row('Cars differ', carSpreadWords(carSpread))]),
   ];
 }
 
-function gapsToSee(result: Result, chosen: ChosenTub): string {
-  const table = new Table({
-    style: { head: [], border: [] },
-    colAligns: result.build.staticGapAngles.map(() => 'right' as const),
-  });
-  table.push(
-    result.build.staticGapAngles.map((angle) => angleHeading(angle)),
-    setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up')),
-  );
-  return table.toString();
-}
+/** The gaps to see by the angle at the axle, side by side where there is room. */
+const gapsToSee = (result: Result, chosen: ChosenTub): Block => ({
+  kind: 'table',
+  head: result.build.staticGapAngles.map((angle) => angleHeading(angle)),
+  rows: [setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up'))],
+  named: false,
+});
 
-function tubTable(result: Result): string {
-  const table = new Table({
-    head: ['tub', 'inside', 'top at least', 'gap 15° ahead', 'a run', 'real contact', 'a season', ''],
-    style: { head: [], border: [] },
-    colAligns: ['left', 'right', 'right', 'right', 'right', 'right', 'right', 'left'],
-    wordWrap: true,
-    colWidths: [null, null, null, null, null, null, null, 34],
-  });
+function tubTable(result: Result): Block {
   const ahead = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - Math.PI / 12) < 1e-6);
-  result.picks.forEach((pick, t) => {
-    const tub = result.tubs[t]!;
-    const { height } = pick;
-    const note = tubNote(result, t);
-    const inside = sixteenths(tub.diameter, 'down');
-    if (height === undefined)
-      table.push([pick.tub, inside, noHeightWord(pick.verdict), '', '', '', '', note]);
-    else {
-      table.push([
-        pick.tub,
-        inside,
-        sixteenths(height.topHeight, 'up'),
-        sixteenths(height.staticGaps[ahead]!, 'up'),
-        `≤ ${oneIn(height.runRisk.high)}`,
-        `≤ ${oneIn(height.contactRisk.high)}`,
-        `≤ ${oneIn(height.seasonRisk.high)}`,
-        note,
-      ]);
-    }
+  const rows = result.picks.map(({ tub, verdict, height }, t) => {
+    const inside = sixteenths(result.tubs[t]!.diameter, 'down');
+    if (height === undefined) return [tub, inside, noHeightWord(verdict), '', '', '', ''];
+    const { topHeight, staticGaps, runRisk, contactRisk, seasonRisk } = height;
+    return [
+      tub,
+      inside,
+      sixteenths(topHeight, 'up'),
+      sixteenths(staticGaps[ahead]!, 'up'),
+      ...[runRisk, contactRisk, seasonRisk].map(({ high }) => oneIn(high)),
+    ];
   });
-  return table.toString();
+  return figureTable(
+    ['tub', 'inside', 'top at least', 'gap 15° ahead', 'a run*', 'real contact*', 'a season*'],
+    rows,
+    result.picks.map((_, t) => tubNote(result, t)),
+  );
 }
 
 const CAUTION =
@@ -158,58 +176,60 @@ const CAUTION =
   'first runs, and stop when you find one.';
 
 /** The decision itself in words and sixteenths of an inch, for the terminal. */
-export function decisionRows(result: DecidedResult): string {
+export function decisionRows(result: DecidedResult): Block[] {
   const { case: source } = result;
   const chosen = chosenTub(result);
   const rows =
     chosen === undefined
-      ? noTubWords(result).map(({ label, text }) => row(label, text))
+      ? noTubWords(result).map(({ label, text }, i) => (i === 0 ? strongRow(label, text) : row(label, text)))
       : summary(result, chosen);
   const standing = existingRows(result);
   const title = `${source.title}${source.invented ? '  [an invented car]' : ''}`;
-  const first =
-    standing.length === 0
-      ? []
-      : [...standing.map(({ label, text }) => row(label, text)), '', `  ${ANEW}:`, ''];
-  return ['', title, '', ...first, ...rows, ''].join('\n');
+  const first = standing.length === 0 ? [] : [...rowsOf(standing), BLANK, line(`  ${ANEW}:`), BLANK];
+  return [BLANK, heading(title), BLANK, ...first, ...rows];
 }
 
 /** The decision, and all that is said of it. */
-export const decisionText = (result: Result): string => decisionRows(result) + decisionRest(result);
+export const decisionText = (result: Result): Block[] => [...decisionRows(result), ...decisionRest(result)];
 
 /** What is said below the decision. */
-export function decisionRest(result: Result): string {
+export function decisionRest(result: Result): Block[] {
   const chosen = chosenTub(result);
-  const parts: string[] = [];
-  if (chosen === undefined) {
-    parts.push(...noTubOutlook(result).map(({ label, text }) => row(label, text)), '');
-  } else {
-    parts.push(
-      ...outlook(result),
-      '',
-      `  Gap to see standing still with the top at ${sixteenths(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest\n  place of the tub:`,
-      gapsToSee(result, chosen),
-      '',
-    );
-  }
-  parts.push(
-    '  Every tub at its lowest top height for the accepted risk (risks are what they may be at worst, 95 %):',
-    tubTable(result),
-    '',
-    ...(result.draws < result.drawsAllowed
+  const about =
+    chosen === undefined
+      ? rowsOf(noTubOutlook(result))
+      : [
+          ...outlook(result),
+          row('Surely', SURELY),
+          BLANK,
+          paragraph(
+            `Gap to see standing still with the top at ${sixteenths(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest place of the tub:`,
+          ),
+          BLANK,
+          gapsToSee(result, chosen),
+        ];
+  const stopped =
+    result.draws < result.drawsAllowed
       ? [
-          `  Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: by the weighted runs more could move no pick by more than 1/16 in.`,
+          `Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: by the weighted runs more could move no pick by more than 1/16 in.`,
         ]
-      : []),
-    ...result.bounds.map(
-      (bound) =>
-        `  Note: the tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
-    ),
-    ...result.cautions.map((caution) => `  Note: ${wrapped(caution.text, '  ')}`),
-    ...result.warnings.map((warning) => `  Note: ${wrapped(warning, '  ')}`),
-    '',
-    `  ${wrapped(CAUTION, '  ')}`,
-    '',
+      : [];
+  const bounds = result.bounds.map(
+    ({ tyre, end, label }) =>
+      `Note: the tightest runs of ${tyre} lie at the ${end} end of what the case allows for “${inputWords(label)}”. That end decides; what lies past it is not known.`,
   );
-  return parts.join('\n');
+  const notes = [...result.cautions.map(({ text }) => text), ...result.warnings].map(
+    (text) => `Note: ${text}`,
+  );
+  return [
+    ...about,
+    BLANK,
+    paragraph('Every tub at its lowest top height for the accepted risk (* surely no more often than):'),
+    BLANK,
+    tubTable(result),
+    BLANK,
+    ...[...stopped, ...bounds, ...notes].map(paragraph),
+    BLANK,
+    paragraph(CAUTION),
+  ];
 }

@@ -1,7 +1,15 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { DecidedResult } from '@tubgap/results';
 import { oneIn, sixteenths } from '@tubgap/units';
-import { type ExistingReport, existingBrief, existingLines, type ReportLine } from '@tubgap/wording';
+import {
+  boundWords,
+  comesClose,
+  type ExistingReport,
+  existingBrief,
+  existingLines,
+  type ReportLine,
+  subjectOf,
+} from '@tubgap/wording';
 import { chosenTub } from './sheets/chosen-tub.ts';
 
 /** What stands before all that is said of a tub to build, where one is in the car already. */
@@ -18,9 +26,7 @@ function existingReport({ existing }: DecidedResult): ExistingReport | undefined
 export function existingRows(result: DecidedResult): ReportLine[] {
   const report = existingReport(result);
   if (report === undefined) return [];
-  const { build, tyres } = result;
-  const runsPerSeason = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  return existingLines(report, { reserve: build.reserve, runsPerSeason });
+  return existingLines(report, subjectOf(result));
 }
 
 /** What a sheet for a tub to build leads with where one is in the car already; nothing where the case has none. */
@@ -46,7 +52,7 @@ export function askedHeightWords(result: DecidedResult): string | undefined {
   const worst = Math.max(...risks.map(({ high }) => high));
   const within = worst <= result.accept.runRisk;
   return (
-    `about a top at ${sixteenths(asked, 'nearest')}, which is another height than this: there ${chosen.tub.name} goes under the ` +
-    `reserve in at most ${oneIn(worst)} runs, which is ${within ? 'within' : 'NOT within'} the accepted ${oneIn(result.accept.runRisk)}`
+    `about a top at ${sixteenths(asked, 'nearest')}, which is another height than this: there a run ${comesClose(result.build.reserve)} ` +
+    `${boundWords(worst)}, which is ${within ? 'within' : 'NOT within'} the accepted ${oneIn(result.accept.runRisk)}`
   );
 }

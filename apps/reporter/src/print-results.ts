@@ -1,12 +1,13 @@
 import { type DecidedResult, isStudy, type Result, readResults, readStudy } from '@tubgap/results';
-import { csvText } from '@tubgap/wording';
+import { type Block, csvText } from '@tubgap/wording';
+import { printed, terminal } from '@tubgap/wording/terminal';
 import { decisionRest, decisionRows, decisionText } from './decision.ts';
 import { hardPointTable } from './hard-points/hard-tables.ts';
 import { studyFiles, studyWords } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 
-const print = (what: unknown): void =>
-  void process.stdout.write(typeof what === 'string' ? what : `${JSON.stringify(what, null, 2)}\n`);
+const print = (blocks: readonly Block[]): void => void process.stdout.write(printed(blocks, terminal()));
+const printJson = (what: unknown): void => void process.stdout.write(`${JSON.stringify(what, null, 2)}\n`);
 
 async function tableFiles(result: Result): Promise<Record<string, string>> {
   return {
@@ -46,11 +47,13 @@ type Papers = () => Promise<Record<string, string | Uint8Array>>;
 export function printResults(place: string, json: boolean, isDecided = false): Papers {
   if (isStudy(place)) {
     const study = readStudy(place);
-    print(json ? study : studyWords(study));
+    if (json) printJson(study);
+    else print(studyWords(study));
     return () => studyFiles(study);
   }
   const result = readResults(place);
-  print(json ? picksOf(result) : isDecided ? decisionRest(result) : decisionText(result));
+  if (json) printJson(picksOf(result));
+  else print(isDecided ? decisionRest(result) : decisionText(result));
   return async () => {
     // Loaded here alone: its writers of PDF and DXF would hold up the decision.
     const { paperFiles } = await import('./papers.ts');

@@ -1,6 +1,8 @@
 import { DONE, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
+import { harmlessLines } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
+import { printed, terminal } from '@tubgap/wording/terminal';
 import { type YearCar, yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
@@ -47,12 +49,12 @@ export async function runYear(folders: readonly string[], to: string): Promise<n
   printRemarks(skipped);
   const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
-  process.stdout.write(yearText(cars));
+  process.stdout.write(printed(yearText(cars), terminal()));
   return DONE;
 }
 
 /** Prints what changed from one result to another. @returns exit code @throws ResultsError */
 export function runRevision(before: string, after: string): number {
-  process.stdout.write(revisionText(readResults(before), readResults(after)));
+  process.stdout.write(harmlessLines(revisionText(readResults(before), readResults(after))));
   return DONE;
 }

@@ -1,18 +1,28 @@
 import type { DecidedResult } from '@tubgap/results';
 import { takesLessRoom } from '@tubgap/simulation';
-import { oneIn, sixteenths } from '@tubgap/units';
+import { oneIn, sixteenths, tapeDifference } from '@tubgap/units';
 import { tubFits } from './sheets/envelope.ts';
 
 /** What a tub that was passed over needs more than the one to build, and what it saves. */
 export function extraWords(result: DecidedResult, t: number): string {
   const built = result.chosen!;
-  const higher = result.picks[t]!.height!.topHeight - result.picks[built]!.height!.topHeight;
-  const smaller = result.tubs[built]!.diameter - result.tubs[t]!.diameter;
+  const higher = tapeDifference(
+    [result.picks[t]!.height!.topHeight, 'up'],
+    [result.picks[built]!.height!.topHeight, 'up'],
+  );
+  const smaller = tapeDifference([result.tubs[built]!.diameter, 'down'], [result.tubs[t]!.diameter, 'down']);
   return `needs ${sixteenths(higher, 'down')} more height for ${sixteenths(smaller, 'up')} less diameter`;
 }
 
+/** One row on the choice of the tub; one that decides is what nobody may build past. */
+interface ChoiceRow {
+  label: string;
+  text: string;
+  decides?: boolean;
+}
+
 /** Why smaller tubs than the one to build were passed over, and why that one may itself be too narrow; one row each. */
-export function choiceWords(result: DecidedResult): { label: string; text: string }[] {
+export function choiceWords(result: DecidedResult): ChoiceRow[] {
   const { chosen, passedOver, picks, tubs } = result;
   if (chosen === null) return [];
   const smaller = passedOver.map(
@@ -26,6 +36,7 @@ export function choiceWords(result: DecidedResult): { label: string; text: strin
       ? [
           {
             label: 'Narrow',
+            decides: true,
             text:
               `in ${oneIn(beside)} runs the tyre comes too close to the sides of this tub; it clears only because its ends ` +
               'then stand above the tyre’s shoulders. A larger tub, or another place for its centre, is what to look for first',
@@ -42,14 +53,16 @@ export const listedWords = (listed: Readonly<Record<string, string>> = {}): stri
     .join(', ');
 
 /** What the shop's list says of the tub to build, that it is to be ordered, and what would take less room if it were there. */
-function stockRows(result: DecidedResult, chosen: number): { label: string; text: string }[] {
+function stockRows(result: DecidedResult, chosen: number): ChoiceRow[] {
   const { tubs } = result;
   const tub = tubs[chosen]!;
   const words = listedWords(tub.listed);
   const order = tub.inStock === false;
   const smaller = order ? [] : tubs.flatMap((other, t) => (isLeftForStock(result, t) ? [other.name] : []));
   return [
-    ...(order ? [{ label: 'ORDER', text: `${tub.name} is not in stock, and no tub in stock does` }] : []),
+    ...(order
+      ? [{ label: 'ORDER', decides: true, text: `${tub.name} is not in stock, and no tub in stock does` }]
+      : []),
     ...listedRows(words, result.tyres),
     ...(smaller.length === 0
       ? []
@@ -63,7 +76,7 @@ function stockRows(result: DecidedResult, chosen: number): { label: string; text
 }
 
 /** What the shop's list says of the tub to build, then of each tyre by its name. */
-function listedRows(tub: string, tyres: DecidedResult['tyres']): { label: string; text: string }[] {
+function listedRows(tub: string, tyres: DecidedResult['tyres']): ChoiceRow[] {
   const ofTyres = tyres.flatMap(({ name, listed }) => {
     const words = listedWords(listed);
     return words === '' ? [] : [`${name}: ${words}`];

@@ -1,6 +1,6 @@
 import type { CarInput, Construction, TyreInput } from '@tubgap/core';
 import type { Law } from '@tubgap/statistics';
-import type { QuantityKind } from '@tubgap/units';
+import type { LengthUnits, QuantityKind } from '@tubgap/units';
 import type { Each, Group } from './defaults/row.ts';
 import type { Issue } from './issue.ts';
 
@@ -136,6 +136,8 @@ export interface Case {
   invented: boolean;
   /** The case file's own name, without the folders: results are handed on, and folders are no one's business. */
   file: string;
+  /** In which its papers speak: those in which most of its lengths are written. */
+  units: LengthUnits;
   car: Record<CarInput, UncertainInput>;
   /** relative: `car.finishAcceleration` is a factor on what the point mass gives. */
   finishAccelerationIs: 'absolute' | 'relative';

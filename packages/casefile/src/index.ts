@@ -47,4 +47,5 @@ export { standIns } from './stand-ins.ts';
 export { type CaseText, readCaseText } from './text/case-text.ts';
 export { type Cell, type CsvFault, csvRows, readCsv, type Table } from './text/csv.ts';
 export type { Setting } from './text/setting.ts';
+export { COMMAND_LINE } from './text/setting.ts';
 export { placeIn } from './text/value-path.ts';

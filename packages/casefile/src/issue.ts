@@ -85,7 +85,10 @@ export function issueAt(place: Place, problem: Problem, severity: Issue['severit
  */
 export function issueText(issue: Issue): string {
   const warning = issue.severity === 'warning' ? 'warning: ' : '';
-  if (issue.line === undefined) return seen(`${issue.file} ${issue.path}  ${warning}${issue.message}`);
+  if (issue.line === undefined) {
+    const place = issue.path === '' ? issue.file : `${issue.file} ${issue.path}`;
+    return seen(`${place}  ${warning}${issue.message}`);
+  }
   const path = issue.path === '' ? '' : `${issue.path}: `;
   return seen(`${issue.file}:${issue.line}:${issue.column}  ${warning}${path}${issue.message}`);
 }

@@ -4,7 +4,7 @@ import { wholeText } from '@tubgap/units';
 import type { Case, CaseTyre } from './case.ts';
 import { stop } from './command-line/ending.ts';
 import { BAD_INPUT } from './command-line/exit-codes.ts';
-import { issueLines } from './issue.ts';
+import { type Issue, issueLines } from './issue.ts';
 import { parseCase } from './parse-case.ts';
 import { standIns } from './stand-ins.ts';
 import type { Setting } from './text/setting.ts';
@@ -15,6 +15,8 @@ export { textOf } from './text/file-text.ts';
 interface Unread {
   ok: false;
   lines: string[];
+  /** What those lines say; none where the file could not be read at all. */
+  issues: readonly Issue[];
   faults: number;
 }
 
@@ -50,6 +52,7 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
     return {
       ok: false,
       lines: [`${file}: cannot be read (${code}). Give the path of a case file.`],
+      issues: [],
       faults: 1,
     };
   }
@@ -69,7 +72,7 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
     const read = parseCase({ ...own, set: settings });
     if (read.ok) return { ok: true, source: read.value };
     const faults = read.issues.filter(({ severity }) => severity === 'error').length;
-    return { ok: false, lines: issueLines(read.issues), faults };
+    return { ok: false, lines: issueLines(read.issues), issues: read.issues, faults };
   };
   const first = again(set);
   return first.ok

@@ -5,6 +5,7 @@ import { type Issue, inLineOrder, issueAt, type Problem, type Read } from './iss
 import { learnedCase } from './learned/learned-case.ts';
 import { checkLearned, readLearned } from './learned/learned-file.ts';
 import { carInputs } from './parts/car.ts';
+import { caseUnits } from './parts/case-units.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
 import { existingTub } from './parts/existing-tub.ts';
@@ -33,7 +34,7 @@ export interface CaseSource {
   set?: readonly Setting[];
 }
 
-type Parts = Pick<Case, 'car' | 'tyres' | 'tubs'> & {
+type Parts = Pick<Case, 'units' | 'car' | 'tyres' | 'tubs'> & {
   existing: Case['existing'] | undefined;
   heights: number[] | undefined;
 };
@@ -57,7 +58,7 @@ function complete(
   written: WrittenCase,
   file: string,
   ledger: Ledger,
-  { car, tyres, tubs, existing, heights }: Parts,
+  { units, car, tyres, tubs, existing, heights }: Parts,
 ): Case {
   const { accept, build, run, sideRoom, simulation } = written;
   return {
@@ -65,6 +66,7 @@ function complete(
     title: written.title ?? written.name,
     invented: written.invented ?? false,
     file,
+    units,
     car,
     finishAccelerationIs: car.finishAcceleration.source === 'case' ? 'absolute' : 'relative',
     gripLostChance: run.gripLost?.chance ?? ledger.assume('run.gripLost.chance'),
@@ -183,6 +185,7 @@ export function parseCase(source: CaseSource): Read<Case> {
     const listed = listTyres(written, tyres, car, ledger, judge);
     const listedTubs = listTubs(written, tubs, listed, ledger, judge);
     value = complete(written, called, ledger, {
+      units: caseUnits(raw),
       car,
       tyres: listed.map(({ index: _, ...tyre }) => tyre),
       tubs: listedTubs,

@@ -77,8 +77,11 @@ ${rightAxis(
 )}
 ${bottomAxis(
   BOX,
-  degrees.map((degree) => ({ at: x(degree * DEGREE), text: degree === 0 ? 'top' : `${degree}°` })),
-  'behind  ·  hub angle from straight up  ·  ahead',
+  degrees.map((degree) => ({
+    at: x(degree * DEGREE),
+    text: degree === 0 ? 'top' : `${degree < 0 ? '−' : ''}${Math.abs(degree)}°`,
+  })),
+  'behind  ·  degrees from straight up, at the axle  ·  ahead',
 )}
 ${band(drawn.atRest, PALE_BLUE)}
 ${band(drawn.inRun, PALE_RUST)}

@@ -2,7 +2,13 @@ export { answerCall, type CallQuestion } from './answer/answer-call.ts';
 export { leastWords, pickedOf, tubWords } from './answer/answer-words.ts';
 export { CALL_FILE, type CallFault, type CallFiles, callFiles, TUBS_FILE } from './answer/call-files.ts';
 export type { Found } from './answer/found.ts';
-export { type CallAnswer, Outdated } from './answer/listener.ts';
+export {
+  type CallAnswer,
+  Outdated,
+  openPiece,
+  type Piece,
+  type PieceResult,
+} from './answer/listener.ts';
 export { changeText, costlyOf, costName, moveWords, nextQuestion } from './answer/next-question.ts';
 export { KIND } from './answer/other-kinds.ts';
 export {
@@ -66,6 +72,6 @@ export {
   wholeRun,
 } from './slip.ts';
 export { type InterviewedCase, toCase } from './to-case.ts';
-export { type LengthUnits, toldUnits } from './told-units.ts';
+export { toldUnits } from './told-units.ts';
 export { CONSTRUCTION_OF, coldPressure, type TyreSize, tyreSize } from './tyre-priors.ts';
 export { understoodWords } from './understood.ts';

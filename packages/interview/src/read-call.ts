@@ -1,11 +1,11 @@
 import type { Fault } from '@tubgap/casefile';
+import type { LengthUnits } from '@tubgap/units';
 import { type Answers, readAnswers } from './answers.ts';
 import { type Answered, answerTo, withAnswer } from './call-answers.ts';
 import { pathText } from './case-draft.ts';
 import { putQuestions } from './put-questions.ts';
 import type { Question } from './questions.ts';
 import { type InterviewedCase, toCase } from './to-case.ts';
-import type { LengthUnits } from './told-units.ts';
 
 /** What a call's answers come to so far. */
 export interface ReadCall {

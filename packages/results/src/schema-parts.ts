@@ -120,10 +120,11 @@ export const hardPointFigures = z.strictObject({
   /** Standing on this tyre, all at middle values, and the hub angle of the tyre's nearest place. */
   atRest: metres,
   atRestAngle: angle,
-  /** Smallest gap of a run: median; one run in 20, and in 1,000, leaves less. */
+  /** Smallest gap of a run: median; one run in 20 leaves less. */
   p50: metres,
   p05: metres,
-  p001: metres,
+  /** As often as the case accepts a run leaves less than this, at most; null: not known. */
+  rare: metres.nullable(),
   angle,
   moment: z.string(),
   tightestAngle: angle,

@@ -30,8 +30,9 @@ import {
  * 4: the risks at that height (`asSetOut`).
  * 5: what to measure next speaks of what is new every run too (`measureNext`), and what the shop's list says of a tub or
  *   tyre in columns of its own is carried along (`listed`, `inStock`); where else along the car a tub fits (`bestPlaces`).
+ * 6: what a run of the accepted risk leaves at a hard point (`hardPointFigures[][].rare`).
  */
-export const RESULT_VERSION = 5;
+export const RESULT_VERSION = 6;
 
 /** What the shop's list says in columns of its own, by their heads; left out where it has none. */
 const listed = z.record(z.string(), z.string()).optional();
@@ -46,6 +47,8 @@ export const resultSchema = z.strictObject({
     title: z.string(),
     invented: z.boolean(),
     file: z.string(),
+    /** In which its papers speak; left out: inches. */
+    units: z.literal('mm').optional(),
     /** Values of the command line in place of the file's. */
     settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
   }),

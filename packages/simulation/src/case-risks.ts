@@ -1,7 +1,8 @@
 import type { WeightedTallies } from './importance/weighted-risk.ts';
 import type { WeightedTally } from './importance/weighted-tally.ts';
-import { type RiskByHeight, riskByHeight, type SeenSteps } from './risk.ts';
+import { type Risk, type RiskByHeight, riskByHeight, type SeenSteps } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
+import type { CaseSetup } from './setup.ts';
 import type { Tally, TubTally } from './tally.ts';
 
 /** Risk by height of one tyre in one tub: of going under the reserve, and of real contact. */
@@ -72,4 +73,31 @@ export function caseRisks(
     all: tubRisks(runs.all, runs.unseen.all, tail?.all),
     seasons: tubRisks(seasons, unseenSeasons, mixtureSeasons).map((risks) => risks.touch),
   };
+}
+
+/**
+ * What the runs' risks say of a season, a tub: it is touched no more often than all of its runs together, and no less often
+ * than one of them. True of any cars, alike or not.
+ * @param tyres  [tyre][tub]
+ */
+export function seasonsByRuns(setup: CaseSetup, tyres: readonly (readonly TubRisks[])[]): RiskByHeight[] {
+  return setup.lowestHeights.map((_, t) => (step) => {
+    const risks = tyres.map((tubs) => tubs[t]!.touch(step));
+    const together = (end: 'estimate' | 'high'): number =>
+      Math.min(
+        1,
+        risks.reduce((sum, risk, i) => sum + setup.tyres[i]!.runsPerSeason * risk[end], 0),
+      );
+    const of = (end: 'touches' | 'events'): number => risks.reduce((sum, risk) => sum + risk[end], 0);
+    return {
+      touches: of('touches'),
+      events: of('events'),
+      estimate: together('estimate'),
+      low: Math.max(...risks.map(({ low }) => low)),
+      high: together('high'),
+      method: 'counted',
+      cov: null,
+      effectiveDraws: 0,
+    } satisfies Risk;
+  });
 }

@@ -54,7 +54,7 @@ export function caseCautions(setup: CaseSetup): Caution[] {
         text:
           `${tyre.name}, ${moment}: at ${mphText(state.treadSpeed)} the tread ${sure ? 'is' : 'may be'} beyond the ` +
           `speed at which standing waves can begin (${mphText(state.criticalSpeedCareful)} by the careful estimate, ` +
-          `${mphText(state.criticalSpeedFromGrowth)} from its growth). The model has no waves; the lobe allowance stands for them.`,
+          `${mphText(state.criticalSpeedFromGrowth)} from its growth). The model has no waves; the room allowed for waves in the tread stands for them.`,
       });
       break;
     }
@@ -90,8 +90,8 @@ export function caseCautions(setup: CaseSetup): Caution[] {
     found.push({
       code: 'bounded-laws',
       text:
-        `These inputs have laws with hard ends: ${[...bounded].join(', ')}. Past its ends such a law says “never”, so ` +
-        'where they decide, a risk of 0 is no proof.',
+        `These are taken never to lie outside their ranges: ${[...bounded].join(', ')}. Where such an end decides, a risk of 0 ` +
+        'is no proof: your car may lie outside.',
     });
   }
   return found;

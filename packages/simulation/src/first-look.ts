@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/statistics';
-import { type CaseRisks, caseRisks } from './case-risks.ts';
+import { type CaseRisks, caseRisks, seasonsByRuns } from './case-risks.ts';
 import { NO_CENTRES } from './importance/mixture.ts';
 import type { RunTallies } from './run-tallies.ts';
 import { caseSetup } from './setup.ts';
@@ -32,11 +32,14 @@ export const lookedAtFirst = (source: Case): Case => {
 export interface FirstLook {
   runs: RunTallies;
   risks: CaseRisks;
+  /** Seasons that were counted; 0: how often one is touched follows from its runs. */
+  seasons: number;
 }
 
 /**
  * The first plain runs and seasons of a case, counted alone: a first answer, of which all that is open shows in wide
- * intervals. The pick of the same case begins with the same draws.
+ * intervals. The pick of the same case begins with the same draws. Where runs within what is accepted leave no season that is
+ * not, none is counted.
  * @param source  by `lookedAtFirst`
  * @throws ModelRangeError when a draw leaves what the model knows
  */
@@ -44,8 +47,16 @@ export async function firstLook(source: Case, perform: Perform): Promise<FirstLo
   const setup = caseSetup(source);
   const results = await perform(floorTasks(), () => {});
   const from = { centres: NO_CENTRES, floors: gather(setup, results).floors };
-  const tasks = [...roundTasks(source, from, 0, 1), ...seasonTasks(source, from)];
+  const { runRisk, seasonRisk } = source.accept;
+  const inSeason = setup.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  const follows = inSeason * runRisk <= seasonRisk;
+  const tasks = [...roundTasks(source, from, 0, 1), ...(follows ? [] : seasonTasks(source, from))];
   results.push(...(await perform(tasks, () => {})));
   const { runs, seasons } = gather(setup, results);
-  return { runs, risks: caseRisks(runs, undefined, seasons, undefined) };
+  const risks = caseRisks(runs, undefined, seasons, undefined);
+  return {
+    runs,
+    risks: follows ? { ...risks, seasons: seasonsByRuns(setup, risks.tyres) } : risks,
+    seasons: seasons.events,
+  };
 }

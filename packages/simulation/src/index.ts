@@ -30,6 +30,7 @@ export {
   type AssumedPlace,
   assumedCosts,
   choiceCost,
+  type PerformSetups,
 } from './insight/assumed-costs.ts';
 export type { CarSpread } from './insight/car-spread.ts';
 export type { GapFigures } from './inspect-gaps.ts';
@@ -116,6 +117,7 @@ export {
   type Study,
   type StudySample,
   type StudyTask,
+  type StudyTaskResult,
 } from './study/study-tasks.ts';
 export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
 export {

@@ -21,7 +21,10 @@ async function costs(items: Record<string, string[]>): Promise<Map<string, Assum
     source,
     Object.entries(items).map(([name, inputs]) => ({ name, inputs })),
     { tub: TUB, topHeight, centres },
-    async (perform) => perform(),
+    (setups) => {
+      const study = openStudy(setups);
+      return async (tasks) => tasks.map((task) => performStudyTask(study, task));
+    },
     (cost) => found.set(cost.name, cost),
   );
   return found;

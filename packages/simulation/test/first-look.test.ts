@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { firstLook, lookedAtFirst } from '../src/first-look.ts';
+import { stepAt } from '../src/heights.ts';
 import { pickHeights } from '../src/pick.ts';
 import { caseSetup } from '../src/setup.ts';
 import { performHere, simulateUntilSettled } from '../src/simulate.ts';
@@ -10,7 +11,7 @@ describe('a first look', async () => {
   const source = demoCase(65_536, 256);
   const first = lookedAtFirst(source);
   const setup = caseSetup(source);
-  const { runs, risks } = await firstLook(first, performHere(first));
+  const { runs, risks, seasons } = await firstLook(first, performHere(first));
   const looked = pickHeights(first, setup, risks, runs);
   const settled = await simulateUntilSettled(source, setup, performHere(source), () => {});
   const picks = pickHeights(source, setup, findingRisks(settled.found), settled.found.runs);
@@ -26,6 +27,18 @@ describe('a first look', async () => {
       expect(topHeight).toBeLessThanOrEqual(height!.topHeight + 1e-9);
       expect(topHeight).toBeGreaterThanOrEqual(height!.topHeight - height!.mayFall - 1e-9);
     });
+  });
+
+  it('counts no seasons where the accepted runs leave none that is not, and tells what follows from the runs', () => {
+    expect(seasons).toBe(0);
+    const tub = looked.findIndex(({ height }) => height !== undefined);
+    const step = stepAt(setup.lowestHeights[tub]!, looked[tub]!.height!.topHeight);
+    const [slick, radial] = risks.tyres.map((tubs) => tubs[tub]!.touch(step));
+    const [ofSlick, ofRadial] = first.tyres.map(({ runsPerSeason }) => runsPerSeason);
+    expect(risks.seasons[tub]!(step).high).toBeCloseTo(ofSlick! * slick!.high + ofRadial! * radial!.high, 12);
+    expect(risks.seasons[tub]!(step).high).toBeGreaterThanOrEqual(
+      findingRisks(settled.found).seasons[tub]!(step).estimate,
+    );
   });
 
   it('asks for no runs that a case does not allow', () => {

@@ -25,6 +25,7 @@ export {
   SIXTEENTH,
   STANDARD_GRAVITY,
 } from './factors.ts';
+export { harmless, harmlessLines } from './harmless.ts';
 export {
   findUnit,
   formatQuantity,
@@ -45,6 +46,7 @@ export {
   TYPED_NUMBER,
 } from './read.ts';
 export { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
+export { shopWords } from './shop-words.ts';
 export {
   alongText,
   ceilTo,
@@ -63,4 +65,5 @@ export {
   tapeText,
   wholeMarks,
 } from './tape.ts';
+export { type LengthUnits, unitsOfMost } from './told.ts';
 export { whole } from './whole.ts';

@@ -20,10 +20,12 @@ import {
   percentText,
   readLength,
   readNumber,
+  shopWords,
   shownLength,
   shownQuantity,
   sixteenths,
   tapeDifference,
+  unitsOfMost,
 } from '../src/index.ts';
 
 // International yard and pound agreement of 1959.
@@ -283,4 +285,50 @@ test('a hub angle is told ahead of the top or behind it', () => {
 test('parts the thousands of a quantity that is shown, and leaves its decimals', () => {
   expect(shownQuantity(2480 * 0.45359237, 'mass')).toBe('2,480 lb');
   expect(shownQuantity(248.5 * 0.45359237, 'mass')).toBe('248.5 lb');
+});
+
+test('what no tool of the shop shows is told in a unit that one does; what was written in such a unit stays as it was', () => {
+  const told = [
+    // 15 K are 27 °F and 6 K 10.8 °F of difference; 82 °F are 27.8 °C, 9 °F of spread 5 °C.
+    [
+      'truncated, mean 15 K, sd 6 K, low 0 K',
+      'temperature difference',
+      'mean 27 °F, sd 11 °F, low 0 °F',
+      'mean 15 °C, sd 6 °C, low 0 °C',
+    ],
+    ['normal, mean 82 degF, sd 9 degF', 'temperature', 'mean 82 °F, sd 9 °F', 'mean 28 °C, sd 5 °C'],
+    // Of the international yard (1959): 30 m/s are 67.1 mph and 108 km/h; 0.58 m² are 6.24 ft².
+    [
+      'triangular, low 30 m/s, mode 45 m/s',
+      'speed',
+      'low 67 mph, mode 101 mph',
+      'low 108 km/h, mode 162 km/h',
+    ],
+    ['log-normal, median 0.58 m2, cov 0.08', 'area', 'median 6.24 ft², cov 0.08', 'median 0.58 m², cov 0.08'],
+    [
+      'measured, values 105 7/8 in, 2480 mm',
+      'length',
+      'values 105 7/8 in, 98 in',
+      'values 2,689 mm, 2,480 mm',
+    ],
+    ['triangular, mode 2.2254 g, high 3 g', 'acceleration', 'mode 2.23 g, high 3 g', 'mode 2.23 g, high 3 g'],
+    ['normal, mean -10 deg, sd 5 deg', 'angle', 'mean −10°, sd 5°', 'mean −10°, sd 5°'],
+    [
+      'normal, mean 2480 lb, sd 15 lb, 52 %',
+      'mass',
+      'mean 2,480 lb, sd 15 lb, 52 %',
+      'mean 1,125 kg, sd 6.8 kg, 52 %',
+    ],
+  ] as const;
+  for (const [words, kind, inch, mm] of told) {
+    expect(shopWords(words, 'inch', kind)).toContain(inch);
+    expect(shopWords(words, 'mm', kind)).toContain(mm);
+  }
+});
+
+test('texts speak in the units of most of their lengths, inches in doubt', () => {
+  expect(unitsOfMost(['12 mm', '3/4 in', '1.2 m', 'no length', '30 kPa'], ['length'])).toBe('mm');
+  expect(unitsOfMost(['12 mm', '3/4 in', '30 kPa'], ['length'])).toBe('inch');
+  expect(unitsOfMost(['12 mm', '3/4 in', '30 kPa'])).toBe('mm');
+  expect(unitsOfMost(['street-42'])).toBe('inch');
 });

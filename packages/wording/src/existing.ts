@@ -1,6 +1,6 @@
 import type { Limit } from '@tubgap/simulation';
-import { oneIn, sixteenths } from '@tubgap/units';
 import { limitLines, mendsByLimits } from './limit.ts';
+import { boundWords, comesClose } from './risk.ts';
 import {
   type ReportLine,
   raiseWords,
@@ -36,7 +36,7 @@ export function existingBrief(
   { reserve }: Pick<VerdictSubject, 'reserve'>,
 ): { standing: string; rest: string } {
   const { runRisk, seasonRisk, standing } = verdict;
-  const risk = `Under the ${sixteenths(reserve, 'up')} reserve in at most ${oneIn(runRisk.high)} runs, ${oneIn(seasonRisk.high)} seasons.`;
+  const risk = `A run ${comesClose(reserve)} ${boundWords(runRisk.high)}, a season has such a run ${boundWords(seasonRisk.high)}.`;
   const raise = raiseWords(verdict);
   const other = mendsByLimits(limits).length > 0 ? 'other ways stand in the report' : '';
   const ways = [raise, other].filter((way) => way !== '').join('; ');

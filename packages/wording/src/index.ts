@@ -1,4 +1,15 @@
-export { ofRuns } from './chance.ts';
+export {
+  BLANK,
+  type Block,
+  figureTable,
+  heading,
+  line,
+  paragraph,
+  row,
+  rowsOf,
+  strongRow,
+} from './block.ts';
+export { carSpreadWords } from './car-spread.ts';
 export { type ExistingReport, existingBrief, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
 export {
@@ -9,8 +20,16 @@ export {
   mendsByLimits,
   standardLines,
 } from './limit.ts';
-export { type RiskReport, riskWords } from './risk.ts';
-export { row, wrapped } from './row.ts';
+export {
+  boundWords,
+  closerThan,
+  comeClose,
+  comesClose,
+  type RiskReport,
+  riskWords,
+  SURELY,
+} from './risk.ts';
+export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
 export { csvText, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
@@ -20,7 +39,6 @@ export {
   raiseWords,
   standingWords,
   subjectOf,
-  TOO_FEW_TOUCH,
   type VerdictReport,
   type VerdictSubject,
   verdictLines,

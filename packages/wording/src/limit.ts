@@ -21,7 +21,7 @@ const ASKED: Readonly<
   stop: { label: 'Stop', mend: (value) => `a stop that adds ${value} or more` },
   travel: { label: 'Travel', mend: (value) => `no more than ${value} of bump travel` },
   mass: { label: 'Weight', mend: (value) => `a car of no more than ${value}` },
-  reserve: { label: 'Reserve', mend: (value) => `a reserve of no more than ${value}` },
+  reserve: { label: 'To be kept', mend: (value) => `no more than ${value} to be kept` },
   diameter: { label: 'Diameter', mend: (value) => `a tub of at least ${value} inside` },
   runs: { label: 'Runs', mend: (value) => `no more than ${value} runs a season` },
 };

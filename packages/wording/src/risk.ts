@@ -1,4 +1,4 @@
-import { noneOf, oneIn } from '@tubgap/units';
+import { noneOf, oneIn, sixteenths } from '@tubgap/units';
 
 /** What is told of a risk: events simulated, the estimate, and the upper end of its 95 % interval. */
 export interface RiskReport {
@@ -7,6 +7,24 @@ export interface RiskReport {
   high: number;
 }
 
-/** A risk in words: what was seen, and what it can be at most. */
+/** What a run does that its risk is told of; where nothing is to be kept it touches. @param reserve  gap to be kept, m */
+export const comesClose = (reserve: number): string =>
+  reserve > 0 ? `comes ${closerThan(reserve)}` : 'touches';
+
+/** The same of several runs. */
+export const comeClose = (reserve: number): string => (reserve > 0 ? `come ${closerThan(reserve)}` : 'touch');
+
+/** What such a run is, after a noun or a risk: 'closer than the 1/2 in to be kept'. */
+export const closerThan = (reserve: number): string =>
+  reserve > 0 ? `closer than the ${sixteenths(reserve, 'up')} to be kept` : 'touching';
+
+/** The upper end of a risk's interval in words. */
+export const boundWords = (high: number): string => `surely no more often than ${oneIn(high)}`;
+
+/** What "surely" is worth, to be said once where bounds are told. */
+export const SURELY =
+  'by the number of simulated runs, 39 times in 40; what was assumed may be otherwise on the car';
+
+/** A risk in words: what was seen, and how often it surely is at the most. */
 export const riskWords = ({ events, estimate, high }: RiskReport, event: string): string =>
-  `${estimate === 0 ? noneOf(events, event) : `about ${oneIn(estimate)} ${event}s`}; at most ${oneIn(high)}`;
+  `${estimate === 0 ? noneOf(events, event) : `about ${oneIn(estimate)} ${event}s`}, ${boundWords(high)}`;

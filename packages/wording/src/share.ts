@@ -5,7 +5,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   growth: 'growth at speed',
   'body drop': 'body dropped on its springs',
   'axle forward': 'axle moved forward under the body',
-  'lobe allowance': 'allowance for the lobe (common practice)',
+  'lobe allowance': 'room allowed for waves in the tread (common practice)',
   'whole closing': 'whole closing (not the sum: each row is its own ranking)',
 };
 

@@ -6,27 +6,16 @@ import {
   sideWords,
   type Verdict,
 } from '@tubgap/simulation';
-import {
-  alongText,
-  angleWords,
-  gapWords,
-  oneIn,
-  percentText,
-  sixteenths,
-  tapeDifference,
-  wholeText,
-} from '@tubgap/units';
-import { ofRuns } from './chance.ts';
-import { type RiskReport, riskWords } from './risk.ts';
+import { alongText, angleWords, gapWords, oneIn, sixteenths, tapeDifference, wholeText } from '@tubgap/units';
+import { carSpreadWords } from './car-spread.ts';
+import { comesClose, riskWords } from './risk.ts';
+import { type SeasonRuns, seasonWords } from './season.ts';
 
 /** One line of a verdict: what it is about, and what is said. */
 export interface ReportLine {
   label: string;
   text: string;
 }
-
-/** Why it is not told how cars differ. */
-export const TOO_FEW_TOUCH = 'too few of the draws touch at this height';
 
 /** A verdict with what is known beside it. */
 export interface VerdictReport {
@@ -44,7 +33,7 @@ export interface VerdictReport {
 export interface VerdictSubject {
   /** Gap to be kept, m. */
   reserve: number;
-  runsPerSeason: number;
+  tyres: SeasonRuns;
 }
 
 /** What the words of a verdict need of its case. */
@@ -53,10 +42,10 @@ export const subjectOf = ({
   tyres,
 }: Readonly<{
   build: Readonly<{ reserve: number }>;
-  tyres: readonly Readonly<{ runsPerSeason: number }>[];
+  tyres: SeasonRuns;
 }>): VerdictSubject => ({
   reserve: build.reserve,
-  runsPerSeason: tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
+  tyres,
 });
 
 const NEGLIGIBLE = 1e-4;
@@ -127,16 +116,11 @@ function mendLine({ verdict, move }: VerdictReport): ReportLine {
 
 /** What a tub that is set out higher than it must be would risk at the least height that will do. */
 export const leastLine = (
-  {
-    topHeight,
-    runRisk,
-    contactRisk,
-    seasonRisk,
-  }: { topHeight: number; runRisk: RiskReport; contactRisk: RiskReport; seasonRisk: RiskReport },
-  reserve: number,
+  { topHeight, ...risks }: LeastHeight,
+  { reserve, tyres }: VerdictSubject,
 ): ReportLine => ({
   label: 'at the least',
-  text: `${sixteenths(topHeight, 'up')}: under the ${sixteenths(reserve, 'up')} reserve in ${riskWords(runRisk, 'run')}; real contact: ${riskWords(contactRisk, 'run')}; a season: ${riskWords(seasonRisk, 'season')}`,
+  text: `${sixteenths(topHeight, 'up')}: ${comesClose(reserve)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, tyres)}`,
 });
 
 const isSetHigher = (least: LeastHeight, { topHeight }: Verdict): boolean =>
@@ -153,13 +137,10 @@ const heightLines = ({ verdict, least }: VerdictReport): ReportLine[] =>
         },
       ];
 
-function riskLines(
-  { verdict, least, carSpread }: VerdictReport,
-  { reserve, runsPerSeason }: VerdictSubject,
-): ReportLine[] {
-  const { accepted, runRisk, contactRisk, seasonRisk, limitingTyre, tyres, belowRest, lowestHeight } =
-    verdict;
-  const touching = (chance: number): string => `in ${ofRuns(chance)}`;
+function riskLines({ verdict, least, carSpread }: VerdictReport, subject: VerdictSubject): ReportLine[] {
+  const { accepted, runRisk, contactRisk, limitingTyre, tyres, belowRest, lowestHeight } = verdict;
+  const { reserve } = subject;
+  const runs = subject.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
   return [
     ...(belowRest
@@ -172,7 +153,7 @@ function riskLines(
       : []),
     {
       label: 'Risk, a run',
-      text: `${limitingTyre} goes under the ${sixteenths(reserve, 'up')} reserve in ${riskWords(runRisk, 'run')} (accepted: ${oneIn(accepted.runRisk)}); real contact: ${riskWords(contactRisk, 'run')}`,
+      text: `${limitingTyre} ${comesClose(reserve)} in ${riskWords(runRisk, 'run')} (accepted: ${oneIn(accepted.runRisk)}); real contact: ${riskWords(contactRisk, 'run')}`,
     },
     ...others.map(({ tyre, runRisk: risk }) => ({ label: '', text: `${tyre}: ${riskWords(risk, 'run')}` })),
     ...(carSpread === undefined
@@ -180,17 +161,14 @@ function riskLines(
       : [
           {
             label: 'cars like it',
-            text:
-              carSpread === null
-                ? `not known how they differ: ${TOO_FEW_TOUCH}`
-                : `the tightest ${percentText(carSpread.worstShare)} of them ${touching(carSpread.worst)}, the rest ${touching(carSpread.rest)}`,
+            text: carSpreadWords(carSpread),
           },
         ]),
     {
       label: 'a season',
-      text: `${wholeText(runsPerSeason)} runs: ${riskWords(seasonRisk, 'season')} (accepted: ${oneIn(accepted.seasonRisk)})`,
+      text: `${wholeText(runs)} runs: ${seasonWords(verdict, subject.tyres)} (accepted: ${oneIn(accepted.seasonRisk)})`,
     },
-    ...(least !== undefined && isSetHigher(least, verdict) ? [leastLine(least, reserve)] : []),
+    ...(least !== undefined && isSetHigher(least, verdict) ? [leastLine(least, subject)] : []),
   ];
 }
 
@@ -206,7 +184,7 @@ export function verdictLines(report: VerdictReport, subject: VerdictSubject): Re
       : [
           {
             label: 'Tight',
-            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of a middling run ${gapWords(tight.p50)}, of one in twenty ${gapWords(tight.p05)}`,
+            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of an ordinary run ${gapWords(tight.p50)}, of one in twenty ${gapWords(tight.p05)}`,
           },
         ]),
     mendLine(report),

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { csvText, inputNamed, inputWords, ofRuns, riskWords, unbroken } from '../src/index.ts';
+import { ofRuns } from '../src/chance.ts';
+import { csvText, inputNamed, inputWords, riskWords, seasonWords, unbroken } from '../src/index.ts';
 
 test('what hardly ever happens is told in words', () => {
   expect([ofRuns(0), ofRuns(3e-9), ofRuns(1 / 54)]).toEqual([
@@ -11,11 +12,28 @@ test('what hardly ever happens is told in words', () => {
 
 test('a risk is told with its bound, and nothing seen by the number of events', () => {
   expect(riskWords({ events: 131_072, estimate: 0, high: 1 / 43_000 }, 'run')).toBe(
-    'none of 131,072 simulated runs; at most 1 in 43,000',
+    'none of 131,072 simulated runs, surely no more often than 1 in 43,000',
   );
   expect(riskWords({ events: 4000, estimate: 1 / 1000, high: 1 / 277 }, 'season')).toBe(
-    'about 1 in 1,000 seasons; at most 1 in 277',
+    'about 1 in 1,000 seasons, surely no more often than 1 in 277',
   );
+});
+
+test('a season is told of cars where few come too close and these often, else of seasons', () => {
+  const tyres = [{ name: 'slick', runsPerSeason: 60 }];
+  const told = (run: number, season: number): string =>
+    seasonWords(
+      {
+        limitingTyre: 'slick',
+        runRisk: { estimate: run },
+        seasonRisk: { events: 4000, estimate: season, high: 1.5 * season },
+      },
+      tyres,
+    );
+  expect(told(1 / 2000, 1 / 100)).toBe(
+    'about 1 car in 100 like this, and then often, surely no more often than 1 in 66',
+  );
+  expect(told(1 / 6000, 1 / 100)).toBe('about 1 in 100 seasons, surely no more often than 1 in 66');
 });
 
 test('a cell that a spreadsheet would run stands as text, a number as it is', async () => {

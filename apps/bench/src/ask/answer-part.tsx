@@ -24,7 +24,7 @@ function mostOfClosing({ look }: Found, units: Units): string {
   const most = rows?.toSorted((a, b) => b.p50 - a.p50)[0];
   return most === undefined || most.p50 < SIXTEENTH
     ? ''
-    : `; most of the gap goes by ${shareWords(most.share)}, ${lengthText(most.p50, 'up', units)} of a middling run’s`;
+    : `; most of the gap goes by ${shareWords(most.share)}, ${lengthText(most.p50, 'up', units)} of an ordinary run’s`;
 }
 
 /** What the height may never fall below, said once where both are one. */
@@ -49,7 +49,7 @@ function progressWords({ found, outdated, problem, faults }: KnownCall): string 
   if (problem !== undefined || faults.length > 0) return 'Nothing was counted.';
   if (found === undefined) return 'Counting…';
   if (outdated) return 'Counting anew…';
-  const runs = `${wholeText(found.runs)} runs, ${wholeText(found.seasons)} seasons`;
+  const runs = `${wholeText(found.runs)} runs${found.seasons > 0 ? `, ${wholeText(found.seasons)} seasons` : ''}`;
   return found.settled
     ? `Settled: ${runs}, rare ones weighed. The command line finds the same for the saved case.`
     : `First ${runs}; settling…`;

@@ -7,7 +7,7 @@ import {
   pickedOf,
   readCall,
 } from '@tubgap/interview';
-import { unbroken } from '@tubgap/wording';
+import { subjectOf, unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
@@ -134,13 +134,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         </div>
         <div class="answered">
           {found && known.existing && (
-            <ExistingPart
-              judged={known.existing}
-              subject={{
-                reserve: found.source.build.reserve,
-                runsPerSeason: found.source.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0),
-              }}
-            />
+            <ExistingPart judged={known.existing} subject={subjectOf(found.source)} />
           )}
           {read.interviewed === undefined && known.problem === undefined ? (
             <section class="answer call" aria-labelledby="call-answer">

@@ -51,6 +51,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
     };
     if (worker.current === undefined) {
       worker.current = takeBegunWorker() ?? openWorker();
+      worker.current.addMate();
       worker.current.listen(
         (data) => {
           if (data.id === id.current) setKnown((before) => taken(before, data));

@@ -88,7 +88,7 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
   }
   const { gap } = tight.shown.state;
   const tightest = useTightest(place, source.simulation.seed, dragging);
-  const runName = rare?.name ?? 'the middling run';
+  const runName = rare?.name ?? 'the ordinary run';
   const svg = sideView(
     sideDrawing({
       place,

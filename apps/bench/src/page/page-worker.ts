@@ -1,6 +1,10 @@
+import type { MateOffered, MateWanted } from '../worker/messages.ts';
+
 /** A worker of the page, or what stands for one where the browser lets the page start none. */
 export interface PageWorker<Question, Answer> {
   ask: (question: Question) => void;
+  /** Gives it another worker that takes pieces of its work, where the machine has a core to spare. */
+  addMate: () => void;
   /** Says who hears the answers, and who hears that there will be none; heard at once where that is known already. */
   listen: (take: (answer: Answer) => void, fail: () => void) => void;
   end: () => void;
@@ -15,6 +19,15 @@ function startWorker(): Worker {
   return new Worker(address);
 }
 
+/** Joins a worker with another one, which then works for it. @returns ends the other one */
+function joinMate(worker: Worker): () => void {
+  const { port1, port2 } = new MessageChannel();
+  const mate = startWorker();
+  worker.postMessage({ kind: 'mate', port: port1 } satisfies MateOffered, [port1]);
+  mate.postMessage({ kind: 'serve', port: port2 } satisfies MateWanted, [port2]);
+  return () => mate.terminate();
+}
+
 /** Starts a worker of the page. */
 export function openWorker<Question, Answer>(): PageWorker<Question, Answer> {
   let failed = false;
@@ -24,6 +37,7 @@ export function openWorker<Question, Answer>(): PageWorker<Question, Answer> {
     tell?.();
   };
   let worker: Worker | undefined;
+  let endMate: (() => void) | undefined;
   try {
     worker = startWorker();
     worker.onerror = fail;
@@ -33,12 +47,18 @@ export function openWorker<Question, Answer>(): PageWorker<Question, Answer> {
   }
   return {
     ask: (question) => worker?.postMessage(question),
+    addMate: () => {
+      if (worker !== undefined && !failed && navigator.hardwareConcurrency > 1) endMate = joinMate(worker);
+    },
     listen: (take, whenFailed) => {
       tell = whenFailed;
       if (worker !== undefined) worker.onmessage = ({ data }: MessageEvent<Answer>) => take(data);
       if (failed) tell();
     },
-    end: () => worker?.terminate(),
+    end: () => {
+      worker?.terminate();
+      endMate?.();
+    },
   };
 }
 

@@ -51,7 +51,7 @@ export function pickedKnown(
     ...(seldom && {
       ranked: {
         rare: seldom,
-        middling: named(middling, 'a middling run') ?? { ...seldom, name: 'a middling run' },
+        middling: named(middling, 'an ordinary run') ?? { ...seldom, name: 'an ordinary run' },
       },
     }),
   };

@@ -46,5 +46,5 @@ export function rankedRuns(
     named(accepted, rareRun(accepted)) ??
     (done && tightest ? { run: tightest, name: `the tightest of ${wholeText(events)} runs` } : undefined);
   if (rare === undefined) return undefined;
-  return { middling: named(0.5, 'a middling run') ?? { ...rare, name: 'a middling run' }, rare };
+  return { middling: named(0.5, 'an ordinary run') ?? { ...rare, name: 'an ordinary run' }, rare };
 }

@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import type { CallQuestion } from '@tubgap/interview';
+import type { CallQuestion, Piece, PieceResult } from '@tubgap/interview';
 import type {
   CountedSteps,
   JudgedLimits,
@@ -36,6 +36,31 @@ export interface AskedCall extends CallQuestion {
   id: number;
   kind: 'ask';
 }
+
+/** To a worker: another one at the far end of the port works out pieces of its calls; it says itself when it is there. */
+export interface MateOffered {
+  kind: 'mate';
+  port: MessagePort;
+}
+
+/** To a worker: it is to work out what comes through the port. */
+export interface MateWanted {
+  kind: 'serve';
+  port: MessagePort;
+}
+
+/** A piece for a mate. */
+export interface AskedPiece {
+  /** Of what the piece is: it is made ready once. */
+  number: number;
+  piece: Piece;
+}
+
+/** What a mate answers: that it is there, or of the last piece the result or what stopped it. */
+export type MateAnswer =
+  | { kind: 'there' }
+  | { kind: 'result'; result: PieceResult }
+  | { kind: 'problem'; error: unknown };
 
 /** What is to be learned, by a worker of its own: it is asked once and then ended. */
 export interface LearnQuestion {

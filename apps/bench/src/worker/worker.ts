@@ -2,12 +2,15 @@ import { answerCall, type CallAnswer, Outdated } from '@tubgap/interview';
 import { count, type Listener, lookAt, refine } from './estimator.ts';
 import { learnFromTables } from './learning.ts';
 import { limitsFor } from './limits.ts';
+import { type Mate, mateAt, serveAt } from './mate.ts';
 import type {
   AskedCall,
   LearnAnswer,
   LearnQuestion,
   LimitsAnswer,
   LimitsQuestion,
+  MateOffered,
+  MateWanted,
   Question,
 } from './messages.ts';
 
@@ -28,6 +31,7 @@ function turn(): Promise<void> {
 }
 
 let newest = -1;
+let mate: Mate | undefined;
 
 /** Works out an answer and tells it bit by bit, as long as no newer question came. */
 async function answer<Body extends object>(
@@ -70,11 +74,18 @@ async function tellLimits(question: LimitsQuestion): Promise<void> {
 
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
-  self.onmessage = ({ data }: MessageEvent<Question | AskedCall | LearnQuestion | LimitsQuestion>) => {
+  self.onmessage = ({
+    data,
+  }: MessageEvent<Question | AskedCall | LearnQuestion | LimitsQuestion | MateOffered | MateWanted>) => {
     if (data.kind === 'learn') teach(data);
     else if (data.kind === 'limits') void tellLimits(data);
-    else if (data.kind === 'ask') void answer<CallAnswer>(data.id, (listener) => answerCall(data, listener));
-    else {
+    else if (data.kind === 'mate') mate = mateAt(data.port);
+    else if (data.kind === 'serve') serveAt(data.port);
+    else if (data.kind === 'ask') {
+      void answer<CallAnswer>(data.id, (listener) =>
+        answerCall(data, { ...listener, mate: mate?.perform() }),
+      );
+    } else {
       const work = { look: lookAt, count, refine }[data.kind];
       void answer<Parameters<Listener['tell']>[0]>(data.id, (listener) => work(data, listener));
     }

@@ -1,5 +1,6 @@
 import type { Case } from '@tubgap/casefile';
-import { type ReportLine, row, wrapped } from '@tubgap/wording';
+import { BLANK, heading, paragraph, type ReportLine, row, SURELY, strongRow } from '@tubgap/wording';
+import { printed, terminal } from '@tubgap/wording/terminal';
 
 const CAUTION =
   'Tyre contact at speed can kill. These figures come from a model with assumed inputs. The sanctioning body’s rules, the ' +
@@ -8,12 +9,19 @@ const CAUTION =
 
 /** Lines about a case as a terminal shows them, with its title over them and the caution below. */
 export const printedLines = (source: Case, ...parts: (readonly ReportLine[])[]): string =>
-  [
-    '',
-    `${source.title}${source.invented ? '  [an invented car]' : ''}`,
-    '',
-    ...parts.flatMap((lines) => [...lines.map(({ label, text }) => row(label, text)), '']),
-    `  ${wrapped(CAUTION, '  ')}`,
-    '',
-    '',
-  ].join('\n');
+  printed(
+    [
+      BLANK,
+      heading(`${source.title}${source.invented ? '  [an invented car]' : ''}`),
+      BLANK,
+      ...parts.flatMap((lines) => [
+        ...lines.map(({ label, text }, i) => (i === 0 ? strongRow(label, text) : row(label, text))),
+        BLANK,
+      ]),
+      row('Surely', SURELY),
+      BLANK,
+      paragraph(CAUTION),
+      BLANK,
+    ],
+    terminal(),
+  );

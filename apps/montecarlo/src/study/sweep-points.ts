@@ -1,5 +1,8 @@
 import {
   type Case,
+  COMMAND_LINE,
+  type Issue,
+  issueLines,
   labelAt,
   placeIn,
   readCaseText,
@@ -33,9 +36,13 @@ const allInputs = (source: Case): UncertainInput[] => [
   ...source.tyres.flatMap(({ inputs, car }) => [...Object.values(inputs), ...Object.values(car ?? {})]),
 ];
 
-/** Lines of a case's faults, told of the option that brought them. */
-const told = (lines: readonly string[], path: string, place: string): string[] =>
-  lines.map((line) => (line.startsWith(`--set ${path}`) ? place + line.slice(`--set ${path}`.length) : line));
+/** Issues of a case with a value of the input in it: what is wrong with that is wrong at the option that gave it. */
+const issuesAt = (issues: readonly Issue[], path: string, place: string): Issue[] =>
+  issues.map((issue) =>
+    issue.file === COMMAND_LINE && issue.path.startsWith(path)
+      ? { ...issue, file: `${place}${issue.path.slice(path.length)}`, path: '' }
+      : issue,
+  );
 
 type Place = readonly (string | number)[];
 
@@ -91,7 +98,7 @@ export function variedInput(
     settings: readonly Setting[],
   ): { settings: readonly Setting[]; faults: string[]; sources: Case[] } => {
     const found = settings.map((setting) => again([...set, setting]));
-    const faults = found.flatMap((one) => (one.ok ? [] : told(one.lines, path, place)));
+    const faults = found.flatMap((one) => (one.ok ? [] : issueLines(issuesAt(one.issues, path, place))));
     return {
       settings,
       faults: [...new Set(faults)],

@@ -10,7 +10,7 @@ export interface HardSight {
   atRestAngle: number;
   /** Less than this with the build tyre on and the point takes more than it should, m: the strictest tyre's word. */
   limit: number;
-  /** Tyre that comes nearest in one run of a thousand, and its figures. */
+  /** Tyre that comes nearest in the runs, and its figures. */
   tyre: string;
   figures: HardFigures;
   /** Most of any tyre's touches at the pick that this point makes with nothing else; 0 without a pick. */
@@ -22,6 +22,14 @@ export interface HardSight {
 /** Share of the touches at the pick from which on a hard point has a say in it: so much would go away with it. */
 const SAY = 0.1;
 
+/** Order of two points or tyres, the nearer in a run of the accepted risk first; by commoner runs where that is not known. */
+const comesNearer = (a: HardFigures, b: HardFigures): number =>
+  a.rare === null || b.rare === null ? a.p05 - b.p05 : a.rare - b.rare;
+
+/** Every hard point of a result, the nearest in the runs first. */
+export const nearestSights = (result: Result): HardSight[] =>
+  hardSights(result).sort((a, b) => comesNearer(a.figures, b.figures));
+
 /** Every hard point of a result, in the order of the case. */
 export function hardSights(result: Result): HardSight[] {
   const build = result.tyres.findIndex((tyre) => tyre.name === result.build.tyre);
@@ -29,7 +37,7 @@ export function hardSights(result: Result): HardSight[] {
     const tyres = result.hardPointFigures[h] ?? [];
     const own = tyres[build];
     if (own === undefined) return [];
-    const worst = tyres.reduce((best, one, i) => (one.p001 < tyres[best]!.p001 ? i : best), 0);
+    const worst = tyres.reduce((best, one, i) => (comesNearer(one, tyres[best]!) < 0 ? i : best), 0);
     const spare = Math.min(...tyres.map((one) => one.spare ?? 0));
     return [
       {

@@ -1,6 +1,7 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, gapWords, noneOf, oneIn, percentText, sixteenths } from '@tubgap/units';
-import { decidingPoints, type HardFigures, type HardSight, hardSights } from './hard-sight.ts';
+import { angleWords, gapWords, noneOf, oneIn, percentText, rareRun, sixteenths } from '@tubgap/units';
+import { boundWords } from '@tubgap/wording';
+import { decidingPoints, type HardFigures, type HardSight, nearestSights } from './hard-sight.ts';
 
 /** A chance so far below its bound that the figure itself says nothing, beside its bound. */
 const FAR_BELOW = 100;
@@ -8,8 +9,8 @@ const FAR_BELOW = 100;
 /** A chance in words: what was seen, and what it can be at most. */
 export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
   return risk.touches === 0 && risk.estimate * FAR_BELOW < risk.high
-    ? `${noneOf(risk.events, 'run')} comes too close, so fewer than ${oneIn(risk.high)} do`
-    : `about ${oneIn(risk.estimate)} runs come too close, at most ${oneIn(risk.high)}`;
+    ? `${noneOf(risk.events, 'run')} comes too close there, ${boundWords(risk.high)}`
+    : `about ${oneIn(risk.estimate)} runs come too close there, ${boundWords(risk.high)}`;
 }
 
 /** What to do about a hard point that decides. */
@@ -25,14 +26,21 @@ export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }
   );
 }
 
+/** What the run of the accepted risk leaves at a hard point. */
+function rareWords({ accept }: Result, { rare }: HardFigures): string {
+  const run = rareRun(accept.runRisk);
+  if (rare === null) return `too few runs to say what ${run} leaves`;
+  return `${run} leaves ${rare > 0 ? gapWords(rare) : 'nothing'}`;
+}
+
 /** The nearest hard point in one line; undefined when the case has none. */
 function nearestWords(result: Result): string | undefined {
-  const [nearest] = hardSights(result).sort((a, b) => a.figures.p001 - b.figures.p001);
+  const [nearest] = nearestSights(result);
   if (nearest === undefined) return undefined;
   const { name, atRest, tyre, figures } = nearest;
   return (
-    `${name} is the nearest: ${sixteenths(atRest, 'up')} to see standing still; 1 run in 1,000 leaves ` +
-    `${figures.p001 > 0 ? `less than ${gapWords(figures.p001)}` : 'nothing'} (${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
+    `${name} is the nearest: ${sixteenths(atRest, 'up')} to see standing still; ${rareWords(result, figures)} ` +
+    `(${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
   );
 }
 

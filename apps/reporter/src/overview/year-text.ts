@@ -1,37 +1,32 @@
 import { oneIn, sixteenths } from '@tubgap/units';
-import Table from 'cli-table3';
+import { BLANK, type Block, figureTable, paragraph } from '@tubgap/wording';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { type YearCar, yearRisk, yearSum } from './year.ts';
 
+const HEAD = ['case', 'tub', 'top set out at', 'at least', 'a run*', 'real contact*', 'a season*'];
+
+function cells({ result }: YearCar): string[] {
+  const chosen = chosenTub(result);
+  const name = `${result.case.name}${result.case.invented ? ' [invented]' : ''}`;
+  if (chosen === undefined) return [name, 'no tub', '', '', '', '', ''];
+  const { tub, height, setOut } = chosen;
+  const risks = [height.runRisk, height.contactRisk, height.seasonRisk].map(({ high }) => oneIn(high));
+  return [name, tub.name, sixteenths(setOut, 'up'), sixteenths(height.topHeight, 'up'), ...risks];
+}
+
 /** The shop's year for the terminal. */
-export function yearText(cars: readonly YearCar[]): string {
-  const table = new Table({
-    head: ['case', 'tub', 'top set out at', 'at least', 'a run *', 'real contact *', 'a season *'],
-    style: { head: [], border: [] },
-    colAligns: ['left', 'left', 'right', 'right', 'right', 'right', 'right'],
-  });
-  for (const { result } of cars) {
-    const chosen = chosenTub(result);
-    const name = `${result.case.name}${result.case.invented ? ' [invented]' : ''}`;
-    if (chosen === undefined) table.push([name, 'no tub', '', '', '', '', '']);
-    else {
-      const { tub, height, setOut } = chosen;
-      table.push([
-        name,
-        tub.name,
-        sixteenths(setOut, 'up'),
-        sixteenths(height.topHeight, 'up'),
-        `≤ ${oneIn(height.runRisk.high)}`,
-        `≤ ${oneIn(height.contactRisk.high)}`,
-        `≤ ${oneIn(height.seasonRisk.high)}`,
-      ]);
-    }
-  }
+export function yearText(cars: readonly YearCar[]): Block[] {
   const sum = yearSum(cars);
-  return `${table.toString()}
-* At the least height; as set out no more.
-${sum.withTub === 0 ? '' : `${yearRisk(sum)}.\n`}Tyre contact at speed can kill. The sheet of a car decides, not this list. The sanctioning body’s rules, the tyre maker’s
-limits and a qualified chassis builder come first.
-Written: shop-year.csv, shop-year.html
-`;
+  return [
+    BLANK,
+    figureTable(HEAD, cars.map(cells)),
+    BLANK,
+    paragraph('* Surely no more often than this, at the least height; as set out no more.'),
+    ...(sum.withTub === 0 ? [] : [paragraph(`${yearRisk(sum)}.`)]),
+    paragraph(
+      'Tyre contact at speed can kill. The sheet of a car decides, not this list. The sanctioning body’s rules, the ' +
+        'tyre maker’s limits and a qualified chassis builder come first.',
+    ),
+    paragraph('Written: shop-year.csv, shop-year.html'),
+  ];
 }

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
-import { chanceCell, inchCell, oneIn } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
+import { chanceCell, inchCell } from '@tubgap/units';
+import { boundWords, type SheetTable } from '@tubgap/wording';
 import { unknownTubs } from '../fit-words.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
@@ -106,8 +106,8 @@ export function yearSum(cars: readonly YearCar[]): YearSum {
   };
 }
 
-/** How likely it is that any car with a tub goes under its reserve in its season, in words without a full stop. */
+/** How likely it is that any car with a tub comes too close in its season, in words without a full stop. */
 export const yearRisk = ({ withTub, seasonRisk }: YearSum): string =>
   withTub === 1
-    ? `The car with a tub goes under its reserve in its season: at most ${oneIn(seasonRisk)}`
-    : `One or more of the ${withTub} cars with a tub go under their reserve in the season: at most ${oneIn(seasonRisk)}`;
+    ? `The car with a tub comes closer in its season than the gap to be kept: ${boundWords(seasonRisk)}`
+    : `One or more of the ${withTub} cars with a tub come closer in the season than the gap to be kept: ${boundWords(seasonRisk)}`;

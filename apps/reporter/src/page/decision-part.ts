@@ -9,17 +9,21 @@ import { moveWords } from '../hard-points/hard-words.ts';
 import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
 import { inches } from './measures.ts';
-import { list } from './parts.ts';
+import { fold, list } from './parts.ts';
 
 const caution = markup`<p class="caution"><b>${CAUTION.strong}</b> ${CAUTION.rest}</p>`;
 
 const piece = (one: Piece): Markup =>
   typeof one === 'string' ? markup`${one}` : markup`<b>${one.strong}</b>`;
 
-const picked = ({ headline, place, rows }: Decision): Markup =>
-  markup`<div class="answer"><h2>${headline}</h2><p>${place}</p><dl>${rows.map(
-    ({ name, pieces }) => markup`<dt>${name}</dt><dd>${pieces.map(piece)}</dd>`,
-  )}</dl><p class="more"><a href="#inputs">All inputs and where they come from</a>. <a href="at-the-car.html">Drag the tub and see the risk</a>: a page to take to the car.</p>${caution}</div>`;
+const lines = (rows: Decision['rows']): Markup =>
+  markup`<dl>${rows.map(({ name, pieces }) => markup`<dt>${name}</dt><dd>${pieces.map(piece)}</dd>`)}</dl>`;
+
+const picked = ({ headline, place, rows, more }: Decision): Markup =>
+  markup`<div class="answer"><h2>${headline}</h2><p>${place}</p>${lines(rows)}${caution}${fold(
+    'Why this tub',
+    lines(more),
+  )}<p class="more"><a href="at-the-car.html">Drag the tub and see the risk</a>: a page to take to the car.</p></div>`;
 
 /** The tyres would fit, the car has no room: what would have to change, the least pain first. */
 function withoutRoom(result: Result): Markup {

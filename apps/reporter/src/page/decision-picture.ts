@@ -11,7 +11,7 @@ export function decisionSvg(result: Result): string | undefined {
   const decision = decisionOf(result);
   const side = sideDrawing(result);
   if (decision === undefined || side === undefined) return undefined;
-  const { headline, place, rows } = decision;
+  const { headline, place, rows, more } = decision;
   const [standing, ...told] = existingRows(result);
   const named = ({ label, text }: (typeof told)[number]) => ({ name: label, text });
   return `${decisionPicture({
@@ -27,7 +27,7 @@ export function decisionSvg(result: Result): string | undefined {
       : { lead: { headline: `In the car: ${standing.text}`, rows: told.map(named), anew: ANEW } }),
     headline,
     place,
-    rows: rows.map(({ name, pieces }) => ({ name, text: pieces.map(plain).join('') })),
+    rows: [...rows, ...more].map(({ name, pieces }) => ({ name, text: pieces.map(plain).join('') })),
     caution: CAUTION,
     side,
   })}\n`;

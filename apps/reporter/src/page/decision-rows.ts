@@ -1,12 +1,14 @@
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
+import { carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
 import { gapsToSee } from '../sheets/side-drawing.ts';
 import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
-import { inches, inchesAndMm, millimetres, pressureText } from './measures.ts';
+import { inches, inchesAndMm, millimetres, percent, pressureText } from './measures.ts';
+import { WORTH_NAMING } from './outlook-part.ts';
 
 type Risks = NonNullable<Result['asSetOut']>;
 type Risk = Result['risks'][number][number][number];
@@ -24,7 +26,10 @@ export interface DecisionRow {
 export interface Decision {
   headline: string;
   place: string;
+  /** What decides: to be seen before anything else. */
   rows: readonly DecisionRow[];
+  /** What else is said of the tub and why it is this one. */
+  more: readonly DecisionRow[];
 }
 
 /** What must stand beside every number that someone may cut metal by. */
@@ -41,8 +46,13 @@ function riskPieces(risk: Risk, event: string, what: string, accepted?: number):
     risk.estimate === 0
       ? `${noneOf(risk.events, event)} ${what}`
       : `${chanceText(risk.estimate)} ${event}s ${what}`;
+  return boundPieces(expected, risk, accepted);
+}
+
+/** What to expect, then what it may be at worst and what was accepted. */
+function boundPieces(expected: string, { high }: Risk, accepted?: number): Piece[] {
   const limit = accepted === undefined ? [] : [` (accepted: ${chanceText(accepted)})`];
-  return [`${expected}, at worst `, { strong: chanceText(risk.high) }, ...limit];
+  return [`${expected}, at worst `, { strong: chanceText(high) }, ...limit];
 }
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
@@ -52,12 +62,53 @@ function runRows(result: Result, height: Risks): DecisionRow[] {
   if (build.reserve === 0) {
     return [{ name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches, accept.runRisk) }];
   }
-  const close = `leaves less than the ${inches(build.reserve, 'up')} to be kept`;
   return [
-    { name: 'Too close', pieces: riskPieces(height.runRisk, 'run', close, accept.runRisk) },
+    {
+      name: 'Too close',
+      pieces: riskPieces(height.runRisk, 'run', comesClose(build.reserve), accept.runRisk),
+    },
     { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches) },
   ];
 }
+
+/** Risk of a season: of few cars and these often, or of any season alike. */
+function seasonPieces({ accept, build, tyres }: Result, risks: Risks): Piece[] {
+  const runs = wholeText(tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0));
+  const close = build.reserve === 0 ? 'touches' : 'gets too close';
+  const { seasonRisk } = risks;
+  if (!isOfFewCars(risks, tyres)) {
+    const has = build.reserve === 0 ? 'has such a run' : close;
+    return riskPieces(seasonRisk, 'season', `of ${runs} runs ${has}`, accept.seasonRisk);
+  }
+  const told = `${carsLikeThis(seasonRisk.estimate)} ${close} in its season of ${runs} runs, and then often`;
+  return boundPieces(told, seasonRisk, accept.seasonRisk);
+}
+
+/** Assumed inputs that are named beside the decision. */
+const MOST_NAMED = 3;
+
+/** How much is assumed, and what of it makes most of the doubt: to be measured before metal is cut. */
+function assumedPieces(result: Result): Piece[] {
+  const assumed = result.inputs.filter((input) => input.source === 'assumed');
+  const telling = (result.measureNext ?? [])
+    .filter(({ label, share }) => share >= WORTH_NAMING && assumed.some((input) => input.label === label))
+    .slice(0, MOST_NAMED);
+  const count = `${assumed.length} of ${result.inputs.length} inputs, not measured on this car`;
+  if (telling.length === 0) return [count];
+  return [
+    `${count}. Most of the doubt: `,
+    ...telling.flatMap(({ label, share }, i): Piece[] => [
+      i > 0 ? '; ' : '',
+      { strong: inputWords(label) },
+      ` ${percent(share)}`,
+    ]),
+  ];
+}
+
+const choiceRow = ({ label, text }: ReturnType<typeof choiceWords>[number]): DecisionRow => ({
+  name: label,
+  pieces: [`${text}.`],
+});
 
 /** The decision on the tub to build; undefined when there is none. */
 export function decisionOf(result: Result): Decision | undefined {
@@ -66,9 +117,8 @@ export function decisionOf(result: Result): Decision | undefined {
   const { index, tub, height, setOut, asSetOut } = chosen;
   const isHigher = isSetHigher(chosen);
   const gap = limitingGap(result, index);
-  const { accept, build } = result;
-  const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
+  const { build } = result;
+  const choices = choiceWords(result);
   const seen = gapsToSee(result, chosen).flatMap(({ angle, gap: see }, i): Piece[] => [
     `${i > 0 ? ' · ' : ''}${angleHeading(angle)} `,
     { strong: inches(see, 'up') },
@@ -81,22 +131,26 @@ export function decisionOf(result: Result): Decision | undefined {
       `above the track, car standing on ${build.tyre} at ${pressureText(build.pressure)}.` +
       (isHigher ? ' The risks are first those as set out.' : ''),
     rows: [
+      { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
+      ...runRows(result, asSetOut),
+      {
+        name: 'Season',
+        pieces: seasonPieces(result, asSetOut),
+      },
+      { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
+      ...decidingPoints(result).map((sight) => ({
+        name: 'Hard point',
+        pieces: [`${moveWords(result, sight)}.`],
+      })),
+      ...choices.filter(({ decides }) => decides).map(choiceRow),
+      { name: 'Assumed', pieces: assumedPieces(result) },
+    ],
+    more: [
       {
         name: 'Tub',
         pieces: [
           `${inchesAndMm(tub.diameter, 'down')} inside, centre ${alongText(tub.centreForward, 'both')}`,
         ],
-      },
-      { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
-      ...runRows(result, asSetOut),
-      {
-        name: 'Season',
-        pieces: riskPieces(
-          asSetOut.seasonRisk,
-          'season',
-          `of ${wholeText(runs)} runs ${build.reserve === 0 ? 'has such a run' : 'gets too close'}`,
-          accept.seasonRisk,
-        ),
       },
       ...(isHigher
         ? [
@@ -110,16 +164,7 @@ export function decisionOf(result: Result): Decision | undefined {
             },
           ]
         : []),
-      ...choiceWords(result).map(({ label, text }) => ({
-        name: label,
-        pieces: [`${text}.`],
-      })),
-      ...decidingPoints(result).map((sight) => ({
-        name: 'Hard point',
-        pieces: [`${moveWords(result, sight)}.`],
-      })),
-      { name: 'Tightest', pieces: [`${height.limitingTyre}${tight}`] },
-      { name: 'Assumed', pieces: [`${assumed} of ${result.inputs.length} inputs, not measured on this car`] },
+      ...choices.filter(({ decides }) => !decides).map(choiceRow),
     ],
   };
 }

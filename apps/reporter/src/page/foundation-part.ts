@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, wholeText } from '@tubgap/units';
+import { alongText, shopWords, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords } from '@tubgap/wording';
 import { distanceText, inchesAndMm, percent, pressureText } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
@@ -9,7 +9,7 @@ import { type Cell, list, table } from './parts.ts';
 export function cautionsPart(result: Result): Markup {
   const bounds = result.bounds.map(
     (bound) =>
-      `The tightest runs of ${bound.tyre} crowd against the ${bound.end} end of the law of “${inputWords(bound.label)}”. Its hard end decides; past it the risk is not known.`,
+      `The tightest runs of ${bound.tyre} lie at the ${bound.end} end of what the case allows for “${inputWords(bound.label)}”. That end decides; what lies past it is not known.`,
   );
   const left =
     'Left out of the model: tyre shake, a wheel-stand and its landing, load on wheelie bars, steering, a flat or burst tyre, a car ' +
@@ -32,7 +32,11 @@ function inputTable(result: Result, tyre: string, title: string): Markup {
     look: 'inputs',
     head: [{ text: 'input' }, { text: 'value' }, { text: 'source' }],
     rows: inputs.map((input) => ({
-      cells: [{ text: inputNamed(input.label) }, { text: input.shown }, { text: source(input) }],
+      cells: [
+        { text: inputNamed(input.label) },
+        { text: shopWords(input.shown, result.case.units ?? 'inch', input.kind) },
+        { text: source(input) },
+      ],
     })),
   });
 }

@@ -20,7 +20,7 @@ export function gapFigure(result: Result): string | undefined {
   return gapByAngle({
     words: {
       id: 'gap-by-angle',
-      title: `Gap from ${gaps.tyre} to the tub by hub angle`,
+      title: `Gap from ${gaps.tyre} to the tub, by the angle at the axle`,
       description:
         `Standing still, and at its smallest in a run, with the spread over ${wholeText(result.outlines.runs)} simulated runs.` +
         (rare === undefined

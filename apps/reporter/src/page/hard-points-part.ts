@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, chanceText, gapWords, noneOf, percentText, whole } from '@tubgap/units';
+import { angleWords, chanceText, gapWords, noneOf, percentText, rareRun, whole } from '@tubgap/units';
 import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitText } from '../sheets/lengths.ts';
@@ -62,8 +62,8 @@ ${table({
   head: [
     { text: 'hard point' },
     { text: 'tyre' },
-    { text: 'left in a middling run', figure: true },
-    { text: '1 run in 1,000 leaves less than', figure: true },
+    { text: 'left in an ordinary run', figure: true },
+    { text: `${rareRun(result.accept.runRisk)} leaves`, figure: true },
     { text: 'run too close, at worst', figure: true },
     { text: 'run in contact, at worst', figure: true },
     ...(picked === null ? [] : [{ text: 'part in all runs too close', figure: true }]),
@@ -75,7 +75,7 @@ ${table({
         { text: name },
         { text: result.tyres[i]!.name },
         { text: left(row.p50), figure: true },
-        { text: left(row.p001), figure: true },
+        { text: row.rare === null ? 'not known' : left(row.rare), figure: true },
         { text: worst(row.risk), figure: true },
         { text: worst(row.contact), figure: true },
         ...(row.atPick === null || picked === null ? [] : [{ text: partText(row.atPick), figure: true }]),

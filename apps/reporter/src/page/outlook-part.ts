@@ -1,16 +1,18 @@
 import { labelledBars, type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { angleWords, chanceText } from '@tubgap/units';
-import { inputNamed, inputWords, ofRuns, TOO_FEW_TOUCH } from '@tubgap/wording';
+import { carSpreadWords, inputNamed, inputWords } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
 import { LEARNED_BY } from '../learned-by.ts';
 import { inchesAndMm, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
-/** Inputs that are drawn, measurements that are named, and the least share that makes one worth a name. */
-const SHOWN = 8;
+/** Inputs that are drawn, and measurements that are named: what a phone shows at once. */
+const SHOWN = 5;
 const NAMED = 6;
-const WORTH = 0.01;
+
+/** Least share of the spread in height that makes a measurement worth a name. */
+export const WORTH_NAMING = 0.01;
 
 const name = (row: { tyre: string; label: string }): string =>
   row.tyre === '' ? inputWords(row.label) : `${row.tyre}: ${inputWords(row.label)}`;
@@ -26,12 +28,8 @@ const GROUP_NAMES: Readonly<Record<string, string>> = {
 function carsDiffer(result: Result): Markup | undefined {
   const { carSpread } = result;
   if (carSpread === undefined) return undefined;
-  if (carSpread === null)
-    return markup`<p>How cars that fit this description differ is not known: ${TOO_FEW_TOUCH}.</p>`;
-  const rest = `touch in ${ofRuns(carSpread.rest)}`;
-  return markup`<p>Cars that fit this description differ: the tightest ${percent(carSpread.worstShare)} of them make
-<b>${carSpread.worstTouches > 0.99 ? 'nearly all' : percent(carSpread.worstTouches)}</b> of the touches (${chanceText(carSpread.worst)} runs), the rest ${rest}. Measuring tells which one
-yours is.</p>`;
+  const which = carSpread === null ? '' : ' Measuring tells which one yours is.';
+  return markup`<p>Cars that fit this description differ: ${carSpreadWords(carSpread)}.${which}</p>`;
 }
 
 /** What drives the risk: inputs by what they do to the height that is needed; undefined when it was not looked for. */
@@ -126,7 +124,7 @@ export function notchesPart(result: Result): Markup | undefined {
 
 /** What to measure next, the most telling first; undefined when it was not looked for. */
 export function measurePart(result: Result): Markup | undefined {
-  const named = (result.measureNext ?? []).filter((row) => row.share >= WORTH).slice(0, NAMED);
+  const named = (result.measureNext ?? []).filter((row) => row.share >= WORTH_NAMING).slice(0, NAMED);
   if (named.length === 0) return undefined;
   return markup`<p>Learned of this car and written into the case, these take most of the doubt away:</p>
 ${list(named.map((row) => markup`<b>${inputNamed(row.label)}</b>: ${percent(row.share)} of the spread in height; ${LEARNED_BY[row.each]}`))}`;

@@ -4,7 +4,7 @@ import { type Markup, markup } from '@tubgap/drawing';
 export const figure = (svg: string, caption: string | Markup): Markup =>
   markup`<figure>${{ markup: svg }}<figcaption>${caption}</figcaption></figure>`;
 
-/** A chapter of the page; its id is what the contents list points to. */
+/** A chapter of the page; its id is what links point to. */
 export interface Chapter {
   id: string;
   title: string;
@@ -13,6 +13,14 @@ export interface Chapter {
 
 export const chapter = ({ id, title, body }: Chapter): Markup =>
   markup`<section id="${id}" aria-labelledby="${id}-heading"><h2 id="${id}-heading">${title}</h2>${body}</section>`;
+
+/** What is opened by a tap, without a script; on paper it stands open. */
+export const fold = (title: string | Markup, body: Markup): Markup =>
+  markup`<details><summary>${title}</summary>${body}</details>`;
+
+/** A chapter that is folded. A link to its id opens it, for the id stands inside. */
+export const foldedChapter = ({ id, title, body }: Chapter): Markup =>
+  fold(markup`<h2>${title}</h2>`, markup`<section id="${id}" aria-label="${title}">${body}</section>`);
 
 /** A cell of a table: text, or markup; figures are set to the right. */
 export interface Cell {

@@ -7,7 +7,7 @@ import { gapFigure } from './gap-figure.ts';
 import { gapWayFigure } from './gap-way.ts';
 import { hardPointsPart } from './hard-points-part.ts';
 import { changesPart, driversPart, measurePart, notchesPart } from './outlook-part.ts';
-import { type Chapter, chapter, figure, list } from './parts.ts';
+import { type Chapter, chapter, figure, foldedChapter, list } from './parts.ts';
 import { riskFigure } from './risk-figure.ts';
 import { sideFigure } from './side-figure.ts';
 import { STYLE } from './style.ts';
@@ -23,7 +23,7 @@ function gapBody(result: Result): Markup | undefined {
   if (svg === undefined) return undefined;
   return markup`<div class="pair">${figure(
     svg,
-    'Gap from the tyre’s point at each hub angle straight to the nearest place of the tub. Hard points are left out.',
+    'Gap from the tyre’s point at each angle at the axle straight to the nearest place of the tub. Hard points are left out.',
   )}${
     way !== undefined &&
     figure(
@@ -63,18 +63,22 @@ is ten times the risk. Shaded: what the risk may be (95 %).</p>${figure(
   )}${walls.length > 0 && list(walls.map(({ t, words }) => markup`<b>${result.tubs[t]!.name}</b>:${words}`))}`;
 }
 
-/** The chapters under the decision, those without content left out. */
-const chapters = (result: Result): Chapter[] => [
+/** The chapters that stand open under the decision, a screen of a phone each; those without content left out. */
+const openChapters = (result: Result): Chapter[] => [
+  ...made('risk', 'Risk by height', riskBody(result)),
+  ...made('drivers', 'What drives the risk', driversPart(result)),
+  ...made('measure', 'What to measure next', measurePart(result)),
+];
+
+/** The chapters that are looked up. */
+const folded = (result: Result): Chapter[] => [
+  ...made('changes', 'What would change it', changesPart(result)),
   ...made('gaps', 'Gap and where it goes', gapBody(result)),
   ...made('hard-points', 'Hard points', hardPointsPart(result)),
-  ...made('risk', 'Risk by height', riskBody(result)),
   ...made('tubs', 'All tubs', tubsPart(result)),
   ...made('notches', 'Notches', notchesPart(result)),
-  ...made('drivers', 'What drives the risk', driversPart(result)),
-  ...made('changes', 'What would change it', changesPart(result)),
-  ...made('measure', 'What to measure next', measurePart(result)),
   ...made('cautions', 'What these figures do not know', cautionsPart(result)),
-  ...made('inputs', 'All inputs and where they come from', inputsPart(result)),
+  ...made('inputs', `All ${result.inputs.length} inputs and where they come from`, inputsPart(result)),
   ...made('origin', 'How this was made', originPart(result)),
 ];
 
@@ -85,7 +89,6 @@ const chapters = (result: Result): Chapter[] => [
 export function reportPage(result: Result): string {
   const { case: source } = result;
   const side = sideFigure(result);
-  const parts = chapters(result);
   return markup`<!doctype html>
 <html lang="en-GB">
 <head>
@@ -105,8 +108,8 @@ export function reportPage(result: Result): string {
       'To scale, seen from the car’s right side. The tyre’s outline stands still in space while the tyre turns inside it.',
     )
   }</div>
-<nav aria-label="Chapters"><ul>${parts.map(({ id, title }) => markup`<li><a href="#${id}">${title}</a></li>`)}</ul></nav>
-${parts.map(chapter)}
+<div class="open">${openChapters(result).map(chapter)}</div>
+<div class="folds">${folded(result).map(foldedChapter)}</div>
 </main>
 <footer><p>${result.madeBy}, case ${source.name}, seed ${String(result.seed)}. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre
 maker’s limits and a qualified chassis builder come first.</p></footer>

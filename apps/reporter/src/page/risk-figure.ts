@@ -1,6 +1,7 @@
 import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText, INCH } from '@tubgap/units';
+import { comesClose } from '@tubgap/wording';
 import { inches } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
@@ -70,7 +71,7 @@ export function riskFigure(result: Result): { svg: string; away: string[] } | un
       id: 'risk-by-height',
       title: 'Risk of a run by top height, all tubs',
       description:
-        `How often a run eats into the ${inches(result.build.reserve, 'up')} to be kept, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
+        `How often a run ${comesClose(result.build.reserve)}, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
           : `At ${top} it is at worst ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { comesClose } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { type Change, caseChanges } from './changes.ts';
@@ -58,7 +59,9 @@ function builtAlready(before: Result, after: Result): string[] {
   }
   const risk = riskAtOldHeight(after, old.tub, topHeight);
   const most =
-    risk === undefined ? 'may touch in any run' : `now goes under the reserve in up to ${oneIn(risk)} runs`;
+    risk === undefined
+      ? 'may touch in any run'
+      : `now ${comesClose(after.build.reserve)} in up to ${oneIn(risk)} runs`;
   return [`${place} ${most} (accepted: ${oneIn(after.accept.runRisk)}): do not run it so.`];
 }
 

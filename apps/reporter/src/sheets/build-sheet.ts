@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { alongText, angleWords, oneIn, shownLength, sixteenths, wholeDegrees } from '@tubgap/units';
+import { boundWords, comesClose } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
 import { existingLead } from '../existing-tub.ts';
 import { unknownWords } from '../fit-words.ts';
@@ -37,7 +38,7 @@ function riskLine(result: Result, chosen: ChosenTub): Markup {
   const isHigher = isSetHigher(chosen);
   const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
   const gap = result.pickGaps[limiting]?.[index];
-  return markup`<p><b>Risk at ${sixteenths(setOut, 'up')}${isHigher && markup`, and in brackets at ${sixteenths(height.topHeight, 'up')}`}:</b> under the ${sixteenths(result.build.reserve, 'up')} reserve in at most ${oneIn(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`} runs, accepted: ${oneIn(result.accept.runRisk)}; real contact in at most ${oneIn(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`} runs; in at most ${oneIn(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`} seasons, accepted: ${oneIn(result.accept.seasonRisk)}. ${
+  return markup`<p><b>Risk at ${sixteenths(setOut, 'up')}${isHigher && markup`, and in brackets at ${sixteenths(height.topHeight, 'up')}`}:</b> a run ${comesClose(result.build.reserve)} ${boundWords(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`}, accepted: ${oneIn(result.accept.runRisk)}; it really touches ${boundWords(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`}; a season has a run too close ${boundWords(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`}, accepted: ${oneIn(result.accept.seasonRisk)}. ${
     gap != null &&
     `Tightest: ${height.limitingTyre}, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}.`
   }</p>`;

@@ -2,7 +2,7 @@ import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, shownLength, sixteenths } from '@tubgap/units';
 import { existingLead } from '../existing-tub.ts';
-import { hardSights } from '../hard-points/hard-sight.ts';
+import { nearestSights } from '../hard-points/hard-sight.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
 import { gapChecks } from './gap-checks.ts';
@@ -79,7 +79,7 @@ function gapRows(result: Result): Markup {
 const MOST_POINTS = 3;
 
 function hardPointRows(result: Result): Markup | false {
-  const all = hardSights(result).sort((a, b) => a.figures.p001 - b.figures.p001);
+  const all = nearestSights(result);
   if (all.length === 0) return false;
   const more = all.length - MOST_POINTS;
   return sheetTable(

@@ -65,7 +65,10 @@ export function limitingRuns(
  * Gaps of the build tyre standing still with the tub as it is set out, m, at the hub angles of the pick's: what a
  * builder sees.
  */
-export function setOutGaps(result: Result, { height, allowed }: ChosenTub): number[] {
+export function setOutGaps(
+  result: Pick<Result, 'tolerances' | 'build'>,
+  { height, allowed }: ChosenTub,
+): number[] {
   const { tolerances, build } = result;
   if (tolerances === null || allowed === undefined) return height.staticGaps;
   return build.staticGapAngles.map((angle, k) => {

@@ -12,21 +12,21 @@ const STYLE = `
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
 body { margin: 0 auto; padding: 12px; max-width: 196mm; color: ${INK}; background: #fff;
-  font: 13px/1.35 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif; }
-h1 { font-size: 20px; margin: 0; line-height: 1.15; }
-h2 { font-size: 13px; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid ${INK}; }
+  font: .8125rem/1.35 system-ui, -apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, sans-serif; }
+h1 { font-size: 1.25rem; margin: 0; line-height: 1.15; }
+h2 { font-size: .8125rem; margin: 10px 0 3px; padding-bottom: 1px; border-bottom: 1.5px solid ${INK}; }
 p { margin: 3px 0; }
-small, .soft { color: ${SOFT_INK}; font-size: 11px; }
-.head { color: ${SOFT_INK}; font-size: 11px; margin: 5px 0 1px; }
+small, .soft { color: ${SOFT_INK}; font-size: .75rem; }
+.head { color: ${SOFT_INK}; font-size: .75rem; margin: 5px 0 1px; }
 header { display: flex; flex-wrap: wrap; gap: 2px 16px; justify-content: space-between; align-items: end; }
 header p { margin: 0; }
 .fields { display: flex; flex-wrap: wrap; gap: 4px 14px; margin: 6px 0; }
-.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: ${SOFT_INK}; font-size: 11px; }
+.fields span { flex: 1 1 120px; border-bottom: 1px solid #767676; padding-top: 8px; color: ${SOFT_INK}; font-size: .75rem; }
 .caution { border: 2px solid ${INK}; padding: 4px 8px; margin: 6px 0; font-weight: 600; }
 .stop { border-left: 6px solid ${INK}; padding: 2px 8px; margin: 4px 0; }
 .key { display: grid; grid-template-columns: repeat(auto-fit, minmax(150px, 1fr)); gap: 6px; margin: 6px 0; }
 .key div { border: 1px solid #767676; padding: 4px 8px; }
-.key b { display: block; font-size: 19px; line-height: 1.2; }
+.key b { display: block; font-size: 1.1875rem; line-height: 1.2; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
 th, td { border: 1px solid #b5b5b5; padding: 1.5px 5px; text-align: left; vertical-align: top; }
@@ -47,15 +47,28 @@ li { margin: 1px 0; }
 /* Read at arm's length: as wide as it is made for, whatever the screen. */
 figure.sheet { overflow-x: auto; } figure.sheet svg { width: 195mm; }
 figure { margin: 0; } figure svg { width: 100%; height: auto; display: block; }
-footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; font-size: 10px; }
-@media (max-width: 640px) {
-  .columns, .columns.tight { grid-template-columns: 1fr; } body { padding: 8px; } .wide table { min-width: 580px; } tbody th { min-width: 104px; }
+footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; font-size: .75rem; }
+/* A screen too narrow for the columns: each row a block of its own, each cell under its column's head. */
+@media screen and (max-width: 40em) {
+  body { padding: 8px; font-size: .9375rem; overflow-wrap: anywhere; } h2 { font-size: 1rem; } li { margin: 3px 0; }
+  .columns, .columns.tight { grid-template-columns: 1fr; }
+  thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
+  table, tbody { display: block; }
+  tr { display: flex; flex-wrap: wrap; border: 1px solid #b5b5b5; border-bottom: 0; }
+  tr:last-child { border-bottom: 1px solid #b5b5b5; }
+  tbody th, td, td.n { border: 0; flex: 1 1 45%; min-width: 0; text-align: left; white-space: normal; padding: 2px 6px; }
+  tbody th { flex-basis: 100%; }
+  td b { white-space: normal; }
+  td[data-head]::before { content: attr(data-head); display: block; color: ${SOFT_INK}; font-size: .75rem; font-weight: 400; }
+  td:empty:not(.blank) { display: none; }
+  td.blank, td.blank ~ td { flex-basis: 28%; min-height: 3.2rem; border-top: 1px solid #b5b5b5; }
+  td.blank + td { border-left: 1px solid #b5b5b5; }
 }
 @media print {
   body { padding: 0 1px; max-width: none; font-size: 10.3px; line-height: 1.24; }
   p, li { margin-top: 2px; margin-bottom: 2px; } h2 { margin: 5px 0 2px; }
   h1 { font-size: 16px; } h2 { font-size: 11px; } .key b { font-size: 15px; }
-  small, .soft, .head, .fields span { font-size: 9.5px; }
+  small, .soft, .head, .fields span { font-size: 9.5px; } footer { font-size: 10px; }
   .full .measures td, .full .measures th { padding-top: 1.3px; padding-bottom: 1.3px; }
   .wide { overflow: visible; } .fields { margin: 2px 0; } .caution { margin: 4px 0; padding: 2px 6px; } .key { margin: 3px 0; gap: 4px; }
   .next { break-before: page; }
@@ -112,7 +125,9 @@ export function sheetTable(
     return found !== undefined && markup` class="${found}"`;
   };
   const cell = (content: string | Markup, c: number): Markup =>
-    c === 0 ? markup`<th scope="row">${content}</th>` : markup`<td${kind(c)}>${content}</td>`;
+    c === 0
+      ? markup`<th scope="row">${content}</th>`
+      : markup`<td${kind(c)} data-head="${head[c]!.text}">${content}</td>`;
   return markup`<p class="head">${about}</p>
 <div class="wide" tabindex="0" role="region" aria-label="${about}"><table${measures && markup` class="measures"`}>
 <thead><tr>${head.map((column, c) => markup`<th scope="col"${kind(c)}>${column.text}</th>`)}</tr></thead>

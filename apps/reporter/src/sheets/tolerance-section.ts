@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { comesClose } from '@tubgap/wording';
 import type { ChosenTub } from './chosen-tub.ts';
 import { toleranceText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
@@ -27,13 +28,13 @@ function riskByHeight(result: Result, { index, height, setOut, asSetOut }: Chose
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
-    `If the top comes out elsewhere: most runs with ${height.limitingTyre} that go under the reserve, or touch; how far off a tub may be built is counted in`,
+    `If the top comes out elsewhere: how often a run with ${height.limitingTyre} ${comesClose(result.build.reserve)}, or touches, at worst; how far off a tub may be built is counted in`,
     [
       { text: 'top' },
       ...columns.map(({ top }) => ({ text: sixteenths(top, 'nearest'), kind: 'n' as const })),
     ],
     [
-      { cells: ['under the reserve', ...columns.map(({ high }) => oneIn(high))] },
+      { cells: ['too close', ...columns.map(({ high }) => oneIn(high))] },
       { cells: ['real contact', ...columns.map(({ contact }) => oneIn(contact))] },
     ],
   );

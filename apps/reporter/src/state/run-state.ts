@@ -3,7 +3,7 @@ import { BAD_INPUT, DONE, indexNamed, printRemarks, stop } from '@tubgap/casefil
 import { readCase } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
 import { caseSetup, caseState, type RunTyre } from '@tubgap/simulation';
-import { formatQuantity, INCH, sixteenths } from '@tubgap/units';
+import { formatQuantity, harmlessLines, INCH, sixteenths } from '@tubgap/units';
 import { type StateInput, stateJson, stateSheet } from './state-sheet.ts';
 
 /** What the verb may be given; height m. */
@@ -52,7 +52,9 @@ export function runState(file: string, options: StateOptions): number {
     inputs: stateInputs(setup.tyres[tyre]!),
   };
   process.stdout.write(
-    options.json ? `${JSON.stringify(stateJson(heading, state), null, 2)}\n` : stateSheet(heading, state),
+    options.json
+      ? `${JSON.stringify(stateJson(heading, state), null, 2)}\n`
+      : harmlessLines(stateSheet(heading, state)),
   );
   if (!Number.isFinite(state.requiredHeight)) {
     printRemarks([`The tyre fits this tub at no height, ${sixteenths(topHeight, 'down')} included.`]);

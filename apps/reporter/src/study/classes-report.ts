@@ -1,8 +1,8 @@
 import type { StudyOf } from '@tubgap/results';
 import { preferred, type SideFault, sideWords, type TubRoom } from '@tubgap/simulation';
 import { inchCell, sixteenths } from '@tubgap/units';
-import { row, type SheetTable } from '@tubgap/wording';
-import { ending, headline, listText, plainTable, tubText } from './study-words.ts';
+import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import { ending, headline, listText, tubText } from './study-words.ts';
 
 type Classes = StudyOf<'classes'>;
 
@@ -94,7 +94,7 @@ export function classesTable(study: Classes): SheetTable {
   };
 }
 
-function fitTable(study: Classes): string {
+function fitTable(study: Classes): Block {
   const rows = study.tubs.map((tub, t) => {
     const { topHeight, verdict } = study.picks[t]!;
     const none = verdict === 'not known' ? 'not known' : 'no height';
@@ -109,11 +109,11 @@ function fitTable(study: Classes): string {
       topHeight === null ? none : `${sixteenths(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,
     ];
   });
-  return plainTable(['tub', 'inside', ...study.tyres, 'whole car, season too'], rows);
+  return figureTable(['tub', 'inside', ...study.tyres, 'whole car, season too'], rows);
 }
 
 /** What one tyre costs in height where all go in. */
-function priceRows(study: Classes, tub: number): string[] {
+function priceRows(study: Classes, tub: number): Block[] {
   if (study.tyres.length < 2) return [];
   const words = study.tyres.flatMap((tyre, i) => {
     const { adds } = fitOf(study, tub, i);
@@ -124,7 +124,7 @@ function priceRows(study: Classes, tub: number): string[] {
 }
 
 /** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */
-export function classesText(study: Classes): string {
+export function classesText(study: Classes): Block[] {
   const common = bestTub(
     study,
     (t) => study.tyres.every((_, i) => goesIn(fitOf(study, t, i))),
@@ -158,11 +158,11 @@ export function classesText(study: Classes): string {
       : []),
     ...alone.map((words, i) => row(i === 0 ? 'Alone' : '', words)),
     ...(common === undefined ? [] : priceRows(study, common)),
-    '',
+    BLANK,
     fitTable(study),
-    '',
+    BLANK,
     ...ending(study),
-  ].join('\n');
+  ];
 }
 
 /** That a tub is to be ordered; of one in stock nothing. */

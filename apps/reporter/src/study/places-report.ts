@@ -1,9 +1,9 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import { alongText, INCH, inchCell, moreText, sixteenths } from '@tubgap/units';
-import { row, type SheetTable } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
 import { rowNames } from './study-cells.ts';
-import { decidedText, decidedWords, ending, headline, noHeight, plainTable, tubText } from './study-words.ts';
+import { decidedText, decidedWords, ending, headline, noHeight, tubText } from './study-words.ts';
 
 type Places = StudyOf<'places'>;
 type TubPlaces = Places['places'][number];
@@ -104,12 +104,13 @@ function nowhere(places: TubPlaces): string {
   return `${looked} has a height: ${noHeight(main)}`;
 }
 
-function placesTable(study: Places): string {
+function placesTable(study: Places): Block {
   const short = (place: Place | null, best: Place | undefined): string => {
     if (place === null || best === undefined) return '';
     const cell = whole(place);
     const { heightAtRisk } = cell;
-    if (heightAtRisk === null) return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
+    if (heightAtRisk === null)
+      return cell.decidedBy === 'arc' ? 'none' : `none: ${decidedText(cell)} in the way`;
     return moreText(Math.max(0, heightAtRisk - whole(best).heightAtRisk!));
   };
   const rows = study.places.map((places, t) => {
@@ -125,7 +126,7 @@ function placesTable(study: Places): string {
       short(inchAhead, bestSearched(places)),
     ];
   });
-  return plainTable(
+  return figureTable(
     ['tub', 'best centre', 'top at least', 'as in the case', 'an inch behind', 'an inch ahead'],
     rows,
   );
@@ -149,7 +150,7 @@ function inchOff(places: TubPlaces): string {
 }
 
 /** Where the tub is to stand, in words, and what an inch of misplacement costs. */
-export function placeWords(study: Places): string {
+export function placeWords(study: Places): Block[] {
   const tub = reportedTub(study);
   const places = study.places[tub]!;
   const { best, own, asGood } = places;
@@ -158,11 +159,11 @@ export function placeWords(study: Places): string {
     return [
       ...headline(study),
       row('BEST PLACE', `${name}: ${nowhere(places)}`),
-      '',
+      BLANK,
       placesTable(study),
-      '',
+      BLANK,
       ...ending(study),
-    ].join('\n');
+    ];
   }
   const where = placeText(best.centreForward);
   return [
@@ -189,11 +190,11 @@ export function placeWords(study: Places): string {
           ),
         ]),
     row('An inch off', inchOff(places)),
-    '',
+    BLANK,
     placesTable(study),
-    '',
+    BLANK,
     ...ending(study),
-  ].join('\n');
+  ];
 }
 
 /** What stands this far above a tub's best height is not drawn, m: it would flatten all that matters. */

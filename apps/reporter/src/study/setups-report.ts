@@ -1,6 +1,6 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import { inchCell, sixteenths } from '@tubgap/units';
-import { row, type SheetTable } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
 import { ANY_TYRE } from '../tables.ts';
 import {
   comparedAt,
@@ -17,7 +17,6 @@ import {
   headline,
   heightText,
   heightWords,
-  plainTable,
   riskChangeText,
   riskText,
   tubText,
@@ -79,7 +78,7 @@ function besideCell(setup: Setup, tub: number, tyre?: number): StudyCell | undef
 }
 
 /** Tub by tub, one other setup beside the first. */
-function tubsTable(study: Setups, other: number): string {
+function tubsTable(study: Setups, other: number): Block {
   const letter = letterOf(other);
   const rows = study.tubs.map((tub, t) => {
     const own = study.setups[0]!.figures.at(-1)![t]!;
@@ -88,18 +87,18 @@ function tubsTable(study: Setups, other: number): string {
       tub.name,
       heightText(own),
       beside === undefined ? 'has none' : heightText(beside),
-      beside === undefined ? '' : changeText(beside.heightDifference),
+      beside === undefined ? '' : changeText(beside, own),
       riskText(comparedAt(own, own.topHeight)),
       riskText(beside?.compared[0]),
     ];
   });
-  return plainTable(
+  return figureTable(
     [
       'tub',
       'A at least',
       `${letter} at least`,
       `${letter} against A`,
-      'A under reserve',
+      'A too close',
       `${letter} at A’s height`,
     ],
     rows,
@@ -107,13 +106,13 @@ function tubsTable(study: Setups, other: number): string {
 }
 
 /** What another setup asks for in the tub that words are about. */
-function verdict(study: Setups, other: number, tub: number): string[] {
+function verdict(study: Setups, other: number, tub: number): Block[] {
   const setup = study.setups[other]!;
   const first = study.setups[0]!;
   const own = first.figures.at(-1)![tub]!;
   const beside = besideCell(setup, tub);
   if (beside === undefined) return [row(letterOf(other), `${setup.label}: has no ${study.tubs[tub]!.name}`)];
-  const change = changeText(beside.heightDifference);
+  const change = changeText(beside, own);
   const height = `${heightWords(beside)}${change === '' ? '' : `; against A: ${change}`}`;
   const risk = riskChangeText(beside.compared[0]?.difference ?? null);
   const same =
@@ -132,19 +131,19 @@ function verdict(study: Setups, other: number, tub: number): string[] {
   ];
 }
 
-function tyreWords(study: Setups, setup: Setup, tub: number): string[] {
+function tyreWords(study: Setups, setup: Setup, tub: number): Block[] {
   const words = study.tyres.flatMap((name, i) => {
     const cell = besideCell(setup, tub, i);
     if (cell === undefined) return [];
     return [
-      `${name} ${changeText(cell.heightDifference) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
+      `${name} ${changeText(cell, study.setups[0]!.figures[i]![tub]!) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
     ];
   });
   return words.length === 0 ? [] : [row('', `each tyre alone: ${words.join(', ')}`)];
 }
 
 /** Setups side by side in words: what each asks for, and what it does where the first is built. */
-export function setupsText(study: Setups): string {
+export function setupsText(study: Setups): Block[] {
   const first = study.setups[0]!;
   const tub = reportedTub(study, first.figures);
   const own = first.figures.at(-1)![tub]!;
@@ -153,8 +152,8 @@ export function setupsText(study: Setups): string {
     row('COMPARE', `in ${tubText(study.tubs[tub]!)}, all put through the same simulated runs`),
     row('A', `${first.label}: ${heightWords(own)}`),
     ...study.setups.slice(1).flatMap((_, i) => verdict(study, i + 1, tub)),
-    ...(study.setups.length === 2 ? ['', tubsTable(study, 1)] : []),
-    '',
+    ...(study.setups.length === 2 ? [BLANK, tubsTable(study, 1)] : []),
+    BLANK,
     ...ending(study),
-  ].join('\n');
+  ];
 }

@@ -1,5 +1,5 @@
 import type { Study } from '@tubgap/results';
-import { csvText } from '@tubgap/wording';
+import { type Block, csvText } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
 import { setupsTable, setupsText } from './setups-report.ts';
@@ -26,7 +26,7 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
 }
 
 /** What a study found, in words. */
-export function studyWords(study: Study): string {
+export function studyWords(study: Study): Block[] {
   switch (study.kind) {
     case 'sweep':
       return sweepText(study);

@@ -1,22 +1,39 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { INCH, moreText, oneIn, sixteenths, wholeText } from '@tubgap/units';
-import { row } from '@tubgap/wording';
-import Table from 'cli-table3';
+import { INCH, moreText, oneIn, sixteenths, tapeDifference, wholeText } from '@tubgap/units';
+import { BLANK, type Block, heading, line, row } from '@tubgap/wording';
 
 /** Less than half of a sixteenth is no change on a tape. */
 const NOTHING = INCH / 32;
 
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
-/** How many sixteenths of an inch more or less, with its interval where that is wider than a tape shows. */
-export function changeText(change: Difference | null): string {
+/**
+ * What a cell asks for beside another, m: what their heights differ by as a tape shows them, so that figures side by side
+ * subtract; the estimate from the same draws where one of them has no height. Undefined where that is not known either.
+ */
+function heightBeside(cell: StudyCell, other: StudyCell): number | undefined {
+  if (cell.heightDifference === null) return undefined;
+  return cell.topHeight === null || other.topHeight === null
+    ? cell.heightDifference.estimate
+    : tapeDifference([cell.topHeight, 'up'], [other.topHeight, 'up']);
+}
+
+/** The same in words: '1/8 in more'; undefined where it is not known. */
+export function moreBeside(cell: StudyCell, other: StudyCell): string | undefined {
+  const difference = heightBeside(cell, other);
+  return difference === undefined ? undefined : moreText(difference);
+}
+
+/** The same with its interval where that is wider than a tape shows; empty where it is not known. */
+export function changeText(cell: StudyCell, other: StudyCell): string {
+  const { heightDifference: change } = cell;
   if (change === null) return '';
-  const words = moreText(change.estimate);
   const half = 0.5 * (change.high - change.low);
+  const words = moreBeside(cell, other) ?? '';
   return half < NOTHING ? words : `${words} (± ${sixteenths(half, 'up')})`;
 }
 
-/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs go under the reserve (2.8 to 3.4)'. */
+/** Of so many runs how many more or fewer: '3.1 more of 10,000 runs come too close (2.8 to 3.4)'. */
 export function riskChangeText(change: Difference | null): string {
   if (change === null) return '';
   const { estimate, low, high } = change;
@@ -26,10 +43,10 @@ export function riskChangeText(change: Difference | null): string {
   const runs = (share: number): string =>
     String(Number((share * of).toPrecision(Math.abs(share * of) < 10 ? 2 : 3)));
   if (low <= 0 && high >= 0) {
-    return `no difference to be told: at most ${runs(Math.max(-low, high))} of ${wholeText(of)} runs either way`;
+    return `no difference to be told: surely no more than ${runs(Math.max(-low, high))} of ${wholeText(of)} runs either way`;
   }
   const [least, most] = estimate > 0 ? [low, high] : [-high, -low];
-  return `${runs(Math.abs(estimate))} ${estimate > 0 ? 'more' : 'fewer'} of ${wholeText(of)} runs go under the reserve (${runs(least)} to ${runs(most)})`;
+  return `${runs(Math.abs(estimate))} ${estimate > 0 ? 'more' : 'fewer'} of ${wholeText(of)} runs come too close (${runs(least)} to ${runs(most)})`;
 }
 
 /** Whether a height is there to be found, but too few runs stand behind it. */
@@ -40,7 +57,7 @@ export const isTooFew = ({ topHeight, heightAtRisk }: StudyCell): boolean =>
 export function heightText(cell: StudyCell): string {
   if (cell.topHeight !== null) return sixteenths(cell.topHeight, 'up');
   if (isTooFew(cell)) return 'too few runs';
-  return cell.decidedBy === 'arc' ? 'none' : `none (${decidedText(cell)})`;
+  return cell.decidedBy === 'arc' ? 'none' : `none: ${decidedText(cell)} in the way`;
 }
 
 /** A height in a sentence; why there is none. */
@@ -77,11 +94,13 @@ export function noHeight({ decidedBy, hardPoint }: Deciding): string {
 }
 
 /** The case's title, and that it is invented. */
-export const headline = (study: Study): string[] => [
-  '',
-  `${study.case.title}${study.case.invented ? '  [an invented car]' : ''}`,
-  ...study.settings.filter(() => study.kind !== 'setups').map(({ path, value }) => `with ${path} = ${value}`),
-  '',
+export const headline = (study: Study): Block[] => [
+  BLANK,
+  heading(`${study.case.title}${study.case.invented ? '  [an invented car]' : ''}`),
+  ...study.settings
+    .filter(() => study.kind !== 'setups')
+    .map(({ path, value }) => line(`with ${path} = ${value}`)),
+  BLANK,
 ];
 
 const COMPARED =
@@ -96,13 +115,12 @@ const HEEDED: Record<Study['kind'], string> = {
 };
 
 /** What every study ends with. */
-export const ending = (study: Study): string[] => [
+export const ending = (study: Study): Block[] => [
   ...study.notes.map((note) => row('Note', note)),
   row(
     'Mind',
     `${HEEDED[study.kind]}. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.`,
   ),
-  '',
 ];
 
 /** 'street-42 (42 1/2 in inside)' */
@@ -112,15 +130,3 @@ export const tubText = ({ name, diameter }: Study['tubs'][number]): string =>
 /** 'a, b and c' */
 export const listText = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-
-/** A table for the terminal: names to the left, figures to the right, no line between rows. */
-export function plainTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const table = new Table({
-    head: [...head],
-    style: { head: [], border: [] },
-    colAligns: head.map((_, i) => (i === 0 ? 'left' : 'right')),
-    chars: { mid: '', 'left-mid': '', 'mid-mid': '', 'right-mid': '' },
-  });
-  for (const row of rows) table.push([...row]);
-  return table.toString();
-}

@@ -1,5 +1,5 @@
-import { INCH, moreText, sixteenths } from '@tubgap/units';
-import { row } from '@tubgap/wording';
+import { INCH, sixteenths } from '@tubgap/units';
+import { BLANK, type Block, figureTable, line, row } from '@tubgap/wording';
 import { comparedAt, reportedTub } from './study-cells.ts';
 import {
   changeText,
@@ -9,7 +9,7 @@ import {
   heightWords,
   isTooFew,
   listText,
-  plainTable,
+  moreBeside,
   riskText,
   tubText,
 } from './study-words.ts';
@@ -87,9 +87,12 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
   const held = others === '' ? '' : `, with ${others}`;
   if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
   const at = (one: SeriesPoint): string => {
-    const change = reportedCell(study, one.point, tub).heightDifference;
+    const change = moreBeside(
+      reportedCell(study, one.point, tub),
+      reportedCell(study, study.points[0]!, tub),
+    );
     const value = written(study, input, one);
-    return change === null ? value : `${moreText(change.estimate)} (${value})`;
+    return change === undefined ? value : `${change} (${value})`;
   };
   if (least === most) return `${label}: ${at(least)}${held}`;
   const known = reportedCell(study, study.points[0]!, tub).heightAtRisk !== null;
@@ -134,41 +137,41 @@ function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
 /** Whose risk a sweep's table tells of: that of the row that it reports. */
 const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any tyre';
 
-function pointsTable(study: Sweep, tub: number): string {
+function pointsTable(study: Sweep, tub: number): Block[] {
   const own = ownHeight(study, tub);
   const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`${riskOf(study)} under reserve at ${sixteenths(own, 'up')}`];
-  const table = plainTable(
+  const under = own === null ? [] : [`${riskOf(study)} too close at ${sixteenths(own, 'up')}`];
+  const table = figureTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
       const cell = reportedCell(study, point, tub);
       return [
         ...pointColumns(study, point),
         heightText(cell),
-        point === study.points[0] ? '' : changeText(cell.heightDifference),
+        point === study.points[0] ? '' : changeText(cell, reportedCell(study, study.points[0]!, tub)),
         ...(own === null ? [] : [riskText(comparedAt(cell, own))]),
       ];
     }),
   );
   const left = study.points.length - 1 - MOST_ROWS;
-  return `${table}${left > 0 ? `\n  ${left} more points in sweep.csv` : ''}`;
+  return [table, ...(left > 0 ? [line(`  ${left} more points in sweep.csv`)] : [])];
 }
 
 /** Heights of the fabricator's own, with the risk at each, the case as it stands. */
-function heightRows(study: Sweep, tub: number): string[] {
+function heightRows(study: Sweep, tub: number): Block[] {
   const { heights } = study.shown;
   if (heights.length === 0) return [];
   const cell = reportedCell(study, study.points[0]!, tub);
   const rows = heights.map((height) => [sixteenths(height, 'down'), riskText(comparedAt(cell, height))]);
   return [
-    '',
-    `  The case as it stands in ${study.tubs[tub]!.name}:`,
-    plainTable(['top at', `${riskOf(study)} under the reserve`], rows),
+    BLANK,
+    line(`  The case as it stands in ${study.tubs[tub]!.name}:`),
+    figureTable(['top at', `${riskOf(study)} too close`], rows),
   ];
 }
 
 /** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
-export function sweepText(study: Sweep): string {
+export function sweepText(study: Sweep): Block[] {
   const tub = reportedTub(study, study.points[0]!.figures);
   const effects = study.varied
     .flatMap((_, v) => effectOf(study, v, tub) ?? [])
@@ -182,9 +185,9 @@ export function sweepText(study: Sweep): string {
     row('As it stands', heightWords(reportedCell(study, study.points[0]!, tub))),
     ...effects.map((effect, i) => row(i === 0 ? 'MOVES IT' : '', effectText(study, effect, tub))),
     ...(study.varied.length === 0 ? [] : [row('Tub to build', tubWords(study))]),
-    ...(study.varied.length === 0 ? [] : ['', pointsTable(study, tub)]),
+    ...(study.varied.length === 0 ? [] : [BLANK, ...pointsTable(study, tub)]),
     ...heightRows(study, tub),
-    '',
+    BLANK,
     ...ending(study),
-  ].join('\n');
+  ];
 }

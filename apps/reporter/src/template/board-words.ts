@@ -22,7 +22,7 @@ export function boardWords(result: Result, dummy: Dummy): string[] {
     'Hold it on the hub with its line plumb. Do not turn it with the wheel: the outline stands still while the tyre turns in it.',
     ...dummy.holes.map(({ mark, use }) => `Hole ${mark} on the centre of the hub: ${use}.`),
     `The holes take up a rare run: body down ${sixteenths(dummy.drop, 'up')}, axle forward ${sixteenths(dummy.forward, 'up')} (${dummy.moment}).`,
-    `With the tub set out at ${sixteenths(dummy.setOut, 'up')}, ${sixteenths(dummy.least, 'up')} at the least, ${clears}, ${angleWords(angle)}.${bar} The reserve asked for is ${sixteenths(result.build.reserve, 'up')}.`,
+    `With the tub set out at ${sixteenths(dummy.setOut, 'up')}, ${sixteenths(dummy.least, 'up')} at the least, ${clears}, ${angleWords(angle)}.${bar} To be kept in every run: ${sixteenths(result.build.reserve, 'up')}.`,
     'Further down than 120° from the top a level line closes the board; the tyre goes on below it.',
     'Tyre contact at speed can kill. A dummy that clears does not prove that the tyre will: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.',
   ];

@@ -1,3 +1,4 @@
+import { harmlessLines } from '@tubgap/units';
 import { BAD_INPUT, FAULT } from './exit-codes.ts';
 
 /** How a command ends: what is said, and its exit code. Errors that carry their own `exitCode` are such an end. */
@@ -38,7 +39,7 @@ export function endingOf(error: unknown, of: string, kept?: string): Ending {
 
 /** Tells what became of files, a line each, beside what is printed. */
 export const printRemarks = (remarks: readonly string[]): void => {
-  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+  for (const remark of remarks) process.stderr.write(`${harmlessLines(remark)}\n`);
 };
 
 /**

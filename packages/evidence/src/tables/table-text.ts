@@ -1,4 +1,5 @@
 import { type CsvFault, dateProblem } from '@tubgap/casefile';
+import { harmless } from '@tubgap/units';
 import type { Rejected } from '../readings.ts';
 
 /** Letters of a table that is typed by hand, and of a logger's file: minutes at a thousand lines a second. */
@@ -7,13 +8,10 @@ export const LARGEST_LOG = 100_000_000;
 
 /** Letters of a cell that are shown. */
 const SHOWN = 40;
-/** What a terminal would act on, or what would turn a line's order round. */
-const UNSHOWN = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu;
-
 /** What a cell holds, as a message may show it. */
-const harmless = (text: string): string =>
-  `${text.slice(0, SHOWN).replace(UNSHOWN, '\u00b7')}${text.length > SHOWN ? '\u2026' : ''}`;
-export const quoted = (text: string): string => `"${harmless(text)}"`;
+const shown = (text: string): string =>
+  `${harmless(text.slice(0, SHOWN))}${text.length > SHOWN ? '\u2026' : ''}`;
+export const quoted = (text: string): string => `"${shown(text)}"`;
 
 /** Why a text cannot be a table at all, with what to do; undefined when it may be one. */
 export function noTable(text: string, most: number): string | undefined {

@@ -40,8 +40,8 @@ async function lookAt(source: Case, listener: Listener): Promise<Counted> {
   if (source.tubs.length === 0)
     return { picks: [], chosen: undefined, nearest: undefined, runs: 0, seasons: 0 };
   const first = lookedAtFirst(source);
-  const { runs, risks } = await firstLook(first, performWhileWanted(first, listener));
-  return countedOf(first, risks, runs, first.simulation.cars);
+  const { runs, risks, seasons } = await firstLook(first, performWhileWanted(first, listener));
+  return countedOf(first, risks, runs, seasons);
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Pick, PickedHeight } from '@tubgap/simulation';
+import type { LengthUnits } from '@tubgap/units';
 import { SIXTEENTH, shownLength } from '@tubgap/units';
-import type { LengthUnits } from '../told-units.ts';
 import type { Found } from './found.ts';
 
 /** The picked tub and its height; undefined where none fits. */

@@ -4,7 +4,7 @@ import type { Answers } from '../answers.ts';
 import type { Answered } from '../call-answers.ts';
 import type { InterviewedCase } from '../to-case.ts';
 import { assumedItems } from './assumed-items.ts';
-import { type Listener, Outdated } from './listener.ts';
+import { type Listener, studyWhileWanted } from './listener.ts';
 import { KIND, otherKinds } from './other-kinds.ts';
 
 /** A call, in what it comes to and as it was answered. */
@@ -23,19 +23,17 @@ export async function tellCosts(
   source: Case,
   { interviewed, answers, answered, tubs, questionsOnly }: CostedCall,
   place: AssumedPlace,
-  { tell, goOn }: Listener,
+  listener: Listener,
 ): Promise<void> {
-  const work = async <Result>(perform: () => Result): Promise<Result> => {
-    if (!(await goOn())) throw new Outdated();
-    return perform();
-  };
+  const { tell } = listener;
+  const perform = studyWhileWanted(listener);
   const { asked, rest } = assumedItems(source, interviewed, answered);
   const costs = (items: readonly AssumedItem[]): Promise<void> =>
-    assumedCosts(source, items, place, work, (cost) => tell({ kind: 'cost', cost }));
+    assumedCosts(source, items, place, perform, (cost) => tell({ kind: 'cost', cost }));
   await costs(asked);
   if (!interviewed.kind.told) {
     const others = otherKinds(source, answers, tubs, source.tubs[place.tub]!.name);
-    const cost = await choiceCost(source, { name: KIND, others }, place, work);
+    const cost = await choiceCost(source, { name: KIND, others }, place, perform);
     if (cost !== undefined) tell({ kind: 'cost', cost });
   }
   tell({ kind: 'questions costed' });

@@ -1,11 +1,11 @@
 import { labelAt } from '@tubgap/casefile';
 import type { AssumedCost } from '@tubgap/simulation';
+import type { LengthUnits } from '@tubgap/units';
 import { SIXTEENTH, shownChange } from '@tubgap/units';
 import { inputWords } from '@tubgap/wording';
 import { type Answered, pathParts } from '../call-answers.ts';
 import { type PutQuestion, putQuestions } from '../put-questions.ts';
 import { questionLabel } from '../question-label.ts';
-import type { LengthUnits } from '../told-units.ts';
 
 /** Less than this an answer moves no tape, m. */
 const NOTHING = SIXTEENTH / 2;

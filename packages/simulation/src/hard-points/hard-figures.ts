@@ -16,10 +16,11 @@ export interface HardFigures {
   /** Standing on this tyre, all at middle values: what a feeler finds, and at which place of the tyre. */
   atRest: number;
   atRestAngle: number;
-  /** Smallest gap of a run: median, one run in 20 and one in 1,000 leaves less. */
+  /** Smallest gap of a run: median, and one run in 20 leaves less. */
   p50: number;
   p05: number;
-  p001: number;
+  /** As often as the case accepts a run leaves less than this, at most; null where the runs cannot speak of so small a chance. */
+  rare: number | null;
   /** Median angle and most frequent moment of the smallest gap; the same among the tightest twentieth. */
   angle: number;
   moment: string;
@@ -49,7 +50,6 @@ function runFigures({ close, gap: all }: HardRuns) {
   return {
     p50: sampleQuantile(sorted, 0.5),
     p05: sampleQuantile(smallest, TIGHTEST),
-    p001: sampleQuantile(smallest, 0.001),
     angle: sampleQuantile(angle.toSorted(), 0.5),
     moment: mostFrequentMoment(moment),
     tightestAngle: sampleQuantile(Float64Array.from(tightest, (run) => angle[run]!).sort(), 0.5),
@@ -94,7 +94,9 @@ export function hardFigures(
       const moved = { gaps: own.weightedGap, weights: look.weights };
       const rest = standingHardGap(standing[i]!, fan, tyre.centralCar, tyre.centralTyre);
       const plain = { gaps: own.gap, seen: look.seen };
-      const rare = rareGap(plain, moved, OWN_SHARE * source.accept.runRisk);
+      const { runRisk: accepted } = source.accept;
+      const rare = rareGap(plain, moved, accepted);
+      const rarer = rareGap(plain, moved, OWN_SHARE * accepted);
       const risk = hardRisk(moved, reserve, {
         touches: counts.touches[i]![h]!,
         unseen: counts.unseen[i]![h]!,
@@ -106,16 +108,17 @@ export function hardFigures(
       const all = look.atPick?.all[i] ?? 0;
       const touches = look.atPick?.touches[h]?.[i];
       const smallest = own.gap.reduce((least, gap) => Math.min(least, gap), Number.POSITIVE_INFINITY);
-      const tooOften = risk.estimate > OWN_SHARE * source.accept.runRisk;
+      const tooOften = risk.estimate > OWN_SHARE * accepted;
       return {
         atRest: rest.gap,
         atRestAngle: rest.angle,
         ...runFigures(own),
+        rare: rare ?? null,
         risk,
         // Who touches has come too close: the bound of the one holds for the other.
         contact: { ...contact, high: Math.min(contact.high, risk.high) },
-        spare: rare === undefined ? null : Math.max(0, rare - reserve),
-        moveBy: tooOften ? Math.max(0, reserve - (rare ?? smallest)) : 0,
+        spare: rarer === undefined ? null : Math.max(0, rarer - reserve),
+        moveBy: tooOften ? Math.max(0, reserve - (rarer ?? smallest)) : 0,
         atPick:
           touches === undefined
             ? null

@@ -27,7 +27,7 @@ export function hardRisk({ gaps, weights }: WeightedGaps, gap: number, count: Ha
   return riskOf(splitProbability({ plain, weighted }));
 }
 
-/** Steps into which the gaps are put where one is sought, and the share of plain runs among which it is. */
+/** Steps into which the gaps are put where one is sought, and the share of plain runs among which a rare one is. */
 const STEPS = 500;
 const AMONG = 0.05;
 
@@ -35,14 +35,15 @@ const AMONG = 0.05;
  * The gap that a run leaves less than with a chance of no more than `level`, m, as far as causes of touches were seen;
  * undefined when the runs cannot speak of a chance so small.
  * @param plain  gaps of plain runs, m, and for each 1 where the mixture leads to
- * @param level  at most AMONG
  */
 export function rareGap(
   plain: Readonly<{ gaps: Float64Array; seen: Uint8Array }>,
   moved: WeightedGaps,
   level: number,
 ): number | undefined {
-  const widest = plain.gaps.toSorted()[Math.floor(AMONG * plain.gaps.length)]!;
+  const among = Math.min(1, Math.max(AMONG, 2 * level));
+  const widest =
+    plain.gaps.toSorted()[Math.min(plain.gaps.length - 1, Math.floor(among * plain.gaps.length))]!;
   const least = [...plain.gaps, ...moved.gaps].reduce((a, b) => Math.min(a, b), widest);
   const step = (widest - least) / STEPS;
   if (!(step > 0)) return undefined;

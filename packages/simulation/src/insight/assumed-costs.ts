@@ -1,15 +1,9 @@
 import { type Case, everyInput, withInputs } from '@tubgap/casefile';
 import { BLOCK, quantile } from '@tubgap/statistics';
 import type { Centres } from '../importance/mixture.ts';
-import { type CellFigures, studyFigures } from '../study/study-figures.ts';
+import { figuresNear } from '../study/study-near.ts';
 import type { StudySetup } from '../study/study-point.ts';
-import {
-  openStudy,
-  performStudyTask,
-  runStudy,
-  type StudyTask,
-  type StudyTaskResult,
-} from '../study/study-tasks.ts';
+import { openStudy, type PerformStudy } from '../study/study-tasks.ts';
 
 /** Something that is assumed of a car and that one answer would tell. */
 export interface AssumedItem {
@@ -79,21 +73,20 @@ export interface AssumedPlace {
   centres: Centres;
 }
 
-/** Works out tasks of a study here, and may stop between two of them by throwing. */
-type Work = (perform: () => StudyTaskResult) => Promise<StudyTaskResult>;
+/** Who works out tasks of the study of some setups. */
+export type PerformSetups = (setups: readonly StudySetup[]) => PerformStudy;
 
 /**
  * What every assumed item of a case costs in one tub, by variants of the case on common draws: each item known at three
  * places of its law, all else as uncertain as it is. Heights are those of a sweep of the same, without steps. An item
  * without an input that is uncertain in the case is left out.
- * @param work  makes each part of the work
  * @param tell  told each cost as it is known
  */
 export async function assumedCosts(
   source: Case,
   items: readonly AssumedItem[],
   place: AssumedPlace,
-  work: Work,
+  perform: PerformSetups,
   tell: (cost: AssumedCost) => void,
 ): Promise<void> {
   const only: Case = { ...source, tubs: [source.tubs[place.tub]!] };
@@ -106,7 +99,7 @@ export async function assumedCosts(
     const setups = some.flatMap(({ name, inputs }) =>
       PLACES.map(({ end, below }) => ({ label: `${name}, ${end}`, source: withKnown(only, inputs, below) })),
     );
-    const changes = await changesOf(only, setups, place, work);
+    const changes = await changesOf(only, setups, place, perform);
     if (changes === undefined) return;
     some.forEach(({ name }, i) => {
       const moved = changes.slice(i * PLACES.length, (i + 1) * PLACES.length);
@@ -130,13 +123,13 @@ export async function choiceCost(
   source: Case,
   { name, others }: AssumedChoice,
   place: AssumedPlace,
-  work: Work,
+  perform: PerformSetups,
 ): Promise<AssumedCost | undefined> {
   if (others.length === 0) return undefined;
   const own = source.tubs[place.tub]!;
   const only = (one: Case): Case => ({ ...one, tubs: one.tubs.filter((tub) => tub.name === own.name) });
   const setups = others.map((other, k) => ({ label: `${name}, ${k + 1}`, source: only(other.source) }));
-  const changes = await changesOf(only(source), setups, place, work);
+  const changes = await changesOf(only(source), setups, place, perform);
   if (changes === undefined) return undefined;
   const found = changes.filter((change) => change !== null);
   return {
@@ -153,20 +146,11 @@ async function changesOf(
   only: Case,
   setups: readonly StudySetup[],
   { topHeight, centres }: Omit<AssumedPlace, 'tub'>,
-  work: Work,
+  perform: PerformSetups,
 ): Promise<(number | null)[] | undefined> {
-  const study = openStudy([{ label: only.name, source: only }, ...setups]);
-  const heights = [[topHeight]];
-  const figures: CellFigures[][][] = [];
-  const perform = async (tasks: readonly StudyTask[]): Promise<StudyTaskResult[]> => {
-    const results: StudyTaskResult[] = [];
-    for (const task of tasks) results.push(await work(() => performStudyTask(study, task)));
-    return results;
-  };
-  const sample = { draws: PLAIN_RUNS, weightedBlocks: WEIGHTED_BLOCKS, centres, heights };
-  await runStudy(study, sample, perform, (totals, p) => {
-    figures.push(studyFigures(study.points[p]!, totals, only.accept.runRisk, heights, figures[0]));
-  });
+  const all = [{ label: only.name, source: only }, ...setups];
+  const sample = { draws: PLAIN_RUNS, weightedBlocks: WEIGHTED_BLOCKS, centres };
+  const figures = await figuresNear(openStudy(all), sample, topHeight, only.accept.runRisk, perform(all));
   const [before, ...after] = figures.map((rows) => rows.at(-1)![0]!.even?.height);
   return before === undefined
     ? undefined

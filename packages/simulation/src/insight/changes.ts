@@ -5,19 +5,10 @@ import { INCH, MPH, PSI, SIXTEENTH } from '@tubgap/units';
 import { normalSpace } from '../importance/normal-space.ts';
 import type { Risk } from '../risk.ts';
 import { caseSetup } from '../setup.ts';
-import { type CellFigures, studyFigures } from '../study/study-figures.ts';
+import type { CellFigures } from '../study/study-figures.ts';
+import { figuresNear } from '../study/study-near.ts';
 import type { StudySetup } from '../study/study-point.ts';
-import {
-  openStudy,
-  type PerformStudy,
-  runStudy,
-  type StudyPlan,
-  type StudySample,
-} from '../study/study-tasks.ts';
-
-/** Changes give so much height at most, as a rule: what gives more is worked out once more from lower heights. */
-const GIVES = 0.75 * INCH;
-const QUARTER = 0.25 * INCH;
+import { openStudy, type PerformStudy, type StudySample } from '../study/study-tasks.ts';
 
 /** What is changed, one thing at a time. */
 export const CHANGES = [
@@ -190,23 +181,7 @@ export async function findChanges(
   perform: PerformStudy,
 ): Promise<Change[]> {
   const { setups, codes } = changedSetups(source, tyre, tub);
-  const { runRisk: accepted } = source.accept;
-  const heights = [[topHeight]];
-  const study = openStudy(setups);
-  const figures: CellFigures[][][] = [];
-  const run = (plan: Omit<StudyPlan, keyof StudySample | 'heights'>): Promise<void> =>
-    runStudy(study, { ...sample, heights, ...plan }, perform, (totals, p) => {
-      figures[p] = studyFigures(study.points[p]!, totals, accepted, heights, figures[0]);
-    });
-  const floor = Math.floor((topHeight - GIVES) / QUARTER + 1e-9) * QUARTER;
-  await run({ floor });
-  // What lies at the floor may lie below it: that is told from lower on.
-  const isOpen = (p: number): boolean => {
-    const { even, topHeight: needed } = figures[p]!.at(-1)![0]!;
-    return [even?.height, needed].some((height) => height !== undefined && height < floor + 2 * SIXTEENTH);
-  };
-  if (isOpen(0)) await run({});
-  else for (let p = 1; p < setups.length; p++) if (isOpen(p)) await run({ firstPoint: p, endPoint: p + 1 });
+  const figures = await figuresNear(openStudy(setups), sample, topHeight, source.accept.runRisk, perform);
   const before = limiting(topHeight).estimate;
   const riskOf = (p: number): number => figures[p]![limitingRow(figures[p]!)]![0]!.compared[0]!.risk.estimate;
   const higher: Change = {

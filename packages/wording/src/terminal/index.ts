@@ -1,0 +1,2 @@
+export { printed } from './printed.ts';
+export { type Terminal, terminal } from './terminal.ts';
