@@ -100,8 +100,9 @@ export function tubPath(view: View, own: Tub, ahead: number, above: number, offs
     else pieces.push({ bound, from, to });
   }
   for (const { bound, from, to } of pieces) {
-    path +=
-      bound === 'arc' ? `A${r},${r},0,${to - from > Math.PI ? 1 : 0},1,${onBound(to)}` : `L${onBound(to)}`;
+    // In halves: of half a circle, its ends rounded, the crown would stand anywhere within a unit of its place.
+    const ends = bound === 'arc' ? [0.5 * (from + to), to] : [to];
+    path += ends.map((end) => `${bound === 'arc' ? `A${r},${r},0,0,1,` : 'L'}${onBound(end)}`).join('');
   }
   if (!Number.isFinite(frontCut)) return path;
   return `${path}${frontCut > 0 ? `L${onLeg(1, frontCut)}` : ''}L${onLeg(1, legLength)}`;
