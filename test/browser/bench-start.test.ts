@@ -9,7 +9,7 @@ import { BENCH, benchText, openBench } from './bench-page.ts';
 import { canOpen, openBrowser } from './browser.ts';
 
 const PICTURE = `document.querySelector('.picture svg[role=img]').outerHTML`;
-const WORDS = `[...document.querySelectorAll('h1, .where, .answer, .strong')].map((one) => one.textContent)`;
+const WORDS = `[...document.querySelectorAll('h1, .where, .answer, .moves .strong')].map((one) => one.textContent)`;
 const GRIP = `JSON.stringify(document.querySelector('.grip').getBoundingClientRect())`;
 
 interface Seen {

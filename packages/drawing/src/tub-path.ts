@@ -6,6 +6,10 @@ import type { View } from './shapes.ts';
 type Bound = 'arc' | number;
 
 const TOO_SHORT = 1e-9;
+/** Angle by which an arc may differ from half a circle and be one, rad. */
+const HALF = 1e-6;
+/** What rounding may take off the distance of an arc's ends, drawing units. */
+const ROUNDED = 0.015;
 
 /** Distance from the arc's centre to a flat along a ray, m; none where the ray runs along it or away from it. */
 function flatAlong({ angle, depth }: Notch, radius: number, ray: number): number {
@@ -83,7 +87,6 @@ export function tubPath(view: View, own: Tub, ahead: number, above: number, offs
     const far = bound === 'arc' ? radius : flatAlong(notches[bound]!, radius, ray);
     return spot(far * Math.sin(ray), far * Math.cos(ray));
   };
-  const r = shortNumber(view.scale * radius);
   const at = changes(tub);
   const [rearCut, frontCut] = [legCut(tub, -1), legCut(tub, 1)];
   let path = Number.isFinite(rearCut)
@@ -100,9 +103,11 @@ export function tubPath(view: View, own: Tub, ahead: number, above: number, offs
     else pieces.push({ bound, from, to });
   }
   for (const { bound, from, to } of pieces) {
-    // In halves: of half a circle, its ends rounded, the crown would stand anywhere within a unit of its place.
-    const ends = bound === 'arc' ? [0.5 * (from + to), to] : [to];
-    path += ends.map((end) => `${bound === 'arc' ? `A${r},${r},0,0,1,` : 'L'}${onBound(end)}`).join('');
+    // Half a circle is drawn through its ends whatever they are rounded to only where its radius is no more than theirs.
+    const isHalf = Math.abs(to - from - Math.PI) < HALF;
+    const r = shortNumber(view.scale * radius - (isHalf ? ROUNDED : 0));
+    path +=
+      bound === 'arc' ? `A${r},${r},0,${to - from > Math.PI ? 1 : 0},1,${onBound(to)}` : `L${onBound(to)}`;
   }
   if (!Number.isFinite(frontCut)) return path;
   return `${path}${frontCut > 0 ? `L${onLeg(1, frontCut)}` : ''}L${onLeg(1, legLength)}`;
