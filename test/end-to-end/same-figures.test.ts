@@ -93,7 +93,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const INCHES = String.raw`((?:\d+ )?\d+(?:\/\d+)? in)`;
-const CHANCE = String.raw`(1 in [\d,]+)`;
+const CHANCE = String.raw`(1 in \d+(?:,\d{3})*)`;
 const least = () => result.picks[result.chosen!]!.height!;
 const setOut = () => ({ ...result.asSetOut!, topHeight: result.tolerances!.setOut.topHeight });
 const sweepRow = async (point: Partial<Row>, tyre = 'any'): Promise<Row> => {
