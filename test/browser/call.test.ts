@@ -131,7 +131,7 @@ describe.skipIf(!canOpen)('a call', () => {
     const { page, heard } = await begin(size);
     const own = await answer(page, { hand, answers });
     await settled(page);
-    const height = /set out at ([\d/ ]+ in)/.exec(await headline(page))![1]!;
+    const height = /set out at ([\d/ ,]+ (?:in|mm))/.exec(await headline(page))![1]!;
     await own.press('The caller’s sheet');
     const sheet = ((await page.locator('.sheet').textContent()) ?? '').replaceAll('\u00a0', ' ');
     expect(sheet).toContain(`${height} above the track`);
@@ -257,7 +257,7 @@ describe.skipIf(!canOpen)('a call', () => {
     const { page } = await begin(DESK);
     await answer(page, CALLERS[1]!);
     await settled(page);
-    const height = /set out at ([\d/ ]+ in)/.exec(await headline(page))![1]!;
+    const height = /set out at ([\d/ ,]+ (?:in|mm))/.exec(await headline(page))![1]!;
     await page.getByRole('button', { name: 'Move the tub yourself' }).click();
     await page.locator('.where', { hasText: height.replace(' ', '\u00a0').replace(/ in$/, '') }).waitFor();
     await page.getByRole('button', { name: 'up', exact: true }).click();

@@ -35,7 +35,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
   it('ends well and says which tub, how high, with which risk and which cautions', () => {
     expect(picked.err).toBe('');
     expect(picked.code).toBe(0);
-    expect(picked.out).toMatch(/BUILD\s+\S+ tub \(.* in inside\), top .* in above the track/);
+    expect(picked.out).toMatch(/BUILD\s+\S+ tub, top .* in above the track/);
+    expect(picked.out).toMatch(/GAP\s+.* in or more to see standing still/);
+    expect(picked.out).toMatch(/TOO CLOSE\s+a run comes closer than/);
     expect(picked.out).toMatch(/Risk, a run/);
     expect(picked.out).toMatch(/can kill/);
     expect(picked.out).toMatch(/invented/);
