@@ -42,9 +42,9 @@ describe('a case with a tub in the car', () => {
     for (const sheet of ['build-sheet.html', 'check-sheet.html']) {
       const text = readFileSync(join(folder, 'low/winged-door-car', sheet), 'utf8').replaceAll('\u00a0', ' ');
       expect(text.indexOf('In the car: street-42 tub, top 38 1/2 in'), sheet).toBeGreaterThan(
-        text.indexOf('<main>'),
+        text.indexOf('<main'),
       );
-      expect(text.indexOf('In the car:'), sheet).toBeLessThan(text.indexOf('<figure>'));
+      expect(text.indexOf('In the car:'), sheet).toBeLessThan(text.indexOf('<figure'));
       expect(text).toMatch(/In the car: [^<]* NOT within[^<]*<\/b>[^<]*To mend: raise it by/);
     }
     const { verdict, limits } = resultOf('low').existing;

@@ -100,7 +100,7 @@ describe('tubgap plan', () => {
     expect(out).toMatch(/first test\n\n {2}WITHIN\s+street-42 tub, top 39/);
     expect(out.match(/go on if/g)).toHaveLength(5);
     expect(out).toMatch(
-      /the whole track\)[\s\S]*risk\s+under the 1\/2 in to be kept: about 1 in \d,\d{3}\s+runs;[\s\S]*that\s+came\s+clean\s+through\s+every\s+step\s+before/,
+      /the whole track\)[\s\S]*risk\s+closer than the 1\/2 in to be kept: about 1 in \d,\d{3}\s+runs,[\s\S]*that\s+came\s+clean\s+through\s+every\s+step\s+before/,
     );
     expect(out).toMatch(/Stop\s+at any rub/);
     expect(out).toMatch(/can kill/);
