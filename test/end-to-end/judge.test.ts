@@ -97,10 +97,10 @@ describe('tubgap plan', () => {
     const { code, out, err } = tubgap(folder, 'plan', 'demo/case.yaml', ...FEW);
     expect(err).toBe('');
     expect(code).toBe(0);
-    expect(out).toMatch(/first test\n\n {2}WITHIN\s+street-42 tub, top 39/);
+    expect(out).toMatch(/first\s+test\n\n {2}WITHIN\s+street-42 tub, top 39/);
     expect(out.match(/go on if/g)).toHaveLength(5);
     expect(out).toMatch(
-      /the whole track\)[\s\S]*risk\s+closer than the 1\/2 in to be kept: about 1 in \d,\d{3}\s+runs,[\s\S]*that\s+came\s+clean\s+through\s+every\s+step\s+before/,
+      /the whole track\)[\s\S]*risk\s+closer\s+than\s+the\s+1\/2\s+in\s+to\s+be\s+kept:\s+about\s+1\s+in\s+\d,\d{3}\s+runs,[\s\S]*that\s+came\s+clean\s+through\s+every\s+step\s+before/,
     );
     expect(out).toMatch(/Stop\s+at any rub/);
     expect(out).toMatch(/can kill/);
