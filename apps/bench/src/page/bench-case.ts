@@ -64,7 +64,10 @@ function numberOf(carried: Carried): number {
  * The page's case in a state. Where the tub stands and how it is notched is put into the case as read, so that dragging
  * the tub reads nothing again.
  */
-export function caseIn(carried: Carried, state: BenchState): BenchCase {
+export function caseIn(
+  carried: Carried,
+  state: Pick<BenchState, 'tub' | 'tyre' | 'centre' | 'notches' | 'values'>,
+): BenchCase {
   const read = readCarried(carried, settingsOf(state.values));
   if (!read.ok) return { ok: false, issues: read.issues };
   const source: Case = { ...read.value, tubs: movedTubs(read.value, state) };

@@ -90,8 +90,8 @@ function ReadingRow({
   );
 }
 
-interface Props {
-  caption: string;
+/** What is told of the check sheet and typed into it, whichever way it is laid out. */
+export interface CheckProps {
   units: Units;
   /** Of the check sheet, left and right of each place one after the other. */
   rows: readonly CheckRow[];
@@ -100,11 +100,15 @@ interface Props {
   toSee: (place: CheckedPlace) => number | undefined;
   /** The same where the car was measured. */
   expected: (place: CheckedPlace) => number | undefined;
-  /** Whether the tyre shown is the one that the sheet is filled in with. */
-  typed: boolean;
   /** Whether nothing can be typed in now. */
   locked: boolean;
   onType: (row: CheckRow, text: string) => void;
+}
+
+interface Props extends CheckProps {
+  caption: string;
+  /** Whether the tyre shown is the one that the sheet is filled in with. */
+  typed: boolean;
 }
 
 /** The check sheet: what is to be seen, what passes, and room to type in what is measured. */

@@ -1,25 +1,13 @@
-import type { CheckedPlace, CheckedValue } from '@tubgap/evidence';
+import type { CheckedValue } from '@tubgap/evidence';
 import { useState } from 'preact/hooks';
 import type { CheckRow } from './check-rows.ts';
-import { difference, judgedWords, passText, placeHeading, seeText } from './check-table.tsx';
+import { type CheckProps, difference, judgedWords, passText, placeHeading, seeText } from './check-table.tsx';
 import { fractionText, type Key, pressed } from './keypad.ts';
 import { SIDES } from './measured-tables.ts';
-import type { Units } from './words.ts';
 
-interface Props {
-  units: Units;
-  /** Of the check sheet, left and right of each place one after the other; none where another tyre is shown. */
-  rows: readonly CheckRow[];
-  judged: ReadonlyMap<CheckRow, CheckedValue>;
-  /** In the place shown, m; undefined where that is not known. */
-  toSee: (place: CheckedPlace) => number | undefined;
-  /** The same where the car was measured. */
-  expected: (place: CheckedPlace) => number | undefined;
-  /** Whether nothing can be typed in now. */
-  locked: boolean;
+interface Props extends CheckProps {
   /** The build tyre, with which the sheet is filled in. */
   tyre: string | undefined;
-  onType: (row: CheckRow, text: string) => void;
 }
 
 const DIGITS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 0];

@@ -53,7 +53,7 @@ const oscillator = (load: number, spread: number, probability: number, remark: s
       normal(load, spread),
     ],
     (x) => {
-      const [m, c1, c2, r, t, f] = x as unknown as [number, number, number, number, number, number];
+      const [m, c1, c2, r, t, f] = Array.from(x) as [number, number, number, number, number, number];
       const k = c1 + c2;
       return 3 * r - Math.abs(((2 * f) / k) * Math.sin(0.5 * t * Math.sqrt(k / m)));
     },
@@ -76,7 +76,7 @@ const twoMasses = (capacity: number, probability: number, remark: string): Probl
       logNormal(100, 10),
     ],
     (x) => {
-      const [mp, ms, kp, ks, zp, zs, fs, s0] = x as unknown as number[] & { length: 8 };
+      const [mp, ms, kp, ks, zp, zs, fs, s0] = Array.from(x);
       const wp = Math.sqrt(kp! / mp!);
       const ws = Math.sqrt(ks! / ms!);
       const wa = 0.5 * (wp + ws);
