@@ -13,7 +13,7 @@ export const answerCells = ({ tubs, hardGaps, gaps }: RowAnswers): Cells[] => [
     moment,
     wall,
   ]),
-  ...hardGaps,
+  ...hardGaps.map((gaps) => gaps.map((gap) => (gap === Number.POSITIVE_INFINITY ? Number.NaN : gap))),
   ...gaps.flatMap(({ atRest, inRun }) => [atRest, inRun]),
 ];
 
@@ -23,9 +23,9 @@ function wordCell(word: string): string {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-/** A number in the fewest digits that read back as the same number; inf for a height or gap that is not there. */
+/** A number in the fewest digits that read back as the same number: inf where no height does, empty where nothing is told. */
 const numberCell = (value: number): string =>
-  value === Number.POSITIVE_INFINITY ? 'inf' : value === Number.NEGATIVE_INFINITY ? '-inf' : String(value);
+  Number.isNaN(value) ? '' : value === Number.POSITIVE_INFINITY ? 'inf' : String(value);
 
 const cellText = (cell: number | string): string =>
   typeof cell === 'number' ? numberCell(cell) : wordCell(cell);

@@ -64,7 +64,7 @@ export function answerColumns(source: Case, asked: AskedGaps | undefined): RowCo
   return [
     ...source.tubs.flatMap(inTub),
     ...source.hardPoints.map(({ name }) =>
-      number(`${name}.gap`, 'm', 'smallest gap to it; inf: not below the gap to be kept'),
+      number(`${name}.gap`, 'm', 'smallest gap to it; empty: it is not below the gap to be kept'),
     ),
     ...(asked?.angles ?? []).flatMap((angle) => {
       const at = `gap_${Number(toDegrees(angle).toFixed(3))}deg`;

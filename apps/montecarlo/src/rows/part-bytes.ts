@@ -78,9 +78,14 @@ function partParquet(plan: DrawsPlan, columns: readonly RowColumn[], part: numbe
       };
     }
     const numbers = joined(pieces[c]!);
-    return kind === 'count'
-      ? { name, data: BigInt64Array.from(numbers, BigInt), type: 'INT64' as const, nullable: false }
-      : { name, data: numbers, type: 'DOUBLE' as const, nullable: false };
+    if (kind === 'count') {
+      return { name, data: BigInt64Array.from(numbers, BigInt), type: 'INT64' as const, nullable: false };
+    }
+    // What is not told has no number.
+    const data = numbers.some(Number.isNaN)
+      ? Array.from(numbers, (value) => (Number.isNaN(value) ? null : value))
+      : numbers;
+    return { name, data, type: 'DOUBLE' as const };
   });
   return new Uint8Array(parquetWriteBuffer({ columnData, rowGroupSize: total, createdBy: plan.madeBy }));
 }

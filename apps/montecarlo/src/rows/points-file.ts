@@ -3,7 +3,7 @@ import type { Case } from '@tubgap/casefile';
 import { BAD_INPUT, stop } from '@tubgap/casefile/command-line';
 import type { GivenRun, RowInput } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
-import { readNumber, UNITS, type Unit } from '@tubgap/units';
+import { formatQuantity, readNumber, UNITS, type Unit } from '@tubgap/units';
 import { parse } from 'fast-csv';
 import { AXLE_COLUMN, inputColumn } from './columns.ts';
 
@@ -150,9 +150,11 @@ export async function* readPoints(
       if (value === undefined) return;
       if (meaning.is === 'axle') axleHeight = value;
       else {
-        const { floor, label } = inputs[meaning.input]!;
-        if (floor !== undefined && value < floor)
-          fault(header[c]!, `read "${cell}"; ${label} cannot be less than ${floor}`);
+        const { low, high, label, kind } = inputs[meaning.input]!;
+        if (!(value >= low && value <= high)) {
+          const range = `${formatQuantity(low, kind, meaning.unit.name)} to ${formatQuantity(high, kind, meaning.unit.name)}`;
+          fault(header[c]!, `read "${cell}"; ${label} of a run may be ${range}`);
+        }
         values.set(meaning.input, value);
       }
     });

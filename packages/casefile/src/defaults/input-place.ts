@@ -10,9 +10,10 @@ export interface InputPlace {
   kind: QuantityKind;
 }
 
-/** The throw of a die that decides whether grip is lost: no case can give it, so the table has no row for it. */
+/** The throw of a die that decides whether grip is lost, from 0 to 1: no case can give it, so the table has no row for it. */
+export const TOSS_PATH = 'run.gripLost.toss';
 const TOSS: InputPlace = {
-  path: 'run.gripLost.toss',
+  path: TOSS_PATH,
   label: 'grip is lost where this is below its chance',
   kind: 'ratio',
 };
