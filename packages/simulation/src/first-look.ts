@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/statistics';
-import { type CaseRisks, caseRisks, seasonsByRuns } from './case-risks.ts';
+import { type CaseRisks, caseRisks, seasonsByRuns, seasonsMatter } from './case-risks.ts';
 import { NO_CENTRES } from './importance/mixture.ts';
 import type { RunTallies } from './run-tallies.ts';
 import { caseSetup } from './setup.ts';
@@ -47,9 +47,7 @@ export async function firstLook(source: Case, perform: Perform): Promise<FirstLo
   const setup = caseSetup(source);
   const results = await perform(floorTasks(), () => {});
   const from = { centres: NO_CENTRES, floors: gather(setup, results).floors };
-  const { runRisk, seasonRisk } = source.accept;
-  const inSeason = setup.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  const follows = inSeason * runRisk <= seasonRisk;
+  const follows = !seasonsMatter(source);
   const tasks = [...roundTasks(source, from, 0, 1), ...(follows ? [] : seasonTasks(source, from))];
   results.push(...(await perform(tasks, () => {})));
   const { runs, seasons } = gather(setup, results);
