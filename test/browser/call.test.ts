@@ -310,6 +310,20 @@ describe.skipIf(!canOpen)('a call', () => {
     const text = ((await judged.textContent()) ?? '').replaceAll('\u00a0', ' ');
     expect(text).toMatch(/NOT WITHIN.*top 31 1\/2 in above the track/);
     expect(text).toMatch(/raise it by/);
+    await settled(page);
+    await own.press('The caller’s sheet');
+    const lead = page.locator('.sheet .in-the-car');
+    expect(((await lead.textContent()) ?? '').replaceAll('\u00a0', ' ')).toMatch(
+      /^In the car: .* NOT within .* raise it by .* This sheet is for a tub that is built anew/,
+    );
+    expect(await page.locator('.sheet').evaluate((sheet) => sheet.textContent)).toMatch(
+      /In the car.*Top, inside/,
+    );
+    await onOnePage(page);
+    await own.press('Back to the questions');
+    await page.getByRole('button', { name: 'Show mm' }).click();
+    await expect.poll(() => judged.textContent()).toMatch(/raise it by \d+\smm, to \d+\smm/);
+    expect(await judged.textContent()).not.toMatch(/\d\sin\b(?!\s\d)/);
   });
 
   it('is asked for without a case on the command line', () => {

@@ -134,7 +134,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         </div>
         <div class="answered">
           {found && known.existing && (
-            <ExistingPart judged={known.existing} subject={subjectOf(found.source)} />
+            <ExistingPart judged={known.existing} subject={{ ...subjectOf(found.source), units }} />
           )}
           {read.interviewed === undefined && known.problem === undefined ? (
             <section class="answer call" aria-labelledby="call-answer">

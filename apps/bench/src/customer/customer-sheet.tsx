@@ -1,6 +1,6 @@
 import { answerTo, costlyOf, costName, type InterviewedCase, pickedOf, tubWords } from '@tubgap/interview';
 import { alongText } from '@tubgap/units';
-import { riskWords, unbroken } from '@tubgap/wording';
+import { existingBrief, riskWords, unbroken } from '@tubgap/wording';
 import { useMemo } from 'preact/hooks';
 import { gapAt } from '../ask/answer-part.tsx';
 import type { Call } from '../ask/ask-state.ts';
@@ -61,7 +61,7 @@ function HeadField({
 
 /** One sheet for the caller: car as told, tub, height, place, gap to see, what was assumed and is to be measured, cautions. */
 export function CustomerSheet({ known, interviewed, call, units, onCall, onBack }: Props) {
-  const { found, costs } = known;
+  const { found, existing, costs } = known;
   const pick = found && pickedOf(found);
   const out = found?.look?.setOut;
   const topHeight = out?.topHeight ?? pick?.height.topHeight;
@@ -84,6 +84,8 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
   const tub = source.tubs[found.chosen!]!;
   const gaps = out?.staticGaps ?? pick.height.staticGaps;
   const risks = out?.risks ?? pick.height;
+  const inTheCar =
+    existing && existingBrief({ ...existing, limits: [] }, { ...source.build, units }, 'sheet');
   return (
     <main class="sheet" aria-labelledby="sheet-title">
       <div class="row screen-only">
@@ -110,6 +112,14 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
         assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
         first. Cut nothing before the car is measured.
       </p>
+      {inTheCar && (
+        <p class="sheet-caution in-the-car">
+          <b>{unbroken(inTheCar.standing)}</b> {unbroken(inTheCar.rest)}
+        </p>
+      )}
+      {interviewed.existing && !inTheCar && (
+        <p class="sheet-caution in-the-car">The tub that is in the car is not judged yet.</p>
+      )}
       <div class="sheet-columns">
         <div>
           <h2>Tub</h2>
