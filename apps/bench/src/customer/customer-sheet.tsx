@@ -66,8 +66,8 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
   const out = found?.look?.setOut;
   const topHeight = out?.topHeight ?? pick?.height.topHeight;
   const drawing = useMemo(
-    () => (found && topHeight !== undefined ? customerDrawing(found, found.chosen!, topHeight, units) : ''),
-    [found?.source, found?.chosen, topHeight, units],
+    () => (found && topHeight !== undefined ? customerDrawing(found, topHeight, out, units) : ''),
+    [found?.source, found?.chosen, topHeight, out, units],
   );
   if (!found || !pick || topHeight === undefined) {
     return (
@@ -112,16 +112,16 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
         assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come
         first. Cut nothing before the car is measured.
       </p>
-      {inTheCar && (
-        <p class="sheet-caution in-the-car">
-          <b>{unbroken(inTheCar.standing)}</b> {unbroken(inTheCar.rest)}
-        </p>
-      )}
-      {interviewed.existing && !inTheCar && (
-        <p class="sheet-caution in-the-car">The tub that is in the car is not judged yet.</p>
-      )}
       <div class="sheet-columns">
         <div>
+          {inTheCar && (
+            <p class="sheet-caution in-the-car">
+              <b>{unbroken(inTheCar.standing)}</b> {unbroken(inTheCar.rest)}
+            </p>
+          )}
+          {interviewed.existing && !inTheCar && (
+            <p class="sheet-caution in-the-car">The tub that is in the car is not judged yet.</p>
+          )}
           <h2>Tub</h2>
           <dl class="key">
             <dt>Tub</dt>
@@ -156,8 +156,6 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
           </p>
         </div>
         <figure dangerouslySetInnerHTML={{ __html: drawing }} />
-      </div>
-      <div class="sheet-columns">
         <div>
           <h2>Car as told</h2>
           <dl class="told">
@@ -168,8 +166,6 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
               </div>
             ))}
           </dl>
-        </div>
-        <div>
           <h2>Measure before cutting</h2>
           <ul>
             {MEASURE.map((words) => (
@@ -184,12 +180,12 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
               .join('; ') || `${interviewed.assumed.length} values that nobody told`}
             {costs.length > 0 && `; and ${Math.max(0, interviewed.assumed.length - MOST_ASSUMED)} more`}.
           </p>
+          <p class="sheet-caution">
+            After the first runs look for marks on tub and tyre, and stop when there is one. New bias slicks
+            grow: tape the rollout again. Another tyre, pressure, spring or speed is another case.
+          </p>
         </div>
       </div>
-      <p class="sheet-caution">
-        After the first runs look for marks on tub and tyre, and stop when there is one. New bias slicks grow:
-        tape the rollout again. Another tyre, pressure, spring or speed is another case.
-      </p>
     </main>
   );
 }
