@@ -1,13 +1,13 @@
-import { DONE, printRemarks } from '@tubgap/casefile/command-line';
+import { DONE, printJson, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
 import { harmlessLines } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
-import { type YearCar, yearTable } from './overview/year.ts';
+import { type YearCar, yearSum, yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { printResults } from './print-results.ts';
-import { revisionText } from './revision/revision.ts';
+import { revisionJson, revisionText } from './revision/revision.ts';
 
 /** Tells finished results again. @returns exit code @throws ResultsError */
 export async function runReport(place: string, json: boolean): Promise<number> {
@@ -44,17 +44,26 @@ function readCars(folders: readonly string[]): { cars: YearCar[]; skipped: strin
 }
 
 /** Writes the overview of several cars and prints it. @param to  folder to write into @returns exit code @throws ResultsError */
-export async function runYear(folders: readonly string[], to: string): Promise<number> {
+export async function runYear(folders: readonly string[], to: string, json: boolean): Promise<number> {
   const { cars, skipped } = readCars(folders);
   printRemarks(skipped);
-  const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
+  const table = yearTable(cars);
+  const files = { 'shop-year.csv': await csvText(table), 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
-  process.stdout.write(printed(yearText(cars), terminal()));
+  if (json) {
+    const { header, rows } = table;
+    printJson({
+      cars: rows.map((row) => Object.fromEntries(header.map((name, c) => [name, row[c]]))),
+      sum: yearSum(cars),
+    });
+  } else process.stdout.write(printed(yearText(cars), terminal()));
   return DONE;
 }
 
 /** Prints what changed from one result to another. @returns exit code @throws ResultsError */
-export function runRevision(before: string, after: string): number {
-  process.stdout.write(harmlessLines(revisionText(readResults(before), readResults(after))));
+export function runRevision(before: string, after: string, json: boolean): number {
+  const [old, now] = [readResults(before), readResults(after)];
+  if (json) printJson(revisionJson(old, now));
+  else process.stdout.write(harmlessLines(revisionText(old, now)));
   return DONE;
 }

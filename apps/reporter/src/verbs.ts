@@ -10,10 +10,14 @@ export const report = (program: Command) =>
     .option('--json', 'print the picks as JSON; left out: in words')
     .addHelpText('after', example('tubgap report results/mycar'))
     .action((folder, { json }) =>
-      conclude(folder, async () => {
-        const { runReport } = await import('./run-report.ts');
-        return runReport(folder, json === true);
-      }),
+      conclude(
+        folder,
+        async () => {
+          const { runReport } = await import('./run-report.ts');
+          return runReport(folder, json === true);
+        },
+        { json },
+      ),
     );
 
 /** The verb that puts the results of several cars on one page. */
@@ -23,12 +27,17 @@ export const year = (program: Command) =>
     .description('write an overview of several cars: shop-year.csv and shop-year.html')
     .argument('<folders...>', 'results folders of the cars, such as results/car-a')
     .option('--to <folder>', 'folder to write into; left out: the one you are in')
+    .option('--json', 'print the table as JSON; left out: in words')
     .addHelpText('after', example('tubgap year results/car-a results/car-b'))
-    .action((folders, { to = '.' }) =>
-      conclude(folders.join(' '), async () => {
-        const { runYear } = await import('./run-report.ts');
-        return runYear(folders, to);
-      }),
+    .action((folders, { to = '.', json }) =>
+      conclude(
+        folders.join(' '),
+        async () => {
+          const { runYear } = await import('./run-report.ts');
+          return runYear(folders, to, json === true);
+        },
+        { json },
+      ),
     );
 
 /** The verb that says what changed from one result to another. */
@@ -38,12 +47,17 @@ export const revision = (program: Command) =>
     .description('say what changed from one result of a case to another, and what that asks for')
     .argument('<old>', 'results folder of the old result')
     .argument('<new>', 'results folder of the new result')
+    .option('--json', 'print heights and changes as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
-    .action((before, after) =>
-      conclude(`${before} ${after}`, async () => {
-        const { runRevision } = await import('./run-report.ts');
-        return runRevision(before, after);
-      }),
+    .action((before, after, { json }) =>
+      conclude(
+        `${before} ${after}`,
+        async () => {
+          const { runRevision } = await import('./run-report.ts');
+          return runRevision(before, after, json === true);
+        },
+        { json },
+      ),
     );
 
 /** The verb that shows one state in plain steps. */
@@ -70,8 +84,12 @@ export const state = (program: Command) =>
       example('tubgap state mycar.yaml --tyre tall-slick --moment launch --height "40 in"'),
     )
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runState } = await import('./state/run-state.ts');
-        return runState(file, options);
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runState } = await import('./state/run-state.ts');
+          return runState(file, options);
+        },
+        options,
+      ),
     );

@@ -28,8 +28,12 @@ export const judge = (program: Command) =>
       ) + STANDING_CODES,
     )
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runJudge } = await import('../judge/run-judge.ts');
-        return runJudge(file, options);
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runJudge } = await import('../judge/run-judge.ts');
+          return runJudge(file, options);
+        },
+        options,
+      ),
     );

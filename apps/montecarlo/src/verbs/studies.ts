@@ -77,7 +77,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
           const { runSweepVerb } = await import('../study/run-studies.ts');
           return runSweepVerb(file, options, (written) => telling(written, command.opts()));
         },
-        UNCHANGED,
+        { kept: UNCHANGED, ...command.opts() },
       ),
     );
 
@@ -131,7 +131,7 @@ export const compare = (telling: WrittenHandler) => (program: Command) =>
           const { runCompareVerb } = await import('../study/run-studies.ts');
           return runCompareVerb(file, options, (written) => telling(written, command.opts()));
         },
-        UNCHANGED,
+        { kept: UNCHANGED, ...command.opts() },
       ),
     );
 
@@ -154,6 +154,6 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
           const { runPlaceVerb } = await import('../study/run-studies.ts');
           return runPlaceVerb(file, options, (written) => telling(written, command.opts()));
         },
-        UNCHANGED,
+        { kept: UNCHANGED, ...command.opts() },
       ),
     );
