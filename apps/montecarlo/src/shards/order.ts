@@ -6,8 +6,8 @@ import { z } from 'zod';
 import { MOST_SHARDS } from './shard-choice.ts';
 
 /** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. 4: it carries
- * the draws of the base's pick. */
-export const SHARD_VERSION = 4;
+ * the draws of the base's pick. 5: a value of a sweep may be several settings. */
+export const SHARD_VERSION = 5;
 
 const [sweep] = studySchema.options;
 /** One point of a sweep as its record keeps it. */
@@ -28,7 +28,7 @@ export const orderSchema = z.strictObject({
   /** What was asked for, as a sweep file. */
   sweepFile: z.string(),
   /** What each value of each varied input comes to. */
-  values: z.array(z.array(settingSchema)),
+  values: z.array(z.array(z.array(settingSchema))),
   /** Centres of the weighted draws, and heights of each tub at which risks are compared, m: those of the base's pick. */
   centres: z.strictObject({ points: z.array(z.array(z.number())) }),
   compared: z.array(z.array(z.number().min(-100).max(100))),

@@ -11,7 +11,7 @@ import {
 import type { StudyBench } from '../study/bench.ts';
 import { withTubs } from '../study/compare-setups.ts';
 import { pointRecord } from '../study/sweep.ts';
-import { type PointAt, pointsOf } from '../study/sweep-points.ts';
+import { type PointAt, pointLabel, pointsOf } from '../study/sweep-points.ts';
 import { orderKey, pointTotal, type SweepOrder, type SweepPoint, sampleOf, shardRange } from './order.ts';
 import { type Shard, shardOf } from './shard.ts';
 
@@ -60,9 +60,12 @@ export function openSweep(order: SweepOrder): SweepPlace {
 }
 
 function setupAt({ order }: SweepPlace, at: PointAt): StudySetup {
-  const settings = at.flatMap((value, i) => (value === null ? [] : [order.values[i]![value]!]));
-  const label = settings.map(({ path, value }) => `${path} = ${value}`).join(', ');
-  return { label, source: caseOf(order, settings) };
+  const settings = at.flatMap((value, i) => (value === null ? [] : order.values[i]![value]!));
+  const given = at.flatMap((value, i) => {
+    const { path, texts } = order.head.varied[i]!;
+    return value === null ? [] : [{ path, text: texts[value]! }];
+  });
+  return { label: pointLabel(given), source: caseOf(order, settings) };
 }
 
 /** Figures of the case as it stands. */

@@ -17,14 +17,8 @@ import type { Mode } from './mode.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf, type StudyRuns } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
-import {
-  type PointAt,
-  pointCount,
-  pointSetup,
-  pointsOf,
-  type VariedInput,
-  variedInput,
-} from './sweep-points.ts';
+import { type PointAt, pointCount, pointSetup, pointsOf } from './sweep-points.ts';
+import { type VariedInput, variedInput } from './varied-input.ts';
 import type { Vary } from './vary.ts';
 
 /** Points of one sweep at most: run as a whole, and run in shards. */
@@ -72,12 +66,14 @@ function noneTwice(varies: readonly Vary[]): void {
 
 /** Says of tyres whose class has a law of its own in place of the varied one. */
 function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
-  return inputs.flatMap(({ input, label }) => {
-    const name = input && Object.entries(source.car).find(([, own]) => own === input)?.[0];
+  const each = inputs.flatMap(({ inputs: all }) => all);
+  return each.flatMap((input) => {
+    const { label } = input;
+    const name = Object.entries(source.car).find(([, own]) => own === input)?.[0];
     if (name === undefined) return [];
     return source.tyres.flatMap((tyre) => {
       const own = Object.entries(tyre.car ?? {}).find(([of]) => of === name)?.[1];
-      return own === undefined
+      return own === undefined || each.includes(own)
         ? []
         : [
             `${tyre.name} has a ${label} of its own (${own.path}), which stays; vary that as well to see it move.`,
@@ -135,7 +131,7 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
     inputs.map(({ texts }) => texts.length),
   );
   const values = inputs.flatMap(({ label, texts, sources }) =>
-    sources.map((one, i) => ({ label: `${label} ${texts[i]!.replace(/^~\s*/, '')}`, source: one })),
+    sources.map((one, i) => ({ label: `${label} ${texts[i]!.replace(/^~\s*(?=.)/, '')}`, source: one })),
   );
   const notes = [...classNotes(source, inputs), ...newCautions(source, values)];
   return {

@@ -21,8 +21,11 @@ export function valueAt(study: Sweep, point: Point, input: number): string | num
   const { values, texts, own } = study.varied[input]!;
   const index = point.at[input];
   if (index === null || index === undefined) return own ?? 'as in the case';
-  return values?.[index] ?? texts[index]!;
+  return values?.[index] ?? writtenValue(texts[index]!);
 }
+
+/** A value as it was written; '~' is the case's own. */
+const writtenValue = (text: string): string => (text === '~' ? 'as in the case' : text);
 
 /** Column of a varied input: 'run_trapSpeed_mph'. */
 const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
@@ -113,7 +116,7 @@ export function seriesOf(study: Sweep, input: number): Series[] {
       : study.varied
           .flatMap(({ label, texts }, v) => {
             const at = point.at[v];
-            return v === input || at === null || at === undefined ? [] : [`${label} ${texts[at]}`];
+            return v === input || at === null || at === undefined ? [] : [`${label} ${writtenValue(texts[at]!)}`];
           })
           .join(', ');
     const series = found.get(name) ?? { name, points: [] };

@@ -69,6 +69,7 @@ function effectOf(study: Sweep, input: number, tub: number): Effect | undefined 
 
 /** A value as a sentence takes it: '230 mph', 'exactly 230 mph', '{ law: normal, mean: 230 mph, … }'. */
 function valueText(text: string): string {
+  if (text === '~') return 'as in the case';
   const plain = text
     .replace(/^~\s*/, '')
     .replaceAll('"', '')
