@@ -177,7 +177,7 @@ describe('tubgap sweep', () => {
       ],
       [['--file', 'none.yaml'], /none\.yaml: cannot be read \(ENOENT\)/],
       [['--file', 'bad.yaml'], /bad\.yaml:3:5 .*needs from, to and by/],
-      [['--file', 'word.yaml'], /word\.yaml:1:7 .*read "all"; allowed are grid and one at a time/],
+      [['--file', 'word.yaml'], /word\.yaml:1:7 .*read "all"; allowed are grid, one at a time and points/],
     ];
     for (const [words, told] of cases) {
       const asked = ['sweep', 'demo/case.yaml', ...words, ...SMALL, '--results', 'nothing'];

@@ -30,8 +30,13 @@ describe('an entry of a sweep', () => {
     expect(own).toHaveLength(2);
     const range = varied('tyres[*].coldPressure = -0.5 psi to +0.5 psi by 0.5 psi');
     expect(range.texts).toEqual(['-0.5 psi', '0 psi', '+0.5 psi']);
-    expect(range.sources.map(({ tyres }) => tyres.map(({ inputs }) => inputs.coldPressure.law))[1]).toEqual(own);
-    expect(varied('run.trapSpeed = ± 1 %').settings.map(([one]) => one!.value)).toEqual(['~221.76 mph', '~226.24 mph']);
+    expect(range.sources.map(({ tyres }) => tyres.map(({ inputs }) => inputs.coldPressure.law))[1]).toEqual(
+      own,
+    );
+    expect(varied('run.trapSpeed = ± 1 %').settings.map(([one]) => one!.value)).toEqual([
+      '~221.76 mph',
+      '~226.24 mph',
+    ]);
     expect(varied('run.trapSpeed = ~224 mph, 230 mph').values).toEqual([224, 230]);
   });
 

@@ -3,6 +3,7 @@ import { type StudyOf, studySchema } from '@tubgap/results';
 import type { StudySample } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import { z } from 'zod';
+import { pointCount } from '../study/sweep-points.ts';
 import { MOST_SHARDS } from './shard-choice.ts';
 
 /** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. 4: it carries
@@ -74,13 +75,7 @@ export const sampleOf = ({ head, centres }: SweepOrder): StudySample => ({
 /** Number of points of an ordered sweep, the case as it stands among them. */
 export function pointTotal({ head }: SweepOrder): number {
   const lengths = head.varied.map(({ texts }) => texts.length);
-  if (lengths.length === 0) return 1;
-  return (
-    1 +
-    (head.mode === 'grid'
-      ? lengths.reduce((product, n) => product * n, 1)
-      : lengths.reduce((sum, n) => sum + n, 0))
-  );
+  return 1 + pointCount(head.mode, lengths);
 }
 
 /** Points of a shard, from 1 to the number of shards: the first, and the one behind its last. */

@@ -89,7 +89,7 @@ export function readSweepFile(file: string): SweepFile {
   if (raw.mode !== undefined && mode === undefined) {
     const { line, column } = text.placeOf(['mode']);
     throw new StudyFault([
-      `${file}:${line}:${column}  mode: read "${textOf(raw.mode)}"; allowed are grid and one at a time.`,
+      `${file}:${line}:${column}  mode: read "${textOf(raw.mode)}"; allowed are grid, one at a time and points.`,
     ]);
   }
   return { mode, varies: raw.sweep.map((one, i) => entry(text, ['sweep', i], one)) };

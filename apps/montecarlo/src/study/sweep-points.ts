@@ -4,16 +4,25 @@ import type { ReadCase } from '../options.ts';
 import { AS_IN_CASE } from './change.ts';
 import { StudyFault } from './fault.ts';
 import type { Mode } from './mode.ts';
+import { swapsFirst } from './swap.ts';
 import type { VariedInput } from './varied-input.ts';
 
 /** Which value of each input a point has; null: the case's own. */
 export type PointAt = (number | null)[];
 
 /** Number of points of a sweep, the case as it stands not counted. */
-export const pointCount = (mode: Mode, lengths: readonly number[]): number =>
-  mode === 'grid' ? lengths.reduce((product, n) => product * n, 1) : lengths.reduce((sum, n) => sum + n, 0);
+export function pointCount(mode: Mode, lengths: readonly number[]): number {
+  if (lengths.length === 0) return 0;
+  if (mode === 'points') return lengths[0]!;
+  return mode === 'grid'
+    ? lengths.reduce((product, n) => product * n, 1)
+    : lengths.reduce((sum, n) => sum + n, 0);
+}
 
-/** The points of a sweep: every combination, the last input changing fastest, or each input alone. */
+/**
+ * The points of a sweep: every combination, the last input changing fastest; each input alone; or, of values that are as many
+ * of every input, the first of each, the second of each and so on.
+ */
 export function pointsOf(mode: Mode, lengths: readonly number[]): PointAt[] {
   if (lengths.length === 0) return [];
   if (mode === 'one at a time') {
@@ -21,6 +30,7 @@ export function pointsOf(mode: Mode, lengths: readonly number[]): PointAt[] {
       Array.from({ length: n }, (_, value) => lengths.map((_n, i) => (i === input ? value : null))),
     );
   }
+  if (mode === 'points') return Array.from({ length: lengths[0]! }, (_, value) => lengths.map(() => value));
   return lengths.reduce<PointAt[]>(
     (points, n) => points.flatMap((at) => Array.from({ length: n }, (_, value) => [...at, value])),
     [[]],
@@ -41,7 +51,7 @@ export function pointSetup(
       : [{ path, text: texts[value]!, settings: settings[value]! }];
   });
   const label = pointLabel(given);
-  const opened = again([...set, ...given.flatMap(({ settings }) => settings)]);
+  const opened = again(swapsFirst([...set, ...given.flatMap(({ settings }) => settings)]));
   if (!opened.ok) throw new StudyFault([`With ${label}:`, ...opened.lines]);
   return { label, source: opened.source };
 }

@@ -16,6 +16,7 @@ import { AS_IN_CASE, areChanges, changedText } from './change.ts';
 import { StudyFault } from './fault.ts';
 import { linkedPaths } from './linked.ts';
 import { fromSi, inUnit } from './measure.ts';
+import { isTyreName, swapSettings, swapsFirst } from './swap.ts';
 import type { Vary } from './vary.ts';
 
 /** One input of a sweep, or several that move together, with what its values mean. */
@@ -66,6 +67,8 @@ const placeText = (place: Place): string =>
 /** What is varied, in words, with the tyre that it belongs to. */
 function labelOf(source: Case, place: Place, path: string, input: UncertainInput | undefined): string {
   const label = input?.label ?? labelAt(place) ?? path;
+  if (isTyreName(place)) return `tyre in place of ${source.tyres[place[1] as number]!.name}`;
+  if (placeText(place) === 'build.tyre') return 'build tyre';
   const tyre = place[0] === 'tyres' && typeof place[1] === 'number' ? source.tyres[place[1]] : undefined;
   return tyre === undefined || label === path ? label : `${label}, ${tyre.name}`;
 }
@@ -84,8 +87,8 @@ interface Moved {
   place: Place;
   input: UncertainInput | undefined;
   written: Measure | undefined;
-  /** What each value comes to there; undefined: nothing is changed. */
-  settings: readonly (Setting | undefined)[];
+  /** What each value comes to there; none: nothing is changed. */
+  settings: readonly (readonly Setting[])[];
   sources: readonly Case[];
 }
 
@@ -110,15 +113,14 @@ function movedAt(
     if (value === AS_IN_CASE) return undefined;
     return changes ? changedText(value, { path, input, written }, place) : value;
   });
-  const as = (moved: boolean): (Setting | undefined)[] =>
-    values.map(
-      (value) =>
-        value === undefined
-          ? undefined
-          : { path, value: moved && parseMeasure(value) !== undefined ? `~${value}` : value },
-    );
-  const tried = (settings: readonly (Setting | undefined)[]) => {
-    const found = settings.map((setting) => again(setting === undefined ? set : [...set, setting]));
+  const as = (moved: boolean): Setting[][] =>
+    values.map((value) => {
+      if (value === undefined) return [];
+      if (isTyreName(own)) return swapSettings(text, own[1] as number, value, place);
+      return [{ path, value: moved && parseMeasure(value) !== undefined ? `~${value}` : value }];
+    });
+  const tried = (settings: readonly Setting[][]) => {
+    const found = settings.map((some) => again(swapsFirst([...set, ...some])));
     const faults = found.flatMap((one) => (one.ok ? [] : issueLines(issuesAt(one.issues, path, place))));
     return {
       settings,
@@ -140,7 +142,9 @@ function movedAt(
 function linkedLabel(source: Case, path: string, moved: readonly Moved[]): string {
   const names = moved.map(({ place, path: one, input }) => labelOf(source, place, one, input));
   const bare = moved.map(({ place, path: one, input }) => input?.label ?? labelAt(place) ?? one);
-  return path.startsWith('tyres[*]') && new Set(bare).size === 1 ? `${bare[0]}, every tyre` : names.join(' and ');
+  return path.startsWith('tyres[*]') && new Set(bare).size === 1
+    ? `${bare[0]}, every tyre`
+    : names.join(' and ');
 }
 
 /** The case's own value of an input in a unit. */
@@ -158,7 +162,7 @@ export function variedInput(read: ReadCase, set: readonly Setting[], vary: Vary)
   const moved = paths.map((one) =>
     movedAt(read, set, one, texts, changes, paths.length > 1 ? `${place} (${one})` : place),
   );
-  const settings = texts.map((_, v) => moved.flatMap(({ settings: own }) => own[v] ?? []));
+  const settings = texts.map((_, v) => moved.flatMap(({ settings: own }) => own[v]!));
   const measures = texts.flatMap((text) =>
     text === AS_IN_CASE ? [] : [parseMeasure(text.replace(/^~\s*/, ''))],
   );
@@ -195,7 +199,7 @@ function openedWith(
   some: readonly Setting[],
   place: string,
 ): Case {
-  const found = again([...set, ...some]);
+  const found = again(swapsFirst([...set, ...some]));
   if (found.ok) return found.source;
   throw new StudyFault([`${place}  together:`, ...found.lines]);
 }

@@ -43,6 +43,8 @@ function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: n
 /** A picture for each input that was varied over numbers: name of its file → SVG. */
 export function sweepFigures(study: Sweep): Record<string, string> {
   const files: Record<string, string> = {};
+  // Points that differ in several inputs at once are on no line.
+  if (study.mode === 'points' && study.varied.length > 1) return files;
   const row = reportedRow(study);
   const whose = row === study.tyres.length ? 'the whole car' : `${study.tyres[row]} alone`;
   study.varied.forEach(({ path, label, unit, values, own }, v) => {

@@ -45,7 +45,6 @@ export const ownHeight = (study: Sweep, tub: number): number | null =>
 
 /** Every point with every tyre asked for, and all together, in every tub, at every height that is compared. */
 export function sweepTable(study: Sweep): SheetTable {
-  const names = rowNames(study.tyres);
   const shown = [...study.shown.tyres, study.tyres.length];
   const rows = study.points.flatMap((point, p) =>
     shown.flatMap((i) =>
@@ -57,7 +56,7 @@ export function sweepTable(study: Sweep): SheetTable {
           p,
           p === 0 ? 1 : 0,
           ...study.varied.map((_, v) => valueAt(study, point, v)),
-          names[i]!,
+          rowNames(point.tyres ?? study.tyres)[i]!,
           tub.name,
           inchCell(tub.diameter),
           ...heightValues(cell),
@@ -116,7 +115,9 @@ export function seriesOf(study: Sweep, input: number): Series[] {
       : study.varied
           .flatMap(({ label, texts }, v) => {
             const at = point.at[v];
-            return v === input || at === null || at === undefined ? [] : [`${label} ${writtenValue(texts[at]!)}`];
+            return v === input || at === null || at === undefined
+              ? []
+              : [`${label} ${writtenValue(texts[at]!)}`];
           })
           .join(', ');
     const series = found.get(name) ?? { name, points: [] };
@@ -134,7 +135,6 @@ const byValue = (points: readonly SeriesPoint[]): SeriesPoint[] =>
 
 /** Ready to plot: for each varied input and each of its values height and risk in every tub, of the whole car or of the one tyre asked for. */
 export function summaryTable(study: Sweep): SheetTable {
-  const tyre = rowNames(study.tyres)[reportedRow(study)]!;
   const rows = study.varied.flatMap(({ path, unit }, v) =>
     seriesOf(study, v).flatMap(({ name, points }) =>
       study.tubs.flatMap((tub, t) =>
@@ -144,7 +144,7 @@ export function summaryTable(study: Sweep): SheetTable {
           value,
           unit,
           index === undefined ? 1 : 0,
-          tyre,
+          rowNames(point.tyres ?? study.tyres)[reportedRow(study)]!,
           tub.name,
           ...heightValues(reportedCell(study, point, t)),
           ...riskValues(comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),

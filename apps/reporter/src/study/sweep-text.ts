@@ -126,8 +126,15 @@ const pointText = (study: Sweep, point: Sweep['points'][number]): string =>
     })
     .join(', ');
 
+/** Inputs in one table at most; more are told by the number of the row that gave them. */
+const MOST_INPUTS = 4;
+
+const isByNumber = ({ mode, varied }: Sweep): boolean => mode === 'points' && varied.length > MOST_INPUTS;
+
 /** What a point is called in the table: a column an input for a grid, one for all where one is varied at a time. */
 function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
+  const number = study.points.indexOf(point);
+  if (isByNumber(study)) return [number === 0 ? 'the case as it stands' : String(number)];
   if (study.mode === 'one at a time') return [pointText(study, point) || 'the case as it stands'];
   return study.varied.map(({ texts }, v) => {
     const at = point.at[v];
@@ -140,7 +147,8 @@ const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any
 
 function pointsTable(study: Sweep, tub: number): Block[] {
   const own = ownHeight(study, tub);
-  const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
+  const names =
+    study.mode === 'one at a time' || isByNumber(study) ? ['point'] : study.varied.map(({ label }) => label);
   const under = own === null ? [] : [`${riskOf(study)} too close at ${sixteenths(own, 'up')}`];
   const table = figureTable(
     [...names, 'top at least', 'against the case', ...under],
@@ -174,7 +182,9 @@ function heightRows(study: Sweep, tub: number): Block[] {
 /** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
 export function sweepText(study: Sweep): Block[] {
   const tub = reportedTub(study, study.points[0]!.figures);
-  const effects = study.varied
+  // Points that differ in several inputs at once tell of none of them alone.
+  const told = study.mode === 'points' && study.varied.length > 1 ? [] : study.varied;
+  const effects = told
     .flatMap((_, v) => effectOf(study, v, tub) ?? [])
     .toSorted((a, b) => b.spread - a.spread);
   return [

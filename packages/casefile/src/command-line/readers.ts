@@ -46,6 +46,14 @@ export const topHeightOption = quantityOption('heights[]', '39 1/4 in');
 /** Reads how far a tub's centre lies ahead of the axle, m, in the range of a case's tubs. */
 export const centreOption = quantityOption('tubs[].centreForward', '1/4 in');
 
+/** Reads the name of a results folder: what every system takes as the name of one. */
+export function folderName(text: string): string {
+  if (/^[A-Za-z0-9](?:[\w.-]{0,78}[\w-])?$/.test(text)) return text;
+  throw new InvalidArgumentError(
+    `read "${text}"; a name of letters, digits, -, _ and . is needed, 80 at most, that begins with a letter or a digit.`,
+  );
+}
+
 /** Reads one `path=value` of a command line; undefined when it has no sign of equality. */
 function readSetting(words: string): Setting | undefined {
   const at = words.indexOf('=');
