@@ -60,6 +60,8 @@ describe('tubgap sweep', () => {
       'case/tyres.csv',
       'study.json',
       'summary.csv',
+      'sweep-grid-height.svg',
+      'sweep-grid-risk.svg',
       'sweep-run_trapSpeed.svg',
       'sweep-tyres_tall_slick_coldPressure.svg',
       'sweep.csv',

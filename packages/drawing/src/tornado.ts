@@ -3,7 +3,17 @@ import { scaleLinear } from 'd3-scale';
 import { type Box, bottomAxis, multiples, stepFor } from './axes.ts';
 import { BLUE, INK, PALE_BLUE, PAPER, SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
-import { LEADING, label, labels, type PictureWords, picture, straight, textWidth, WIDTH, wrapped } from './picture.ts';
+import {
+  LEADING,
+  label,
+  labels,
+  type PictureWords,
+  picture,
+  straight,
+  textWidth,
+  WIDTH,
+  wrapped,
+} from './picture.ts';
 
 /** One end of what an input does, m of height against the case; `low` and `high`: its interval. */
 export interface TornadoEnd {
@@ -35,7 +45,9 @@ const BAR = 12;
 
 /** Bars from the least to the most that each input alone moves the height, about the case as it stands. */
 export function tornado({ words, rows, tick, note }: Tornado): string {
-  const all = rows.flatMap(({ least, most }) => [least, most].flatMap(({ change, low, high }) => [change, low, high]));
+  const all = rows.flatMap(({ least, most }) =>
+    [least, most].flatMap(({ change, low, high }) => [change, low, high]),
+  );
   const reach = Math.max(INCH / 16, ...all.map(Math.abs));
   const step = stepFor((2 * reach) / INCH, [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 5], 9) * INCH;
   const x = scaleLinear([-reach, reach], [LEFT, RIGHT]);
@@ -43,16 +55,16 @@ export function tornado({ words, rows, tick, note }: Tornado): string {
   let y = 8;
   for (const row of rows) {
     const lines = wrapped(row.label, 50);
-    drawn.push(labels(8, y + 12, lines));
+    drawn.push(labels(8, y + 12, lines, { halo: true }));
     y += LEADING * lines.length + 4;
     drawn.push(bar(row, x, y));
     y += BAR + 13;
     const { least, most } = row;
     const beside = textWidth(least.text) + textWidth(most.text) < WIDTH - 24;
-    drawn.push(label(8, y, least.text, { ink: SOFT_INK }));
+    drawn.push(label(8, y, least.text, { ink: SOFT_INK, halo: true }));
     if (least !== most) {
       if (!beside) y += LEADING;
-      drawn.push(label(WIDTH - 8, y, most.text, { anchor: 'end', ink: SOFT_INK }));
+      drawn.push(label(WIDTH - 8, y, most.text, { anchor: 'end', ink: SOFT_INK, halo: true }));
     }
     y += 10;
   }

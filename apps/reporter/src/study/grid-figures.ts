@@ -46,7 +46,11 @@ const riskAt = (height: number): Figure => ({
 });
 
 /** The panels of a grid: its first input along, its second up, one for each combination of all others. */
-function panelsOf(study: Sweep, tub: number, { of, end }: Figure): { panels: HeatPanel[]; ends: [string, string] } {
+function panelsOf(
+  study: Sweep,
+  tub: number,
+  { of, end }: Figure,
+): { panels: HeatPanel[]; ends: [string, string] } {
   const [along, up] = [axisOf(study, 0), axisOf(study, 1)];
   const points = study.points.slice(1);
   const sizes = points.flatMap((point) => of(reportedCell(study, point, tub)).size ?? []);
@@ -103,7 +107,7 @@ export function gridFigures(study: Sweep): Record<string, string> {
   if (own === null) return { 'sweep-grid-height.svg': height };
   const risk = draw(
     'sweep-grid-risk',
-    `One run in how many comes too close at ${sixteenths(own, 'up')} in ${name}`,
+    `One run in how many comes too close, top at ${sixteenths(own, 'up')}, ${name}`,
     riskAt(own),
     `For ${whoseOf(study)}, at the height that the case as it stands asks for. >: none came too close; rarer than that.`,
   );

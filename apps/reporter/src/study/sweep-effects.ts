@@ -1,4 +1,4 @@
-import { type SeriesPoint, reportedCell, type Sweep, seriesOf } from './sweep-tables.ts';
+import { reportedCell, type SeriesPoint, type Sweep, seriesOf } from './sweep-tables.ts';
 
 /** What one input does to the height, all others held. */
 export interface Effect {

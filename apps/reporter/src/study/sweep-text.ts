@@ -14,13 +14,7 @@ import {
   tubText,
 } from './study-words.ts';
 import { type Effect, effectsOf, valueText, written } from './sweep-effects.ts';
-import {
-  ownHeight,
-  reportedCell,
-  reportedRow,
-  type SeriesPoint,
-  type Sweep,
-} from './sweep-tables.ts';
+import { ownHeight, reportedCell, reportedRow, type SeriesPoint, type Sweep } from './sweep-tables.ts';
 
 /** Rows of the printed table at most; the CSV has all. */
 const MOST_ROWS = 24;
