@@ -50,6 +50,7 @@ export {
   placeText,
   type Readings,
   type Rejected,
+  type RunsReading,
   rowsOf,
 } from './readings.ts';
 export { type Rub, rubRaise } from './rub.ts';

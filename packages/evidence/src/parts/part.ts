@@ -10,7 +10,8 @@ export type EvidenceKind =
   | 'travel'
   | 'gaps at rest'
   | 'run log'
-  | 'marks';
+  | 'marks'
+  | 'runs';
 
 /** Readings of one kind from one file, and what they say of a car. */
 export interface Part {
