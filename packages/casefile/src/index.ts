@@ -1,5 +1,6 @@
 export {
   type AssumedValue,
+  type BookInUse,
   type Case,
   type CaseTub,
   type CaseTyre,
@@ -19,6 +20,7 @@ export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './de
 export { allowedRange } from './defaults.ts';
 export { type Issue, type IssueCode, issueLines, issueText, type Problem, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
+export { bookCase, bookWords } from './learned/book-case.ts';
 export { exactLawWords } from './learned/law-words.ts';
 export { inputsOf, learnedCase, learnedTyre, plainLaw, withoutLearned } from './learned/learned-case.ts';
 export {
@@ -28,6 +30,13 @@ export {
   learnedText,
   readLearned,
 } from './learned/learned-file.ts';
+export {
+  type MovedPrior,
+  readShopPriors,
+  SHOP_PRIORS_VERSION,
+  type ShopPriors,
+  shopPriorsText,
+} from './learned/shop-priors.ts';
 export { markingProblem } from './marking/marking-fault.ts';
 export {
   diameterPrior,
