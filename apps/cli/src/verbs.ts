@@ -1,7 +1,7 @@
 import { show } from '@tubgap/bench';
 import { type Mount, openProgram } from '@tubgap/casefile/command-line';
 import { ask } from '@tubgap/interviewer';
-import { learn, plan } from '@tubgap/learner';
+import { book, learn, plan } from '@tubgap/learner';
 import { compare, judge, limits, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
 import { report, revision, state, year } from '@tubgap/reporter';
 import { reportPick, reportStudy } from './report-results.ts';
@@ -36,6 +36,7 @@ export const VERBS: readonly Mount[] = [
   year,
   revision,
   learn,
+  book,
   plan,
   state,
 ];

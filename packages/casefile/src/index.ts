@@ -1,3 +1,5 @@
+export { BOOK_NAME_WORDS, type BookFile, bookFileText, isBookName, readBookFile } from './book/book-file.ts';
+export { untaughtText } from './book/untaught-text.ts';
 export {
   type AssumedValue,
   type BookInUse,
@@ -20,7 +22,7 @@ export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './de
 export { allowedRange } from './defaults.ts';
 export { type Issue, type IssueCode, issueLines, issueText, type Problem, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
-export { bookCase, bookWords } from './learned/book-case.ts';
+export { bookInUseWords, bookWords } from './learned/book-words.ts';
 export { exactLawWords } from './learned/law-words.ts';
 export { inputsOf, learnedCase, learnedTyre, plainLaw, withoutLearned } from './learned/learned-case.ts';
 export {

@@ -14,6 +14,24 @@ export { type Contribution, type Contributions, contributionsOf } from './contri
 export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
 export {
+  ENTRY_KINDS,
+  type EntryKind,
+  HISTORY_FILE,
+  HISTORY_HEADS,
+  type History,
+  type HistoryEntry,
+  isDay,
+  readHistory,
+} from './history/entries.ts';
+export {
+  type HistoryReadings,
+  historyReadings,
+  type Stretch,
+  stretchesOf,
+  type TyreChange,
+} from './history/history-readings.ts';
+export { type NewEntry, withEntry } from './history/history-row.ts';
+export {
   type Belief,
   type Evidence,
   type Learned,

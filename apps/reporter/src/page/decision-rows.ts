@@ -1,3 +1,4 @@
+import { bookInUseWords } from '@tubgap/casefile';
 import type { Result } from '@tubgap/results';
 import { alongText, angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
 import { carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
@@ -144,6 +145,9 @@ export function decisionOf(result: Result): Decision | undefined {
       })),
       ...choices.filter(({ decides }) => decides).map(choiceRow),
       { name: 'Assumed', pieces: assumedPieces(result) },
+      ...(result.book === undefined
+        ? []
+        : [{ name: "Shop's book", pieces: [`${bookInUseWords(result.book)}.`] }]),
     ],
     more: [
       {

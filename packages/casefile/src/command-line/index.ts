@@ -3,4 +3,13 @@ export { BAD_INPUT, DONE, EXIT_CODES, FAULT, NOT_WITHIN, TOO_FEW } from './exit-
 export { indexNamed } from './named.ts';
 export { CARS, CASE, DRAWS, example, RESULTS, RESULTS_FOLDER, SEED, SET, WORKERS } from './options.ts';
 export { type Mount, openProgram, runProgram } from './program.ts';
-export { centreOption, repeated, settingOption, topHeightOption, wholeNumber } from './readers.ts';
+export {
+  centreOption,
+  gapOption,
+  hubAngleOption,
+  repeated,
+  settingOption,
+  topHeightOption,
+  trapSpeedOption,
+  wholeNumber,
+} from './readers.ts';

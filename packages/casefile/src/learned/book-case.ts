@@ -1,6 +1,7 @@
 import { choleskyFactor, isSpread } from '@tubgap/statistics';
 import type { Case, CaseTyre, Follows, UncertainInput } from '../case.ts';
 import { withInputs } from '../case-inputs.ts';
+import { bookWords } from './book-words.ts';
 import { exactLawWords } from './law-words.ts';
 import { plainLaw } from './learned-case.ts';
 import type { MovedPrior, ShopPriors } from './shop-priors.ts';
@@ -25,17 +26,6 @@ function sharesAmong(priors: readonly MovedPrior[], taken: readonly number[]): F
       ? 1
       : priors[a]!.together.reduce((sum, share, k) => sum + share * (priors[b]!.together[k] ?? 0), 0);
   return choleskyFactor(taken.map((a) => taken.map((b) => correlation(a, b))));
-}
-
-/** '7 cars, 212 runs without a mark, 3 marks': what a shop's priors rest on. */
-export function bookWords({ cars, unmarkedRuns, marks }: ShopPriors['from']): string {
-  const counted = (count: number, one: string, more: string): string =>
-    `${count} ${count === 1 ? one : more}`;
-  return [
-    counted(cars, 'car', 'cars'),
-    counted(unmarkedRuns, 'run without a mark', 'runs without a mark'),
-    counted(marks, 'mark', 'marks'),
-  ].join(', ');
 }
 
 /**

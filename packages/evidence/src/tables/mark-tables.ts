@@ -18,7 +18,7 @@ const TOUCHED: ReadonlyMap<string, boolean> = new Map([
 ]);
 
 /** Whether runs left a mark: the words of a touch, and those of a look over the whole tub. */
-const MARKED: ReadonlyMap<string, boolean> = new Map([
+export const MARKED: ReadonlyMap<string, boolean> = new Map([
   ...TOUCHED,
   ['mark', true],
   ['none', false],
