@@ -1,5 +1,5 @@
 import { wholeText } from '@tubgap/units';
-import { BLANK, type Block, figureTable, heading, line, row, strongRow } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, line, row, strongRow } from '@tubgap/wording';
 import { countsIn, countsOf } from './counts.ts';
 import { type Due, dueWords } from './due.ts';
 import type { Book } from './read-book.ts';
@@ -48,8 +48,7 @@ export function listWords({ folder, book, cars, unreadable }: Book, due: readonl
       ? [row('Cars', `none yet. Add one: tubgap book add ${folder} mycar.yaml`)]
       : [figureTable(['car', 'tyres', 'readings', 'unmarked runs', 'marks', 'newest', 'due'], rows)]),
     BLANK,
-    ...(due.length === 0 ? [] : [heading('  Due')]),
-    ...told.map((one) => row(one.car, dueWords(one))),
+    ...told.map((one, i) => row(i === 0 ? 'Due' : '', `${one.car}: ${dueWords(one)}`)),
     ...(due.length > told.length ? [line(`  and ${wholeText(due.length - told.length)} more`)] : []),
   ];
 }
