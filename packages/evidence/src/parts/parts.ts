@@ -21,13 +21,16 @@ function grouped<R extends { tyre: string; file: string }>(
   return [...groups.values()].map((own) => make(own[0]!.tyre, own));
 }
 
-/** Every kind of evidence that there is, as parts of one likelihood. */
-export function evidenceParts(source: Case, setup: CaseSetup, readings: Readings): Part[] {
+/**
+ * Every kind of evidence that there is, as parts of one likelihood.
+ * @param ofTheShop  whether errors of a shop's tools are nuisances, which its cars may share
+ */
+export function evidenceParts(source: Case, setup: CaseSetup, readings: Readings, ofTheShop = false): Part[] {
   const { rollouts, masses, loaded, tellTales, gaps, marks, logs } = readings;
   const built = gaps[0]?.built ?? marks[0]?.built;
   const tyres = [...new Set(logs.map(({ tyre }) => tyre))];
   return [
-    ...grouped(rollouts, (tyre, own) => rolloutPart(setup, tyre, own)),
+    ...grouped(rollouts, (tyre, own) => rolloutPart(setup, tyre, own, ofTheShop)),
     ...grouped(masses, (tyre, own) => massPart(setup, tyre, own)),
     ...grouped(loaded, (tyre, own) => loadedPart(setup, tyre, own)),
     ...(gaps.length > 0 && built ? [gapPart(source, setup, gaps, built)] : []),

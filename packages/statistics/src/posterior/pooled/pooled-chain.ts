@@ -1,5 +1,6 @@
 import type { NumberSource } from '../number-source.ts';
 import { numberSource } from '../number-source.ts';
+import { moveEffects } from './effect-step.ts';
 import { nestState } from './nested-normal.ts';
 import type { OrderedModel } from './pooled-model.ts';
 import { fillNests, moveSpread, moveWithEffectsHeld, setLeaves } from './spread-steps.ts';
@@ -97,6 +98,8 @@ export function pooledChain(
       moveWithEffectsHeld(model, states, spreads, units, blocks, numbers);
       fillNests(model, states, spreads, units);
     }
+    moveEffects(model, states, spreads, units, numbers);
+    fillNests(model, states, spreads, units);
     if (sweep < pilot) continue;
     const draw = sweep - pilot;
     units.forEach(({ point, apart }, u) => {
