@@ -69,7 +69,9 @@ export {
   type SpreadBlock,
   type Unit,
 } from './posterior/pooled/pooled-model.ts';
+export { setLeaves } from './posterior/pooled/spread-steps.ts';
 export { logMeanLikelihood, pointAt, type UnitLaw, unitLaw } from './posterior/pooled/unit-law.ts';
+export type { UnitState } from './posterior/pooled/unit-step.ts';
 export {
   bestStart,
   chainsOf,

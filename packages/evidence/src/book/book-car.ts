@@ -16,6 +16,8 @@ export interface BookCar {
   parts: readonly Part[];
   /** By the case's name of a tyre: its row of the catalogue, and batch or date code where known. */
   tyres: Readonly<Record<string, { model: string; batch?: string }>>;
+  /** Runs after which nothing had touched, and marks that were found, as counts for whoever reads the priors. */
+  seen?: { unmarkedRuns: number; marks: number };
   /** Who set out its tub, and with which tape the shop measures; left out where nobody knows. */
   builder?: string;
   tape?: string;
@@ -36,7 +38,7 @@ export interface Place {
 }
 
 /** Groups of one tyre: construction, row of the catalogue, batch. */
-function tyreGroups({ source, tyres }: BookCar, name: string): string[] {
+export function tyreGroups({ source, tyres }: BookCar, name: string): string[] {
   const { construction } = source.tyres.find((tyre) => tyre.name === name)!;
   const { model, batch } = tyres[name] ?? { model: name };
   return [construction, model, ...(batch === undefined ? [] : [batch])];
