@@ -1,3 +1,37 @@
+export { bookAgreement } from './book/book-agreement.ts';
+export type { BookCar } from './book/book-car.ts';
+export { type CarGrowth, type ModelGrowth, modelGrowth } from './book/book-growth.ts';
+export { apartChances, carBelief } from './book/car-belief.ts';
+export { carFile } from './book/car-file.ts';
+export {
+  type Forecast,
+  forecasts,
+  type Gain,
+  leaveOneOut,
+  type ModelTrust,
+  modelTrust,
+} from './book/leave-one-out.ts';
+export {
+  type NewHeights,
+  type NewTyre,
+  newCars,
+  newHeights,
+  type StandIn,
+  standInFor,
+} from './book/new-car.ts';
+export { type PreparedCar, prepareCar } from './book/prepare-car.ts';
+export { type BrierScore, brierScore, type ReliabilityBin, reliabilityBins } from './book/reliability.ts';
+export {
+  BOOK_CHAINS,
+  BOOK_EFFORTS,
+  type BookBelief,
+  type BookEffort,
+  bookChain,
+  gatherBook,
+  sampleBook,
+} from './book/sample-book.ts';
+export { type ShopPriors, shopPriors, type TyrePriors } from './book/shop-priors.ts';
+export { type Teaching, teachings } from './book/teachings.ts';
 export type { CarHeights } from './car-heights.ts';
 export type { CarSpace, CarState } from './car-space.ts';
 export {

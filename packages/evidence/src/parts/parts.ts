@@ -30,12 +30,15 @@ function groupedBy<R>(readings: readonly R[], keyOf: (reading: R) => string): R[
 const byPlace = <R extends { built: AsBuilt }>(readings: readonly R[]): R[][] =>
   groupedBy(readings, ({ built }) => JSON.stringify(built));
 
-/** Every kind of evidence that there is, as parts of one likelihood. */
-export function evidenceParts(source: Case, setup: CaseSetup, readings: Readings): Part[] {
+/**
+ * Every kind of evidence that there is, as parts of one likelihood.
+ * @param ofTheShop  whether errors of a shop's tools are nuisances, which its cars may share
+ */
+export function evidenceParts(source: Case, setup: CaseSetup, readings: Readings, ofTheShop = false): Part[] {
   const { rollouts, masses, loaded, tellTales, gaps, marks, runs, logs } = readings;
   const tyres = [...new Set(logs.map(({ tyre }) => tyre))];
   return [
-    ...grouped(rollouts, (tyre, own) => rolloutPart(setup, tyre, own)),
+    ...grouped(rollouts, (tyre, own) => rolloutPart(setup, tyre, own, ofTheShop)),
     ...grouped(masses, (tyre, own) => massPart(setup, tyre, own)),
     ...grouped(loaded, (tyre, own) => loadedPart(setup, tyre, own)),
     ...byPlace(gaps).map((own) => gapPart(source, setup, own, own[0]!.built)),

@@ -160,6 +160,14 @@ export function runMarkPart(
     logLikelihood: (car) => seen(car).reduce((sum, chance) => sum + Math.log(chance), 0),
     // A mark is there or it is not: its own chance stands for that of one at least as odd.
     lower: (car) => seen(car).map((chance) => 0.5 * chance),
+    events: {
+      happened: readings.map(({ marked }) => marked),
+      chances: (car) => {
+        const { chances } = touches(car);
+        const found = foundChance(car.nuisance(FOUND_NAME));
+        return readings.map(({ runs }, k) => markChance(true, runs, found * chances[k]!));
+      },
+    },
     simulated: (car, numbers) => {
       const { touchedIn } = touches(car);
       const found = foundChance(car.nuisance(FOUND_NAME));
