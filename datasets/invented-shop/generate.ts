@@ -51,7 +51,7 @@ const CARS: readonly ShopCar[] = [
     tapes: [0.02, -0.05, 0.04],
     history: [
       TUB('2025-03-02', 'shop-43', '38.875'),
-      '2025-03-02,tyre,shop-slick,lot 4,,,,,,,,,,',
+      '2025-02-20,tyre,shop-slick,lot 4,,,,,,,,,,',
       RUNS('2025-04-12', 'shop-slick', 11, 198, 219),
       RUNS('2025-06-07', 'shop-slick', 34, 216, 224),
       RUNS('2025-08-30', 'shop-slick', 29, 217, 225),

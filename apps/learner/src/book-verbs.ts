@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import type { Command } from '@commander-js/extra-typings';
 import {
   BAD_INPUT,
@@ -6,9 +7,11 @@ import {
   example,
   gapOption,
   hubAngleOption,
+  RESULTS,
   stop,
   topHeightOption,
   trapSpeedOption,
+  WORKERS,
   wholeNumber,
 } from '@tubgap/casefile/command-line';
 
@@ -125,5 +128,20 @@ export const book = (program: Command) => {
     .description('list the cars and what is due: marks not looked into, tyres not taped, runs not entered')
     .argument(...FOLDER)
     .action((folder) => conclude(folder, async () => (await import('./book/run-book.ts')).runList(folder)));
+  own
+    .command('learn')
+    .description(
+      'learn from all cars at once: priors for the next car, what each car learned, who stands apart',
+    )
+    .argument(...FOLDER)
+    .option(...RESULTS)
+    .option('--seed <number>', 'seed of the random numbers; left out: 1', wholeNumber(0, 2 ** 29))
+    .option(...WORKERS)
+    .addHelpText('after', example('tubgap book learn shop'))
+    .action((folder, { workers = availableParallelism(), ...options }) =>
+      conclude(folder, async () =>
+        (await import('./book/run-learn-book.ts')).runLearnBook(folder, { workers, ...options }),
+      ),
+    );
   return own;
 };

@@ -69,7 +69,9 @@ export function openPlainCar({ name, source, readings, tyres, seen, builder, tap
 /** Digest of every file that the cars of a book were read from, whatever order they come in. */
 export function bookDigest(cars: readonly BookEntry[]): string {
   const lines = cars.flatMap(({ name, texts, measured }) => [
-    ...Object.entries(texts).map(([path, text]) => `${name}/${path} ${createHash('sha256').update(text).digest('hex')}`),
+    ...Object.entries(texts).map(
+      ([path, text]) => `${name}/${path} ${createHash('sha256').update(text).digest('hex')}`,
+    ),
     ...measured.origins.map(({ file, sha256 }) => `${name}/measured/${file} ${sha256}`),
   ]);
   return createHash('sha256').update(lines.sort().join('\n')).digest('hex');

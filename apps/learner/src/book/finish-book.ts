@@ -36,7 +36,11 @@ export interface FoundBook {
 /** Reads off what is believed of a book all that is told of it. */
 export function finishBook(
   belief: BookBelief,
-  { cars, madeBy, origins }: { cars: readonly PlainCar[]; madeBy: string; origins: Readonly<Record<string, readonly Origin[]>> },
+  {
+    cars,
+    madeBy,
+    origins,
+  }: { cars: readonly PlainCar[]; madeBy: string; origins: Readonly<Record<string, readonly Origin[]>> },
 ): FoundBook {
   const priors = shopPriors(belief);
   const names = new Set(belief.cars.map(({ car }) => car.name));

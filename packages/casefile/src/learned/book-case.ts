@@ -42,7 +42,9 @@ export function bookCase(source: Case, priors: ShopPriors, file: string): Case {
     const moved = priorsOf(tyre, priors);
     const taken = moved.flatMap((prior, k) => (standsOnPrior(tyre.inputs[prior.input], prior) ? [k] : []));
     // A row of the catalogue has its own middle: what the book says of other rows does not speak of it.
-    const left = moved.filter((prior, k) => !taken.includes(k) && tyre.inputs[prior.input].source !== 'catalogue');
+    const left = moved.filter(
+      (prior, k) => !taken.includes(k) && tyre.inputs[prior.input].source !== 'catalogue',
+    );
     own.push(...left.map(({ label }) => `${label} of ${tyre.name}`));
     if (taken.length > 0) tyres.push(tyre.name);
     inputs += taken.length;

@@ -47,8 +47,12 @@ export function modelGrowth(belief: BookBelief, tyre: NewTyre & { model: string 
     ),
   );
   const fastest = Math.max(...owners.map((one) => trapOf(one.car, one.tyre)));
-  const curveOf = (car: typeof standIn.car, i: number, believed: ReturnType<typeof carBelief>, top: number): GrowthCurve =>
-    growthCurve(car.setup, believed, wholeCarSpace(car.setup, seed), i, [], top, seed);
+  const curveOf = (
+    car: typeof standIn.car,
+    i: number,
+    believed: ReturnType<typeof carBelief>,
+    top: number,
+  ): GrowthCurve => growthCurve(car.setup, believed, wholeCarSpace(car.setup, seed), i, [], top, seed);
   const { speeds, before, after } = curveOf(
     standIn.car,
     standIn.tyre,
