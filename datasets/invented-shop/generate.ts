@@ -70,7 +70,7 @@ const CARS: readonly ShopCar[] = [
       TUB('2025-02-15', 'shop-43', '37.5'),
       RUNS('2025-03-22', 'shop-slick', 6, 205, 218),
       RUNS('2025-04-19', 'shop-slick', 9, 222, 229, 'mark', 'both sides and ahead of the top'),
-      '2025-04-26,looked into,,,,,,,,,,,nothing bent: the tyre grows more than was thought',
+      '2025-04-26,looked into,,,,,,,,,,,,nothing bent: the tyre grows more than was thought',
       TUB('2025-05-03', 'shop-43', '38.75', 'raised'),
       RUNS('2025-07-05', 'shop-slick', 41, 222, 230),
     ],
