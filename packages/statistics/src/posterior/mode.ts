@@ -18,6 +18,7 @@ export function normalAtMode(
   start: Float64Array,
   asked: (count: number) => void,
 ): Swing {
+  const n = start.length;
   const value = (point: Float64Array): number => {
     asked(1);
     let square = 0;
@@ -39,7 +40,10 @@ export function normalAtMode(
   const point = climb(value, (at) => gradient(at, STEP), start);
   return {
     mean: point,
-    factor: covarianceFactor(curvature(point, (at) => gradient(at, CURVED))),
+    factor: covarianceFactor(
+      curvature(point, (at) => gradient(at, CURVED)),
+      n,
+    ),
   };
 }
 
@@ -123,8 +127,7 @@ function curvature(point: Float64Array, gradient: (point: Float64Array) => Float
 }
 
 /** Factor of the inverse of a curvature, which is lifted until it is positive. */
-export function covarianceFactor(curved: readonly Float64Array[]): Float64Array[] {
-  const n = curved.length;
+function covarianceFactor(curved: readonly Float64Array[], n: number): Float64Array[] {
   for (let lift = 0; ; lift = lift === 0 ? 0.1 : lift * 3) {
     try {
       const factor = choleskyFactor(curved.map((row, i) => row.map((x, j) => (i === j ? x + lift : x))));

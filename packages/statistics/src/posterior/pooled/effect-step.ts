@@ -1,10 +1,10 @@
 import { choleskyFactor, solveLower } from '../cholesky.ts';
 import { type ChainState, ellipticalSliceStep, priorOverSwing, type Swing } from '../elliptical-slice.ts';
-import { covarianceFactor } from '../mode.ts';
 import type { NumberSource } from '../number-source.ts';
 import { scaled, WIDER } from '../sample-posterior.ts';
 import type { NestState } from './nested-normal.ts';
 import type { OrderedModel } from './pooled-model.ts';
+import { normalLaw } from './unit-law.ts';
 import type { UnitState } from './unit-step.ts';
 
 /** How a unit's coordinates hang on the groups' effects: its middle is Σ shares · effects, its own spread beside it. */
@@ -89,15 +89,7 @@ function hangingOf(
       return { shares, own, along };
     },
   );
-  const factor = covarianceFactor(curved);
-  const half = new Float64Array(count);
-  for (let i = 0; i < count; i++) for (let k = 0; k <= i; k++) half[k]! += factor[i]![k]! * towards[i]!;
-  const mean = Float64Array.from(factor, (row, i) => {
-    let sum = 0;
-    for (let k = 0; k <= i; k++) sum += row[k]! * half[k]!;
-    return sum;
-  });
-  return { hangings, starts, swing: { mean, factor } };
+  return { hangings, starts, swing: normalLaw(curved, towards) };
 }
 
 /**
@@ -134,9 +126,11 @@ export function moveEffects(
     for (const { u, shares, own, along } of moved) {
       const { point } = units[u]!;
       const shift = Float64Array.from(shares, (row) => middleOf(row, effects) - middleOf(row, from));
-      const there = point.map((value, i) =>
-        along[i]!.reduce((total, share, k) => total + share * shift[k]!, value),
-      );
+      const there = point.slice();
+      for (let k = 0; k < shift.length; k++) {
+        if (shift[k] === 0) continue;
+        for (let i = 0; i < there.length; i++) there[i]! += along[i]![k]! * shift[k]!;
+      }
       shares.forEach((row, i) => {
         const x = (there[i]! - middleOf(row, effects)) / own[i]!;
         sum -= 0.5 * x * x;
