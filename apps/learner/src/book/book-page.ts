@@ -9,7 +9,7 @@ import type { FoundBook } from './finish-book.ts';
 import {
   apartWords,
   carGrowthWords,
-  foundRows,
+  foundGroups,
   leadWords,
   modelWords,
   standingApart,
@@ -97,11 +97,14 @@ const carsTable = ({ cars }: Book): Markup =>
     }),
   });
 
+/** What stands in a part of its own. */
+const SHOWN: readonly string[] = ['Growth', 'Foretold', 'Due'];
+
 /** What a book found, on one page: no network, no script. */
 export function bookPage(book: Book, found: FoundBook, due: readonly Due[]): string {
   const [first, ...rest] = leadWords(book, found);
   const apart = standingApart(found);
-  const rows = foundRows(book, found, due).filter(({ label }) => label !== 'Due');
+  const groups = foundGroups(book, found, due).filter(({ label }) => !SHOWN.includes(label));
   const body = markup`<section class="answer"><p class="first">${first.text}.</p>${rest.map(
     ({ text }) => markup`<p>${text}.</p>`,
   )}</section>
@@ -114,11 +117,7 @@ ${CAUTION}
   }
 <h2>Checked before it is trusted</h2>${foretoldTable(found)}
 <h2>What was foretold, and what came</h2>${reliabilityFigure(found)}
-<h2>In short</h2>${tableOf({
-    caption: 'What was found, and what to do with it',
-    head: ['what', 'in words'],
-    rows: rows.map(({ label, text }, i) => [label || (i === 0 ? '' : '·'), text]),
-  })}
+<h2>In short</h2>${groups.map(({ label, texts }) => markup`<p><b>${label}.</b> ${texts.join('; ')}.</p>`)}
 <h2>Due</h2>${due.length === 0 ? markup`<p>Nothing.</p>` : listOf(due.map((one) => `${one.car}: ${dueWords(one)}`))}
 <h2>What it rests on</h2>${carsTable(book)}`;
   const { seed, sampling } = found.priors;

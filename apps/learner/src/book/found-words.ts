@@ -12,6 +12,9 @@ const APART = 0.5;
 /** Below this chance nobody need look. */
 export const WORTH_A_LOOK = 0.2;
 
+/** Dues that are named where all else is told too. */
+const MOST_DUE = 5;
+
 /** Index of the last speed of a curve up to one. */
 const upTo = ({ speeds }: ModelGrowth, speed: number): number =>
   Math.max(
@@ -70,59 +73,66 @@ export function leadWords(book: Book, found: FoundBook): [LabelledText, Labelled
       text:
         apart.length > 0
           ? apart.map(apartWords).join('; ')
-          : 'no car more likely than not stands apart from the others with its tyre',
+          : 'No car more likely than not stands apart from the others with its tyre',
     },
   ];
 }
 
-/** What else was found, a row each. */
-export function foundRows(book: Book, found: FoundBook, due: readonly Due[]): LabelledText[] {
+/** What else was found, by what it is of. */
+export function foundGroups(
+  book: Book,
+  found: FoundBook,
+  due: readonly Due[],
+): { label: string; texts: string[] }[] {
   const { priors, growth, forecasts, reliability, teachings, learned } = found;
   const marked = forecasts.filter(({ happened }) => happened).length;
   const foretold = forecasts.reduce((sum, { chance }) => sum + chance, 0);
-  const row = (label: string, texts: readonly string[]): LabelledText[] =>
-    texts.map((text, i) => ({ label: i === 0 ? label : '', text }));
   const { worstRHat, leastEffectiveDraws, chains } = priors.sampling;
-  return [
-    ...row('Growth', growth.slice(1).map(modelWords)),
-    ...row(
-      'Foretold',
-      priors.gains.map(
+  const groups = [
+    { label: 'Growth', texts: growth.slice(1).map(modelWords) },
+    {
+      label: 'Foretold',
+      texts: priors.gains.map(
         ({ car, tyre, gain }) =>
           `${car} with ${tyre}: from the other cars ${gain >= 0 ? `${Math.exp(gain).toPrecision(2)} times likelier` : `${Math.exp(-gain).toPrecision(2)} times less likely`} than by the program’s prior`,
       ),
-    ),
-    ...row('Not narrowed', doubtful(found)),
-    ...(forecasts.length === 0
-      ? []
-      : row('Marks', [
-          `${wholeText(marked)} of ${wholeText(forecasts.length)} entries of runs left one; foretold from the other cars: ${foretold.toPrecision(2)}; ${wholeText(reliability.length)} kinds of forecast in reliability.csv`,
-        ])),
-    ...row('Measure next', teachings.slice(0, 3).map(teachingWords)),
-    ...row(
-      'Due',
-      due.slice(0, 5).map((one) => `${one.car}: ${dueWords(one)}`),
-    ),
-    ...(due.length > 5 ? [{ label: '', text: `and ${due.length - 5} more in due.csv` }] : []),
+    },
+    { label: 'Not narrowed', texts: doubtful(found) },
+    {
+      label: 'Marks',
+      texts:
+        forecasts.length === 0
+          ? []
+          : [
+              `${wholeText(marked)} of ${wholeText(forecasts.length)} entries of runs left one; foretold from the other cars: ${foretold.toPrecision(2)}; ${wholeText(reliability.length)} kinds of forecast in reliability.csv`,
+            ],
+    },
+    { label: 'Measure next', texts: teachings.slice(0, 3).map(teachingWords) },
+    {
+      label: 'Due',
+      texts: [
+        ...due.slice(0, MOST_DUE).map((one) => `${one.car}: ${dueWords(one)}`),
+        ...(due.length > MOST_DUE ? [`and ${due.length - MOST_DUE} more in due.csv`] : []),
+      ],
+    },
     {
       label: 'How sure',
-      text: `${wholeText(chains)} searches, each from a start of its own; at least ${wholeText(Math.round(leastEffectiveDraws))} effective draws of all that cars share and of the run that decides a height (R-hat ${worstRHat.toFixed(3)}, 1 at best)`,
+      texts: [
+        `${wholeText(chains)} searches, each from a start of its own; at least ${wholeText(Math.round(leastEffectiveDraws))} effective draws of all that cars share and of the run that decides a height (R-hat ${worstRHat.toFixed(3)}, 1 at best)`,
+      ],
     },
-    ...(priors.settled
-      ? [
-          {
-            label: 'Use it',
-            text: `a new car: copy ${PRIORS_FILE} into its folder and write "book: ${PRIORS_FILE}" into its case. ${
-              learned.length === 0
-                ? 'No car of the book learned anything of its own'
-                : `A car of the book (${learned.map(({ car }) => car).join(', ')}): copy its file from learned/ as learned.yaml and write "learned: learned.yaml"; never both`
-            }`,
-          },
-        ]
-      : []),
-    ...row(
-      'Left out',
-      book.unreadable.map(({ car, why }) => `${car}: ${why}`),
-    ),
+    {
+      label: 'Use it',
+      texts: priors.settled
+        ? [
+            `a new car: copy ${PRIORS_FILE} into its folder and write "book: ${PRIORS_FILE}" into its case`,
+            learned.length === 0
+              ? 'no car of the book learned anything of its own'
+              : `a car of the book (${learned.map(({ car }) => car).join(', ')}): copy its file from learned/ as learned.yaml and write "learned: learned.yaml"; never both`,
+          ]
+        : [],
+    },
+    { label: 'Left out', texts: book.unreadable.map(({ car, why }) => `${car}: ${why}`) },
   ];
+  return groups.filter(({ texts }) => texts.length > 0);
 }

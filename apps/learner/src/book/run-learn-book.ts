@@ -16,7 +16,7 @@ import {
 } from './book-tables.ts';
 import { type Due, dueIn } from './due.ts';
 import type { FoundBook } from './finish-book.ts';
-import { foundRows, leadWords } from './found-words.ts';
+import { foundGroups, leadWords } from './found-words.ts';
 import { learnBook } from './learn-book.ts';
 import { PRIORS_FILE, priorsFile } from './priors-file.ts';
 import { type Book, readBook } from './read-book.ts';
@@ -90,7 +90,9 @@ export async function runLearnBook(
           BLANK,
           heading(`  ${book.book.name}${book.book.invented ? ' [an invented shop]' : ''}`),
           BLANK,
-          ...rowsOf(foundRows(book, found, due)),
+          ...foundGroups(book, found, due).flatMap(({ label, texts }) =>
+            rowsOf(texts.map((text, i) => ({ label: i === 0 ? label : '', text }))),
+          ),
           BLANK,
           paragraph(
             "Tyre contact at speed can kill. What other cars taught is no measurement of this one; the sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
