@@ -33,6 +33,7 @@ export {
   readLearned,
 } from './learned/learned-file.ts';
 export {
+  isShopPriors,
   type MovedPrior,
   readShopPriors,
   SHOP_PRIORS_VERSION,

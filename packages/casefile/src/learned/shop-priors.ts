@@ -71,6 +71,11 @@ const FORMAT: SealedFormat<typeof priorsSchema> = {
 /** A shop's priors as text: the same content gives the same bytes. */
 export const shopPriorsText = (priors: ShopPriors): string => sealedYaml(FORMAT, priors);
 
+/** How such a file begins, after its remarks. */
+const FIRST_LINE = /^format: tubgap shop priors$/m;
+/** Whether a text is meant for a shop's priors, sound or not. */
+export const isShopPriors = (text: string): boolean => FIRST_LINE.test(text);
+
 /** A shop's priors from a file's text, or why it is none. */
 export function readShopPriors(text: string): ShopPriors | { problem: string } {
   const read = readSealed(FORMAT, text);
