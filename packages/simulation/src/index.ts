@@ -64,7 +64,7 @@ export {
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
 export { gapsAt } from './replay/gaps-at.ts';
-export { openRun } from './replay/named-runs.ts';
+export { namedSteps, openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
 export {
   choiceOf,

@@ -20,6 +20,7 @@ export {
   mendsByLimits,
   standardLines,
 } from './limit.ts';
+export { nearestRay, panelWords, reserveWords } from './panel-words.ts';
 export {
   boundWords,
   closerThan,

@@ -6,7 +6,16 @@ import {
   sideWords,
   type Verdict,
 } from '@tubgap/simulation';
-import { alongText, angleWords, gapWords, oneIn, sixteenths, tapeDifference, wholeText } from '@tubgap/units';
+import {
+  alongText,
+  angleWords,
+  gapWords,
+  type LengthUnits,
+  oneIn,
+  shownLength,
+  tapeDifference,
+  wholeText,
+} from '@tubgap/units';
 import { carSpreadWords } from './car-spread.ts';
 import { comesClose, riskWords } from './risk.ts';
 import { type SeasonRuns, seasonWords } from './season.ts';
@@ -34,6 +43,8 @@ export interface VerdictSubject {
   /** Gap to be kept, m. */
   reserve: number;
   tyres: SeasonRuns;
+  /** Of the lengths that are told; left out: inches. */
+  units?: LengthUnits;
 }
 
 /** What the words of a verdict need of its case. */
@@ -59,56 +70,62 @@ const STANDING_WORDS = {
 const LABELS = { within: 'WITHIN', 'not within': 'NOT WITHIN', 'not known': 'NOT KNOWN' } as const;
 
 /** The tub that was asked about and how it stands, in one line. */
-export const standingWords = ({ tub, topHeight, centreForward, standing }: Verdict): string =>
-  `${tub} tub, top ${sixteenths(topHeight, 'down')} above the track, centre ${alongText(centreForward, 'inch')}: ${STANDING_WORDS[standing]}`;
+export const standingWords = (
+  { tub, topHeight, centreForward, standing }: Verdict,
+  units: LengthUnits = 'inch',
+): string =>
+  `${tub} tub, top ${shownLength(topHeight, 'down')[units]} above the track, centre ${alongText(centreForward, units)}: ${STANDING_WORDS[standing]}`;
 
 /** What the car lacks of room for a tub; empty when it lacks none. */
-const roomWords = (missing: readonly number[]): string =>
+const roomWords = (missing: readonly number[], units: LengthUnits): string =>
   missing.length === 0
     ? ''
-    : ` (the car lacks ${missing.map((length) => sixteenths(length, 'up')).join(' and ')} of room for that)`;
+    : ` (the car lacks ${missing.map((length) => shownLength(length, 'up')[units]).join(' and ')} of room for that)`;
 
 /** How far the tub has to go up, or why no height helps: 'raise it by 1 7/16 in, to 40 1/16 in'. */
-export function raiseWords({
-  topHeight,
-  heightNeeded,
-  whyNoHeight,
-  drawsNeeded,
-  carsNeeded,
-  roomMissing,
-}: Verdict): string {
+export function raiseWords(
+  { topHeight, heightNeeded, whyNoHeight, drawsNeeded, carsNeeded, roomMissing }: Verdict,
+  units: LengthUnits = 'inch',
+): string {
   if (heightNeeded !== undefined) {
-    return `raise it by ${sixteenths(tapeDifference([heightNeeded, 'up'], [topHeight, 'down']), 'up')}, to ${sixteenths(heightNeeded, 'up')}${roomWords(roomMissing)}`;
+    const by = tapeDifference([heightNeeded, 'up'], [topHeight, 'down'], units);
+    return `raise it by ${shownLength(by, 'up')[units]}, to ${shownLength(heightNeeded, 'up')[units]}${roomWords(roomMissing, units)}`;
   }
   if (drawsNeeded > 0 || carsNeeded > 0) return `how far it must go up is not known: ${whyNoHeight}`;
   return whyNoHeight ?? '';
 }
 
-function moveWords(move: Move | null | undefined, stands: number): string[] {
+function moveWords(move: Move | null | undefined, stands: number, units: LengthUnits): string[] {
   if (move === undefined) return [];
   if (move === null) return ['moving it along the car alone does not do it'];
   const { by, centreForward, topHeight, roomMissing } = move;
   const height =
-    topHeight > stands + NEGLIGIBLE ? `raise it to ${sixteenths(topHeight, 'up')}` : 'leave the height';
-  const way = `move it ${sixteenths(Math.abs(by), 'nearest')} ${by > 0 ? 'forward' : 'back'}`;
-  return [`or ${height} and ${way}: centre ${alongText(centreForward, 'inch')}${roomWords(roomMissing)}`];
+    topHeight > stands + NEGLIGIBLE
+      ? `raise it to ${shownLength(topHeight, 'up')[units]}`
+      : 'leave the height';
+  const way = `move it ${shownLength(Math.abs(by), 'nearest')[units]} ${by > 0 ? 'forward' : 'back'}`;
+  return [
+    `or ${height} and ${way}: centre ${alongText(centreForward, units)}${roomWords(roomMissing, units)}`,
+  ];
 }
 
-function mendLine({ verdict, move }: VerdictReport): ReportLine {
+function mendLine({ verdict, move }: VerdictReport, units: LengthUnits): ReportLine {
   const { standing, heightNeeded, topHeight, sides } = verdict;
   if (standing === 'within') {
     const spare =
-      heightNeeded === undefined ? 0 : Math.max(0, tapeDifference([topHeight, 'down'], [heightNeeded, 'up']));
+      heightNeeded === undefined
+        ? 0
+        : Math.max(0, tapeDifference([topHeight, 'down'], [heightNeeded, 'up'], units));
     return {
       label: 'To mend',
-      text: `nothing; the lowest height that is within is ${sixteenths(heightNeeded ?? topHeight, 'up')}${spare < NEGLIGIBLE ? ', where it stands' : `, ${sixteenths(spare, 'down')} lower`}`,
+      text: `nothing; the lowest height that is within is ${shownLength(heightNeeded ?? topHeight, 'up')[units]}${spare < NEGLIGIBLE ? ', where it stands' : `, ${shownLength(spare, 'down')[units]} lower`}`,
     };
   }
   const isUp = heightNeeded === undefined || heightNeeded > topHeight + NEGLIGIBLE;
   const words = [
     ...(sides.length === 0 ? [] : [`another tub or wheel: ${sideWords(sides)}`]),
-    ...(isUp ? [raiseWords(verdict)] : []),
-    ...moveWords(move, topHeight),
+    ...(isUp ? [raiseWords(verdict, units)] : []),
+    ...moveWords(move, topHeight, units),
     ...(standing === 'not known' ? ['or simulate more runs to know'] : []),
   ];
   return { label: 'To mend', text: words.join('; ') };
@@ -117,29 +134,29 @@ function mendLine({ verdict, move }: VerdictReport): ReportLine {
 /** What a tub that is set out higher than it must be would risk at the least height that will do. */
 export const leastLine = (
   { topHeight, ...risks }: LeastHeight,
-  { reserve, tyres }: VerdictSubject,
+  { reserve, tyres, units = 'inch' }: VerdictSubject,
 ): ReportLine => ({
   label: 'at the least',
-  text: `${sixteenths(topHeight, 'up')}: ${comesClose(reserve)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, tyres)}`,
+  text: `${shownLength(topHeight, 'up')[units]}: ${comesClose(reserve, units)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, tyres)}`,
 });
 
 const isSetHigher = (least: LeastHeight, { topHeight }: Verdict): boolean =>
   topHeight > least.topHeight + NEGLIGIBLE;
 
 /** Which height it is where none was given. */
-const heightLines = ({ verdict, least }: VerdictReport): ReportLine[] =>
+const heightLines = ({ verdict, least }: VerdictReport, units: LengthUnits): ReportLine[] =>
   least === undefined
     ? []
     : [
         {
           label: 'Height',
-          text: `none was given: this is the one that every paper of a pick sets out, ${isSetHigher(least, verdict) ? `${sixteenths(least.topHeight, 'up')} is the least that will do` : 'the least that will do'}`,
+          text: `none was given: this is the one that every paper of a pick sets out, ${isSetHigher(least, verdict) ? `${shownLength(least.topHeight, 'up')[units]} is the least that will do` : 'the least that will do'}`,
         },
       ];
 
 function riskLines({ verdict, least, carSpread }: VerdictReport, subject: VerdictSubject): ReportLine[] {
   const { accepted, runRisk, contactRisk, limitingTyre, tyres, belowRest, lowestHeight } = verdict;
-  const { reserve } = subject;
+  const { reserve, units = 'inch' } = subject;
   const runs = subject.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
   return [
@@ -147,13 +164,13 @@ function riskLines({ verdict, least, carSpread }: VerdictReport, subject: Verdic
       ? [
           {
             label: 'At rest',
-            text: `lower than ${sixteenths(lowestHeight, 'up')}, the lowest that clears at rest; the risks below are those at that height, and here they are greater`,
+            text: `lower than ${shownLength(lowestHeight, 'up')[units]}, the lowest that clears at rest; the risks below are those at that height, and here they are greater`,
           },
         ]
       : []),
     {
       label: 'Risk, a run',
-      text: `${limitingTyre} ${comesClose(reserve)} in ${riskWords(runRisk, 'run')} (accepted: ${oneIn(accepted.runRisk)}); real contact: ${riskWords(contactRisk, 'run')}`,
+      text: `${limitingTyre} ${comesClose(reserve, units)} in ${riskWords(runRisk, 'run')} (accepted: ${oneIn(accepted.runRisk)}); real contact: ${riskWords(contactRisk, 'run')}`,
     },
     ...others.map(({ tyre, runRisk: risk }) => ({ label: '', text: `${tyre}: ${riskWords(risk, 'run')}` })),
     ...(carSpread === undefined
@@ -175,18 +192,19 @@ function riskLines({ verdict, least, carSpread }: VerdictReport, subject: Verdic
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
 export function verdictLines(report: VerdictReport, subject: VerdictSubject): ReportLine[] {
   const { verdict, tight } = report;
+  const { units = 'inch' } = subject;
   return [
-    { label: LABELS[verdict.standing], text: standingWords(verdict) },
-    ...heightLines(report),
+    { label: LABELS[verdict.standing], text: standingWords(verdict, units) },
+    ...heightLines(report, units),
     ...riskLines(report, subject),
     ...(tight === undefined
       ? []
       : [
           {
             label: 'Tight',
-            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of an ordinary run ${gapWords(tight.p50)}, of one in twenty ${gapWords(tight.p05)}`,
+            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of an ordinary run ${gapWords(tight.p50, units)}, of one in twenty ${gapWords(tight.p05, units)}`,
           },
         ]),
-    mendLine(report),
+    mendLine(report, units),
   ];
 }
