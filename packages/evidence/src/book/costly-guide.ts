@@ -12,7 +12,10 @@ export interface NormalLaw {
   factor: readonly Float64Array[];
 }
 
-/** A costly part's log-likelihood in short: bend · u² + slope · u + level, at most `most`, with u = way · (z − mean). */
+/**
+ * A costly part's log-likelihood in short: bend · u² + slope · u + level, at most `most`, with u = way · (z − mean); and
+ * never much below the best that was seen.
+ */
 export interface CostlyGuide {
   way: Float64Array;
   mean: Float64Array;
@@ -20,6 +23,7 @@ export interface CostlyGuide {
   slope: number;
   bend: number;
   most: number;
+  best: number;
   /** Root mean square by which it is off where the likelihood matters. */
   off: number;
 }
@@ -34,13 +38,21 @@ const NEAR = 0.5;
 /** Of the regression, in readings: without it few points in many directions would be all noise. */
 const RIDGE = 4;
 
+/**
+ * A guide that calls a place hopeless which is not would hold a chain there for long: none is by more than e to this
+ * power worse than the best.
+ */
+const HOPE = 3;
+
 export const guideValue = (
-  { way, mean, level, slope, bend, most }: CostlyGuide,
+  { way, mean, level, slope, bend, most, best }: CostlyGuide,
   point: Float64Array,
 ): number => {
   let u = 0;
   for (let i = 0; i < way.length; i++) u += way[i]! * (point[i]! - mean[i]!);
-  return Math.min(most, level + u * (slope + bend * u));
+  const fitted = Math.min(most, level + u * (slope + bend * u));
+  const least = best - HOPE;
+  return Math.max(fitted, least) + Math.log1p(Math.exp(-Math.abs(fitted - least)));
 };
 
 /** Solves a small symmetric positive system. */
@@ -97,7 +109,14 @@ export function fitCostly(
   };
   const scores: Float64Array[] = [];
   const values: number[] = [];
-  let fit = { along: new Float64Array(n), level: 0, slope: 0, bend: 0, off: Number.POSITIVE_INFINITY };
+  let fit = {
+    along: new Float64Array(n),
+    level: 0,
+    slope: 0,
+    bend: 0,
+    best: 0,
+    off: Number.POSITIVE_INFINITY,
+  };
   let points: Float64Array[] = [];
   for (let round = 0; round < ROUNDS; round++) {
     points = Array.from({ length: POINTS }, () => {
@@ -157,7 +176,7 @@ export function fitCostly(
       square += weights[i]! * (Math.min(most, base + u * (slope + bend * u)) - level[i]!) ** 2;
       sum += weights[i]!;
     });
-    fit = { along, level: base, slope, bend, off: Math.sqrt(square / sum) };
+    fit = { along, level: base, slope, bend, best: top, off: Math.sqrt(square / sum) };
     if (round > 0 && fit.off < NEAR) break;
   }
   const { along, ...rest } = fit;
