@@ -2,6 +2,13 @@ export { bookAgreement } from './book/book-agreement.ts';
 export type { BookCar } from './book/book-car.ts';
 export { apartChances, carBelief } from './book/car-belief.ts';
 export {
+  type BookLearned,
+  type BookTask,
+  type BookTaskResult,
+  learnBook,
+  performBookTask,
+} from './book/learn-book.ts';
+export {
   type Forecast,
   forecasts,
   type Gain,
