@@ -4,6 +4,13 @@ export { type CarGrowth, type ModelGrowth, modelGrowth } from './book/book-growt
 export { apartChances, carBelief } from './book/car-belief.ts';
 export { carFile } from './book/car-file.ts';
 export {
+  type BookLearned,
+  type BookTask,
+  type BookTaskResult,
+  learnBook,
+  performBookTask,
+} from './book/learn-book.ts';
+export {
   type Forecast,
   forecasts,
   type Gain,

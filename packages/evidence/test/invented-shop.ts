@@ -109,5 +109,3 @@ export function inventedShop(own: number, count: number, twist: ShopTwist = {}):
     newCar: (model, which) => pointOf(place(bare(which), model), wholeCarSpace(setup, own), false),
   };
 }
-
-export const demoSetup = setup;

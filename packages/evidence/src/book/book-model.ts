@@ -92,7 +92,7 @@ export function openBook(
     units: openedCars.map((own): Unit => {
       const { car, space, prepared: ready, places, cliques } = own;
       const likelihood = jointLikelihood(space, car.parts);
-      const guide = guideOf(car, space, ready.guide);
+      const guide = guideOf(car, space, ready.guides);
       const wide = {
         mean: ready.alone.mean,
         factor: ready.alone.factor.map((row) => row.map((x) => STARTS_APART * x)),

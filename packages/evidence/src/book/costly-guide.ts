@@ -12,7 +12,10 @@ export interface NormalLaw {
   factor: readonly Float64Array[];
 }
 
-/** A costly log-likelihood in short: bend · u² + slope · u + level, at most `most`, with u = way · (z − mean). */
+/**
+ * A costly part's log-likelihood in short: bend · u² + slope · u + level, at most `most`, with u = way · (z − mean); and
+ * never much below the best that was seen.
+ */
 export interface CostlyGuide {
   way: Float64Array;
   mean: Float64Array;
@@ -20,24 +23,36 @@ export interface CostlyGuide {
   slope: number;
   bend: number;
   most: number;
+  best: number;
   /** Root mean square by which it is off where the likelihood matters. */
   off: number;
 }
 
-const ROUNDS = 3;
-const POINTS = 120;
-/** Log-likelihoods so far below the best are all the same. */
-const DEEP = 25;
+const ROUNDS = 4;
+const POINTS = 80;
+/** Points by which it is fitted: so far below the best at most, for further off any likelihood has another shape, and so many. */
+const DEEP = 10;
+const FEWEST = 60;
+/** A fit that is not off by more than this is not tried further. */
+const NEAR = 0.5;
 /** Of the regression, in readings: without it few points in many directions would be all noise. */
 const RIDGE = 4;
 
+/**
+ * A guide that calls a place hopeless which is not would hold a chain there for long: none is by more than e to this
+ * power worse than the best.
+ */
+const HOPE = 3;
+
 export const guideValue = (
-  { way, mean, level, slope, bend, most }: CostlyGuide,
+  { way, mean, level, slope, bend, most, best }: CostlyGuide,
   point: Float64Array,
 ): number => {
   let u = 0;
   for (let i = 0; i < way.length; i++) u += way[i]! * (point[i]! - mean[i]!);
-  return Math.min(most, level + u * (slope + bend * u));
+  const fitted = Math.min(most, level + u * (slope + bend * u));
+  const least = best - HOPE;
+  return Math.max(fitted, least) + Math.log1p(Math.exp(-Math.abs(fitted - least)));
 };
 
 /** Solves a small symmetric positive system. */
@@ -79,7 +94,7 @@ function regression(
 /**
  * Fits a costly log-likelihood along the one direction in which it falls, where it and a normal law of all other evidence
  * leave the cars: points of that law first, then of the law that the fit makes of it. Only steers.
- * @param asked  of the parts that cost much, at a point
+ * @param asked  of a part that costs much, at a point
  */
 export function fitCostly(
   asked: LogLikelihood,
@@ -94,7 +109,14 @@ export function fitCostly(
   };
   const scores: Float64Array[] = [];
   const values: number[] = [];
-  let fit = { along: new Float64Array(n), level: 0, slope: 0, bend: 0, off: Number.POSITIVE_INFINITY };
+  let fit = {
+    along: new Float64Array(n),
+    level: 0,
+    slope: 0,
+    bend: 0,
+    best: 0,
+    off: Number.POSITIVE_INFINITY,
+  };
   let points: Float64Array[] = [];
   for (let round = 0; round < ROUNDS; round++) {
     points = Array.from({ length: POINTS }, () => {
@@ -113,19 +135,22 @@ export function fitCostly(
       values.push(asked(point, Number.NEGATIVE_INFINITY));
       return point;
     });
-    const top = Math.max(...values);
-    const level = values.map((value) => Math.max(value, top - DEEP));
+    const order = Array.from(values.keys()).sort((a, b) => values[b]! - values[a]! || a - b);
+    const top = values[order[0]!]!;
+    const best = order.filter((n, rank) => rank < FEWEST || values[n]! > top - DEEP);
+    const level = best.map((n) => values[n]!);
+    const near = best.map((n) => scores[n]!);
     // What is likely counts, and of what is not still its side.
     const weights = level.map((value) => Math.max(0.02, Math.exp((value - top) / 2)));
     const line = regression(
-      scores.map((score) => [1, ...score]),
+      near.map((score) => [1, ...score]),
       level,
       weights,
       RIDGE,
     ).subarray(1);
     const length = Math.hypot(...line);
     const along = line.map((x) => x / (length || 1));
-    const us = scores.map((score) => score.reduce((sum, x, i) => sum + x * along[i]!, 0));
+    const us = near.map((score) => score.reduce((sum, x, i) => sum + x * along[i]!, 0));
     const [c0, c1, c2] = regression(
       us.map((u) => [1, u, u * u]),
       level,
@@ -151,7 +176,8 @@ export function fitCostly(
       square += weights[i]! * (Math.min(most, base + u * (slope + bend * u)) - level[i]!) ** 2;
       sum += weights[i]!;
     });
-    fit = { along, level: base, slope, bend, off: Math.sqrt(square / sum) };
+    fit = { along, level: base, slope, bend, best: top, off: Math.sqrt(square / sum) };
+    if (round > 0 && fit.off < NEAR) break;
   }
   const { along, ...rest } = fit;
   // u in the law's own numbers is way · (z − mean): way = F⁻ᵀ along.

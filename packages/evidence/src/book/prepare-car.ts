@@ -8,6 +8,7 @@ import {
 } from '@tubgap/statistics';
 import { type CarSpace, FEWEST_RUNS, MOST_RUNS } from '../car-space.ts';
 import { commonRunError, LARGEST_ERROR } from '../common-runs.ts';
+import type { Part } from '../parts/part.ts';
 import { jointLikelihood, spaceOf } from '../posterior.ts';
 import type { BookCar } from './book-car.ts';
 import { type CostlyGuide, fitCostly, guideValue, type NormalLaw } from './costly-guide.ts';
@@ -23,8 +24,8 @@ export interface PreparedCar {
   pull: Float64Array;
   /** Mean and factor of the covariance of the car alone, by that and the first prior. */
   alone: NormalLaw;
-  /** Costly parts in short; left out where there are none or the short form is too far off. */
-  guide?: CostlyGuide;
+  /** Of each costly part, in their order: in short, or not at all where that is too far off. */
+  guides: (CostlyGuide | undefined)[];
 }
 
 const STARTS = 256;
@@ -50,27 +51,31 @@ const inverseOf = (factor: readonly Float64Array[]): Float64Array[] => {
 export const bookSpace = (car: BookCar, seed: number, runCount: number): CarSpace =>
   spaceOf(car.setup, car.parts, runSeed(seed, car.name), runCount);
 
-/** The likelihood of a car by which steps are tried. */
+const costlyOf = ({ parts }: BookCar): Part[] => parts.filter(({ costly }) => costly);
+
+/** The likelihood of a car by which steps are tried, where some costly part has a short form. */
 export function guideOf(
   car: BookCar,
   space: CarSpace,
-  guide: CostlyGuide | undefined,
+  guides: PreparedCar['guides'],
 ): LogLikelihood | undefined {
-  if (guide === undefined) return undefined;
-  const cheap = jointLikelihood(
+  const short = guides.filter((guide) => guide !== undefined);
+  if (short.length === 0) return undefined;
+  const costly = costlyOf(car);
+  const rest = jointLikelihood(
     space,
-    car.parts.filter(({ costly }) => !costly),
+    car.parts.filter((part) => !part.costly || guides[costly.indexOf(part)] === undefined),
   );
   return (point, floor) => {
-    const costly = guideValue(guide, point);
-    return costly + cheap(point, floor - costly);
+    const guided = short.reduce((sum, guide) => sum + guideValue(guide, point), 0);
+    return guided + rest(point, floor - guided);
   };
 }
 
 /** Finds where a car's own evidence leaves it, as a normal law, and how many common runs it takes. */
 export function prepareCar(car: BookCar, seed: number): PreparedCar {
   const cheap = car.parts.filter(({ costly }) => !costly);
-  const costly = car.parts.filter((part) => part.costly);
+  const costly = costlyOf(car);
   const numbers = numberSource(seed, `book/prepare/${car.name}`);
   for (let runCount = FEWEST_RUNS; ; runCount *= 2) {
     const space = bookSpace(car, seed, runCount);
@@ -83,35 +88,40 @@ export function prepareCar(car: BookCar, seed: number): PreparedCar {
     const inverse = inverseOf(law.factor);
     const precision = inverse.map((row, i) => row.map((x, k) => (i === k ? x - 1 : x)));
     const pull = inverse.map((row) => row.reduce((sum, x, k) => sum + x * law.mean[k]!, 0));
-    const plain = {
+    let found: PreparedCar = {
       name: car.name,
       runCount,
       enough: true,
       precision,
       pull: Float64Array.from(pull),
       alone: law,
+      guides: [],
     };
-    if (costly.length === 0) return plain;
-    const hard = jointLikelihood(space, costly);
-    const most = costly.reduce((sum, part) => sum + part.most, 0);
-    const { guide, points } = fitCostly(hard, most, law, numbers);
-    const off = commonRunError(car.setup, { space, parts: car.parts, points }, runSeed(seed, car.name));
+    if (costly.length === 0) return found;
+    let last: Float64Array[] = [];
+    for (const part of costly) {
+      const { guide, points } = fitCostly(jointLikelihood(space, [part]), part.most, found.alone, numbers);
+      last = points;
+      found = withCostly(found, guide);
+    }
+    const off = commonRunError(car.setup, { space, parts: car.parts, points: last }, runSeed(seed, car.name));
     if (off > LARGEST_ERROR && runCount < MOST_RUNS) continue;
-    return { ...withCostly(plain, guide), enough: off <= LARGEST_ERROR };
+    return { ...found, enough: off <= LARGEST_ERROR };
   }
 }
 
-function withCostly(plain: PreparedCar, guide: CostlyGuide): PreparedCar {
+function withCostly(before: PreparedCar, guide: CostlyGuide): PreparedCar {
   const { way, mean, slope, bend } = guide;
   const steep = -2 * bend;
   const middle = way.reduce((sum, x, i) => sum + x * mean[i]!, 0);
-  const precision = plain.precision.map((row, i) => row.map((x, k) => x + steep * way[i]! * way[k]!));
-  const pull = plain.pull.map((x, i) => x + (slope + steep * middle) * way[i]!);
+  const precision = before.precision.map((row, i) => row.map((x, k) => x + steep * way[i]! * way[k]!));
+  const pull = before.pull.map((x, i) => x + (slope + steep * middle) * way[i]!);
   const curved = precision.map((row, i) => row.map((x, k) => (i === k ? x + 1 : x)));
   const covariance = inverseOf(choleskyFactor(curved));
   const alone = {
     mean: Float64Array.from(covariance, (row) => row.reduce((sum, x, k) => sum + x * pull[k]!, 0)),
     factor: choleskyFactor(covariance),
   };
-  return { ...plain, precision, pull, alone, ...(guide.off <= FURTHEST_OFF ? { guide } : {}) };
+  const guides = [...before.guides, guide.off <= FURTHEST_OFF ? guide : undefined];
+  return { ...before, precision, pull, alone, guides };
 }

@@ -15,8 +15,11 @@ export interface TyrePriors extends NewTyre {
   /** Inputs that moved from the program's priors; none where nothing did or it is not to be believed. */
   inputs: Omit<LearnedInput, 'tyre'>[];
   widened: number;
-  /** Top height in the largest tub of the case that stands for it, for that case's accepted risk of a run, m. */
-  height: number;
+  /**
+   * Top height in the largest tub of the case that stands for it, for that case's accepted risk of a run, m; left out where
+   * the book says nothing of this tyre.
+   */
+  height?: number;
 }
 
 /** What the book holds for cars that are not in it; data for the file that cases name. */
@@ -67,15 +70,17 @@ export function shopPriors(belief: BookBelief): ShopPriors {
     const standIn = standInFor(cars, tyre)!;
     const { car, tyre: index } = standIn;
     const believed = newCars(belief, tyre, standIn);
+    const bare = { ...tyre, cars: countCars(cars, tyre), inputs: [], widened: 1 };
+    if (believed.space.directions.length === 0) return bare;
     const found = newHeights(belief, tyre, standIn, car.source.accept.runRisk);
     deciding.push(found.risks);
-    const plain = { ...tyre, cars: countCars(cars, tyre), height: found.height };
+    const plain = { ...bare, height: found.height };
     // A model that its own cars do not foretell is none to lean on, nor a construction of such models alone.
     const own = trust.filter(({ construction, model }) =>
       tyre.model === undefined ? construction === tyre.construction : model === tyre.model,
     );
     const isTrusted = own.some(({ narrowed }) => narrowed);
-    if (!isTrusted || believed.space.directions.length === 0) return { ...plain, inputs: [], widened: 1 };
+    if (!isTrusted) return plain;
     const heights = openCarHeights(car.setup, index, largestTub(car));
     const summary = summarise(believed, wholeCarSpace(car.setup, belief.seed), heights, belief.seed);
     const inputs = learnedInputs(car.source, believed.space, summary).map(({ tyre: _, ...input }) => input);

@@ -28,6 +28,9 @@ export interface PooledDraws {
   effects: Float64Array[];
 }
 
+/** Sweeps from one move of all effects to the next, and from one with the effects held. */
+const EFFECTS_EVERY = 2;
+const HELD_EVERY = 4;
 /** Starts that are tried before a unit is taken to have none. */
 const STARTS = 100;
 
@@ -94,12 +97,17 @@ export function pooledChain(
       if (!model.kinds.some((kind) => kind.block === block)) return;
       moveSpread(model, states, spreads, units, block, numbers);
     });
-    for (const blocks of model.withEffectsHeld ?? []) {
-      moveWithEffectsHeld(model, states, spreads, units, blocks, numbers);
+    // Both ask every unit at once: neither is worth that in every sweep.
+    if (sweep % EFFECTS_EVERY === 0) {
+      moveEffects(model, states, spreads, units, numbers);
       fillNests(model, states, spreads, units);
     }
-    moveEffects(model, states, spreads, units, numbers);
-    fillNests(model, states, spreads, units);
+    if (sweep % HELD_EVERY === 1) {
+      for (const blocks of model.withEffectsHeld ?? []) {
+        moveWithEffectsHeld(model, states, spreads, units, blocks, numbers);
+        fillNests(model, states, spreads, units);
+      }
+    }
     if (sweep < pilot) continue;
     const draw = sweep - pilot;
     units.forEach(({ point, apart }, u) => {

@@ -16,6 +16,8 @@ export interface UnitState {
 
 /** Steps by the guide to one of the likelihood itself. */
 const GUIDED_STEPS = 3;
+/** One sweep in so many asks the likelihood alone: where a guide is wrong a chain then does not stay for long. */
+const UNGUIDED_EVERY = 6;
 
 /**
  * Moves a unit within its law times its likelihood: by elliptical slices in the law's own numbers, about the law times
@@ -32,28 +34,29 @@ export function moveUnit(
   numbers: NumberSource,
 ): void {
   const likelihood = atSpreads(unit.likelihood, spreads);
-  const guide = unit.guide === undefined ? likelihood : atSpreads(unit.guide, spreads);
+  const isGuided = unit.guide !== undefined && sweep % UNGUIDED_EVERY !== 0;
+  const guide = isGuided ? atSpreads(unit.guide!, spreads) : likelihood;
   const own = (normals: Float64Array, floor: number): number => guide(pointAt(law, normals), floor);
   const swing = scaled(steeredSwing(law, unit.steering), WIDER);
   const chain: ChainState = { point: normalsAt(law, state.point), level: 0 };
   const scratch = new Float64Array(chain.point.length);
-  let level = state.guided;
+  let level = isGuided ? state.guided : state.level;
   const stepAbout = (about: Swing): void => {
     chain.level = level + priorOverSwing(about, chain.point, scratch);
     ellipticalSliceStep(own, about, chain, numbers);
     level = chain.level - priorOverSwing(about, chain.point, scratch);
   };
   const plain = sweep % PLAIN_EVERY === 0 ? unitSwing(scratch.length) : undefined;
-  const steps = unit.guide === undefined ? 1 : GUIDED_STEPS;
+  const steps = isGuided ? GUIDED_STEPS : 1;
   // The same way there and back: what is taken or left as a whole must be reversible.
-  if (plain !== undefined && unit.guide !== undefined) stepAbout(plain);
+  if (plain !== undefined && isGuided) stepAbout(plain);
   for (let step = 0; step < steps; step++) stepAbout(swing);
   if (plain !== undefined) stepAbout(plain);
   const point = pointAt(law, chain.point);
-  if (unit.guide === undefined) {
+  if (!isGuided) {
     state.point = point;
     state.level = level;
-    state.guided = level;
+    state.guided = unit.guide?.(point, Number.NEGATIVE_INFINITY, spreads) ?? level;
     return;
   }
   const floor = Math.log(numbers.uniform()) + state.level - state.guided + level;
