@@ -1,7 +1,7 @@
 import type { LearnedFile } from '@tubgap/casefile';
 import {
   apartChances,
-  type BookBelief,
+  type BookLearned,
   brierScore,
   carFile,
   type Forecast,
@@ -12,7 +12,6 @@ import {
   type ReliabilityBin,
   reliabilityBins,
   type ShopPriors,
-  shopPriors,
   type Teaching,
   teachings,
 } from '@tubgap/evidence';
@@ -31,18 +30,23 @@ export interface FoundBook {
   /** Mean square by which the forecasts were off; undefined without one. */
   brier: { score: number; uncertainty: number } | undefined;
   teachings: Teaching[];
+  /** Cars with marks that nothing in their case can have made: they are no part of this, and do not run. */
+  leftOut: { car: string; readings: string[] }[];
+}
+
+/** What a learned file is to say of itself. */
+export interface FinishAsked {
+  madeBy: string;
+  /** Files of measurements, by car. */
+  origins: Readonly<Record<string, readonly Origin[]>>;
 }
 
 /** Reads off what is believed of a book all that is told of it. */
 export function finishBook(
-  belief: BookBelief,
-  {
-    cars,
-    madeBy,
-    origins,
-  }: { cars: readonly PlainCar[]; madeBy: string; origins: Readonly<Record<string, readonly Origin[]>> },
+  { belief, priors, leftOut }: BookLearned,
+  cars: readonly PlainCar[],
+  { madeBy, origins }: FinishAsked,
 ): FoundBook {
-  const priors = shopPriors(belief);
   const names = new Set(belief.cars.map(({ car }) => car.name));
   const now = cars.filter(({ name, isNow }) => isNow && names.has(name));
   const all = forecasts(belief);
@@ -66,5 +70,9 @@ export function finishBook(
     reliability,
     brier: score && { score: score.score, uncertainty: score.uncertainty },
     teachings: teachings(belief),
+    leftOut: leftOut.map(({ car, conflicts }) => ({
+      car,
+      readings: conflicts.map(({ reading }) => reading),
+    })),
   };
 }

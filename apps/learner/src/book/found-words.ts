@@ -53,11 +53,16 @@ const doubtful = ({ priors }: FoundBook): string[] =>
         `${model} is not narrowed: its ${wholeText(cars)} cars are foretold worse from each other than by the program’s prior (by a factor of ${Math.exp(-gain).toPrecision(2)})`,
     );
 
+/** A car that must not run before it is known what touched. */
+const impossibleWords = ({ car, readings }: FoundBook['leftOut'][number]): string =>
+  `${car} has a mark that nothing in its case can have made (${readings.join('; ')}): do not run it until the cause is found; it is no part of this`;
+
 /** The three lines that are read first. */
 export function leadWords(book: Book, found: FoundBook): [LabelledText, LabelledText, LabelledText] {
   const apart = standingApart(found, APART);
   const offered = found.priors.models.filter(({ inputs }) => inputs.length > 0).length;
   const [first] = found.growth;
+  const impossible = found.leftOut.map(impossibleWords);
   return [
     {
       label: 'BOOK',
@@ -71,8 +76,8 @@ export function leadWords(book: Book, found: FoundBook): [LabelledText, Labelled
     {
       label: 'LOOK AT',
       text:
-        apart.length > 0
-          ? apart.map(apartWords).join('; ')
+        impossible.length + apart.length > 0
+          ? [...impossible, ...apart.map(apartWords)].join('; ')
           : 'No car more likely than not stands apart from the others with its tyre',
     },
   ];

@@ -17,7 +17,7 @@ import {
 import { type Due, dueIn } from './due.ts';
 import type { FoundBook } from './finish-book.ts';
 import { foundGroups, leadWords } from './found-words.ts';
-import { learnBook } from './learn-book.ts';
+import { learnFromBook } from './learn-book.ts';
 import { PRIORS_FILE, priorsFile } from './priors-file.ts';
 import { type Book, readBook } from './read-book.ts';
 
@@ -74,7 +74,7 @@ export async function runLearnBook(
   const hold = holdResults(results, `${book.book.name}-book`, { kind: 'book' });
   try {
     printRemarks(hold.remarks);
-    const found = await learnBook(book, { seed, workers, madeBy: MADE_BY });
+    const found = await learnFromBook(book, { seed, workers, madeBy: MADE_BY });
     if (found === undefined) {
       return stop(
         `${folder}: no car of the book has a reading, so there is nothing to learn from. Add measurements or enter runs: tubgap book enter. ${book.unreadable.map(({ car, why }) => `${car}: ${why}.`).join(' ')}`,
