@@ -211,7 +211,7 @@ describe('tubgap book learn', () => {
     expect(learned.out).toMatch(/can kill/);
   });
 
-  it('writes what its guide names, the same whatever the threads and the order of the lines', () => {
+  it('writes what its guide names, the same whatever the threads and the order of the lines', async () => {
     const before = files(results);
     const guide = before['READ-ME.txt']!;
     for (const file of Object.keys(before)) {
@@ -219,7 +219,7 @@ describe('tubgap book learn', () => {
       expect(guide).toContain(name === 'READ-ME.txt' ? 'written.json' : name);
     }
     expect(before['shop-priors.yaml']).toMatch(/date: 2025-07-05/);
-    const forecasts = readTable(at(results, 'forecasts.csv'));
+    const forecasts = await readTable(at(results, 'forecasts.csv'));
     expect(forecasts).toHaveLength(1);
     cpSync(at('cheap'), at('turned'), { recursive: true });
     const place = at('turned/cars/grey-door/history.csv');
