@@ -67,7 +67,7 @@ const CARS: readonly ShopCar[] = [
     logs: 1,
     tapes: [-0.03, 0.06],
     history: [
-      TUB('2025-02-15', 'shop-43', '37.5'),
+      TUB('2025-02-15', 'shop-43', '37'),
       RUNS('2025-03-22', 'shop-slick', 6, 205, 218),
       RUNS('2025-04-19', 'shop-slick', 9, 222, 229, 'mark', 'both sides and ahead of the top'),
       '2025-04-26,looked into,,,,,,,,,,,,nothing bent: the tyre grows more than was thought',

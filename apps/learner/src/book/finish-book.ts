@@ -32,6 +32,8 @@ export interface FoundBook {
   teachings: Teaching[];
   /** Cars with marks that nothing in their case can have made: they are no part of this, and do not run. */
   leftOut: { car: string; readings: string[] }[];
+  /** Cars of which something was seen that the runs which stand for all are too few for. */
+  tooRare: string[];
 }
 
 /** What a learned file is to say of itself. */
@@ -70,6 +72,7 @@ export function finishBook(
     reliability,
     brier: score && { score: score.score, uncertainty: score.uncertainty },
     teachings: teachings(belief),
+    tooRare: belief.cars.filter(({ prepared }) => !prepared.enough).map(({ car }) => car.name),
     leftOut: leftOut.map(({ car, conflicts }) => ({
       car,
       readings: conflicts.map(({ reading }) => reading),

@@ -57,6 +57,12 @@ const doubtful = ({ priors }: FoundBook): string[] =>
 const impossibleWords = ({ car, readings }: FoundBook['leftOut'][number]): string =>
   `${car} has a mark that nothing in its case can have made (${readings.join('; ')}): do not run it until the cause is found; it is no part of this`;
 
+/** Why nothing is offered, with what to do. */
+const notOffered = ({ tooRare }: FoundBook): string =>
+  tooRare.length > 0
+    ? `nothing is offered: a mark of ${tooRare.join(' and ')} is too rare for the runs that stand for all. Look at that entry again (height of the tub, runs, speed); if it is right, its case is not`
+    : 'nothing is offered: the searches do not end at the same answer. Add readings, or try another --seed';
+
 /** The three lines that are read first. */
 export function leadWords(book: Book, found: FoundBook): [LabelledText, LabelledText, LabelledText] {
   const apart = standingApart(found, APART);
@@ -69,7 +75,7 @@ export function leadWords(book: Book, found: FoundBook): [LabelledText, Labelled
       text: `${bookWords(groundOf(book))}: ${
         found.priors.settled
           ? `priors of ${wholeText(offered)} tyre ${offered === 1 ? 'model' : 'models'} for the next car`
-          : 'nothing is offered, for the searches do not end at the same answer; add readings, or try another --seed'
+          : notOffered(found)
       }`,
     },
     { label: 'GROWTH', text: first === undefined ? 'of no tyre' : modelWords(first) },
