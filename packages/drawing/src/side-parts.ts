@@ -135,6 +135,13 @@ function hardPointBox(view: View, point: HardPoint): Box {
   };
 }
 
+/** The same where the body has brought the point, m. */
+function movedBox(view: View, point: HardPoint, { back, down }: { back: number; down: number }): Box {
+  const { left, right, top, bottom } = hardPointBox(view, point);
+  const [x, y] = [view.scale * back, view.scale * down];
+  return { left: left - x, right: right - x, top: top + y, bottom: bottom + y };
+}
+
 /** Hard points, as far back and down as the body has brought them, m. */
 export const hardPointShapes = (
   view: View,
@@ -159,17 +166,22 @@ function skinLines(view: View, { tub }: StandingPicture, centre: Layout['atRest'
   return Array.from({ length: SKIN_PIECES }, (_, k) => [at(k), at(k + 1)]);
 }
 
-/** The hard points' names, clear of the tub's skin, of the lines to the gaps, of what the gaps say and of one another. */
+/**
+ * The hard points' names, clear of the tub's skin, of the lines to the gaps, of what the gaps say and of one another.
+ * @param moved  how far back and down the same points are drawn once more, m
+ */
 export function hardPointNames(
   { view, atRest }: Layout,
   drawn: StandingPicture,
   callouts: readonly Callout[],
+  moved?: { back: number; down: number },
 ): Markup {
   const lines = callouts.map(({ x, y, point }) => [[x, y], point] as const);
   const skin = skinLines(view, drawn, atRest);
   const boxes: Box[] = [
     ...callouts.flatMap(calloutBoxes),
     ...drawn.hardPoints.map(({ point }) => hardPointBox(view, point)),
+    ...(moved === undefined ? [] : drawn.hardPoints.map(({ point }) => movedBox(view, point, moved))),
   ];
   return markup`${drawn.hardPoints.map(({ name, point }) => {
     const own = hardPointBox(view, point);

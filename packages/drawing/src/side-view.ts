@@ -130,7 +130,7 @@ ${hardPointShapes(view, drawn.hardPoints, 0, 0)}
 ${droppedShapes(place, drawn)}
 ${tubShape(view, drawn, atRest.ahead, atRest.above, 'tub')}
 ${rare !== undefined && markup`<path d="${outlinePath(view, angles, rare.radii)}" ${stroke(RARE)}/>`}
-${hardPointNames(place, drawn, callouts)}
+${hardPointNames(place, drawn, callouts, drawn.dropped)}
 ${gapShapes(place, callouts)}
 ${axleCross(place)}
 ${centreCross(view, atRest.ahead, atRest.above)}
