@@ -33,6 +33,15 @@ const SHOP: Readonly<Record<LengthUnits, Readonly<Partial<Record<QuantityKind, r
   },
 };
 
+const firstOf = (units: LengthUnits): Partial<Record<QuantityKind, string>> =>
+  Object.fromEntries(Object.entries(SHOP[units]).map(([kind, [first]]) => [kind, first]));
+
+/** The unit of a kind that is told where none was written; none: the first of its kind. */
+export const TOLD_FIRST: Readonly<Record<LengthUnits, Readonly<Partial<Record<QuantityKind, string>>>>> = {
+  inch: firstOf('inch'),
+  mm: firstOf('mm'),
+};
+
 const SIGNS: Readonly<Record<string, string>> = { degF: '°F', degC: '°C', m2: 'm²', ft2: 'ft²' };
 
 /** Three digits, and none behind the point from ten on: what is told in another unit than it was written in is no finer. */

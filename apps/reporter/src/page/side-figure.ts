@@ -1,15 +1,18 @@
 import { type RunPanels, runPanels, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleHeading, gapWords, rareRun, shownLength } from '@tubgap/units';
+import { angleHeading, rareRun } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { type ChosenTub, chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
 import { gapsToSee, standingView } from '../sheets/side-drawing.ts';
-import { inches, inchesAndMm } from './measures.ts';
+import { measuresOf } from './measures.ts';
 
 /** 'all of it reserve', or how much of a gap is. */
-function ofReserve(gap: number, reserve: number): string {
+function ofReserve(result: Result, gap: number): string {
+  const { reserve } = result.build;
+  const { length, gapLeft } = figuresOf(result);
   if (reserve <= 0) return '';
-  const kept = shownLength(reserve, 'up').inch;
-  return gapWords(gap) === kept ? ', all of it reserve' : `, ${kept} of it reserve`;
+  const kept = length(reserve, 'up');
+  return gapLeft(gap) === kept ? ', all of it reserve' : `, ${kept} of it reserve`;
 }
 
 /** The run of the accepted risk in the tub to build, and the ray along which it and the standing car are compared. */
@@ -18,6 +21,8 @@ function inTheRun(
   chosen: ChosenTub,
   standing: SideView,
 ): Pick<RunPanels, 'gaps' | 'standingTitle' | 'run'> | undefined {
+  const { gapLeft } = figuresOf(result);
+  const { length, both } = measuresOf(result);
   const rare = limitingRuns(result, chosen)?.rare;
   if (rare === undefined) return undefined;
   const { build, accept, outlines } = result;
@@ -27,23 +32,23 @@ function inTheRun(
   );
   const there = outlines.angles.findIndex((angle) => Math.abs(angle - near.angle) < 1e-6);
   const name = rareRun(accept.runRisk);
-  const left = gapWords(rare.gap);
+  const left = gapLeft(rare.gap);
   return {
     gaps: standing.gaps.map((gap) => ({ ...gap, main: gap.angle === near.angle })),
-    standingTitle: `Standing: see ${inches(near.gap, 'up')} here, ${angleHeading(near.angle)}`,
+    standingTitle: `Standing: see ${length(near.gap, 'up')} here, ${angleHeading(near.angle)}`,
     run: {
-      title: `The worst run accepted, ${name}: ${left} left${ofReserve(rare.gap, build.reserve)}`,
+      title: `The worst run accepted, ${name}: ${left} left${ofReserve(result, rare.gap)}`,
       radii: rare.radii,
       ahead: rare.centreAhead,
       above: rare.centreAbove,
       reserve: build.reserve,
       back: rare.forward,
       down: rare.drop,
-      downText: `body down ${shownLength(rare.drop, 'up').inch}`,
-      gap: { angle: near.angle, texts: [angleHeading(near.angle), gapWords(rare.gaps[there]!)], main: true },
+      downText: `body down ${figuresOf(result).length(rare.drop, 'up')}`,
+      gap: { angle: near.angle, texts: [angleHeading(near.angle), gapLeft(rare.gaps[there]!)], main: true },
       tightAngle: rare.tightAngle,
       tightTexts: [`${left} left here`],
-      reserveText: `reserve: ${inchesAndMm(build.reserve, 'up')} to be kept`,
+      reserveText: `reserve: ${both(build.reserve, 'up')} to be kept`,
       runLabel: `${chosen.height.limitingTyre}, ${rare.moment}`,
     },
   };

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
-import { psiText, type QuantityKind, shownLength, shownQuantity } from '@tubgap/units';
+import { type QuantityKind, shownQuantity } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 
 /** The middle of an input of the car in shop units: '2,480 lb'. */
 function middleText(result: Result, path: string): string | undefined {
@@ -9,12 +10,13 @@ function middleText(result: Result, path: string): string | undefined {
 
 /** How the car stands when a height of these papers is measured: one sentence each. */
 export function buildCondition(result: Result): string[] {
+  const { both, pressureText } = figuresOf(result);
   const { build, inputs } = result;
   const mass = middleText(result, 'car.mass');
   const missing = inputs.find((input) => input.path === 'build.addedMass');
-  const axle = shownLength(build.axleHeight, 'nearest').both;
+  const axle = both(build.axleHeight, 'nearest');
   return [
-    `${build.tyre} on both sides at ${psiText(build.pressure)}, standing still on a level floor, settled by rolling.`,
+    `${build.tyre} on both sides at ${pressureText(build.pressure)}, standing still on a level floor, settled by rolling.`,
     missing === undefined || missing.middle === 0
       ? `Driver, fuel and ballast in, as it races${mass === undefined ? '' : ` (${mass} in all)`}.`
       : `Without what the case leaves out at the build (on the rear axle: ${shownQuantity(missing.middle, missing.kind as QuantityKind)}).`,

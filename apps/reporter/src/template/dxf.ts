@@ -1,6 +1,7 @@
 import { DxfWriter, LWPolylineFlags, point3d, Units } from '@tarikjabiri/dxf';
 import type { Result } from '@tubgap/results';
-import { INCH, MM_PER_INCH, sixteenths } from '@tubgap/units';
+import { INCH, MM_PER_INCH } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { boardWords, degreesText } from './board-words.ts';
 import type { BoardPoint, Dummy } from './dummy.ts';
 
@@ -79,6 +80,7 @@ function drawScale(dxf: DxfWriter, above: number): void {
 
 /** The template as DXF in inches: board, round dummy beside it, hub holes, plumb line, marks every 15 degrees. */
 export function templateDxf(result: Result, dummy: Dummy): string {
+  const { length } = figuresOf(result);
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Inches);
   dxf.setVariable('$MEASUREMENT', { 70: 0 });
@@ -92,7 +94,7 @@ export function templateDxf(result: Result, dummy: Dummy): string {
   dxf.addText(
     point3d(beside.x - 0.5 * radius, 0.4),
     TEXT_HEIGHT,
-    `round dummy, radius ${sixteenths(dummy.largestRadius, 'up')}; hole on the hub`,
+    `round dummy, radius ${length(dummy.largestRadius, 'up')}; hole on the hub`,
     { layerName: LAYERS.text },
   );
   const below = Math.min(...dummy.outline.map((point) => point.above)) / INCH - 2;

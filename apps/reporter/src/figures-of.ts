@@ -1,0 +1,15 @@
+import type { DecidedResult } from '@tubgap/results';
+import { type Figures, figuresIn, type LengthUnits } from '@tubgap/units';
+import { subjectOf, type VerdictSubject } from '@tubgap/wording';
+
+/** What says in which units its papers speak: a result, or a study. */
+export interface OfCase {
+  case: Readonly<{ units?: LengthUnits | undefined }>;
+}
+
+/** What the words of a verdict need of a result. */
+export const subjectIn = (result: DecidedResult): VerdictSubject =>
+  subjectOf({ ...result, units: result.case.units });
+
+/** The figures of a result's or study's papers. */
+export const figuresOf = ({ case: { units } }: OfCase): Figures => figuresIn(units);
