@@ -6,7 +6,9 @@ import {
   RESULTS,
   SEED,
   SET,
+  settingsOf,
   topHeightOption,
+  UNITS,
   wholeNumber,
 } from '@tubgap/casefile/command-line';
 
@@ -34,11 +36,12 @@ export const learn = (program: Command) =>
     )
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
     .addHelpText('after', example('tubgap learn mycar.yaml --measured measurements'))
     .action((file, { draws = DRAWS, cars = CARS, ...options }) =>
       conclude(file, async () => {
         const { runLearn } = await import('./run-learn.ts');
-        return runLearn(file, { draws, cars, ...options });
+        return runLearn(file, { draws, cars, ...options, set: settingsOf(options) });
       }),
     );
 
@@ -68,10 +71,11 @@ export const plan = (program: Command) =>
       wholeNumber(4096, 10_000_000),
     )
     .option(...SET)
+    .option(...UNITS)
     .addHelpText('after', example('tubgap plan mycar.yaml --tub street-42 --height "39 1/4 in"'))
     .action((file, options) =>
       conclude(file, async () => {
         const { runPlan } = await import('./run-plan.ts');
-        return runPlan(file, options);
+        return runPlan(file, { ...options, set: settingsOf(options) });
       }),
     );

@@ -1,3 +1,4 @@
+import type { CaseUnits } from '@tubgap/casefile';
 import type { DecidedResult } from '@tubgap/results';
 import { type Figures, figuresIn, type LengthUnits } from '@tubgap/units';
 import { subjectOf, type VerdictSubject } from '@tubgap/wording';
@@ -13,3 +14,10 @@ export const subjectIn = (result: DecidedResult): VerdictSubject =>
 
 /** The figures of a result's or study's papers. */
 export const figuresOf = ({ case: { units } }: OfCase): Figures => figuresIn(units);
+
+/** A result or study told in other units than its case's. */
+export function toldIn<Told extends OfCase>(told: Told, units: CaseUnits | undefined): Told {
+  if (units === undefined) return told;
+  const { units: _, ...rest } = told.case;
+  return { ...told, case: { ...rest, ...(units === 'metric' && { units: 'mm' }) } };
+}

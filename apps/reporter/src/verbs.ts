@@ -1,5 +1,5 @@
 import type { Command } from '@commander-js/extra-typings';
-import { CASE, conclude, example, SET, topHeightOption } from '@tubgap/casefile/command-line';
+import { CASE, conclude, example, SET, topHeightOption, UNITS } from '@tubgap/casefile/command-line';
 
 /** The verb that tells finished results again. */
 export const report = (program: Command) =>
@@ -7,12 +7,13 @@ export const report = (program: Command) =>
     .command('report')
     .description('write the tables and papers of finished results again, and print the decision')
     .argument('<folder>', 'results folder of a case, such as results/mycar')
+    .option(...UNITS)
     .option('--json', 'print the picks as JSON; left out: in words')
     .addHelpText('after', example('tubgap report results/mycar'))
-    .action((folder, { json }) =>
+    .action((folder, { json, units }) =>
       conclude(folder, async () => {
         const { runReport } = await import('./run-report.ts');
-        return runReport(folder, json === true);
+        return runReport(folder, json === true, units);
       }),
     );
 
@@ -23,11 +24,12 @@ export const year = (program: Command) =>
     .description('write an overview of several cars: shop-year.csv and shop-year.html')
     .argument('<folders...>', 'results folders of the cars, such as results/car-a')
     .option('--to <folder>', 'folder to write into; left out: the one you are in')
+    .option(...UNITS)
     .addHelpText('after', example('tubgap year results/car-a results/car-b'))
-    .action((folders, { to = '.' }) =>
+    .action((folders, { to = '.', units }) =>
       conclude(folders.join(' '), async () => {
         const { runYear } = await import('./run-report.ts');
-        return runYear(folders, to);
+        return runYear(folders, to, units);
       }),
     );
 
@@ -38,11 +40,12 @@ export const revision = (program: Command) =>
     .description('say what changed from one result of a case to another, and what that asks for')
     .argument('<old>', 'results folder of the old result')
     .argument('<new>', 'results folder of the new result')
+    .option(...UNITS)
     .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
-    .action((before, after) =>
+    .action((before, after, { units }) =>
       conclude(`${before} ${after}`, async () => {
         const { runRevision } = await import('./run-report.ts');
-        return runRevision(before, after);
+        return runRevision(before, after, units);
       }),
     );
 

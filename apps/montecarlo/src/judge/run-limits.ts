@@ -57,7 +57,7 @@ export async function runLimits(
           )
         : undefined;
     const tyreLines = tyre
-      ? largestTyreLines(tyre)
+      ? largestTyreLines(tyre, source.units)
       : isTyreAsked
         ? [{ label: 'Tyre', text: AXLE_FIRST }]
         : [];
@@ -69,7 +69,7 @@ export async function runLimits(
         : printedLines(source, lines, [
             { label: 'LIMITS', text: limitsHeading(verdict.standing) },
             ...limitLines(limits),
-            ...standardLines(limits, standard),
+            ...standardLines(limits, standard, source.units),
             ...tyreLines,
           ]),
     );

@@ -8,6 +8,8 @@ import {
   RESULTS,
   SEED,
   SET,
+  settingsOf,
+  UNITS,
   WORKERS,
 } from '@tubgap/casefile/command-line';
 import type { PickHandler } from '../written.ts';
@@ -25,6 +27,7 @@ export const pick = (telling: PickHandler) => (program: Command) =>
     .option(...CARS)
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
     .option(...WORKERS)
     .addHelpText(
       'after',
@@ -38,7 +41,7 @@ export const pick = (telling: PickHandler) => (program: Command) =>
         file,
         async () => {
           const { runPick } = await import('../pick.ts');
-          return runPick(file, options, telling(command.opts()));
+          return runPick(file, { ...options, set: settingsOf(options) }, telling(command.opts()));
         },
         'No results were changed.',
       ),

@@ -8,6 +8,8 @@ import {
   SEED,
   SET,
   settingOption,
+  settingsOf,
+  UNITS,
   WORKERS,
   wholeNumber,
 } from '@tubgap/casefile/command-line';
@@ -48,6 +50,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
+    .option(...UNITS)
     .option(...WORKERS)
     .option(
       '--shard <i/n>',
@@ -75,7 +78,9 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runSweepVerb } = await import('../study/run-studies.ts');
-          return runSweepVerb(file, options, (written) => telling(written, command.opts()));
+          return runSweepVerb(file, { ...options, set: settingsOf(options) }, (written) =>
+            telling(written, command.opts()),
+          );
         },
         UNCHANGED,
       ),
@@ -115,6 +120,7 @@ export const compare = (telling: WrittenHandler) => (program: Command) =>
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
+    .option(...UNITS)
     .option(...WORKERS)
     .addHelpText(
       'after',
@@ -145,6 +151,7 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
+    .option(...UNITS)
     .option(...WORKERS)
     .addHelpText('after', example('tubgap place mycar.yaml'))
     .action((file, options, command) =>
@@ -152,7 +159,9 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runPlaceVerb } = await import('../study/run-studies.ts');
-          return runPlaceVerb(file, options, (written) => telling(written, command.opts()));
+          return runPlaceVerb(file, { ...options, set: settingsOf(options) }, (written) =>
+            telling(written, command.opts()),
+          );
         },
         UNCHANGED,
       ),

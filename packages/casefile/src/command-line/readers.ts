@@ -2,6 +2,7 @@ import { InvalidArgumentError } from '@commander-js/extra-typings';
 import { UNITS, wholeText } from '@tubgap/units';
 import { exactField, fieldSpec } from '../defaults/field-spec.ts';
 import { nameList } from '../nearest-name.ts';
+import { CASE_UNITS, type CaseUnits } from '../parts/case-units.ts';
 import { readQuantity } from '../quantity.ts';
 import type { Setting } from '../text/setting.ts';
 
@@ -63,6 +64,20 @@ export function settingOption(words: string, before: Setting[] = []): Setting[] 
   }
   return [...before, setting];
 }
+
+/** Reads in which units everything is told. @throws InvalidArgumentError */
+export function unitsOption(words: string): CaseUnits {
+  const found = CASE_UNITS.find((name) => name === words.trim());
+  if (found === undefined) throw new InvalidArgumentError(`read "${words}"; inch or metric is needed.`);
+  return found;
+}
+
+/** What a command line puts in place of the case's own: its values, and the units that it is told in. */
+export const settingsOf = ({
+  set = [],
+  units,
+}: Readonly<{ set?: Setting[] | undefined; units?: CaseUnits | undefined }>): Setting[] =>
+  units === undefined ? set : [...set, { path: 'units', value: units }];
 
 /** Collects an option's words, as often as it is given. */
 export const repeated = (words: string, before: string[] = []): string[] => [...before, words];
