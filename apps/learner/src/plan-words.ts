@@ -22,6 +22,7 @@ import {
   row,
   rowsOf,
   type SeasonRuns,
+  verdictBlocks,
   verdictLines,
 } from '@tubgap/wording';
 
@@ -43,24 +44,45 @@ export interface PlanSubject {
 }
 
 /** The verdict that a plan opens with, and that it was overruled where it was. */
-export const openingLines = (
-  { verdict, least, tight, carSpread }: JudgedTub,
-  { reserve, tyres, units, overruled }: PlanSubject,
-): ReportLine[] => [
-  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, tyres, units }),
-  ...(overruled === undefined
+export const openingLines = (judged: JudgedTub, subject: PlanSubject): ReportLine[] => {
+  const { verdict, least, tight, carSpread } = judged;
+  return [...verdictLines({ verdict, least, tight, carSpread }, subject), ...overruledLines(judged, subject)];
+};
+
+const overruledLines = ({ verdict }: JudgedTub, { overruled }: PlanSubject): ReportLine[] =>
+  overruled === undefined
     ? []
     : [
         {
           label: 'OVERRULED',
           text: `planned although ${verdict.standing === 'not known' ? 'it is not known whether the tub is' : 'the tub is not'} within what is accepted: ${overruled}`,
         },
-      ]),
-];
+      ];
+
+/** The same for a terminal, with what is read out first. */
+function openingBlocks(judged: JudgedTub, subject: PlanSubject, third?: ReportLine): Block[] {
+  const { verdict, least, tight, carSpread } = judged;
+  return [
+    ...verdictBlocks({ verdict, least, tight, carSpread }, subject, third),
+    ...rowsOf(overruledLines(judged, subject)),
+  ];
+}
+
+/** The first step, to read out: where to shut off, and what lets the test go on; none where the plan has no step. */
+function firstStep(plan: FirstTest, subject: PlanSubject): ReportLine | undefined {
+  const [step] = plan.steps;
+  if (step === undefined) return undefined;
+  const { distanceText, speedText } = figuresIn(subject.units);
+  const isWhole = plan.isWhole && plan.steps.length === 1;
+  return {
+    label: 'FIRST STEP',
+    text: `shut off at ${distanceText(step.shutOff)}, about ${speedText(step.speed)}; go on if ${goOnWords(step, plan, isWhole, subject)}`,
+  };
+}
 
 /** What is said where no plan is made, to be read before a car runs on that tub. */
 export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): Block[] => [
-  ...rowsOf(openingLines(judged, subject)),
+  ...openingBlocks(judged, subject),
   row(
     'No test',
     'a first test is not planned above the risk that the case accepts, and nothing was written. Mend the tub; or who answers for the run may plan it all the same, and stands on its paper: --overrule "NAME: WHY"',
@@ -194,7 +216,7 @@ export function planWords(
     BLANK,
     heading(`  ${subject.title}${subject.invented ? ' [an invented car]' : ''}: first test`),
     BLANK,
-    ...rowsOf(openingLines(judged, subject)),
+    ...openingBlocks(judged, subject, firstStep(plan, subject)),
     BLANK,
     row(
       'Car',

@@ -2,7 +2,7 @@ import { INCH_CELLS, MM_CELLS } from './cell.ts';
 import { FOOT, INCH, KMH, MPH, SIXTEENTH } from './factors.ts';
 import { formatQuantity, type QuantityKind } from './quantity.ts';
 import { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
-import { shopWords, TOLD_FIRST } from './shop-words.ts';
+import { shopWords, usualUnit } from './shop-words.ts';
 import {
   alongText,
   changeText,
@@ -144,8 +144,8 @@ const FIGURES: Readonly<Record<LengthUnits, Figures>> = {
     speedText: (speed) => `${(speed / KMH).toFixed(0)} km/h`,
     distanceText: (metres) => `${metres.toFixed(0)} m`,
     pressureText: (pascals) => `${(pascals / 1000).toFixed(1)} kPa`,
-    quantity: (value, kind) => shownQuantity(value, kind, TOLD_FIRST.mm[kind]),
-    exact: (value, kind) => formatQuantity(value, kind, TOLD_FIRST.mm[kind]),
+    quantity: (value, kind) => shownQuantity(value, kind, usualUnit(kind, 'mm').name),
+    exact: (value, kind) => formatQuantity(value, kind, usualUnit(kind, 'mm').name),
     wordsOf: (text, kind) => shopWords(text, 'mm', kind),
     speedColumn: (name) => `${name}_kmh`,
     speedNumber: (speed) => speed / KMH,

@@ -47,7 +47,7 @@ export {
   TYPED_NUMBER,
 } from './read.ts';
 export { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
-export { shopWords } from './shop-words.ts';
+export { shopWords, usualUnit } from './shop-words.ts';
 export {
   alongText,
   ceilTo,

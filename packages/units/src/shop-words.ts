@@ -1,5 +1,5 @@
 import { wholeText } from './chance.ts';
-import { findUnit, formatQuantity, kindsWithUnit, type QuantityKind } from './quantity.ts';
+import { findUnit, formatQuantity, kindsWithUnit, type QuantityKind, UNITS, type Unit } from './quantity.ts';
 import { readNumber } from './read.ts';
 import type { LengthUnits } from './told.ts';
 
@@ -33,14 +33,9 @@ const SHOP: Readonly<Record<LengthUnits, Readonly<Partial<Record<QuantityKind, r
   },
 };
 
-const firstOf = (units: LengthUnits): Partial<Record<QuantityKind, string>> =>
-  Object.fromEntries(Object.entries(SHOP[units]).map(([kind, [first]]) => [kind, first]));
-
-/** The unit of a kind that is told where none was written; none: the first of its kind. */
-export const TOLD_FIRST: Readonly<Record<LengthUnits, Readonly<Partial<Record<QuantityKind, string>>>>> = {
-  inch: firstOf('inch'),
-  mm: firstOf('mm'),
-};
+/** The unit that a quantity is told in where none was written. */
+export const usualUnit = (kind: QuantityKind, units: LengthUnits): Unit =>
+  findUnit(kind, (units === 'mm' ? SHOP.mm[kind]?.[0] : undefined) ?? UNITS[kind][0]!.name)!;
 
 const SIGNS: Readonly<Record<string, string>> = { degF: '°F', degC: '°C', m2: 'm²', ft2: 'ft²' };
 

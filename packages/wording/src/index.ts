@@ -20,6 +20,7 @@ export {
   mendsByLimits,
   standardLines,
 } from './limit.ts';
+export { verdictBlocks } from './read-out.ts';
 export {
   boundWords,
   closerThan,

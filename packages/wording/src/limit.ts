@@ -1,13 +1,13 @@
 import type { LargestTyre, Limit, Standing } from '@tubgap/simulation';
-import { figuresIn, formatQuantity, type LengthUnits, shownLength } from '@tubgap/units';
+import { figuresIn, formatQuantity, type LengthUnits, type Rounding, shownLength } from '@tubgap/units';
 import type { ReportLine } from './verdict.ts';
 
 type Told = Pick<Limit, 'kind' | 'unit'>;
 
 /** A value of a limit in the unit that the case uses for it. */
-const valueWords = ({ kind, unit }: Told, value: number): string => {
-  if (unit === 'in') return shownLength(value, 'nearest').inch;
-  if (unit === 'mm') return shownLength(value, 'nearest').mm;
+const valueWords = ({ kind, unit }: Told, value: number, rounding: Rounding = 'nearest'): string => {
+  if (unit === 'in') return shownLength(value, rounding).inch;
+  if (unit === 'mm') return shownLength(value, rounding).mm;
   return formatQuantity(value, kind, unit === '' ? undefined : unit);
 };
 
@@ -43,7 +43,8 @@ function rangeWords(limit: Limit): string {
 export function limitWords(limit: Limit): string {
   const { outcome, value, beyond, end, now } = limit;
   const [way, much] = end === 'most' ? ['up to', 'too much'] : ['down to', 'too little'];
-  const stands = `now ${valueWords(limit, now)}`;
+  // An inside is told down, as wherever a tub is named.
+  const stands = `now ${valueWords(limit, now, limit.code === 'diameter' ? 'down' : 'nearest')}`;
   const surely = beyond === null ? '' : `; ${valueWords(limit, beyond)} is surely ${much}`;
   // The end of what was looked at that asks for the least height.
   const easiest = valueWords(limit, limit.from);

@@ -103,6 +103,9 @@ function moveWords(move: Move | null | undefined, stands: number, units?: Length
   return [`or ${height} and ${way}: centre ${along(centreForward)}${roomWords(roomMissing, units)}`];
 }
 
+/** What would bring a tub within what is accepted. */
+export const TO_MEND = 'To mend';
+
 function mendLine({ verdict, move }: VerdictReport, { units }: VerdictSubject): ReportLine {
   const { length, tapeDifference, wordsOf } = figuresIn(units);
   const { standing, heightNeeded, topHeight, sides } = verdict;
@@ -110,7 +113,7 @@ function mendLine({ verdict, move }: VerdictReport, { units }: VerdictSubject): 
     const spare =
       heightNeeded === undefined ? 0 : Math.max(0, tapeDifference([topHeight, 'down'], [heightNeeded, 'up']));
     return {
-      label: 'To mend',
+      label: TO_MEND,
       text: `nothing; the lowest height that is within is ${length(heightNeeded ?? topHeight, 'up')}${spare < NEGLIGIBLE ? ', where it stands' : `, ${length(spare, 'down')} lower`}`,
     };
   }
@@ -121,7 +124,7 @@ function mendLine({ verdict, move }: VerdictReport, { units }: VerdictSubject): 
     ...moveWords(move, topHeight, units),
     ...(standing === 'not known' ? ['or simulate more runs to know'] : []),
   ];
-  return { label: 'To mend', text: words.join('; ') };
+  return { label: TO_MEND, text: words.join('; ') };
 }
 
 /** What a tub that is set out higher than it must be would risk at the least height that will do. */

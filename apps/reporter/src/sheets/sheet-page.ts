@@ -42,7 +42,8 @@ ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
 .columns > * { min-width: 0; }
-.columns.tight { grid-template-columns: 1.85fr 1fr; }
+/* So wide that a picture’s letters are 9 pt in print. */
+.columns.tight { grid-template-columns: minmax(0, 1fr) 94mm; }
 .file { white-space: nowrap; }
 /* Read at arm's length: as wide as it is made for, whatever the screen. */
 figure.sheet { overflow-x: auto; } figure.sheet svg { width: 195mm; }

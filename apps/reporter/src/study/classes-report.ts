@@ -1,6 +1,6 @@
 import type { StudyOf } from '@tubgap/results';
 import { preferred, type SideFault, sideWords, type TubRoom } from '@tubgap/simulation';
-import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { ending, headline, listText, tubText } from './study-words.ts';
 
@@ -102,7 +102,7 @@ function fitTable(study: Classes): Block {
     const none = verdict === 'not known' ? 'not known' : 'no height';
     return [
       tub.name,
-      length(tub.diameter, 'nearest'),
+      length(tub.diameter, 'down'),
       ...study.tyres.map((_, i) => {
         const { alone, sides } = fitOf(study, t, i);
         if (sides.length > 0) return 'too wide';
@@ -144,7 +144,7 @@ export function classesText(study: Classes): Block[] {
   });
   return [
     ...headline(study),
-    row(
+    strongRow(
       'COMMON TUB',
       common === undefined
         ? `none: no tub of the case takes ${listText(study.tyres)} at any height`

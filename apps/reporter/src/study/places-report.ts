@@ -1,8 +1,8 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import type { Figures } from '@tubgap/units';
-import { INCH } from '@tubgap/units';
-import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import { INCH, SIXTEENTH } from '@tubgap/units';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { rowNames } from './study-cells.ts';
 import { decidedText, decidedWords, ending, headline, noHeight, tubText } from './study-words.ts';
@@ -19,10 +19,14 @@ const bestSearched = ({ best, searched }: TubPlaces): Place | undefined =>
     ? undefined
     : searched.find(({ centreForward }) => Math.abs(centreForward - best.centreForward) < 1e-9);
 
-const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place): string => {
+/** The step of misplacement that is told, an inch, in the units of the case. */
+const stepText = ({ units, length }: Figures): string =>
+  units === 'mm' ? length(INCH, 'nearest') : 'an inch';
+
+const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place, figures: Figures): string => {
   const isThere = (place: Place | null): boolean => place?.centreForward === centreForward;
-  if (isThere(inchBehind)) return 'an inch behind the best';
-  return isThere(inchAhead) ? 'an inch ahead of the best' : 'searched';
+  if (isThere(inchBehind)) return `${stepText(figures)} behind the best`;
+  return isThere(inchAhead) ? `${stepText(figures)} ahead of the best` : 'searched';
 };
 
 /** Every place that was looked at with every tyre, and all together, in every tub. */
@@ -36,7 +40,7 @@ export function placeTable(study: Places): SheetTable {
     const named: [string, Place | null][] = [
       ...places.searched
         .filter((place) => place !== bestSearched(places))
-        .map((place): [string, Place] => [whatIs(places, place), place]),
+        .map((place): [string, Place] => [whatIs(places, place, figuresOf(study)), place]),
       ['as in the case', places.own],
       ['best', places.best],
     ];
@@ -106,6 +110,7 @@ function nowhere(places: TubPlaces, figures: Figures): string {
 }
 
 function placesTable(study: Places): Block {
+  const off = stepText(figuresOf(study));
   const { length, along, more } = figuresOf(study);
   const short = (place: Place | null, best: Place | undefined): string => {
     if (place === null || best === undefined) return '';
@@ -129,7 +134,7 @@ function placesTable(study: Places): Block {
     ];
   });
   return figureTable(
-    ['tub', 'best centre', 'top at least', 'as in the case', 'an inch behind', 'an inch ahead'],
+    ['tub', 'best centre', 'top at least', 'as in the case', `${off} behind`, `${off} ahead`],
     rows,
   );
 }
@@ -162,7 +167,7 @@ export function placeWords(study: Places): Block[] {
   if (best === null) {
     return [
       ...headline(study),
-      row('BEST PLACE', `${name}: ${nowhere(places, figures)}`),
+      strongRow('BEST PLACE', `${name}: ${nowhere(places, figures)}`),
       BLANK,
       placesTable(study),
       BLANK,
@@ -172,23 +177,29 @@ export function placeWords(study: Places): Block[] {
   const where = along(best.centreForward);
   return [
     ...headline(study),
-    row('BEST PLACE', `${name}: centre ${where}, top at least ${length(best.topHeight, 'up')}`),
+    strongRow('BEST PLACE', `${name}: centre ${where}, top at least ${length(best.topHeight, 'up')}`),
+    strongRow('IN THE CASE', `${along(own.centreForward)}: ${costText(own, best, figures)}`),
+    strongRow(`${stepText(figures).toUpperCase()} OFF`, inchOff(places, figures)),
+    BLANK,
     ...(whole(best).decidedBy === 'arc'
       ? []
-      : [row('', `there ${decidedWords(whole(best))} decides, not the arc`)]),
+      : [row('Decides', `${decidedWords(whole(best))} decides at the best place, not the arc`)]),
     ...(places.atEnd
       ? [
           row(
-            '',
-            `it lies at the end of what was looked at, from ${searchedText(places, figures)}: there may be a better one beyond`,
+            'At the end',
+            `the best place lies at the end of what was looked at, from ${searchedText(places, figures)}: there may be a better one beyond`,
           ),
         ]
       : []),
-    row('In the case', `${along(own.centreForward)}: ${costText(own, best, figures)}`),
     ...(asGood === null
       ? []
-      : [row('As good', `from ${along(asGood.from)} to ${along(asGood.to)}: within 1/16 in of height`)]),
-    row('An inch off', inchOff(places, figures)),
+      : [
+          row(
+            'As good',
+            `from ${along(asGood.from)} to ${along(asGood.to)}: within ${length(SIXTEENTH, 'up')} of height`,
+          ),
+        ]),
     BLANK,
     placesTable(study),
     BLANK,

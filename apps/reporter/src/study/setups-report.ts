@@ -1,5 +1,5 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { ANY_TYRE } from '../tables.ts';
 import {
@@ -123,8 +123,7 @@ function verdict(study: Setups, other: number, tub: number): Block[] {
   const chosen = setup.chosen === null ? 'none' : setup.tubs[setup.chosen]!;
   const was = study.chosen === null ? 'none' : study.tubs[study.chosen]!.name;
   return [
-    row(letterOf(other), setup.label),
-    row('', height),
+    strongRow(letterOf(other), `${setup.label}: ${height}`),
     ...same,
     ...tyres,
     ...(chosen === was ? [] : [row('', `tub to build: ${chosen} (A: ${was})`)]),
@@ -153,7 +152,7 @@ export function setupsText(study: Setups): Block[] {
       'COMPARE',
       `in ${tubText(figuresOf(study), study.tubs[tub]!)}, all put through the same simulated runs`,
     ),
-    row('A', `${first.label}: ${heightWords(figuresOf(study), own)}`),
+    strongRow('A', `${first.label}: ${heightWords(figuresOf(study), own)}`),
     ...study.setups.slice(1).flatMap((_, i) => verdict(study, i + 1, tub)),
     ...(study.setups.length === 2 ? [BLANK, tubsTable(study, 1)] : []),
     BLANK,

@@ -123,7 +123,7 @@ export const ending = (study: Study): Block[] => [
 
 /** 'street-42 (42 1/2 in inside)' */
 export const tubText = ({ length }: Figures, { name, diameter }: Study['tubs'][number]): string =>
-  `${name} (${length(diameter, 'nearest')} inside)`;
+  `${name} (${length(diameter, 'down')} inside)`;
 
 /** 'a, b and c' */
 export const listText = (names: readonly string[]): string =>

@@ -52,9 +52,14 @@ function drawBoard(dxf: DxfWriter, dummy: Dummy, { unit, inch }: Scale): void {
         { layerName: LAYERS.marks },
       );
     }
-    dxf.addText(point3d(hole.ahead / unit + 0.6 * inch, hole.above / unit + 0.15 * inch), letters, hole.mark, {
-      layerName: LAYERS.text,
-    });
+    dxf.addText(
+      point3d(hole.ahead / unit + 0.6 * inch, hole.above / unit + 0.15 * inch),
+      letters,
+      hole.mark,
+      {
+        layerName: LAYERS.text,
+      },
+    );
   }
   const top = dummy.outline[Math.floor(dummy.outline.length / 2)]!;
   dxf.addLine(placed({ ahead: 0, above: 0.5 * top.above }), placed(top), { layerName: LAYERS.marks });
@@ -82,7 +87,9 @@ function drawScale(dxf: DxfWriter, above: number, { inch }: Scale): void {
     for (const x of [0, length]) {
       dxf.addLine(point3d(x, y - 0.2 * inch), point3d(x, y + 0.2 * inch), { layerName: LAYERS.marks });
     }
-    dxf.addText(point3d(length + 0.4 * inch, y - 0.15 * inch), TEXT_HEIGHT * inch, words, { layerName: LAYERS.text });
+    dxf.addText(point3d(length + 0.4 * inch, y - 0.15 * inch), TEXT_HEIGHT * inch, words, {
+      layerName: LAYERS.text,
+    });
   };
   bar(above, 4 * inch, '4 in: measure before you cut');
   bar(above - 0.8 * inch, (100 / MM_PER_INCH) * inch, '100 mm');
