@@ -6,10 +6,10 @@ import {
   RESULTS,
   SEED,
   SET,
-  settingsOf,
   topHeightOption,
   UNITS,
   wholeNumber,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 
 /** Simulated runs and cars of before and after when nothing is said. */
@@ -41,7 +41,7 @@ export const learn = (program: Command) =>
     .action((file, { draws = DRAWS, cars = CARS, ...options }) =>
       conclude(file, async () => {
         const { runLearn } = await import('./run-learn.ts');
-        return runLearn(file, { draws, cars, ...options, set: settingsOf(options) });
+        return runLearn(file, { draws, cars, ...withUnits(options) });
       }),
     );
 
@@ -76,6 +76,6 @@ export const plan = (program: Command) =>
     .action((file, options) =>
       conclude(file, async () => {
         const { runPlan } = await import('./run-plan.ts');
-        return runPlan(file, { ...options, set: settingsOf(options) });
+        return runPlan(file, withUnits(options));
       }),
     );

@@ -6,6 +6,7 @@ import {
   angleWords,
   ceilTo,
   chanceCell,
+  figuresIn,
   fractionOfDate,
   gapWords,
   inchCell,
@@ -83,7 +84,7 @@ test('a length on show has millimetres on the side that its inches are on, of th
   expect(alongText(0.25 * INCH, 'both')).toBe('1/4 in (6 mm) ahead of the axle');
   expect([alongText(-0.0009, 'inch'), alongText(0.0007, 'mm')]).toEqual([
     '1/16 in behind the axle',
-    'over the axle',
+    '1 mm ahead of the axle',
   ]);
   expect([gapWords(0.0127), gapWords(0.0127, 'mm'), gapWords(0)]).toEqual(['1/2 in', '12 mm', 'none']);
 });

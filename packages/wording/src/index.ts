@@ -22,6 +22,7 @@ export {
 } from './limit.ts';
 export { verdictBlocks } from './read-out.ts';
 export {
+  BOUND,
   boundWords,
   closerThan,
   comeClose,

@@ -19,8 +19,11 @@ export const comeClose = (reserve: number, units?: LengthUnits): string =>
 export const closerThan = (reserve: number, units?: LengthUnits): string =>
   reserve > 0 ? `closer than the ${figuresIn(units).length(reserve, 'up')} to be kept` : 'touching';
 
+/** What stands before the upper end of a risk's interval, wherever it is told. */
+export const BOUND = 'surely no more often than';
+
 /** The upper end of a risk's interval in words. */
-export const boundWords = (high: number): string => `surely no more often than ${oneIn(high)}`;
+export const boundWords = (high: number): string => `${BOUND} ${oneIn(high)}`;
 
 /** What "surely" is worth, to be said once where bounds are told. */
 export const SURELY =

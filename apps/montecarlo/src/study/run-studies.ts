@@ -1,5 +1,5 @@
 import type { Setting } from '@tubgap/casefile';
-import { settingsOf } from '@tubgap/casefile/command-line';
+import { unitsSetting } from '@tubgap/casefile/command-line';
 import { numberWords } from '../case-copy.ts';
 import { pickTime } from '../draw-count.ts';
 import { isInShards, type ShardOptions, sweepInShards } from '../shards/sweep-in-shards.ts';
@@ -38,7 +38,7 @@ interface CompareOptions extends StudyOptions {
   against?: string | undefined;
   set?: Setting[] | undefined;
   /** Of all that is told; a `set` is the other setup's. */
-  units?: Parameters<typeof settingsOf>[0]['units'];
+  units?: Parameters<typeof unitsSetting>[0];
   ends?: string[] | undefined;
   wheelbase?: string | undefined;
   cars?: number | undefined;
@@ -87,7 +87,7 @@ export const runCompareVerb = (
     'compare',
     file,
     options,
-    settingsOf({ units: options.units }),
+    unitsSetting(options.units),
     async (read, effort) => {
       const { against, set = [], ends = [], wheelbase, draws, cars } = options;
       if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {

@@ -7,9 +7,9 @@ import {
   example,
   SEED,
   SET,
-  settingsOf,
   UNITS,
   WORKERS,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 import { CENTRE, HEIGHT, MEASURED, STANDING_CODES, TUB } from './standing-options.ts';
 
@@ -42,6 +42,6 @@ export const judge = (program: Command) =>
     .action((file, options) =>
       conclude(file, async () => {
         const { runJudge } = await import('../judge/run-judge.ts');
-        return runJudge(file, { ...options, set: settingsOf(options) });
+        return runJudge(file, withUnits(options));
       }),
     );

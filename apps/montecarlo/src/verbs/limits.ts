@@ -7,9 +7,9 @@ import {
   example,
   SEED,
   SET,
-  settingsOf,
   UNITS,
   WORKERS,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 import { limitedOption } from '../judge/limited-option.ts';
 import { CENTRE, HEIGHT, MEASURED, STANDING_CODES, TUB } from './standing-options.ts';
@@ -50,6 +50,6 @@ export const limits = (program: Command) =>
     .action((file, options) =>
       conclude(file, async () => {
         const { runLimits } = await import('../judge/run-limits.ts');
-        return runLimits(file, { ...options, set: settingsOf(options) });
+        return runLimits(file, withUnits(options));
       }),
     );

@@ -8,9 +8,9 @@ import {
   RESULTS,
   SEED,
   SET,
-  settingsOf,
   UNITS,
   WORKERS,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 import type { PickHandler } from '../written.ts';
 
@@ -41,7 +41,7 @@ export const pick = (telling: PickHandler) => (program: Command) =>
         file,
         async () => {
           const { runPick } = await import('../pick.ts');
-          return runPick(file, { ...options, set: settingsOf(options) }, telling(command.opts()));
+          return runPick(file, withUnits(options), telling(command.opts()));
         },
         'No results were changed.',
       ),

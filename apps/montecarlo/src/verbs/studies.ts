@@ -8,10 +8,10 @@ import {
   SEED,
   SET,
   settingOption,
-  settingsOf,
   UNITS,
   WORKERS,
   wholeNumber,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 import { MOST_SHARDS, shardOption } from '../shards/shard-choice.ts';
 import { modeOption } from '../study/mode.ts';
@@ -78,9 +78,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runSweepVerb } = await import('../study/run-studies.ts');
-          return runSweepVerb(file, { ...options, set: settingsOf(options) }, (written) =>
-            telling(written, command.opts()),
-          );
+          return runSweepVerb(file, withUnits(options), (written) => telling(written, command.opts()));
         },
         UNCHANGED,
       ),
@@ -159,9 +157,7 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runPlaceVerb } = await import('../study/run-studies.ts');
-          return runPlaceVerb(file, { ...options, set: settingsOf(options) }, (written) =>
-            telling(written, command.opts()),
-          );
+          return runPlaceVerb(file, withUnits(options), (written) => telling(written, command.opts()));
         },
         UNCHANGED,
       ),

@@ -51,7 +51,7 @@ ${SHEET_CAUTION}
       markup`<b>${String(sum.cars - sum.withTub)} of ${String(sum.cars)} cars have no tub that can be recommended.</b> `
     }${sum.withTub > 0 && `${yearRisk(sum)}${sum.withTub > 1 ? ', all upper bounds added up' : ''}.`}</p>
 ${sheetTable(
-  'Each tub as it is set out, and its least top height for the risk that its case accepts; risks are those of the least height and what they may be at worst (95 %)',
+  'Each tub as it is set out, and its least top height for the risk that its case accepts; risks are those of the least height: surely no more often than (95 %)',
   [
     { text: 'car' },
     { text: 'tyres × runs' },

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
-import { carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
+import { BOUND, carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
@@ -41,7 +41,7 @@ export const CAUTION = {
     'builder come first. Check the gaps before the car runs, look for marks after the first runs, and stop when you find one.',
 };
 
-/** A risk for a reader without statistics: what to expect, what it may be at worst, what was accepted. */
+/** A risk for a reader without statistics: what to expect, how often it surely is at the most, what was accepted. */
 function riskPieces(risk: Risk, event: string, what: string, accepted?: number): Piece[] {
   const expected =
     risk.estimate === 0
@@ -50,10 +50,10 @@ function riskPieces(risk: Risk, event: string, what: string, accepted?: number):
   return boundPieces(expected, risk, accepted);
 }
 
-/** What to expect, then what it may be at worst and what was accepted. */
+/** What to expect, then how often it surely is at the most, and what was accepted. */
 function boundPieces(expected: string, { high }: Risk, accepted?: number): Piece[] {
   const limit = accepted === undefined ? [] : [` (accepted: ${chanceText(accepted)})`];
-  return [`${expected}, at worst `, { strong: chanceText(high) }, ...limit];
+  return [`${expected}, ${BOUND} `, { strong: chanceText(high) }, ...limit];
 }
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
@@ -158,7 +158,7 @@ export function decisionOf(result: Result): Decision | undefined {
             {
               name: 'At least',
               pieces: [
-                `${length(height.topHeight, 'up')}: at worst `,
+                `${length(height.topHeight, 'up')}: ${BOUND} `,
                 { strong: chanceText(height.runRisk.high) },
                 ` runs too close, ${chanceText(height.contactRisk.high)} in contact, ${chanceText(height.seasonRisk.high)} seasons`,
               ],

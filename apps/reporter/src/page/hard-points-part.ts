@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { angleWords, chanceText, noneOf, percentText, rareRun, whole } from '@tubgap/units';
+import { BOUND } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
@@ -8,7 +9,7 @@ import { limitText } from '../sheets/lengths.ts';
 import { measuresOf } from './measures.ts';
 import { list, table } from './parts.ts';
 
-/** A chance at worst; where nothing was seen it is only known to be less. */
+/** How often something surely is at the most; where nothing was seen it is only known to be less. */
 const worst = ({ estimate, high }: HardFigures['risk']): string =>
   estimate === 0 ? `under ${chanceText(high)}` : chanceText(high);
 
@@ -58,15 +59,15 @@ ${table({
   })),
 })}
 ${table({
-  caption: `What each tyre does there, before the ${length(build.reserve, 'up')} to be kept is taken off.`,
+  caption: `What each tyre does there, before the ${length(build.reserve, 'up')} to be kept is taken off (* ${BOUND}).`,
   look: 'noted',
   head: [
     { text: 'hard point' },
     { text: 'tyre' },
     { text: 'left in an ordinary run', figure: true },
     { text: `${rareRun(result.accept.runRisk)} leaves`, figure: true },
-    { text: 'run too close, at worst', figure: true },
-    { text: 'run in contact, at worst', figure: true },
+    { text: 'run too close*', figure: true },
+    { text: 'run in contact*', figure: true },
     ...(picked === null ? [] : [{ text: 'part in all runs too close', figure: true }]),
     { text: 'tightest' },
   ],

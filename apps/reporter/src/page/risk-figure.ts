@@ -1,7 +1,7 @@
 import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText, INCH } from '@tubgap/units';
-import { comesClose } from '@tubgap/wording';
+import { BOUND, comesClose } from '@tubgap/wording';
 import { measuresOf } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
@@ -76,7 +76,7 @@ export function riskFigure(result: Result): { svg: string; away: string[] } | un
         `How often a run ${comesClose(result.build.reserve, result.case.units)}, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
-          : `At ${top} it is at worst ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
+          : `At ${top} it is ${BOUND} ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
     },
     units: result.case.units,
     curves,

@@ -12,7 +12,7 @@ function tubTable(result: Result): Markup {
   const ahead = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - Math.PI / 12) < 1e-6);
   return table({
     caption:
-      'Every tub at its lowest top height for the accepted risks. The risks are what they may be at worst (95 %).',
+      'Every tub at its lowest top height for the accepted risks. The risks: surely no more often than (95 %).',
     look: 'noted',
     head: [
       { text: 'tub' },

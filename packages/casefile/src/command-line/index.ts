@@ -7,7 +7,8 @@ export {
   centreOption,
   repeated,
   settingOption,
-  settingsOf,
   topHeightOption,
+  unitsSetting,
   wholeNumber,
+  withUnits,
 } from './readers.ts';

@@ -72,12 +72,19 @@ export function unitsOption(words: string): CaseUnits {
   return found;
 }
 
-/** What a command line puts in place of the case's own: its values, and the units that it is told in. */
-export const settingsOf = ({
-  set = [],
+/** The units of a command line as a value in place of the case's own. */
+export const unitsSetting = (units: CaseUnits | undefined): Setting[] =>
+  units === undefined ? [] : [{ path: 'units', value: units }];
+
+/** Options with the units among the values that they put in place of the case's own. */
+export function withUnits<Options extends { set?: Setting[] | undefined; units?: CaseUnits | undefined }>({
   units,
-}: Readonly<{ set?: Setting[] | undefined; units?: CaseUnits | undefined }>): Setting[] =>
-  units === undefined ? set : [...set, { path: 'units', value: units }];
+  ...options
+}: Options): Omit<Options, 'units'> {
+  return units === undefined
+    ? options
+    : { ...options, set: [...(options.set ?? []), ...unitsSetting(units)] };
+}
 
 /** Collects an option's words, as often as it is given. */
 export const repeated = (words: string, before: string[] = []): string[] => [...before, words];
