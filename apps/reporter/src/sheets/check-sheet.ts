@@ -162,15 +162,15 @@ ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
 <li>With the dummy of the template: springs out, or a spacer of the stop’s height in its place, and the body let down until the stop just touches; stands under the frame before anyone reaches in.</li>
 </ol>
 <h2>2 Measure, both sides</h2>
-${placeRows(chosen, figures)}</div>
-<figure>${standingDrawing(result, chosen)}</figure></div>
-${gapRows(result)}
-${hardPointRows(result)}
+${placeRows(chosen, figures)}
 <p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0, figures)} all round, which the accepted risk allows at this height. ${units === 'mm' ? 'Millimetres are rounded up.' : 'Inches are rounded up; where only a sixteenth is missing, go by millimetres.'} Everything passes, or the car does not run. Type the measures back, in ${units === 'mm' ? 'millimetres' : 'inches'}, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${
       result.hardPoints.length > 0 && markup` and <span class="file">check-hard-points.csv</span>`
     }: <i>tubgap learn</i> says of each whether it passes${
       result.hardPoints.length > 0 && markup`; gaps to hard points only pass or fail the car`
-    }.</p>
+    }.</p></div>
+<figure>${standingDrawing(result, chosen)}</figure></div>
+${gapRows(result)}
+${hardPointRows(result)}
 <div class="columns"><div>
 <h2>3 After the first runs</h2>
 ${afterRuns(result, chosen.index)}

@@ -61,7 +61,17 @@ export function standingView(result: Result, chosen: ChosenTub): SideView {
   };
 }
 
+/** Of the picture on a sheet, in its units: it stands beside a column of words. */
+const SHEET_PICTURE = 320;
+
 /** The same as a picture for a sheet. */
 export const standingDrawing = (result: Result, chosen: ChosenTub): Markup => ({
-  markup: sideView(standingView(result, chosen)),
+  markup: sideView({
+    ...standingView(result, chosen),
+    width: SHEET_PICTURE,
+    bar:
+      result.case.units === 'mm'
+        ? { length: 0.1, text: '100 mm' }
+        : { length: 4 * INCH, text: '4 in (102 mm)' },
+  }),
 });

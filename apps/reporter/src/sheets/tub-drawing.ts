@@ -10,9 +10,12 @@ import { standingView } from './side-drawing.ts';
 type HardPoint = Result['hardPoints'][number];
 
 /** Where a hard point is from the axle: its middle, or its corners' range. */
-function placeTexts(point: HardPoint, { length, offset }: Figures): string[] {
+function placeTexts(point: HardPoint, { units, length, offset }: Figures): string[] {
+  // Millimetres take more letters than the drawing has room for if each has its unit.
+  const along = (ahead: number): string =>
+    units === 'mm' ? offset(ahead).replace(' mm', '') : offset(ahead);
   const at = (ahead: number, above: number): string =>
-    `${offset(ahead)}, ${length(Math.abs(above), 'nearest')} ${above < 0 ? 'under' : 'over'} axle`;
+    `${along(ahead)}, ${length(Math.abs(above), 'nearest')} ${above < 0 ? 'under' : 'over'} axle`;
   if (point.shape === 'circle')
     return [`${point.name}, ${length(2 * point.radius, 'nearest')} dia.`, at(point.ahead, point.above)];
   const lowest = point.points.reduce((a, b) => (b.above < a.above ? b : a));
