@@ -37,12 +37,17 @@ export const learn = (program: Command) =>
     .option(...SEED)
     .option(...SET)
     .option(...UNITS)
+    .option('--json', 'print what was learned as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap learn mycar.yaml --measured measurements'))
     .action((file, { draws = DRAWS, cars = CARS, ...options }) =>
-      conclude(file, async () => {
-        const { runLearn } = await import('./run-learn.ts');
-        return runLearn(file, { draws, cars, ...withUnits(options) });
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runLearn } = await import('./run-learn.ts');
+          return runLearn(file, { draws, cars, ...withUnits(options) });
+        },
+        options,
+      ),
     );
 
 /** The verb that judges the tub in the car and plans its first test. */
@@ -72,10 +77,15 @@ export const plan = (program: Command) =>
     )
     .option(...SET)
     .option(...UNITS)
+    .option('--json', 'print verdict and plan as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap plan mycar.yaml --tub street-42 --height "39 1/4 in"'))
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runPlan } = await import('./run-plan.ts');
-        return runPlan(file, withUnits(options));
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runPlan } = await import('./run-plan.ts');
+          return runPlan(file, withUnits(options));
+        },
+        options,
+      ),
     );

@@ -29,12 +29,19 @@ export function existingRows(result: DecidedResult): ReportLine[] {
   return existingLines(report, subjectIn(result));
 }
 
-/** What a sheet for a tub to build leads with where one is in the car already; nothing where the case has none. */
-export function existingLead(result: DecidedResult): Markup | false {
+/** What a paper for a tub to build leads with where one is in the car already; undefined where the case has none. */
+export function existingOn(
+  result: DecidedResult,
+  paper: string,
+): ReturnType<typeof existingBrief> | undefined {
   const report = existingReport(result);
-  if (report === undefined) return false;
-  const { standing, rest } = existingBrief(report, subjectIn(result));
-  return markup`<p class="stop"><b>In the car: ${standing}.</b> ${rest} This sheet is for a tub that is built anew.</p>`;
+  return report && existingBrief(report, subjectIn(result), paper);
+}
+
+/** The same on a sheet. */
+export function existingLead(result: DecidedResult): Markup | false {
+  const lead = existingOn(result, 'sheet');
+  return lead !== undefined && markup`<p class="stop"><b>${lead.standing}</b> ${lead.rest}</p>`;
 }
 
 /**

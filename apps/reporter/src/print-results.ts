@@ -1,4 +1,5 @@
 import type { CaseUnits } from '@tubgap/casefile';
+import { printJson } from '@tubgap/casefile/command-line';
 import { type DecidedResult, isStudy, type Result, readResults, readStudy } from '@tubgap/results';
 import { type Block, csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
@@ -9,7 +10,6 @@ import { studyFiles, studyWords } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
 
 const print = (blocks: readonly Block[]): void => void process.stdout.write(printed(blocks, terminal()));
-const printJson = (what: unknown): void => void process.stdout.write(`${JSON.stringify(what, null, 2)}\n`);
 
 async function tableFiles(result: Result): Promise<Record<string, string>> {
   return {

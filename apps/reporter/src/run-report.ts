@@ -1,15 +1,15 @@
 import type { CaseUnits } from '@tubgap/casefile';
-import { DONE, printRemarks } from '@tubgap/casefile/command-line';
+import { DONE, printJson, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
 import { harmlessLines } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { toldIn } from './figures-of.ts';
-import { type YearCar, yearTable } from './overview/year.ts';
+import { type YearCar, yearSum, yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { printResults } from './print-results.ts';
-import { revisionText } from './revision/revision.ts';
+import { revisionJson, revisionText } from './revision/revision.ts';
 
 /** Tells finished results again. @returns exit code @throws ResultsError */
 export async function runReport(place: string, json: boolean, units?: CaseUnits): Promise<number> {
@@ -49,19 +49,31 @@ function readCars(
 }
 
 /** Writes the overview of several cars and prints it. @param to  folder to write into @returns exit code @throws ResultsError */
-export async function runYear(folders: readonly string[], to: string, units?: CaseUnits): Promise<number> {
+export async function runYear(
+  folders: readonly string[],
+  to: string,
+  json: boolean,
+  units?: CaseUnits,
+): Promise<number> {
   const { cars, skipped } = readCars(folders, units);
   printRemarks(skipped);
-  const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
+  const table = yearTable(cars);
+  const files = { 'shop-year.csv': await csvText(table), 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
-  process.stdout.write(printed(yearText(cars), terminal()));
+  if (json) {
+    const { header, rows } = table;
+    printJson({
+      cars: rows.map((row) => Object.fromEntries(header.map((name, c) => [name, row[c]]))),
+      sum: yearSum(cars),
+    });
+  } else process.stdout.write(printed(yearText(cars), terminal()));
   return DONE;
 }
 
 /** Prints what changed from one result to another. @returns exit code @throws ResultsError */
-export function runRevision(before: string, after: string, units?: CaseUnits): number {
-  process.stdout.write(
-    harmlessLines(revisionText(toldIn(readResults(before), units), toldIn(readResults(after), units))),
-  );
+export function runRevision(before: string, after: string, json: boolean, units?: CaseUnits): number {
+  const [old, now] = [toldIn(readResults(before), units), toldIn(readResults(after), units)];
+  if (json) printJson(revisionJson(old, now));
+  else process.stdout.write(harmlessLines(revisionText(old, now)));
   return DONE;
 }

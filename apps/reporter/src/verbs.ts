@@ -11,10 +11,14 @@ export const report = (program: Command) =>
     .option('--json', 'print the picks as JSON; left out: in words')
     .addHelpText('after', example('tubgap report results/mycar'))
     .action((folder, { json, units }) =>
-      conclude(folder, async () => {
-        const { runReport } = await import('./run-report.ts');
-        return runReport(folder, json === true, units);
-      }),
+      conclude(
+        folder,
+        async () => {
+          const { runReport } = await import('./run-report.ts');
+          return runReport(folder, json === true, units);
+        },
+        { json },
+      ),
     );
 
 /** The verb that puts the results of several cars on one page. */
@@ -25,12 +29,17 @@ export const year = (program: Command) =>
     .argument('<folders...>', 'results folders of the cars, such as results/car-a')
     .option('--to <folder>', 'folder to write into; left out: the one you are in')
     .option(...UNITS)
+    .option('--json', 'print the table as JSON; left out: in words')
     .addHelpText('after', example('tubgap year results/car-a results/car-b'))
-    .action((folders, { to = '.', units }) =>
-      conclude(folders.join(' '), async () => {
-        const { runYear } = await import('./run-report.ts');
-        return runYear(folders, to, units);
-      }),
+    .action((folders, { to = '.', json, units }) =>
+      conclude(
+        folders.join(' '),
+        async () => {
+          const { runYear } = await import('./run-report.ts');
+          return runYear(folders, to, json === true, units);
+        },
+        { json },
+      ),
     );
 
 /** The verb that says what changed from one result to another. */
@@ -41,12 +50,17 @@ export const revision = (program: Command) =>
     .argument('<old>', 'results folder of the old result')
     .argument('<new>', 'results folder of the new result')
     .option(...UNITS)
+    .option('--json', 'print heights and changes as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
-    .action((before, after, { units }) =>
-      conclude(`${before} ${after}`, async () => {
-        const { runRevision } = await import('./run-report.ts');
-        return runRevision(before, after, units);
-      }),
+    .action((before, after, { json, units }) =>
+      conclude(
+        `${before} ${after}`,
+        async () => {
+          const { runRevision } = await import('./run-report.ts');
+          return runRevision(before, after, json === true, units);
+        },
+        { json },
+      ),
     );
 
 /** The verb that shows one state in plain steps. */
@@ -73,8 +87,12 @@ export const state = (program: Command) =>
       example('tubgap state mycar.yaml --tyre tall-slick --moment launch --height "40 in"'),
     )
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runState } = await import('./state/run-state.ts');
-        return runState(file, options);
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runState } = await import('./state/run-state.ts');
+          return runState(file, options);
+        },
+        options,
+      ),
     );

@@ -13,6 +13,7 @@ export {
 } from './case.ts';
 export { everyInput, withInputs } from './case-inputs.ts';
 export { saysOutOfStock } from './catalogue/catalogue.ts';
+export { carInputPlace, type InputPlace, TOSS_PATH, tyreInputPlace } from './defaults/input-place.ts';
 export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
 export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './defaults/usual-tyre.ts';

@@ -8,7 +8,7 @@ import { type Markup, markup } from './markup.ts';
 import { label, type PictureWords, picture, straight, WIDTH } from './picture.ts';
 
 /** Lowest top heights in one tub, m; undefined where no height helps. */
-export interface TubHeights {
+export interface TubHeightDots {
   tub: string;
   /** Each tyre alone, in the order of the tyres. */
   alone: readonly (number | undefined)[];
@@ -21,7 +21,7 @@ export interface HeightDots {
   /** Units that lead on the axes of lengths; left out: inches. */
   units?: LengthUnits | undefined;
   tyres: readonly string[];
-  rows: readonly TubHeights[];
+  rows: readonly TubHeightDots[];
   noneText: string;
 }
 

@@ -24,7 +24,7 @@ export interface GapShown {
 }
 
 /** A tub with its standing tyre from the right side, front of the car to the right. Lengths in m, angles in rad. */
-export interface Standing {
+export interface StandingPicture {
   tub: Tub;
   /** Strip or liner between the tub's bare skin and its inside surface. */
   liner: number;
@@ -68,7 +68,7 @@ export interface Layout {
   atRest: { ahead: number; above: number };
 }
 
-export function layoutOf(drawn: Standing): Layout {
+export function layoutOf(drawn: StandingPicture): Layout {
   const { tub, topHeight, axleHeight, width = WIDTH } = drawn;
   const outside = tub.radius + drawn.liner;
   const ends = drawn.hardPoints.flatMap(({ point }) =>
@@ -93,7 +93,7 @@ export function layoutOf(drawn: Standing): Layout {
 /** A tub where its arc's centre stands: the inside by a hair line, the skin outside of it. */
 export function tubShape(
   view: View,
-  { tub, liner }: Standing,
+  { tub, liner }: StandingPicture,
   ahead: number,
   above: number,
   part: string,
@@ -104,7 +104,7 @@ export function tubShape(
 }
 
 /** The track with which end of the car is where, and the scale. */
-export function trackAndScale({ width, trackY, view }: Layout, bar: Standing['bar']): Markup {
+export function trackAndScale({ width, trackY, view }: Layout, bar: StandingPicture['bar']): Markup {
   const y = trackY + 16;
   const end = width - RIGHT;
   const start = end - view.scale * bar.length;
@@ -142,7 +142,7 @@ function hardPointBox(view: View, point: HardPoint): Box {
 /** Hard points, as far back and down as the body has brought them, m. */
 export const hardPointShapes = (
   view: View,
-  hardPoints: Standing['hardPoints'],
+  hardPoints: StandingPicture['hardPoints'],
   back: number,
   down: number,
 ): Markup =>
@@ -154,7 +154,7 @@ export const hardPointShapes = (
 const SKIN_PIECES = 24;
 
 /** A tub's arc as straight pieces, for names to keep clear of. */
-function skinLines(view: View, { tub }: Standing, centre: Layout['atRest']): [Point, Point][] {
+function skinLines(view: View, { tub }: StandingPicture, centre: Layout['atRest']): [Point, Point][] {
   const at = (k: number): Point => {
     const angle = tub.halfExtent * ((2 * k) / SKIN_PIECES - 1);
     const [x, z] = [tub.radius * Math.sin(angle), tub.radius * Math.cos(angle)];
@@ -166,7 +166,7 @@ function skinLines(view: View, { tub }: Standing, centre: Layout['atRest']): [Po
 /** The hard points' names, clear of the tub's skin, of the lines to the gaps, of what the gaps say and of one another. */
 export function hardPointNames(
   { width, view, atRest }: Layout,
-  drawn: Standing,
+  drawn: StandingPicture,
   callouts: readonly Callout[],
 ): Markup {
   const lines = callouts.map(({ x, y, point }) => [[x, y], point] as const);
@@ -198,7 +198,7 @@ export type GapCallout = Callout & { tyre: Point; main: boolean };
  */
 export function gapCallouts(
   { width, view, crownY }: Layout,
-  { angles, tub }: Standing,
+  { angles, tub }: StandingPicture,
   gaps: readonly GapShown[],
   radii: readonly number[],
   centre: { ahead: number; above: number },
@@ -258,7 +258,7 @@ export function centreCross(view: View, ahead: number, above: number): Markup {
 const INSIDE = 78;
 
 /** Heights of top, axle and arc's centre above the track, and how far the centre stands from the axle. */
-export function placeDimensions({ view, crownY, trackY, atRest }: Layout, drawn: Standing): Markup {
+export function placeDimensions({ view, crownY, trackY, atRest }: Layout, drawn: StandingPicture): Markup {
   const [x, cx] = [view.x(0), view.x(atRest.ahead)];
   const [y, cy] = [view.y(0), view.y(atRest.above)];
   return markup`${[

@@ -15,7 +15,7 @@ import {
   layoutOf,
   placeDimensions,
   SKIN,
-  type Standing,
+  type StandingPicture,
   trackAndScale,
   tubShape,
 } from './side-parts.ts';
@@ -42,7 +42,7 @@ export interface Dropped {
 }
 
 /** The standing tyre in its tub with, over it, what runs do. */
-export interface SideView extends Standing {
+export interface SideView extends StandingPicture {
   words: PictureWords;
   standingLabel: string;
   /** A run over the standing tyre; none when it is not known. */
@@ -93,7 +93,7 @@ const RARE = { ink: RUST, width: 2, part: 'rare run' };
 const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
 
 /** The standing tyre's body. */
-export const standingShape = ({ view }: Layout, drawn: Standing): Markup =>
+export const standingShape = ({ view }: Layout, drawn: StandingPicture): Markup =>
   markup`<path d="${standingPath(view, drawn.angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${BLUE}" stroke-width="1.3" data-part="standing tyre"/>`;
 
 /** The standing tyre's name, inside it, behind the rays to the gaps. */

@@ -4,7 +4,7 @@ import { labelledBars } from '../src/bars.ts';
 import { gapByAngle } from '../src/gap-by-angle.ts';
 import { growthPicture } from '../src/growth-curve.ts';
 import { heightDots } from '../src/height-dots.ts';
-import { type RiskPoint, riskByHeight } from '../src/risk-by-height.ts';
+import { type RiskPoint, riskChart } from '../src/risk-chart.ts';
 import { waterfall } from '../src/waterfall.ts';
 import { barWidths, cornersOf, linesOf, pathsOf } from './read-back.ts';
 
@@ -19,7 +19,7 @@ const falling = (steps: number): RiskPoint[] =>
   });
 
 const riskOf = (points: RiskPoint[], least: number, accepted = 1e-3): string =>
-  riskByHeight({
+  riskChart({
     words,
     curves: [{ label: 'tyre', points }],
     least,
@@ -54,7 +54,7 @@ describe('risk by height', () => {
   it('has no line in its legend for a tyre that lies below all that is drawn, and says so', () => {
     const rare = falling(33).map((point) => ({ ...point, estimate: 1e-3 * point.estimate }));
     const plot = (least: number): string =>
-      riskByHeight({
+      riskChart({
         words,
         curves: [
           { label: 'tall', points: falling(9) },

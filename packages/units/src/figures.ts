@@ -11,7 +11,6 @@ import {
   onTape,
   type Rounding,
   shownLength,
-  wholeMarks,
 } from './tape.ts';
 import type { LengthUnits } from './told.ts';
 
@@ -76,8 +75,7 @@ function figures(units: LengthUnits): LengthFigures {
   const other: LengthUnits = units === 'inch' ? 'mm' : 'inch';
   const both = units === 'inch' ? 'both' : 'mm first';
   const step = units === 'inch' ? SIXTEENTH : 1e-3;
-  const marked = (metres: number, rounding: Rounding): number =>
-    units === 'inch' ? onTape(metres, rounding) : wholeMarks(metres / step, rounding) * step;
+  const marked = (metres: number, rounding: Rounding): number => onTape(metres, rounding, units);
   return {
     units,
     length: (metres, rounding) => shownLength(metres, rounding)[units],

@@ -17,9 +17,11 @@ export function wholeMarks(count: number, rounding: Rounding): number {
 /** Whole sixteenths of an inch in a length, m. */
 const sixteenthsIn = (metres: number, rounding: Rounding): number => wholeMarks(metres / SIXTEENTH, rounding);
 
-/** A length on the sixteenths of a tape, m. */
-export const onTape = (metres: number, rounding: Rounding): number =>
-  (sixteenthsIn(metres, rounding) / 16) * INCH;
+/** A length on the marks of a tape, m: sixteenths of an inch, or whole millimetres. */
+export const onTape = (metres: number, rounding: Rounding, units: 'inch' | 'mm' = 'inch'): number =>
+  units === 'inch'
+    ? (sixteenthsIn(metres, rounding) / 16) * INCH
+    : wholeMarks(metres * 1000, rounding) / 1000;
 
 /** Whether a length, m, is a whole number of sixteenths but for the last digits. */
 export function isOnTape(metres: number): boolean {

@@ -20,6 +20,7 @@ export {
   mendsByLimits,
   standardLines,
 } from './limit.ts';
+export { nearestRay, panelWords, reserveWords } from './panel-words.ts';
 export { verdictBlocks } from './read-out.ts';
 export {
   BOUND,
@@ -33,7 +34,7 @@ export {
 } from './risk.ts';
 export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
-export { csvText, type SheetTable } from './table.ts';
+export { csvText, harmlessCell, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
   leastLine,

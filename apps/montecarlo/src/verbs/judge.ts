@@ -40,8 +40,12 @@ export const judge = (program: Command) =>
       ) + STANDING_CODES,
     )
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runJudge } = await import('../judge/run-judge.ts');
-        return runJudge(file, withUnits(options));
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runJudge } = await import('../judge/run-judge.ts');
+          return runJudge(file, withUnits(options));
+        },
+        options,
+      ),
     );

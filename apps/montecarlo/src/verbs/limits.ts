@@ -48,8 +48,12 @@ export const limits = (program: Command) =>
       ) + STANDING_CODES,
     )
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runLimits } = await import('../judge/run-limits.ts');
-        return runLimits(file, withUnits(options));
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runLimits } = await import('../judge/run-limits.ts');
+          return runLimits(file, withUnits(options));
+        },
+        options,
+      ),
     );

@@ -43,6 +43,6 @@ export const pick = (telling: PickHandler) => (program: Command) =>
           const { runPick } = await import('../pick.ts');
           return runPick(file, withUnits(options), telling(command.opts()));
         },
-        'No results were changed.',
+        { kept: 'No results were changed.', ...command.opts() },
       ),
     );

@@ -80,7 +80,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
           const { runSweepVerb } = await import('../study/run-studies.ts');
           return runSweepVerb(file, withUnits(options), (written) => telling(written, command.opts()));
         },
-        UNCHANGED,
+        { kept: UNCHANGED, ...command.opts() },
       ),
     );
 
@@ -135,7 +135,7 @@ export const compare = (telling: WrittenHandler) => (program: Command) =>
           const { runCompareVerb } = await import('../study/run-studies.ts');
           return runCompareVerb(file, options, (written) => telling(written, command.opts()));
         },
-        UNCHANGED,
+        { kept: UNCHANGED, ...command.opts() },
       ),
     );
 
@@ -159,6 +159,6 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
           const { runPlaceVerb } = await import('../study/run-studies.ts');
           return runPlaceVerb(file, withUnits(options), (written) => telling(written, command.opts()));
         },
-        UNCHANGED,
+        { kept: UNCHANGED, ...command.opts() },
       ),
     );

@@ -1,4 +1,4 @@
-import { type RiskCurve, type RiskPoint, riskByHeight } from '@tubgap/drawing';
+import { type RiskCurve, type RiskPoint, riskChart } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText, INCH } from '@tubgap/units';
 import { BOUND, comesClose } from '@tubgap/wording';
@@ -68,7 +68,7 @@ export function riskFigure(result: Result): { svg: string; away: string[] } | un
   const least = leastRisk(curves);
   const pick = result.picks[first!]!.height;
   const top = pick === undefined ? undefined : length(pick.topHeight, 'up');
-  const svg = riskByHeight({
+  const svg = riskChart({
     words: {
       id: 'risk-by-height',
       title: 'Risk of a run by top height, all tubs',

@@ -1,4 +1,4 @@
-import { heightDots, type Markup, markup, type TubHeights } from '@tubgap/drawing';
+import { heightDots, type Markup, markup, type TubHeightDots } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText } from '@tubgap/units';
 import { chosenPlaceText } from '../best-place.ts';
@@ -51,7 +51,7 @@ function tubTable(result: Result): Markup {
 }
 
 /** Lowest top height of each tyre alone, and of the whole car, a tub. */
-const tubHeights = (result: Result): TubHeights[] =>
+const tubHeights = (result: Result): TubHeightDots[] =>
   result.picks.map((pick) => ({
     tub: pick.tub,
     alone: pick.alone.map((height) => height ?? undefined),

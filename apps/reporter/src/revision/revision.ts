@@ -120,3 +120,31 @@ export function revisionText(before: Result, after: Result): string {
     '',
   ].join('\n');
 }
+
+/** The same as figures, SI: what changed in the case, and of every tub of both results its least height before and after. */
+export function revisionJson(before: Result, after: Result) {
+  const tubOf = (result: Result) => (result.chosen === null ? null : result.picks[result.chosen]!.tub);
+  const of = (result: Result) => ({
+    case: result.case.name,
+    tub: tubOf(result),
+    setOut: chosenTub(result)?.setOut ?? null,
+    seed: result.seed,
+    draws: result.draws,
+  });
+  const old = chosenTub(before);
+  return {
+    before: of(before),
+    after: of(after),
+    changes: caseChanges(before, after).map(({ full }) => full),
+    tubs: after.picks
+      .filter(({ tub }) => before.picks.some((other) => other.tub === tub))
+      .map(({ tub }) => ({
+        tub,
+        topHeightBefore: heightOf(before, tub) ?? null,
+        topHeightAfter: heightOf(after, tub) ?? null,
+      })),
+    /** Of the tub that was to be built, at its old least height: most that the new run risk can be; null: not known. */
+    runRiskAtOldHeight:
+      old === undefined ? null : (riskAtOldHeight(after, old.tub.name, old.height.topHeight) ?? null),
+  };
+}

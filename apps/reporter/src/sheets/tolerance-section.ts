@@ -14,7 +14,7 @@ const SHOWN = 0.75 * INCH;
 const MOST_ROWS = 4;
 
 /** Upper bound of the run risk at the heights of the risk table about the pick: of the limiting tyre, as at the pick. */
-function riskByHeight(result: Result, { index, height, setOut, asSetOut }: ChosenTub): Markup {
+function riskTable(result: Result, { index, height, setOut, asSetOut }: ChosenTub): Markup {
   const { length } = figuresOf(result);
   const limiting = result.tyres.findIndex(({ name }) => name === height.limitingTyre);
   const columns = result.heights[index]!.map((top, h) => ({
@@ -46,7 +46,7 @@ const countsText = ({ runs, cars }: NonNullable<Result['tolerances']>): string =
 export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
   const { length } = figuresOf(result);
   const { tolerances } = result;
-  if (tolerances === null) return riskByHeight(result, chosen);
+  if (tolerances === null) return riskTable(result, chosen);
   const rows = tolerances.rows.slice(0, MOST_ROWS).map((row) => ({
     cells: [
       length(chosen.height.topHeight + row.higher, 'up'),
@@ -69,5 +69,5 @@ ${sheetTable(
   ],
   rows,
 )}
-${riskByHeight(result, chosen)}`;
+${riskTable(result, chosen)}`;
 }

@@ -1,5 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { angleWords } from '@tubgap/units';
+import { existingOn } from '../existing-tub.ts';
 import { figuresOf } from '../figures-of.ts';
 import type { Dummy } from './dummy.ts';
 
@@ -14,8 +15,10 @@ export function boardWords(result: Result, dummy: Dummy): string[] {
       : nearest.gap <= 0
         ? ` It reaches into ${nearest.name}.`
         : ` It clears ${nearest.name}, the nearest hard point, by about ${length(nearest.gap, 'down')}.`;
+  const inTheCar = existingOn(result, 'template');
   const clears = gap <= 0 ? 'it touches' : `it clears the tub by about ${length(gap, 'down')}`;
   return [
+    ...(inTheCar === undefined ? [] : [`${inTheCar.standing} ${inTheCar.rest}`]),
     `${result.case.title}${result.case.invented ? ' [an invented car]' : ''}. Tyre ${dummy.tyre}, outline that ${(dummy.share * 100).toFixed(1)} % of the simulated runs stay inside at each angle.`,
     dummy.decides
       ? 'This tyre decides the height of the tub.'

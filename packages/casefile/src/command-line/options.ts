@@ -41,7 +41,7 @@ export const UNITS = [
 ] as const;
 
 /** The argument of every verb that reads a case. */
-export const CASE = ['<case>', 'case file (YAML)'] as const;
+export const CASE = ['<case>', 'case file (YAML); - reads it from standard input'] as const;
 
 /** What stands below the options of a verb. */
 export const example = (...lines: readonly string[]): string =>

@@ -32,7 +32,7 @@ export interface RiskCurve {
   points: readonly RiskPoint[];
 }
 
-export interface RiskByHeight {
+export interface RiskChart {
   words: PictureWords;
   /** Units that lead on the axes of lengths; left out: inches. */
   units?: LengthUnits | undefined;
@@ -77,7 +77,7 @@ const thinned = (points: readonly RiskPoint[]): RiskPoint[] =>
  * Risk against top height on a scale of tenfold steps. A curve stops at the lowest risk that is shown, with a mark that
  * says it goes on below; it never runs along the axis.
  */
-export function riskByHeight(drawn: RiskByHeight): string {
+export function riskChart(drawn: RiskChart): string {
   const { least, curves, pick } = drawn;
   const decades = Math.ceil(-Math.log10(Math.min(least, drawn.accepted)) - 1e-9);
   const shown = curves.map((curve) => thinned(drawnPoints(curve, least)));
