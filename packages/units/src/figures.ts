@@ -3,15 +3,7 @@ import { FOOT, INCH, KMH, MPH, SIXTEENTH } from './factors.ts';
 import { formatQuantity, type QuantityKind } from './quantity.ts';
 import { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
 import { shopWords, usualUnit } from './shop-words.ts';
-import {
-  alongText,
-  changeText,
-  gapWords,
-  offsetText,
-  onTape,
-  type Rounding,
-  shownLength,
-} from './tape.ts';
+import { alongText, changeText, gapWords, offsetText, onTape, type Rounding, shownLength } from './tape.ts';
 import type { LengthUnits } from './told.ts';
 
 /** A length, m, and the side that it is rounded to where it stands. */
