@@ -52,7 +52,7 @@ describe.skipIf(!canOpen)('the page of a pick', () => {
     expect(await texts(page, '.progress')).toEqual([expect.stringMatching(/^The pick’s own figures: /)]);
     const where = (await texts(page, '.where b'))[0]!;
     expect((await texts(page, '.moves .strong'))[0]).toBe(
-      `Set the lowest within your limits with ${height.limitingTyre}: ${where}`,
+      `It stands at the lowest within your limits with ${height.limitingTyre}: ${where}`,
     );
     const tight = (await texts(page, '.tight'))[0]!;
     const [, whole = '0', over = '0', under = '1'] =

@@ -137,7 +137,10 @@ describe.skipIf(!canOpen)('a call', () => {
     expect(sheet).toContain(`${height} above the track`);
     expect(sheet).toContain('Tyre contact at speed can kill');
     expect(sheet).not.toMatch(/[$€£]/);
-    await page.locator('.sheet svg').waitFor();
+    const panels = (await page.locator('.sheet svg').textContent())!.replaceAll('\u00a0', ' ');
+    const seen = /Standing: see ([\d/ ]+ (?:in|mm)) here, ([^A-Z]+?)(?:straight|$)/.exec(panels)!;
+    expect(sheet).toContain(seen[1]!);
+    expect(panels).toMatch(/The worst run accepted, the 1 run in.*left/);
     await onOnePage(page);
     expect(heard).toEqual([]);
   });
@@ -222,6 +225,8 @@ describe.skipIf(!canOpen)('a call', () => {
     const shown = await answerLines(page);
     const top = await headline(page);
     const link = new URL(page.url()).hash.slice(1);
+    await own.press('The caller’s sheet');
+    const panels = await page.locator('.sheet svg text').allTextContents();
     await context.close();
 
     expect(tubgap(folder, 'pick', 'from-a-call.yaml')).toMatchObject({ code: 0 });
@@ -237,6 +242,17 @@ describe.skipIf(!canOpen)('a call', () => {
       ['In a season', seasonRisk],
     ] as const)
       expect(shown.get(label), label).toMatchObject({ touches, events });
+
+    const plain = (texts: readonly string[]): string => texts.join(' ').replaceAll(/\s+/g, ' ');
+    const report = readFileSync(join(folder, 'results', 'from-a-call', 'report.html'), 'utf8');
+    const drawn = /<svg[^>]*data-run-top.*?<\/svg>/s.exec(report)![0];
+    const there = plain([...drawn.matchAll(/<text[^>]*>(.*?)<\/text>/gs)].map(([, text]) => text!));
+    const words = [
+      /Standing: see [^s]* here, /,
+      /The worst run accepted, .*? of it reserve/,
+      /body down [\d/ ]+ in/,
+    ];
+    for (const part of words) expect(there).toContain(part.exec(plain(panels))![0]);
 
     const again = await begin(DESK);
     await again.page
@@ -310,6 +326,20 @@ describe.skipIf(!canOpen)('a call', () => {
     const text = ((await judged.textContent()) ?? '').replaceAll('\u00a0', ' ');
     expect(text).toMatch(/NOT WITHIN.*top 31 1\/2 in above the track/);
     expect(text).toMatch(/raise it by/);
+    await settled(page);
+    await own.press('The caller’s sheet');
+    const lead = page.locator('.sheet .in-the-car');
+    expect(((await lead.textContent()) ?? '').replaceAll('\u00a0', ' ')).toMatch(
+      /^In the car: .* NOT within .* raise it by .* This sheet is for a tub that is built anew/,
+    );
+    expect(await page.locator('.sheet').evaluate((sheet) => sheet.textContent)).toMatch(
+      /In the car.*Top, inside/,
+    );
+    await onOnePage(page);
+    await own.press('Back to the questions');
+    await page.getByRole('button', { name: 'Show mm' }).click();
+    await expect.poll(() => judged.textContent()).toMatch(/raise it by \d+\smm, to \d+\smm/);
+    expect(await judged.textContent()).not.toMatch(/\d\sin\b(?!\s\d)/);
   });
 
   it('is asked for without a case on the command line', () => {

@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { formatQuantity } from '@tubgap/units';
@@ -46,6 +46,14 @@ describe('a case with a tub in the car', () => {
       );
       expect(text.indexOf('In the car:'), sheet).toBeLessThan(text.indexOf('<figure'));
       expect(text).toMatch(/In the car: [^<]* NOT within[^<]*<\/b>[^<]*To mend: raise it by/);
+    }
+    const results = join(folder, 'low/winged-door-car');
+    const boards = readdirSync(results).filter((file) => file.endsWith('.dxf'));
+    expect(boards.length).toBeGreaterThan(0);
+    for (const board of boards) {
+      expect(readFileSync(join(results, board), 'utf8'), board).toMatch(
+        /In the car: street-42 tub, top 38 1\/2 in .* NOT within.*To mend: raise it by/,
+      );
     }
     const { verdict, limits } = resultOf('low').existing;
     expect(verdict).toMatchObject({ standing: 'not within', tub: 'street-42' });

@@ -10,23 +10,22 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, relative } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { basename, join, relative } from 'node:path';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { FEW_DRAWS } from '../papers/made.ts';
 import { type Row, readTable } from '../written-table.ts';
-import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
+import { DEMO, FRONT_DOOR, tubgap } from './command.ts';
 import { startApp, until } from './small-sweep.ts';
 
-const SMALL = ['--draws', '20480', '--cars', '128'];
+const picked = inject('picked');
 let folder: string;
-let picked: Finished;
 let place: string;
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'tubgap-pick-'));
   cpSync(DEMO, join(folder, 'demo'), { recursive: true });
-  picked = tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL);
-  const [name] = readdirSync(join(folder, 'results'));
-  place = join(folder, 'results', name!);
+  place = join(folder, 'results', basename(inject('demo')));
+  cpSync(inject('demo'), place, { recursive: true });
 });
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -156,10 +155,10 @@ describe('the same seed', () => {
     const refused = tubgap(folder, 'pick', 'demo/case.yaml', '--draws', '0');
     expect(refused.code).toBe(2);
     expect(existsSync(place)).toBe(false);
-    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL).code).toBe(0);
+    expect(tubgap(folder, 'pick', 'demo/case.yaml', ...FEW_DRAWS).code).toBe(0);
     expect(bytes(place)).toEqual(before);
     expect(readdirSync(parent)).toEqual([name]);
-    const words = ['pick', 'demo/case.yaml', ...SMALL, '--seed', '0', '--results', 'other'];
+    const words = ['pick', 'demo/case.yaml', ...FEW_DRAWS, '--seed', '0', '--results', 'other'];
     expect((await startApp(folder, words).end).code).toBe(0);
     const runsOf = (text: string): string => JSON.stringify(JSON.parse(text).runs);
     const other = readFileSync(join(folder, 'other', name!, 'result.json'), 'utf8');
@@ -176,7 +175,7 @@ describe('a car whose window is low', () => {
     // A liner of 0.06 in and a skin of 0.040 in are above the inside of both; between their tops is the window.
     const window = 0.5 * (first! + second!) + 0.1;
     const setting = `envelope={ highestTop: ${window} in }`;
-    const done = tubgap(folder, 'pick', 'demo/case.yaml', ...SMALL, '--set', setting, '--results', 'low');
+    const done = tubgap(folder, 'pick', 'demo/case.yaml', ...FEW_DRAWS, '--set', setting, '--results', 'low');
     expect(done.err).toBe('');
     expect(done.code).toBe(0);
     expect(done.out).toContain(`BUILD         ${fitting[1]!.tub} tub`);
@@ -218,7 +217,7 @@ describe('a case that is edited while its pick runs', () => {
     const file = join(folder, 'demo', 'edited.yaml');
     const text = readFileSync(join(folder, 'demo', 'case.yaml'), 'utf8');
     writeFileSync(file, text);
-    const words = ['pick', 'demo/edited.yaml', ...SMALL, '--results', 'edited'];
+    const words = ['pick', 'demo/edited.yaml', ...FEW_DRAWS, '--results', 'edited'];
     const run = startApp(folder, words, {}, [], FRONT_DOOR);
     // Its hold on the results is taken after the case was read.
     await until('the hold on the results', () => {

@@ -2,7 +2,19 @@ import { show } from '@tubgap/bench';
 import { type Mount, openProgram } from '@tubgap/casefile/command-line';
 import { ask } from '@tubgap/interviewer';
 import { learn, plan } from '@tubgap/learner';
-import { compare, judge, limits, merge, pick, place, queue, sweep, work } from '@tubgap/montecarlo';
+import {
+  compare,
+  draws,
+  evaluate,
+  judge,
+  limits,
+  merge,
+  pick,
+  place,
+  queue,
+  sweep,
+  work,
+} from '@tubgap/montecarlo';
 import { report, revision, state, year } from '@tubgap/reporter';
 import { reportPick, reportStudy } from './report-results.ts';
 
@@ -32,6 +44,8 @@ export const VERBS: readonly Mount[] = [
   queue,
   (program) => compare(reportStudy)(program).option(...FOUND),
   (program) => place(reportStudy)(program).option(...FOUND),
+  draws,
+  evaluate,
   report,
   year,
   revision,

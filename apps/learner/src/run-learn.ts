@@ -3,6 +3,7 @@ import {
   BAD_INPUT,
   DONE,
   NOT_WITHIN,
+  printJson,
   printRemarks,
   RESULTS_FOLDER,
   stop,
@@ -27,6 +28,16 @@ interface LearnAsked {
   cars: number;
   seed?: number | undefined;
   set?: Setting[] | undefined;
+  json?: true | undefined;
+}
+
+/** What came of a folder of measurements as JSON gives it, SI: all but the readings and the texts of its files. */
+function learnedJson({ source, stops, standing, result }: Outcome) {
+  const of = { case: source.name, stops, standing };
+  if ('refusal' in result) return { ...of, refusal: result.refusal };
+  const { source: _, measured: __, text: ___, keptBefore: ____, ...learning } = result.learning;
+  const names = { tyre: source.tyres[learning.tyre]!.name, tub: source.tubs[learning.tub]!.name };
+  return { ...of, ...learning, ...names };
 }
 
 /** Learns from a folder of measurements, writes and prints what it changes. @returns exit code @throws Stop, ResultsError, RangeError */
@@ -50,7 +61,8 @@ export async function runLearn(file: string, options: LearnAsked): Promise<numbe
       stop([...rejectedLines(outcome.measured), ...why].join('\n'), BAD_INPUT);
     }
     printRemarks(hold.write(files, 'tubgap learn'));
-    process.stdout.write(printed(learnWords(outcome, hold.place), terminal()));
+    if (options.json) printJson(learnedJson(outcome));
+    else process.stdout.write(printed(learnWords(outcome, hold.place), terminal()));
     if (mustStop(outcome.stops) || isNotWithin(outcome.standing)) return NOT_WITHIN;
     return 'learning' in outcome.result ? DONE : BAD_INPUT;
   } catch (error) {

@@ -3,6 +3,7 @@ import {
   BAD_INPUT,
   DONE,
   indexNamed,
+  printJson,
   printRemarks,
   RESULTS_FOLDER,
   stop,
@@ -27,6 +28,7 @@ interface PlanOptions {
   results?: string | undefined;
   draws?: number | undefined;
   set?: Setting[] | undefined;
+  json?: true | undefined;
 }
 
 /** The command that a plan was asked for by; a height as its tables have it. */
@@ -72,6 +74,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       learned: source.learned !== undefined,
       reserve: source.build.reserve,
       tyres: source.tyres,
+      units: source.units,
       overruled: standing === 'within' ? undefined : overruled,
     };
     if (plan === undefined) {
@@ -85,7 +88,8 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       'first-test.csv': await csvText(planSheet(plan, judged, subject)),
     };
     printRemarks(hold.write(files, asked));
-    process.stdout.write(printed(planWords(plan, judged, subject, hold.place), terminal()));
+    if (options.json) printJson({ case: source.name, verdict: judged, plan, place: hold.place });
+    else process.stdout.write(printed(planWords(plan, judged, subject, hold.place), terminal()));
     return DONE;
   } finally {
     hold.free();

@@ -7,7 +7,9 @@ import {
   SEED,
   SET,
   topHeightOption,
+  UNITS,
   wholeNumber,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 
 /** Simulated runs and cars of before and after when nothing is said. */
@@ -34,12 +36,18 @@ export const learn = (program: Command) =>
     )
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
+    .option('--json', 'print what was learned as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap learn mycar.yaml --measured measurements'))
     .action((file, { draws = DRAWS, cars = CARS, ...options }) =>
-      conclude(file, async () => {
-        const { runLearn } = await import('./run-learn.ts');
-        return runLearn(file, { draws, cars, ...options });
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runLearn } = await import('./run-learn.ts');
+          return runLearn(file, { draws, cars, ...withUnits(options) });
+        },
+        options,
+      ),
     );
 
 /** The verb that judges the tub in the car and plans its first test. */
@@ -68,10 +76,16 @@ export const plan = (program: Command) =>
       wholeNumber(4096, 10_000_000),
     )
     .option(...SET)
+    .option(...UNITS)
+    .option('--json', 'print verdict and plan as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap plan mycar.yaml --tub street-42 --height "39 1/4 in"'))
     .action((file, options) =>
-      conclude(file, async () => {
-        const { runPlan } = await import('./run-plan.ts');
-        return runPlan(file, options);
-      }),
+      conclude(
+        file,
+        async () => {
+          const { runPlan } = await import('./run-plan.ts');
+          return runPlan(file, withUnits(options));
+        },
+        options,
+      ),
     );

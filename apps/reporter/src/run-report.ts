@@ -1,20 +1,22 @@
-import { DONE, printRemarks } from '@tubgap/casefile/command-line';
+import type { CaseUnits } from '@tubgap/casefile';
+import { DONE, printJson, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
 import { harmlessLines } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
-import { type YearCar, yearTable } from './overview/year.ts';
+import { toldIn } from './figures-of.ts';
+import { type YearCar, yearSum, yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
 import { printResults } from './print-results.ts';
-import { revisionText } from './revision/revision.ts';
+import { revisionJson, revisionText } from './revision/revision.ts';
 
 /** Tells finished results again. @returns exit code @throws ResultsError */
-export async function runReport(place: string, json: boolean): Promise<number> {
+export async function runReport(place: string, json: boolean, units?: CaseUnits): Promise<number> {
   const { remarks, add, free } = holdFolder(place);
   try {
     printRemarks(remarks);
-    const papers = printResults(place, json);
+    const papers = printResults(place, json, { units });
     printRemarks(add(await papers()));
     return DONE;
   } finally {
@@ -27,12 +29,15 @@ export async function runReport(place: string, json: boolean): Promise<number> {
  * hold a sweep. A folder that is not there, or cannot be trusted, is no such case.
  * @throws ResultsError for those, and when none holds a pick
  */
-function readCars(folders: readonly string[]): { cars: YearCar[]; skipped: string[] } {
+function readCars(
+  folders: readonly string[],
+  units: CaseUnits | undefined,
+): { cars: YearCar[]; skipped: string[] } {
   const cars: YearCar[] = [];
   const skipped: string[] = [];
   for (const folder of folders) {
     try {
-      cars.push({ folder, result: readResults(folder) });
+      cars.push({ folder, result: toldIn(readResults(folder), units) });
     } catch (error) {
       if (!(error instanceof NoPick)) throw error;
       skipped.push(`${folder}: left out, it holds no pick${isStudy(folder) ? ' but a study' : ''}.`);
@@ -44,17 +49,31 @@ function readCars(folders: readonly string[]): { cars: YearCar[]; skipped: strin
 }
 
 /** Writes the overview of several cars and prints it. @param to  folder to write into @returns exit code @throws ResultsError */
-export async function runYear(folders: readonly string[], to: string): Promise<number> {
-  const { cars, skipped } = readCars(folders);
+export async function runYear(
+  folders: readonly string[],
+  to: string,
+  json: boolean,
+  units?: CaseUnits,
+): Promise<number> {
+  const { cars, skipped } = readCars(folders, units);
   printRemarks(skipped);
-  const files = { 'shop-year.csv': await csvText(yearTable(cars)), 'shop-year.html': yearPage(cars) };
+  const table = yearTable(cars);
+  const files = { 'shop-year.csv': await csvText(table), 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
-  process.stdout.write(printed(yearText(cars), terminal()));
+  if (json) {
+    const { header, rows } = table;
+    printJson({
+      cars: rows.map((row) => Object.fromEntries(header.map((name, c) => [name, row[c]]))),
+      sum: yearSum(cars),
+    });
+  } else process.stdout.write(printed(yearText(cars), terminal()));
   return DONE;
 }
 
 /** Prints what changed from one result to another. @returns exit code @throws ResultsError */
-export function runRevision(before: string, after: string): number {
-  process.stdout.write(harmlessLines(revisionText(readResults(before), readResults(after))));
+export function runRevision(before: string, after: string, json: boolean, units?: CaseUnits): number {
+  const [old, now] = [toldIn(readResults(before), units), toldIn(readResults(after), units)];
+  if (json) printJson(revisionJson(old, now));
+  else process.stdout.write(harmlessLines(revisionText(old, now)));
   return DONE;
 }

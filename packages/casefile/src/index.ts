@@ -13,6 +13,7 @@ export {
 } from './case.ts';
 export { everyInput, withInputs } from './case-inputs.ts';
 export { saysOutOfStock } from './catalogue/catalogue.ts';
+export { carInputPlace, type InputPlace, TOSS_PATH, tyreInputPlace } from './defaults/input-place.ts';
 export { COMMON, type Each, type Group, JUDGEMENT, type LawText } from './defaults/row.ts';
 export { labelAt } from './defaults/table-path.ts';
 export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './defaults/usual-tyre.ts';
@@ -39,6 +40,7 @@ export {
 } from './marking/marking-size.ts';
 export { readTyreMarking, type TyreMarking, type WidthMeaning } from './marking/tyre-marking.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
+export { CASE_UNITS, type CaseUnits } from './parts/case-units.ts';
 export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';
 export { type Fault, faultsOf } from './schema-issue.ts';

@@ -7,10 +7,23 @@ type JsonSchema = Record<string, unknown>;
 
 const escaped = (text: string) => text.replace(/[/.*+?^${}()|[\]\\%]/g, '\\$&');
 
-/** As 3'3" or 3 ft 3 1/2 in. */
-const FEET_AND_INCHES = String.raw`[+\-−]?\d+\s*(?:['’′]\s*-?\s*${TYPED_NUMBER}\s*(?:["”″]|''|’’|in|inch|inches)?|(?:ft|feet|foot)\s*-?\s*${TYPED_NUMBER}\s*(?:["”″]|in|inch|inches))`;
+/** A unit in every spelling that is read: `m²`, `m^2` and `m 2` for m2, `°F` and `° F` for degF. */
+const spelled = (unit: string): string =>
+  unit
+    .split(/(deg)|/)
+    .filter((part) => part !== undefined && part !== '')
+    .map((part) => {
+      if (part === 'deg') return '(?:d\\s*e\\s*g|°)';
+      return part === '2' || part === '3' ? `(?:\\^?\\s*${part}|${part === '2' ? '²' : '³'})` : escaped(part);
+    })
+    .join('\\s*');
 
-/** A number with one of the kind's units, as editors check it; spellings such as m² are read all the same. */
+/** Whole feet stand before what is left over. */
+const BELOW_TWELVE = String.raw`(?!0*(?:1[2-9]|[2-9]\d|\d{3,}))`;
+/** As 3'3" or 3 ft 3 1/2 in. */
+const FEET_AND_INCHES = String.raw`[+\-−]?\d+\s*(?:['’′]\s*-?\s*${BELOW_TWELVE}${TYPED_NUMBER}\s*(?:["”″]|''|’’|in|inch|inches)?|(?:ft|feet|foot)\s*-?\s*${BELOW_TWELVE}${TYPED_NUMBER}\s*(?:["”″]|in|inch|inches))`;
+
+/** A number with one of the kind's units, as editors check it. */
 function quantityForm(kind: QuantityKind): JsonSchema {
   if (kind === 'ratio') {
     const pattern = `^\\s*(${TYPED_NUMBER}\\s*%?|1 in [0-9,]+)\\s*$`;
@@ -21,7 +34,7 @@ function quantityForm(kind: QuantityKind): JsonSchema {
   }
   const names = UNITS[kind]
     .flatMap(({ name }) => [name, ...(OTHER_NAMES[name] ?? [])])
-    .map(escaped)
+    .map(spelled)
     .join('|');
   const feet = kind === 'length' ? `|${FEET_AND_INCHES}` : '';
   const description = `A number and a unit: ${unitList(kind)}. Fractions as on a tape, such as 39 1/4, are allowed.`;

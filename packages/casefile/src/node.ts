@@ -4,7 +4,7 @@ import { wholeText } from '@tubgap/units';
 import type { Case, CaseTyre } from './case.ts';
 import { stop } from './command-line/ending.ts';
 import { BAD_INPUT } from './command-line/exit-codes.ts';
-import { type Issue, issueLines } from './issue.ts';
+import { type Issue, issueAt, issueLines, type Problem } from './issue.ts';
 import { parseCase } from './parse-case.ts';
 import { standIns } from './stand-ins.ts';
 import type { Setting } from './text/setting.ts';
@@ -38,6 +38,10 @@ export type Opened =
     }
   | Unread;
 
+/** The name under which a case comes from standard input; what it names is looked for in the folder that one is in. */
+const STANDARD_INPUT = '-';
+const placeName = (file: string): string => (file === STANDARD_INPUT ? 'standard input' : file);
+
 /**
  * Opens a case file and the catalogues beside it, each file read once.
  * @param set  values given in place of the file's
@@ -46,13 +50,17 @@ export type Opened =
 export function openCase(file: string, set: readonly Setting[] = [], called?: string): Opened {
   let text: string;
   try {
-    text = readFileSync(file, 'utf8');
+    text = readFileSync(file === STANDARD_INPUT ? 0 : file, 'utf8');
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
+    const problem: Problem = {
+      code: 'file',
+      reason: `cannot be read (${code}). Give the path of a case file.`,
+    };
     return {
       ok: false,
-      lines: [`${file}: cannot be read (${code}). Give the path of a case file.`],
-      issues: [],
+      lines: [`${placeName(file)}: ${problem.reason}`],
+      issues: [issueAt({ file: placeName(file), path: '' }, problem)],
       faults: 1,
     };
   }
@@ -67,7 +75,7 @@ export function openCase(file: string, set: readonly Setting[] = [], called?: st
     }
     return named[relative];
   };
-  const own = { file, text, load, ...(called !== undefined && { called }) };
+  const own = { file: placeName(file), text, load, ...(called !== undefined && { called }) };
   const again = (settings: readonly Setting[]): CaseRead => {
     const read = parseCase({ ...own, set: settings });
     if (read.ok) return { ok: true, source: read.value };
@@ -91,7 +99,7 @@ export type ReadCase = Extract<Opened, { ok: true }>;
 export function readCase(file: string, set: readonly Setting[] = [], called?: string): ReadCase {
   const opened = openCase(file, set, called);
   if (opened.ok) return opened;
-  const { lines, faults } = opened;
+  const { lines, faults, issues } = opened;
   const count = faults === 1 ? 'One thing' : `${wholeText(faults)} things`;
-  return stop([...lines, `${count} to mend; nothing was run.`].join('\n'), BAD_INPUT);
+  return stop([...lines, `${count} to mend; nothing was run.`].join('\n'), BAD_INPUT, issues);
 }

@@ -4,13 +4,13 @@ import { SOFT_INK } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { LEADING, label, labels, type PictureWords, picture, straight, stroke } from './picture.ts';
 import { hardPointPath, standingPath, type View, viewAt } from './shapes.ts';
-import type { Standing } from './side-parts.ts';
+import type { StandingPicture } from './side-parts.ts';
 import { tubPath } from './tub-path.ts';
 
 /** A tub as a bench drawing: from the side and from behind, first angle, at one scale. Lengths in m, angles in rad. */
 export interface BenchDrawing {
   words: PictureWords;
-  side: Pick<Standing, 'tub' | 'liner' | 'topHeight' | 'axleHeight' | 'angles' | 'standing'>;
+  side: Pick<StandingPicture, 'tub' | 'liner' | 'topHeight' | 'axleHeight' | 'angles' | 'standing'>;
   standingLabel: string;
   end: EndView;
   topTexts: readonly string[];

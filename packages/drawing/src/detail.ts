@@ -3,7 +3,7 @@ import { INK, PAPER, RUST } from './ink.ts';
 import { type Markup, markup } from './markup.ts';
 import { stroke } from './picture.ts';
 import { footOnTub, outlinePath, radiusBetween, type View, viewAt } from './shapes.ts';
-import { SKIN, type Standing } from './side-parts.ts';
+import { SKIN, type StandingPicture } from './side-parts.ts';
 import { tubPath } from './tub-path.ts';
 
 /** A run at the moment that leaves it least, from the axle; lengths in m, angle in rad. */
@@ -25,7 +25,7 @@ export const hatching = (id: string): Markup =>
 /** The reserve along the inside of a tub, hatched. */
 export const reserveBand = (
   view: View,
-  { tub }: Pick<Standing, 'tub'>,
+  { tub }: Pick<StandingPicture, 'tub'>,
   { ahead, above, reserve }: RunPlaceShown,
   id: string,
 ): Markup =>
@@ -42,7 +42,7 @@ export const TIMES = 6;
  */
 export function detail(
   view: View,
-  drawn: Pick<Standing, 'tub' | 'angles' | 'liner'>,
+  drawn: Pick<StandingPicture, 'tub' | 'angles' | 'liner'>,
   run: RunPlaceShown,
   middle: readonly [x: number, y: number],
   size: number,

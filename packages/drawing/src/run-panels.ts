@@ -14,7 +14,7 @@ import {
   hardPointShapes,
   layoutOf,
   placeDimensions,
-  type Standing,
+  type StandingPicture,
   trackAndScale,
   tubShape,
 } from './side-parts.ts';
@@ -22,7 +22,7 @@ import { factsOf, type SideShapes, standingName, standingShape } from './side-vi
 import { tubPath } from './tub-path.ts';
 
 /** A tub standing, and under it the same tub in a run, at the same scale. Lengths in m, angles in rad. */
-export interface RunPanels extends Standing {
+export interface RunPanels extends StandingPicture {
   words: PictureWords;
   standingTitle: string;
   standingLabel: string;

@@ -2,7 +2,7 @@ import { CLOUD, cloudPath } from './cloud.ts';
 import { BLUE, GRID_INK, PALE, RUST } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { labels, type PictureWords, picture, straight, stroke, WIDTH, wrapped } from './picture.ts';
+import { labels, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
 import { hardPointPath, outlinePath, polar, radiusBetween, standingPath } from './shapes.ts';
 import {
   axleCross,
@@ -15,7 +15,7 @@ import {
   layoutOf,
   placeDimensions,
   SKIN,
-  type Standing,
+  type StandingPicture,
   trackAndScale,
   tubShape,
 } from './side-parts.ts';
@@ -42,7 +42,7 @@ export interface Dropped {
 }
 
 /** The standing tyre in its tub with, over it, what runs do. */
-export interface SideView extends Standing {
+export interface SideView extends StandingPicture {
   words: PictureWords;
   standingLabel: string;
   /** A run over the standing tyre; none when it is not known. */
@@ -93,7 +93,7 @@ const RARE = { ink: RUST, width: 2, part: 'rare run' };
 const DROPPED = { width: 1.1, dashes: '4 2.5', part: 'tub in the rare run' };
 
 /** The standing tyre's body. */
-export const standingShape = ({ view }: Layout, drawn: Standing): Markup =>
+export const standingShape = ({ view }: Layout, drawn: StandingPicture): Markup =>
   markup`<path d="${standingPath(view, drawn.angles, drawn.standing, drawn.axleHeight)}" fill="${PALE}" stroke="${BLUE}" stroke-width="1.3" data-part="standing tyre"/>`;
 
 /** The standing tyre's name, inside it, behind the rays to the gaps. */
@@ -130,7 +130,7 @@ ${hardPointShapes(view, drawn.hardPoints, 0, 0)}
 ${droppedShapes(place, drawn)}
 ${tubShape(view, drawn, atRest.ahead, atRest.above, 'tub')}
 ${rare !== undefined && markup`<path d="${outlinePath(view, angles, rare.radii)}" ${stroke(RARE)}/>`}
-${hardPointNames(place, drawn, callouts)}
+${hardPointNames(place, drawn, callouts, drawn.dropped)}
 ${gapShapes(place, callouts)}
 ${axleCross(place)}
 ${centreCross(view, atRest.ahead, atRest.above)}
@@ -138,7 +138,7 @@ ${placeDimensions(place, drawn)}
 ${isBare(drawn) && standingName(place, drawn.standingLabel)}
 ${tightSpot(place, drawn)}
 ${legend(14, trackY + 46, rows)}`;
-  return { width: WIDTH, height, body, facts: factsOf(place) };
+  return { width: place.width, height, body, facts: factsOf(place) };
 }
 
 /** Side view as a picture of its own. */

@@ -33,15 +33,15 @@ const travelTold = ({ text }: Told): LawText => ({
 
 const rateTold = ({ text }: Told): LawText => ({ law: 'log-normal', median: text, cov: 0.08, each: 'car' });
 
-/** What was told in place of the rows of priors, by the row's path. */
-function tellings(answers: Answers): Readonly<Record<string, Telling | undefined>> {
-  const { mass, bumpTravel, wheelRate, sixtyFoot, downforce, antiRollBar } = answers;
+/** What was told in place of the rows of priors, by the row's path. @param distance  of the track, m */
+function tellings(answers: Answers, distance: number): Readonly<Record<string, Telling | undefined>> {
+  const { mass, bumpTravel, wheelRate, downforce, antiRollBar } = answers;
   const one = (path: string, value: CaseValue, words: string): [string, Telling] => [
     path,
     [{ path, value, words }],
   ];
   const plain = (path: string, answer: Told | undefined) => (answer ? [one(path, answer.text, 'told')] : []);
-  const launch = sixtyFoot && launchTold(sixtyFoot);
+  const launch = launchTold(answers, answers.speedIs ?? 'slip', distance);
   return Object.fromEntries([
     ...plain('car.wheelbase', answers.wheelbase),
     ...plain('car.rearShare', answers.rearShare),
@@ -60,7 +60,7 @@ function tellings(answers: Answers): Readonly<Record<string, Telling | undefined
 /** The car's part of a case: what was told, else the prior of its kind. @param distance  of the track, m */
 export function fillCar(draft: CaseDraft, answers: Answers, kind: KindOfCar, distance: number): void {
   const { speed, wing, parachutes, axleHeight } = answers;
-  const told = tellings(answers);
+  const told = tellings(answers, distance);
   const named: Readonly<Record<string, string | undefined>> = {
     'aero.downforceArea': wing && 'wing',
     'run.chuteDeceleration': parachutes && 'parachutes',

@@ -122,10 +122,9 @@ function fillClass(
     const { law, words } = speedTold(its.speed, answers.speedIs ?? 'slip', distance);
     draft.tell(at('trapSpeed'), law, words);
   }
-  if (its.sixtyFoot) {
-    const { law, words } = launchTold(its.sixtyFoot);
-    draft.tell(at('launchAcceleration'), law, words);
-  }
+  const { sixtyFoot, elapsed, speed = answers.speed } = its;
+  const launch = launchTold({ sixtyFoot, elapsed, speed }, answers.speedIs ?? 'slip', distance);
+  if (launch) draft.tell(at('launchAcceleration'), launch.law, launch.words);
 }
 
 /** Names of the tyres in the catalogue, each once. */

@@ -179,7 +179,8 @@ export const QUESTIONS: readonly Question[] = [
   {
     id: 'elapsed',
     words: 'And the elapsed time?',
-    about: 'Shows a slip that was mistyped, or of a run that was lifted',
+    about:
+      'With the speed it gives the launch where the 60-foot time is not known, and shows a slip that was mistyped',
     kind: 'time',
     example: '6.15',
     fills: [],

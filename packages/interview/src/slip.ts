@@ -22,6 +22,10 @@ const STANDARD_DENSITY = 1.225;
 export const rollOut = (diameter: number, height: number): number =>
   2 * Math.sqrt(height * (diameter - height));
 
+/** The constant acceleration from rest, m/s², that makes a distance in a time whose clock starts after the roll-out. */
+const constantFrom = (time: number, distance: number, rolled: number): number =>
+  ((Math.sqrt(2 * (distance + rolled)) - Math.sqrt(2 * rolled)) / time) ** 2;
+
 /** What a 60-foot time says of the launch, SI. */
 export interface Launch {
   /** Mean from rest to the 60-foot beam, m/s²; the peak lies above it. */
@@ -42,8 +46,7 @@ export interface Launch {
  */
 export function launchOf(time: number, rolled: number = ROLL_OUT): Launch {
   if (!(time >= 0.6 && time <= 5)) throw new RangeError(`60-foot time ${time} s; allowed are 0.6 to 5 s`);
-  const travelled = Math.sqrt(2 * (SIXTY_FEET + rolled)) - Math.sqrt(2 * rolled);
-  const value = (travelled / time) ** 2;
+  const value = constantFrom(time, SIXTY_FEET, rolled);
   const clock = 0.02 / time;
   const acceleration = { value, low: value * (1 - clock - 0.011 - 0.026), high: value * (1 + clock + 0.011) };
   return {
@@ -104,6 +107,63 @@ export function wholeRun(elapsed: number, speed: number, distance: number): Whol
     overDistance: speed ** 2 / (2 * distance),
     constant: (2 * distance) / elapsed ** 2,
   };
+}
+
+/** Share by which a speed of a slip may be off. */
+const SPEED_ERROR = 0.015;
+/** Beyond so many times the estimate its upper limit says nothing. */
+const MOST_SPREAD = 2;
+
+/**
+ * Acceleration while grip limits, m/s², of a run that goes on at constant power from where it no longer does, without drag:
+ * with p = P/m, x = v₁²/2a + (v³ − v₁³)/3p and t = v₁/a + (v² − v₁²)/2p, v₁ = p/a, so p solves
+ * 3px − ½(2tp − v²)^(3/2) = v³ and a = p/√(2tp − v²). Source: derived.
+ * @param time  from rest, s
+ * @param speed  at the end, m/s
+ * @param distance  from rest, m
+ * @returns undefined where speed × time over distance is not between 1.5, constant power, and 2, constant acceleration
+ */
+function gripLimited(time: number, speed: number, distance: number): number | undefined {
+  const product = (speed * time) / distance;
+  if (!(product > 1.5 && product < 2)) return undefined;
+  const excess = (p: number): number =>
+    3 * p * distance - 0.5 * Math.max(0, 2 * time * p - speed ** 2) ** 1.5 - speed ** 3;
+  let [low, high] = [speed ** 2 / (2 * time), speed ** 2 / time];
+  for (let k = 0; k < 60; k++) {
+    const middle = 0.5 * (low + high);
+    if (excess(middle) < 0) low = middle;
+    else high = middle;
+  }
+  const p = 0.5 * (low + high);
+  return p / Math.sqrt(2 * time * p - speed ** 2);
+}
+
+/**
+ * Launch acceleration from elapsed time and speed at the line, m/s²: that of `gripLimited`, the roll-out's time and way added.
+ * Without drag: with it a car shows less speed for its time, which is taken for more launch, the safe side. Limits: 1.5 % of
+ * the speed either way, and no less than constant acceleration all the way. Source: derived.
+ * @param elapsed  s, more than 0
+ * @param speed  at the line, m/s, more than 0
+ * @param distance  m, more than 0
+ * @param rolled  roll-out, m, 0 or more
+ * @returns undefined where time and speed do not tell it: not of one full run, or so near to constant power that the upper
+ * limit is more than twice the estimate
+ */
+export function launchOfRun(
+  elapsed: number,
+  speed: number,
+  distance: number,
+  rolled: number = ROLL_OUT,
+): Estimate | undefined {
+  const at = (v: number): number | undefined => {
+    let found = gripLimited(elapsed, v, distance);
+    for (let k = 0; k < 8 && found !== undefined && rolled > 0; k++)
+      found = gripLimited(elapsed + Math.sqrt((2 * rolled) / found), v, distance + rolled);
+    return found;
+  };
+  const [value, low, high] = [speed, speed * (1 + SPEED_ERROR), speed * (1 - SPEED_ERROR)].map(at);
+  if (value === undefined || high === undefined || high > MOST_SPREAD * value) return undefined;
+  return { value, low: low ?? constantFrom(elapsed, distance, rolled), high };
 }
 
 /**

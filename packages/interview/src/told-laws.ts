@@ -3,7 +3,7 @@ import { KMH, MPH, POUND, parseMeasure, STANDARD_GRAVITY } from '@tubgap/units';
 import type { Told } from './answers.ts';
 import { launchLaw } from './kinds-of-car.ts';
 import { figure } from './law-text.ts';
-import { launchOf, lineSpeed } from './slip.ts';
+import { type Estimate, launchOf, launchOfRun, lineSpeed } from './slip.ts';
 
 /** Spreads of what is told on a phone, judgement: share of a weight, of a speed (its correction to the line included). */
 const MASS_SPREAD = 0.01;
@@ -40,15 +40,45 @@ export function speedTold(
   return { law, words: `${words}; spread: judgement` };
 }
 
-/** The launch from a 60-foot time: its law, and how it came about. */
-export function launchTold({ value, text }: Told): { law: LawText; words: string } {
-  const { acceleration } = launchOf(value);
+/** The law of a launch from its mean, and that mean in words. */
+function launchFrom({ value, low, high }: Estimate): { law: LawText; mean: string } {
   const inG = (a: number) => a / STANDARD_GRAVITY;
-  const { low, high } = acceleration;
-  const law = launchLaw({ value: inG(acceleration.value), low: inG(low), high: inG(high) });
-  const mean = inG(acceleration.value).toFixed(2);
+  return {
+    law: launchLaw({ value: inG(value), low: inG(low), high: inG(high) }),
+    mean: `${inG(value).toFixed(2)} g`,
+  };
+}
+
+/** What is told of how a car runs. */
+export interface RunTold {
+  sixtyFoot?: Told | undefined;
+  elapsed?: Told | undefined;
+  speed: Told;
+}
+
+/**
+ * The launch from a 60-foot time, else from elapsed time and speed: its law, and how it came about. Undefined where neither
+ * tells it.
+ */
+export function launchTold(
+  { sixtyFoot, elapsed, speed }: RunTold,
+  is: 'slip' | 'line',
+  distance: number,
+): { law: LawText; words: string } | undefined {
+  if (sixtyFoot) {
+    const { law, mean } = launchFrom(launchOf(sixtyFoot.value).acceleration);
+    return {
+      law,
+      words: `told: 60 ft in ${sixtyFoot.text}, a mean of ${mean} after 1 ft of roll-out; the peak: judgement`,
+    };
+  }
+  if (!elapsed) return undefined;
+  const atLine = is === 'line' ? speed.value : lineSpeed(speed.value, distance).value;
+  const launch = launchOfRun(elapsed.value, atLine, distance);
+  if (launch === undefined) return undefined;
+  const { law, mean } = launchFrom(launch);
   return {
     law,
-    words: `told: 60 ft in ${text}, a mean of ${mean} g after 1 ft of roll-out; the peak: judgement`,
+    words: `told: ${elapsed.text} at ${speed.text}, so about ${mean} while grip limits and constant power then; the peak: judgement`,
   };
 }

@@ -55,7 +55,10 @@ test('the question to ask next is the one that moves the height most, in the uni
   expect(next.put.id).toBe('tyres[0].rollout');
   expect(moveWords(next.cost, 'inch')).toBe('could move the height by +5/16 in to −5/8 in');
   expect(moveWords(next.cost, 'mm')).toBe('could move the height by +8 mm to −16 mm');
-  expect(moveWords(cost('', 1, 0.001, null), 'mm')).toBe('could move the height by no height to +1 mm');
+  expect(moveWords(cost('', 1, 0.001, null), 'mm')).toBe(
+    'could move the height by +1 mm or ask for another tub',
+  );
+  expect(moveWords(cost('', 1, null, null), 'mm')).toBe('could ask for another tub');
   expect(nextQuestion([costs[3]!], DOOR)).toBeUndefined();
   expect(costs.map((one) => costName(one, DOOR))).toEqual([
     'Anti-squat',

@@ -2,6 +2,7 @@ import { FOOT, INCH, MPH, STANDARD_GRAVITY } from '@tubgap/units';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { chuteDeceleration, launchOf, lineSpeed, ROLL_OUT, rollOut, wholeRun } from '../src/index.ts';
+import { launchOfRun } from '../src/slip.ts';
 
 const relative = (found: number, expected: number) => Math.abs(found / expected - 1);
 
@@ -100,6 +101,38 @@ test('elapsed time times speed lies between constant power and constant accelera
   expect(wholeRun(10, 181 * MPH, quarter).plausible).toBe(false);
   // The eighth of a run at constant power: 2^⅔ and 2^⅓ below the quarter.
   expect(wholeRun(10 / 2 ** (2 / 3), (135 * MPH) / 2 ** (1 / 3), quarter / 2).product).toBeCloseTo(1350, 9);
+});
+
+// Kinematics by hand, integrated numerically to 1e-6: a, g, then time, s, and speed, mph, at 660, 1000 and 1320 ft of cars with 600 hp
+// and 3,400 lb, 1,500 and 2,800, 2,500 and 2,600, 4,000 and 2,500; from rest, without roll-out and drag.
+const gripThenPower = [
+  [1, [6.6329389, 121.978663], [8.39040444, 141.355693], [9.85821619, 155.701916]],
+  [2, [4.65524934, 175.901904], [5.8729602, 204.142788], [6.88896341, 225.009427]],
+  [2.5, [4.08596353, 209.37238], [5.10461658, 244.850417], [5.95015647, 270.7915]],
+  [3, [3.70178856, 239.680417], [4.58490339, 284.066916], [5.31147939, 315.94392]],
+] as const;
+
+test('elapsed time and speed give the acceleration while grip limits', () => {
+  let count = 0;
+  for (const [launch, ...slips] of gripThenPower) {
+    slips.forEach(([time, mph], k) => {
+      const found = launchOfRun(time, mph * MPH, [660, 1000, 1320][k]! * FOOT, 0)!;
+      // The figures have nine digits; the estimate is some 40 times as sensitive.
+      expect(relative(found.value / STANDARD_GRAVITY, launch)).toBeLessThan(1e-6);
+      expect(found.low).toBeLessThan(found.value);
+      expect(found.high).toBeGreaterThan(found.value);
+      count++;
+    });
+  }
+  expect(count).toBe(12);
+  // The clock that starts after the roll-out shows less time for the same launch.
+  const [time, mph] = gripThenPower[1][1];
+  const clock = time - Math.sqrt((2 * ROLL_OUT) / (2 * STANDARD_GRAVITY));
+  const found = launchOfRun(clock, mph * MPH, 660 * FOOT - ROLL_OUT)!;
+  expect(relative(found.value / STANDARD_GRAVITY, 2)).toBeLessThan(1e-5);
+  // At constant power, and with a speed that is mistyped, they tell nothing.
+  expect(launchOfRun(10, 135 * MPH, 1320 * FOOT)).toBeUndefined();
+  expect(launchOfRun(7.5, 150 * MPH, 1320 * FOOT)).toBeUndefined();
 });
 
 // A university physics course's page: 4.5 s, 148 m/s, 402 m give 33, 40 and 27 m/s². More digits by hand.

@@ -188,6 +188,25 @@ test('every row of every kind of car fills a place of the case, and none stands 
   expect(parse(stringify(made.document))).toEqual(made.document);
 });
 
+test('elapsed time and speed take the launch from the kind of car, a 60-foot time from both', () => {
+  const launch = (more: object): { value: unknown; words: string } | undefined =>
+    toCase(
+      answers({
+        tyres: [{ size: '28x10.5-15', build: 'radial slick' }],
+        speed: '190 mph',
+        speedIs: 'line',
+        distance: 'eighth',
+        ...more,
+      }),
+    ).told.find(({ path }) => path === 'run.launchAcceleration') as never;
+  expect(launch({})).toBeUndefined();
+  expect(JSON.stringify(launch({ elapsed: '4.35' }))).toMatch(
+    /4\.35.* at 190 mph, so about \d\.\d\d g while grip limits/,
+  );
+  expect(JSON.stringify(launch({ elapsed: '4.35', sixtyFoot: '1.1' }))).toContain('60 ft in 1.1');
+  expect(launch({ elapsed: '3.0' })).toBeUndefined();
+});
+
 test('what does not go together is said', () => {
   const made = toCase(
     answers({

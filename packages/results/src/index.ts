@@ -1,3 +1,4 @@
+export { beginFolder } from './begin-folder.ts';
 export { buildOf } from './build.ts';
 export { CASE_FILE, CASE_FOLDER, RESULT_FILE, SAMPLE_FILE } from './folder.ts';
 export {

@@ -1,3 +1,4 @@
+import type { Case } from '@tubgap/casefile';
 import type { WeightedTallies } from './importance/weighted-risk.ts';
 import type { WeightedTally } from './importance/weighted-tally.ts';
 import { type Risk, type RiskByHeight, riskByHeight, type SeenSteps } from './risk.ts';
@@ -73,6 +74,15 @@ export function caseRisks(
     all: tubRisks(runs.all, runs.unseen.all, tail?.all),
     seasons: tubRisks(seasons, unseenSeasons, mixtureSeasons).map((risks) => risks.touch),
   };
+}
+
+/**
+ * Whether the accepted risk of a season may be what decides: not where the accepted run risks of a season, added up, are
+ * within it, for the chance of any of several events is at most the sum of theirs.
+ */
+export function seasonsMatter({ accept, tyres }: Case): boolean {
+  const runs = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+  return runs * accept.runRisk > accept.seasonRisk;
 }
 
 /**

@@ -11,13 +11,25 @@ import { floorTasks, gather, roundTasks, seasonTasks } from './tasks.ts';
 const MOST_RUNS = 32 * BLOCK;
 const MOST_CARS = 256;
 /** Times as many as a risk without a touch asks for, so that the one or two highest of them do not set the height. */
-const MORE_RUNS = 2.2;
+const MORE_RUNS = 1.6;
 const MORE_CARS = 1.3;
+
+/** How many times as many runs as the run risk asks for are made so that seasons need not be simulated: these take more. */
+const INSTEAD_OF_SEASONS = 2;
+
+/** Risk of a run with which all runs of a season together are within what is accepted of it. */
+const seasonsShare = ({ accept, tyres }: Case): number =>
+  accept.seasonRisk / tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
+
+/** Whether the runs tell enough of a season. */
+const runsTellSeasons = (source: Case): boolean =>
+  seasonsShare(source) >= source.accept.runRisk / INSTEAD_OF_SEASONS;
 
 /** A case with hardly more runs and cars than its accepted risks ask for. */
 export const lookedAtFirst = (source: Case): Case => {
   const { accept, simulation } = source;
-  const runs = Math.min(MOST_RUNS, MORE_RUNS * drawsToSupport(accept.runRisk));
+  const rarest = runsTellSeasons(source) ? Math.min(accept.runRisk, seasonsShare(source)) : accept.runRisk;
+  const runs = Math.min(MOST_RUNS, MORE_RUNS * drawsToSupport(rarest));
   return {
     ...source,
     simulation: {
@@ -38,8 +50,8 @@ export interface FirstLook {
 
 /**
  * The first plain runs and seasons of a case, counted alone: a first answer, of which all that is open shows in wide
- * intervals. The pick of the same case begins with the same draws. Where runs within what is accepted leave no season that is
- * not, none is counted.
+ * intervals. The pick of the same case begins with the same draws. Where hardly more runs tell that a season is within what
+ * is accepted too, none is counted: that bound is wider than a count's.
  * @param source  by `lookedAtFirst`
  * @throws ModelRangeError when a draw leaves what the model knows
  */
@@ -47,9 +59,7 @@ export async function firstLook(source: Case, perform: Perform): Promise<FirstLo
   const setup = caseSetup(source);
   const results = await perform(floorTasks(), () => {});
   const from = { centres: NO_CENTRES, floors: gather(setup, results).floors };
-  const { runRisk, seasonRisk } = source.accept;
-  const inSeason = setup.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  const follows = inSeason * runRisk <= seasonRisk;
+  const follows = runsTellSeasons(source);
   const tasks = [...roundTasks(source, from, 0, 1), ...(follows ? [] : seasonTasks(source, from))];
   results.push(...(await perform(tasks, () => {})));
   const { runs, seasons } = gather(setup, results);

@@ -64,7 +64,7 @@ export {
 export { FIRST_PLACE, followRun, type TrackRun } from './replay/along-track.ts';
 export { type Focus, focusOn } from './replay/focus.ts';
 export { gapsAt } from './replay/gaps-at.ts';
-export { openRun } from './replay/named-runs.ts';
+export { namedSteps, openRun } from './replay/named-runs.ts';
 export { OUTLINE_ANGLES, type OutlineCloud, outlineCloud } from './replay/outline-cloud.ts';
 export {
   choiceOf,
@@ -87,9 +87,21 @@ export {
   tightestOfBoth,
 } from './replay/tightest-runs.ts';
 export { countedRisk, type Risk, type RiskByHeight, riskByHeight } from './risk.ts';
+export { type DrawnRows, visitRows } from './rows/drawn-rows.ts';
+export { type GivenAnswers, type GivenRun, openGiven } from './rows/given-rows.ts';
+export type { AskedGaps, RowAnswers } from './rows/row-answers.ts';
+export { type RowInput, rowInputs } from './rows/row-inputs.ts';
 export { axleHeightsOf, type BlockRoom, createBlockRoom } from './run-risk.ts';
 export { emptyRunTallies, type RunTallies } from './run-tallies.ts';
-export { mixtureRuns, ROUND_BLOCKS, tallyRuns, weightedBlocks, weightedParts } from './runner.ts';
+export {
+  type BlockRange,
+  mixtureRuns,
+  ROUND_BLOCKS,
+  type Sample,
+  tallyRuns,
+  weightedBlocks,
+  weightedParts,
+} from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
 export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';

@@ -6,7 +6,6 @@ import {
   fillMomentTable,
   type RunTable,
 } from '@tubgap/core';
-import { isSpread } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import { ModelRangeError } from './count.ts';
 import type { DrawColumns } from './draws.ts';
@@ -33,7 +32,7 @@ function culprits(setup: CaseSetup, tyre: number, run: OneRun): string[] {
   const own = setup.tyres[tyre]!;
   const named = (group: 'car' | 'tyre', inputs: readonly UncertainInput[], middles: readonly number[]) =>
     inputs.flatMap((input, index) => {
-      if (!isSpread(input.law)) return [];
+      if (run[group][index]![0] === middles[index]) return [];
       const values = run[group].with(index, Float64Array.of(middles[index]!));
       if (!isKnown(setup, tyre, { ...run, [group]: values })) return [];
       return [`${input.path} (${input.label}) was ${formatQuantity(run[group][index]![0]!, input.kind)}`];
@@ -42,6 +41,21 @@ function culprits(setup: CaseSetup, tyre: number, run: OneRun): string[] {
     ...named('tyre', own.tyre, Array.from(own.centralTyre)),
     ...named('car', own.car, Array.from(own.centralCar)),
   ];
+}
+
+/** Why an evaluated run came out of the model as no number, without the end of the sentence that says what to do. */
+export function unknownRun(
+  setup: CaseSetup,
+  tyre: number,
+  columns: Pick<DrawColumns, 'car' | 'tyre'>,
+  axleHeights: Float64Array,
+  run: number,
+): string {
+  const only = (values: readonly Float64Array[]) => values.map((column) => Float64Array.of(column[run]!));
+  const one = { car: only(columns.car), tyre: only(columns.tyre), axleHeight: axleHeights[run]! };
+  const named = culprits(setup, tyre, one);
+  const which = named.length === 0 ? 'several of its inputs together are' : `${named.join('; ')}, which is`;
+  return `a run with the tyre ${setup.tyres[tyre]!.name} came out as no number: ${which} outside what the model knows`;
 }
 
 /**
@@ -61,13 +75,8 @@ export function refuseUnknown(
 ): void {
   for (let run = 0; run < count; run++) {
     if (!Number.isNaN(table.requiredHeight[run]!)) continue;
-    const only = (values: readonly Float64Array[]) => values.map((column) => Float64Array.of(column[run]!));
-    const one = { car: only(columns.car), tyre: only(columns.tyre), axleHeight: axleHeights[run]! };
-    const named = culprits(setup, tyre, one);
-    const which = named.length === 0 ? 'several of its inputs together are' : `${named.join('; ')}, which is`;
     throw new ModelRangeError(
-      `a run with the tyre ${setup.tyres[tyre]!.name} came out as no number: ${which} outside what the model knows. ` +
-        'Narrow the law, or cut it off where the quantity ends.',
+      `${unknownRun(setup, tyre, columns, axleHeights, run)}. Narrow the law, or cut it off where the quantity ends.`,
     );
   }
 }

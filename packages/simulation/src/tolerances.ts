@@ -1,16 +1,23 @@
-import type { Case, UncertainInput } from '@tubgap/casefile';
-import { carColumn, type Tub } from '@tubgap/core';
+import type { Case, CaseTub, UncertainInput } from '@tubgap/casefile';
 import { BLOCK, firstWithin } from '@tubgap/statistics';
 import { DEGREE, SIXTEENTH } from '@tubgap/units';
-import { aboveFloors, type Floors, floorsOf, pilotRuns } from './floors.ts';
+import { seasonsMatter } from './case-risks.ts';
+import { floorsOf } from './floors.ts';
+import { NO_CENTRES } from './importance/mixture.ts';
 import { GAP_ANGLES, middleStaticGaps } from './pick.ts';
-import { createBlockRoom } from './run-risk.ts';
-import { emptyRunTallies, type RunTallies } from './run-tallies.ts';
-import { tallyRuns } from './runner.ts';
-import { tallySeasons } from './season-risk.ts';
 import { type SetOut, setOutOf } from './set-out.ts';
 import type { CaseSetup } from './setup.ts';
-import { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
+import { pilotOf } from './study/pilot.ts';
+import type { StudySetup } from './study/study-point.ts';
+import {
+  blocksOf,
+  openStudy,
+  performStudyTask,
+  type Study,
+  type StudyTask,
+  type StudyTaskResult,
+} from './study/study-tasks.ts';
+import { HEIGHT_STEPS, type TubTally, touchesByHeight } from './tally.ts';
 
 /** Runs and cars in which the plan and what was built are compared: the first ones of the risk. */
 const RUNS = 20 * BLOCK;
@@ -76,60 +83,77 @@ function heightWith(tub: TubTally, touches: number): number {
 }
 
 /** A car whose tub is built and measured: nothing of the builder's error is left to chance. */
-function measuredCar(setup: CaseSetup): CaseSetup['tyres'] {
-  const columns = [carColumn('topHeightError'), carColumn('centreError')];
-  const exact = new Map<UncertainInput, UncertainInput>();
-  const exactly = (input: UncertainInput): UncertainInput => {
-    const made = exact.get(input) ?? { ...input, law: { kind: 'constant', value: 0 } };
-    exact.set(input, made);
-    return made;
+function measuredCar(car: Case['car']): Case['car'] {
+  const exactly = (input: UncertainInput): UncertainInput => ({
+    ...input,
+    law: { kind: 'constant', value: 0 },
+  });
+  return { ...car, topHeightError: exactly(car.topHeightError), centreError: exactly(car.centreError) };
+}
+
+/** The case with one tub as planned, and measured with it as it may have been built, each way beside the others. */
+function toleranceSetups(source: Case, tub: CaseTub): StudySetup[] {
+  const built = BUILT.map(
+    ({ ahead, loss }): CaseTub => ({
+      ...tub,
+      diameter: tub.diameter - 2 * loss,
+      centreForward: tub.centreForward + ahead,
+    }),
+  );
+  const measured = {
+    ...source,
+    tubs: built,
+    car: measuredCar(source.car),
+    tyres: source.tyres.map((tyre) => {
+      const { topHeightError: _, centreError: __, ...car } = tyre.car ?? {};
+      return { ...tyre, car };
+    }),
   };
-  return setup.tyres.map((tyre) => ({
-    ...tyre,
-    car: tyre.car.map((input, c) => (columns.includes(c) ? exactly(input) : input)),
-  }));
+  return [
+    { label: 'as planned', source: { ...source, tubs: [tub] } },
+    { label: 'as built', source: measured },
+  ];
 }
 
 /**
- * Whether seasons have to be looked at: not where the accepted run risks of a season, added up, are within its own
- * accepted risk, for the chance of any of several events is at most the sum of theirs.
- */
-function seasonsMatter({ accept, tyres }: Case): boolean {
-  const runs = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  return runs * accept.runRisk > accept.seasonRisk;
-}
-
-/**
- * Height that each tub of a setup needs for the accepted risks, m, from the same runs and cars whatever the setup.
- * @param floors  no tub is said to need less
+ * Height that each tub of a study's setups needs for the accepted risks, m, from the same runs and cars: [setup][tub].
+ * @param floor  no tub is said to need less of a tyre, m: [tyre]
  */
 function neededHeights(
-  source: Case,
-  setup: CaseSetup,
+  study: Study,
+  { accept }: Case,
   draws: number,
   cars: number,
-  floors: Floors,
-): number[] {
-  const { accept, simulation } = source;
-  const room = aboveFloors(createBlockRoom(setup), floors);
-  const runs: RunTallies = emptyRunTallies(setup);
-  tallyRuns(setup, simulation.seed, draws, 0, Math.ceil(draws / BLOCK), room, runs);
+  floor: readonly number[],
+): number[][] {
+  const perform = (range: StudyTask['range']): StudyTaskResult =>
+    performStudyTask(study, {
+      firstPoint: 0,
+      endPoint: study.points.length,
+      range,
+      draws,
+      centres: NO_CENTRES,
+      heights: [],
+      floor,
+    });
+  const counts = [
+    perform({ drawnBy: 'plain', firstBlock: 0, endBlock: blocksOf(draws) }),
+    ...(cars === 0 ? [] : [perform({ drawnBy: 'seasons', firstCar: 0, endCar: cars })]),
+  ];
   const ofRuns = Math.max(LEAST, Math.round(accept.runRisk * draws));
-  const heights = setup.clearance.tubs.map((_, t) =>
-    Math.max(...runs.tyres.map((tally) => heightWith(tally.tubs[t]!, ofRuns))),
-  );
-  if (cars === 0) return heights;
-  const seasons: Tally = emptyTally(setup.lowestHeights, setup.clearance.hardPoints.length);
-  tallySeasons(setup, simulation.seed, 0, cars, room, seasons);
   const ofSeasons = Math.max(LEAST, Math.round(accept.seasonRisk * cars));
-  return heights.map((height, t) => Math.max(height, heightWith(seasons.tubs[t]!, ofSeasons)));
+  return study.points.map(({ setup }, p) =>
+    setup.clearance.tubs.map((_, t) =>
+      Math.max(
+        ...counts.flatMap((count) => {
+          if (count.drawnBy === 'plain')
+            return count.sums[p]!.tallies.tyres.map((tally) => heightWith(tally.tubs[t]!, ofRuns));
+          return count.drawnBy === 'seasons' ? [heightWith(count.sums[p]!.counted.tubs[t]!, ofSeasons)] : [];
+        }),
+      ),
+    ),
+  );
 }
-
-const withTubs = (setup: CaseSetup, tubs: readonly Tub[], lowest: number): CaseSetup => ({
-  ...setup,
-  lowestHeights: tubs.map(() => lowest),
-  clearance: { ...setup.clearance, tubs },
-});
 
 /**
  * How far the tub to build may come out from where it was meant to be before it is worse than the plan whose risk was
@@ -148,31 +172,21 @@ export function findTolerances(
   if (chosen === undefined || height === undefined) return undefined;
   const draws = Math.min(source.simulation.draws, RUNS);
   const cars = seasonsMatter(source) ? Math.min(source.simulation.cars, CARS) : 0;
-  const tub = setup.clearance.tubs[chosen]!;
   const lowest = setup.lowestHeights[chosen]!;
-  const planned = withTubs(setup, [tub], lowest);
+  const study = openStudy(toleranceSetups(source, source.tubs[chosen]!), [lowest]);
+  const [planned] = study.points;
   // What is counted is rarer than this, so that lower heights are in no question.
   const rarer = Math.max(source.accept.runRisk, LEAST / draws);
-  const floors = floorsOf(pilotRuns(planned, source.simulation.seed, createBlockRoom(planned)), rarer);
-  const plan = neededHeights(source, planned, draws, cars, floors)[0]!;
-  const built = BUILT.map(
-    ({ ahead, loss }): Tub => ({
-      ...tub,
-      radius: tub.radius - loss,
-      centreForward: tub.centreForward + ahead,
-    }),
-  );
-  const measured = { ...setup, tyres: measuredCar(setup) };
+  const floors = floorsOf(pilotOf(planned!, planned!, study.seed), rarer);
   // The crown of a smaller arc may stand lower by what it is smaller. Too high a floor would only allow less.
-  const smallest = SIXTEENTH * LOSSES.at(-1)!;
-  const floorsBuilt = floors.map(([floor]) => built.map(() => Math.max(lowest, floor! - smallest)));
-  const needed = neededHeights(source, withTubs(measured, built, lowest), draws, cars, floorsBuilt);
+  const floor = floors.map(([ofTyre]) => ofTyre! - SIXTEENTH * LOSSES.at(-1)!);
+  const [plan, needed] = neededHeights(study, source, draws, cars, floor);
 
   /** Height that is left over in the plan for one way of building, m. */
   const spare = (ahead: number, loss: number): number => {
     const at = BUILT.findIndex((row) => row.ahead === ahead && row.loss === loss);
     // A smaller arc about the same centre has its crown lower by what it is smaller.
-    return plan - needed[at]! - loss;
+    return plan![0]! - needed![at]! - loss;
   };
   const within = (higher: number, steps: readonly number[], spareOf: (offset: number) => number): number => {
     let most = 0;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { touchCentres } from '../src/importance/centres.ts';
 import { normalSpace } from '../src/importance/normal-space.ts';
-import { type AssumedCost, assumedCosts, withKnown } from '../src/insight/assumed-costs.ts';
+import { type AssumedCost, assumedCosts, changesNear, withKnown } from '../src/insight/assumed-costs.ts';
 import { createBlockRoom } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { studyFigures } from '../src/study/study-figures.ts';
@@ -68,4 +68,12 @@ describe('what it costs that something is assumed', async () => {
     );
     expect(found.get('growth')!.low).toBeCloseTo(heights[1]! - heights[0]!, 9);
   });
+});
+
+it('tells of another tub where the height is none of this one any more, and of nothing where the first is none', () => {
+  // 7 in is 0.1778 m.
+  const inTub = changesNear([1, 1.01, 1.1778, undefined, 0.99], 1.002)!;
+  expect(inTub.map((change) => change && Math.round(change * 1000))).toEqual([10, null, null, -10]);
+  expect(changesNear([1.1778, 1.01], 1.002)).toBeUndefined();
+  expect(changesNear([1.2, undefined], 1)).toBeUndefined();
 });

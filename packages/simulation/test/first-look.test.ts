@@ -16,8 +16,8 @@ describe('a first look', async () => {
   const settled = await simulateUntilSettled(source, setup, performHere(source), () => {});
   const picks = pickHeights(source, setup, findingRisks(settled.found), settled.found.runs);
 
-  it('makes a quarter of the runs, and leaves a height in every tub that fits', () => {
-    expect(runs.all.events).toBe(16_384);
+  it('makes a fifth of the runs, and leaves a height in every tub that fits', () => {
+    expect(runs.all.events).toBe(12_288);
     expect(looked.map(({ verdict }) => verdict)).toEqual(picks.map(({ verdict }) => verdict));
   });
 
@@ -39,6 +39,16 @@ describe('a first look', async () => {
     expect(risks.seasons[tub]!(step).high).toBeGreaterThanOrEqual(
       findingRisks(settled.found).seasons[tub]!(step).estimate,
     );
+  });
+
+  it('makes more runs in place of seasons, as long as these would take more', () => {
+    const inSeason = source.tyres.reduce((sum, { runsPerSeason }) => sum + runsPerSeason, 0);
+    const draws = (share: number): number => {
+      const seasonRisk = share * source.accept.runRisk * inSeason;
+      return lookedAtFirst({ ...source, accept: { ...source.accept, seasonRisk } }).simulation.draws;
+    };
+    expect(draws(0.6) / draws(1)).toBeCloseTo(1 / 0.6, 0);
+    expect(draws(0.4)).toBe(draws(1));
   });
 
   it('asks for no runs that a case does not allow', () => {

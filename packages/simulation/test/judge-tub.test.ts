@@ -39,8 +39,10 @@ describe('a tub judged without a height', () => {
   it('is told once by a pick, before the rest, with the figures that all of it has in the end', () => {
     expect(decided).toHaveLength(1);
     // Where a tub fits, where else it would is looked for afterwards.
-    const { bestPlaces: _, ...decision } = decided[0]!;
+    const { bestPlaces, ...decision } = decided[0]!;
     expect(found).toMatchObject(decision);
+    expect(bestPlaces).toEqual([undefined]);
+    expect(found.bestPlaces[0]!.best).not.toBeNull();
     expect(decided[0]!.asSetOut).toBeDefined();
     expect(decided[0]).not.toHaveProperty('changes');
   });

@@ -34,8 +34,8 @@ function certainCase(): Case {
 const TUB = 3;
 
 /** Height, on a sixteenth of an inch, that the certain run needs with the tub's centre moved and its arc smaller. */
-function neededHeight(setup: CaseSetup, ahead: number, loss: number): number {
-  const tub = setup.clearance.tubs[TUB]!;
+function neededHeight(setup: CaseSetup, index: number, ahead: number, loss: number): number {
+  const tub = setup.clearance.tubs[index]!;
   const built = { ...tub, radius: tub.radius - loss, centreForward: tub.centreForward + ahead };
   const changed = { ...setup, clearance: { ...setup.clearance, tubs: [built] } };
   const heights = setup.tyres.flatMap((_, tyre) =>
@@ -47,12 +47,16 @@ function neededHeight(setup: CaseSetup, ahead: number, loss: number): number {
 }
 
 // Derived: without spread the allowed misplacement is the largest one whose single run still keeps its reserve.
-test('without any spread the tolerances are those of one single run', () => {
+test.each([
+  ['a tall tub, whose arc decides', TUB],
+  ['a tub so short that its legs do once it is smaller', 1],
+])('without any spread the tolerances of %s are those of one single run', (_, index) => {
   const source = certainCase();
   const setup = caseSetup(source);
-  const needed = neededHeight(setup, 0, 0);
-  const picks = setup.clearance.tubs.map((_, t) => (t === TUB ? { height: { topHeight: needed } } : {}));
-  const { rows } = findTolerances(source, setup, picks, TUB) as Tolerances;
+  const neededBy = (ahead: number, loss: number): number => neededHeight(setup, index, ahead, loss);
+  const needed = neededBy(0, 0);
+  const picks = setup.clearance.tubs.map((__, t) => (t === index ? { height: { topHeight: needed } } : {}));
+  const { rows } = findTolerances(source, setup, picks, index) as Tolerances;
   expect(rows).toHaveLength(5);
   const most = (offsets: readonly number[], fits: (offset: number) => boolean): number => {
     const end = offsets.findIndex((n) => !fits(n * SIXTEENTH));
@@ -62,16 +66,16 @@ test('without any spread the tolerances are those of one single run', () => {
     const top = needed + row.higher + 1e-9;
     expect(row.lower).toBeCloseTo(row.higher, 9);
     expect(row.ahead).toBeCloseTo(
-      most([1, 2, 4, 8], (off) => neededHeight(setup, off, 0) <= top),
+      most([1, 2, 4, 8], (off) => neededBy(off, 0) <= top),
       9,
     );
     expect(row.back).toBeCloseTo(
-      most([1, 2, 4, 8], (off) => neededHeight(setup, -off, 0) <= top),
+      most([1, 2, 4, 8], (off) => neededBy(-off, 0) <= top),
       9,
     );
     // The smaller arc stands about the same centre: its crown is lower by what it is smaller.
     expect(row.gapLess).toBeCloseTo(
-      most([1, 2, 4, 8], (loss) => neededHeight(setup, 0, loss) + loss <= top),
+      most([1, 2, 4, 8], (loss) => neededBy(0, loss) + loss <= top),
       9,
     );
   }

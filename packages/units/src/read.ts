@@ -20,7 +20,7 @@ const TAPE = String.raw`\d+[ -]\d+\/\d+|\d+\/\d+`;
 const NUMBER = `[+-]?(?:${TAPE}|${GROUPED}|${DECIMAL})`;
 
 /** The same with what word processors and phones make of it: fractions in one letter, dashes, blanks. */
-export const TYPED_NUMBER = String.raw`[+\-−]?(?:\d*\s*[-–]?\s*[${LETTERS}]|\d+\s*[-–]\s*\d+[/⁄]\d+|\d+\s+\d+[/⁄]\d+|\d+[/⁄]\d+|${GROUPED}|${DECIMAL})`;
+export const TYPED_NUMBER = String.raw`[+\-−]?(?:\d*\s*[-–]?\s*[${LETTERS}]|\d+\s*[-–]\s*\d+[/⁄]0*[1-9]\d*|\d+\s+\d+[/⁄]0*[1-9]\d*|\d+[/⁄]0*[1-9]\d*|${GROUPED}|${DECIMAL})`;
 
 const MEASURE = new RegExp(String.raw`^(${NUMBER})\s*([^\d\s.,/+-].*)?$`, 's');
 // After the mark ' the inches may stand bare, after the word ft not: 1 ft2 is an area.

@@ -30,16 +30,23 @@ export function existingLines(report: ExistingReport, subject: VerdictSubject): 
   return [{ label: 'IN THE CAR', text: first!.text }, ...rest, ...limitsOf(report)];
 }
 
-/** The same in a few words, for a sheet that has no room for more: how it stands, with which risk, and the way up. */
+/**
+ * The same in a few words, for a paper that has no room for more: how it stands, with which risk, and the way up.
+ * @param paper  what leads with it: 'sheet'
+ */
 export function existingBrief(
   { verdict, limits }: ExistingReport,
-  { reserve }: Pick<VerdictSubject, 'reserve'>,
+  { reserve, units }: Pick<VerdictSubject, 'reserve' | 'units'>,
+  paper: string,
 ): { standing: string; rest: string } {
   const { runRisk, seasonRisk, standing } = verdict;
-  const risk = `A run ${comesClose(reserve)} ${boundWords(runRisk.high)}, a season has such a run ${boundWords(seasonRisk.high)}.`;
-  const raise = raiseWords(verdict);
+  const risk = `A run ${comesClose(reserve, units)} ${boundWords(runRisk.high)}, a season has such a run ${boundWords(seasonRisk.high)}.`;
+  const raise = raiseWords(verdict, units);
   const other = mendsByLimits(limits).length > 0 ? 'other ways stand in the report' : '';
   const ways = [raise, other].filter((way) => way !== '').join('; ');
   const mend = standing === 'within' || ways === '' ? '' : ` To mend: ${ways}.`;
-  return { standing: standingWords(verdict), rest: `${risk}${mend}` };
+  return {
+    standing: `In the car: ${standingWords(verdict, units)}.`,
+    rest: `${risk}${mend} This ${paper} is for a tub that is built anew.`,
+  };
 }

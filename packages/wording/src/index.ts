@@ -20,7 +20,10 @@ export {
   mendsByLimits,
   standardLines,
 } from './limit.ts';
+export { nearestRay, panelWords, reserveWords } from './panel-words.ts';
+export { verdictBlocks } from './read-out.ts';
 export {
+  BOUND,
   boundWords,
   closerThan,
   comeClose,
@@ -31,7 +34,7 @@ export {
 } from './risk.ts';
 export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
-export { csvText, type SheetTable } from './table.ts';
+export { csvText, harmlessCell, type SheetTable } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
   leastLine,

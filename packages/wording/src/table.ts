@@ -12,13 +12,13 @@ const FORMULA = /^[=+@\t\r\uff1d\uff0b\uff0d\uff20]/;
 const NEGATIVE = /^-[\d.][\d.,/ ]*(?:[a-z%°][a-z %°]*)?$/i;
 
 /** A cell that a spreadsheet would run as a formula is written as text. */
-const harmless = (cell: string | number): string | number =>
+export const harmlessCell = (cell: string | number): string | number =>
   typeof cell === 'string' && (FORMULA.test(cell) || (cell.startsWith('-') && !NEGATIVE.test(cell)))
     ? `'${cell}`
     : cell;
 
 /** A table as CSV text (RFC 4180 quoting), one header row, lines ended by LF. */
 export async function csvText(table: SheetTable): Promise<string> {
-  const rows = [table.header, ...table.rows].map((row) => row.map(harmless));
+  const rows = [table.header, ...table.rows].map((row) => row.map(harmlessCell));
   return writeToString(rows, { includeEndRowDelimiter: true });
 }

@@ -1,6 +1,16 @@
 import { expect, test } from 'vitest';
 import { ofRuns } from '../src/chance.ts';
-import { csvText, inputNamed, inputWords, riskWords, seasonWords, unbroken } from '../src/index.ts';
+import {
+  csvText,
+  existingBrief,
+  inputNamed,
+  inputWords,
+  riskWords,
+  seasonWords,
+  unbroken,
+  type VerdictReport,
+  verdictLines,
+} from '../src/index.ts';
 
 test('what hardly ever happens is told in words', () => {
   expect([ofRuns(0), ofRuns(3e-9), ofRuns(1 / 54)]).toEqual([
@@ -34,6 +44,47 @@ test('a season is told of cars where few come too close and these often, else of
     'about 1 car in 100 like this, and then often, surely no more often than 1 in 66',
   );
   expect(told(1 / 6000, 1 / 100)).toBe('about 1 in 100 seasons, surely no more often than 1 in 66');
+});
+
+test('a verdict reads in the units of its reader alone, and what it must be raised by is the difference of what is shown', () => {
+  const risk = { events: 1000, touches: 10, estimate: 0.01, low: 0.005, high: 0.02, weighted: false };
+  const verdict = {
+    tub: 'street-42',
+    topHeight: 0.97795,
+    centreForward: 0.00635,
+    standing: 'not within',
+    belowRest: false,
+    lowestHeight: 0.9,
+    accepted: { runRisk: 0.001, seasonRisk: 0.01 },
+    runRisk: risk,
+    contactRisk: risk,
+    seasonRisk: risk,
+    limitingTyre: 'slick',
+    tyres: [],
+    sides: [],
+    heightNeeded: 0.99695,
+    whyNoHeight: undefined,
+    drawsNeeded: 0,
+    carsNeeded: 0,
+    roomMissing: [0.0124],
+  } as unknown as VerdictReport['verdict'];
+  const report = {
+    verdict,
+    move: { by: 0.0254, centreForward: 0.0254, topHeight: 0.99, roomMissing: [] },
+    tight: { tightestMoment: 'launch', tightestAngle: 0.2, p50: 0.0306, p05: 0.0123 },
+  } as unknown as VerdictReport;
+  const tyres = [{ name: 'slick', runsPerSeason: 60 }];
+  const told = (units: 'inch' | 'mm'): string => {
+    const subject = { reserve: 0.0127, tyres, units };
+    const brief = existingBrief({ verdict, limits: [] }, subject, 'sheet');
+    return [...verdictLines(report, subject).map(({ text }) => text), brief.standing, brief.rest].join('\n');
+  };
+  expect(told('mm')).not.toMatch(/\d in\b(?! \d)/);
+  expect(told('inch')).not.toMatch(/mm/);
+  // 977.95 down is 977, 996.95 up is 997.
+  expect(told('mm').match(/raise it by 20 mm, to 997 mm \(the car lacks 13 mm/g)).toHaveLength(2);
+  expect(told('inch')).toContain('raise it by 3/4 in, to 39 1/4 in');
+  expect(told('mm')).toContain('closer than the 13 mm to be kept');
 });
 
 test('a cell that a spreadsheet would run stands as text, a number as it is', async () => {

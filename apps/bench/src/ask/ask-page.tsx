@@ -77,6 +77,26 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
     onAnswers: (change: (answers: Answered) => Answered) =>
       setCall((before) => ({ ...before, answers: change(before.answers) })),
   };
+  // Parts of which nothing changes while an answer comes about are not drawn again with it: on a phone that takes longer
+  // than the rest.
+  const changed = [call.answers, read, units, next?.id, next?.words];
+  const firstQuestions = useMemo(() => <FirstQuestions {...questions} />, changed);
+  const moreQuestions = useMemo(() => <MoreQuestions {...questions} />, changed);
+  const tubFaults = useMemo(
+    () =>
+      Object.fromEntries(known.faults.flatMap(({ tub, words }) => (tub === undefined ? [] : [[tub, words]]))),
+    [known.faults],
+  );
+  const tubsPart = useMemo(
+    () => (
+      <TubsPart
+        tubs={tubs}
+        faults={tubFaults}
+        onChange={(list) => onState((before) => ({ ...before, tubs: list }))}
+      />
+    ),
+    [tubs, tubFaults],
+  );
   if (printing && read.interviewed) {
     return (
       <CustomerSheet
@@ -98,9 +118,6 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
     };
     onBench({ file: CALL_FILE, files: found!.files, start }, true);
   };
-  const tubFaults = Object.fromEntries(
-    known.faults.flatMap(({ tub, words }) => (tub === undefined ? [] : [[tub, words]])),
-  );
   return (
     <div class="asking">
       <header>
@@ -129,12 +146,10 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         </p>
       )}
       <main>
-        <div class="asked">
-          <FirstQuestions {...questions} />
-        </div>
+        <div class="asked">{firstQuestions}</div>
         <div class="answered">
           {found && known.existing && (
-            <ExistingPart judged={known.existing} subject={subjectOf(found.source)} />
+            <ExistingPart judged={known.existing} subject={{ ...subjectOf(found.source), units }} />
           )}
           {read.interviewed === undefined && known.problem === undefined ? (
             <section class="answer call" aria-labelledby="call-answer">
@@ -185,14 +200,10 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         </div>
         <div class="asked-more">
           <h2>What else is known</h2>
-          <MoreQuestions {...questions} />
+          {moreQuestions}
         </div>
         <div class="beneath">
-          <TubsPart
-            tubs={tubs}
-            faults={tubFaults}
-            onChange={(list) => onState((before) => ({ ...before, tubs: list }))}
-          />
+          {tubsPart}
           <h2>Save, open, pass on</h2>
           <CallFilesPart
             state={state}

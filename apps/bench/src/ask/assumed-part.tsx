@@ -58,9 +58,11 @@ export function AssumedPart({ known, interviewed, answers, units }: Props) {
       )}
       {found?.settled && (
         <p class="note" role="status">
-          {costed === 'all'
-            ? `${costs.length - costly.length} more move the height by less than ${units === 'mm' ? '1 mm' : '1/32 in'}.`
-            : `Working out what each costs: ${costs.length} done…`}
+          {costed !== 'all'
+            ? `Working out what each costs: ${costs.length} done…`
+            : costs.length > 0
+              ? `${costs.length - costly.length} more move the height by less than ${units === 'mm' ? '1 mm' : '1/32 in'}.`
+              : 'What each costs is not told: this tub is so near to its limit that so few runs do not tell its height.'}
         </p>
       )}
       <details>

@@ -1,7 +1,7 @@
 import type { CallAnswer, CallFault, Found, ReadCall } from '@tubgap/interview';
 import type { AssumedCost } from '@tubgap/simulation';
 import type { VerdictReport } from '@tubgap/wording';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { openWorker, type PageWorker, takeBegunWorker } from '../page/page-worker.ts';
 import { type ShopTubs, tubsText } from '../shop/shop-tubs.ts';
 import type { AskedCall } from '../worker/messages.ts';
@@ -25,8 +25,14 @@ const NOTHING: KnownCall = { costs: [], costed: 'some', faults: [] };
 const NO_WORKER =
   'This browser lets the page start no worker, so nothing is counted: open the page in another browser, or from the disk of this computer.';
 
-/** Answers that warm the engine up while the first question is being put. */
-const WARM_UP = { tyres: [{ size: '28x10.5-15', build: 'radial slick' }], speed: '150 mph' };
+/** Answers that warm the engine up while the first question is being put: a tyre of either construction. */
+const WARM_UP = {
+  tyres: [
+    { size: '28x10.5-15', build: 'radial slick' },
+    { size: '28x10.5-15', build: 'bias slick' },
+  ],
+  speed: '150 mph',
+};
 
 /** Answers a call as it is typed: the newest answers stop the work on any before them. */
 export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
@@ -38,28 +44,18 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
     [call.interviewed, call.answers, tubs],
   );
 
-  useEffect(() => {
-    const ask = (answers: AskedCall['answers'], warmUp?: true): void => {
-      id.current++;
-      worker.current!.ask({
-        id: id.current,
-        kind: 'ask',
-        answers,
-        tubs: tubsText(tubs),
-        ...(warmUp && { warmUp }),
-      });
-    };
-    if (worker.current === undefined) {
-      worker.current = takeBegunWorker() ?? openWorker();
-      worker.current.addMate();
-      worker.current.listen(
-        (data) => {
-          if (data.id === id.current) setKnown((before) => taken(before, data));
-        },
-        () => setKnown({ ...NOTHING, problem: NO_WORKER }),
-      );
-      if (asked === undefined) ask(WARM_UP, true);
-    }
+  const ask = (answers: AskedCall['answers'], warmUp?: true): void => {
+    id.current++;
+    worker.current?.ask({
+      id: id.current,
+      kind: 'ask',
+      answers,
+      tubs: tubsText(tubs),
+      ...(warmUp && { warmUp }),
+    });
+  };
+  // Asked before the browser paints what was typed: painting takes longer.
+  useLayoutEffect(() => {
     if (asked === undefined) {
       setKnown((before) => (before.problem === NO_WORKER ? before : NOTHING));
       return;
@@ -68,11 +64,25 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
       ...before,
       costs: [],
       costed: 'some',
-      faults: [],
+      faults: NOTHING.faults,
       outdated: true,
     }));
     ask(call.answers);
   }, [asked]);
+
+  // After the first picture, for starting workers takes longer than drawing.
+  useEffect(() => {
+    worker.current = takeBegunWorker() ?? openWorker();
+    worker.current.addMate();
+    worker.current.listen(
+      (data) => {
+        if (data.id === id.current) setKnown((before) => taken(before, data));
+      },
+      () => setKnown({ ...NOTHING, problem: NO_WORKER }),
+    );
+    if (asked === undefined) ask(WARM_UP, true);
+    else ask(call.answers);
+  }, []);
   return known;
 }
 

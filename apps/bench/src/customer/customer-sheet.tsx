@@ -1,6 +1,6 @@
 import { answerTo, costlyOf, costName, type InterviewedCase, pickedOf, tubWords } from '@tubgap/interview';
 import { alongText } from '@tubgap/units';
-import { riskWords, unbroken } from '@tubgap/wording';
+import { existingBrief, riskWords, unbroken } from '@tubgap/wording';
 import { useMemo } from 'preact/hooks';
 import { gapAt } from '../ask/answer-part.tsx';
 import type { Call } from '../ask/ask-state.ts';
@@ -61,13 +61,13 @@ function HeadField({
 
 /** One sheet for the caller: car as told, tub, height, place, gap to see, what was assumed and is to be measured, cautions. */
 export function CustomerSheet({ known, interviewed, call, units, onCall, onBack }: Props) {
-  const { found, costs } = known;
+  const { found, existing, costs } = known;
   const pick = found && pickedOf(found);
   const out = found?.look?.setOut;
   const topHeight = out?.topHeight ?? pick?.height.topHeight;
   const drawing = useMemo(
-    () => (found && topHeight !== undefined ? customerDrawing(found, found.chosen!, topHeight, units) : ''),
-    [found?.source, found?.chosen, topHeight, units],
+    () => (found && topHeight !== undefined ? customerDrawing(found, topHeight, out, units) : ''),
+    [found?.source, found?.chosen, topHeight, out, units],
   );
   if (!found || !pick || topHeight === undefined) {
     return (
@@ -84,6 +84,8 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
   const tub = source.tubs[found.chosen!]!;
   const gaps = out?.staticGaps ?? pick.height.staticGaps;
   const risks = out?.risks ?? pick.height;
+  const inTheCar =
+    existing && existingBrief({ ...existing, limits: [] }, { ...source.build, units }, 'sheet');
   return (
     <main class="sheet" aria-labelledby="sheet-title">
       <div class="row screen-only">
@@ -112,6 +114,14 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
       </p>
       <div class="sheet-columns">
         <div>
+          {inTheCar && (
+            <p class="sheet-caution in-the-car">
+              <b>{unbroken(inTheCar.standing)}</b> {unbroken(inTheCar.rest)}
+            </p>
+          )}
+          {interviewed.existing && !inTheCar && (
+            <p class="sheet-caution in-the-car">The tub that is in the car is not judged yet.</p>
+          )}
           <h2>Tub</h2>
           <dl class="key">
             <dt>Tub</dt>
@@ -146,8 +156,6 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
           </p>
         </div>
         <figure dangerouslySetInnerHTML={{ __html: drawing }} />
-      </div>
-      <div class="sheet-columns">
         <div>
           <h2>Car as told</h2>
           <dl class="told">
@@ -158,8 +166,6 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
               </div>
             ))}
           </dl>
-        </div>
-        <div>
           <h2>Measure before cutting</h2>
           <ul>
             {MEASURE.map((words) => (
@@ -174,12 +180,12 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
               .join('; ') || `${interviewed.assumed.length} values that nobody told`}
             {costs.length > 0 && `; and ${Math.max(0, interviewed.assumed.length - MOST_ASSUMED)} more`}.
           </p>
+          <p class="sheet-caution">
+            After the first runs look for marks on tub and tyre, and stop when there is one. New bias slicks
+            grow: tape the rollout again. Another tyre, pressure, spring or speed is another case.
+          </p>
         </div>
       </div>
-      <p class="sheet-caution">
-        After the first runs look for marks on tub and tyre, and stop when there is one. New bias slicks grow:
-        tape the rollout again. Another tyre, pressure, spring or speed is another case.
-      </p>
     </main>
   );
 }

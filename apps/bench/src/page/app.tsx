@@ -79,6 +79,8 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
   const risks = useMemo(() => risksAt(known, topHeight), [known, topHeight]);
   const told = toldOf(known, risks);
   const within = useMemo(() => lowestWithin(known, source.accept), [known.runs, known.seasons]);
+  const isLowest =
+    within !== undefined && lengthText(within, 'up', units) === lengthText(topHeight, 'up', units);
   const cautions = useMemo(() => caseCautions(setup), [now.inputs]);
   const { name } = source.tyres[tyre]!;
   const problems = [...placeProblems(source, place, units), ...wallProblems(source, known)];
@@ -248,11 +250,11 @@ export function App({ carried: first, link, beside = '', onBack }: Props) {
               <button
                 type="button"
                 class="strong"
-                disabled={within === undefined}
+                disabled={within === undefined || isLowest}
                 onClick={() => moveTo('', { topHeight: within! })}
               >
                 {within !== undefined
-                  ? `Set the lowest within your limits with ${name}: ${lengthText(within, 'up', units)}`
+                  ? `${isLowest ? 'It stands at' : 'Set'} the lowest within your limits with ${name}: ${lengthText(within, 'up', units)}`
                   : isFinal(known)
                     ? 'No height of this tub keeps your limits'
                     : `Lowest height within your limits: ${known.problem === undefined ? 'counting…' : 'not known'}`}

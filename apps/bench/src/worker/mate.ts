@@ -3,6 +3,8 @@ import type { AskedPiece, MateAnswer } from './messages.ts';
 
 /** Another worker that takes pieces of the work. */
 export interface Mate {
+  /** Settled when it can be given pieces. */
+  there: Promise<void>;
   /** Gives it pieces, one at a time; undefined as long as it is not there. */
   perform: () => ((number: number, piece: Piece) => Promise<PieceResult>) | undefined;
 }
@@ -10,10 +12,16 @@ export interface Mate {
 /** The mate at the far end of a port. */
 export function mateAt(port: MessagePort): Mate {
   let isThere = false;
+  let arrive: () => void;
+  const there = new Promise<void>((resolve) => {
+    arrive = resolve;
+  });
   const waiting: ((answer: MateAnswer) => void)[] = [];
   port.onmessage = ({ data }: MessageEvent<MateAnswer>) => {
-    if (data.kind === 'there') isThere = true;
-    else waiting.shift()?.(data);
+    if (data.kind === 'there') {
+      isThere = true;
+      arrive();
+    } else waiting.shift()?.(data);
   };
   const perform = (number: number, piece: Piece): Promise<PieceResult> =>
     new Promise((resolve, reject) => {
@@ -23,7 +31,7 @@ export function mateAt(port: MessagePort): Mate {
       });
       port.postMessage({ number, piece } satisfies AskedPiece);
     });
-  return { perform: () => (isThere ? perform : undefined) };
+  return { there, perform: () => (isThere ? perform : undefined) };
 }
 
 /** Works out the pieces that come through a port, in their order; what they are of is made ready once. */

@@ -72,6 +72,16 @@ async function tellLimits(question: LimitsQuestion): Promise<void> {
   }
 }
 
+/** Answers a call; with one that nobody asks the engine is made quick, and once the mate is there the mate's as well. */
+async function answerOrWarmUp(call: AskedCall): Promise<void> {
+  const work = (): Promise<void> =>
+    answer<CallAnswer>(call.id, (listener) => answerCall(call, { ...listener, mate: mate?.perform() }));
+  await work();
+  if (!call.warmUp || mate === undefined) return;
+  await mate.there;
+  if (newest === call.id) await work();
+}
+
 /** Answers the questions that reach this worker. */
 export function answerQuestions(): void {
   self.onmessage = ({
@@ -81,11 +91,8 @@ export function answerQuestions(): void {
     else if (data.kind === 'limits') void tellLimits(data);
     else if (data.kind === 'mate') mate = mateAt(data.port);
     else if (data.kind === 'serve') serveAt(data.port);
-    else if (data.kind === 'ask') {
-      void answer<CallAnswer>(data.id, (listener) =>
-        answerCall(data, { ...listener, mate: mate?.perform() }),
-      );
-    } else {
+    else if (data.kind === 'ask') void answerOrWarmUp(data);
+    else {
       const work = { look: lookAt, count, refine }[data.kind];
       void answer<Parameters<Listener['tell']>[0]>(data.id, (listener) => work(data, listener));
     }

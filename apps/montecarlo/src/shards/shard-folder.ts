@@ -1,17 +1,8 @@
+import { existsSync, readdirSync, readFileSync, rmdirSync, rmSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import {
-  existsSync,
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmdirSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
-import { basename, dirname, join } from 'node:path';
-import {
+  beginFolder,
   DiskRefused,
-  makeFolder,
   openSealed,
   ResultsError,
   sealedText,
@@ -25,7 +16,6 @@ const MANIFEST = 'manifest.json';
 const SHARD_FILE = /^shard-.*\.json$/;
 /** What this program writes there, half-written files among it. */
 const OWN_FILE = /^(manifest\.json|\.?shard-.*\.json(\..*\.writing)?)$/;
-const WRITING = '.writing';
 
 /** A folder that holds a sweep's order and its finished shards. */
 export interface ShardFolder {
@@ -39,23 +29,6 @@ export const shardName = (shard: number, of: number): string =>
   `shard-${String(shard).padStart(4, '0')}-of-${String(of).padStart(4, '0')}.json`;
 
 const reasonOf = (error: unknown): string => (error as Error).message;
-
-/**
- * Begins a folder: it gets its name whole, with its manifest in it, and never that of one which holds something, so that
- * of several processes one begins it.
- */
-function beginFolder(place: string, order: SweepOrder): void {
-  makeFolder(dirname(place));
-  const own = `${place}.${process.pid}-${Math.random().toString(36).slice(2)}${WRITING}`;
-  try {
-    mkdirSync(own);
-    writeFileSync(join(own, MANIFEST), sealedText(order), { flush: true });
-    renameSync(own, place);
-  } catch (error) {
-    rmSync(own, { recursive: true, force: true });
-    if (!existsSync(place)) throw error;
-  }
-}
 
 /** The order in a manifest's text; undefined when it is not as it was written. */
 function unsealed(text: string): SweepOrder | undefined {
@@ -90,7 +63,7 @@ function readManifest(place: string): SweepOrder {
  */
 export function openShardFolder(place: string, order: SweepOrder): ShardFolder {
   try {
-    if (!existsSync(join(place, MANIFEST))) beginFolder(place, order);
+    if (!existsSync(join(place, MANIFEST))) beginFolder(place, { [MANIFEST]: sealedText(order) });
   } catch (error) {
     throw new ResultsError(
       `${place}: cannot be written to (${reasonOf(error)}). Free some space or name another folder with --results, and run again.`,

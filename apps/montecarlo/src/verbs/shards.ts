@@ -23,7 +23,7 @@ export const merge = (telling: WrittenHandler) => (program: Command) =>
           const { runMerge } = await import('../shards/run-merge.ts');
           return runMerge(folders, options, (written) => telling(written, command.opts()));
         },
-        'Nothing was merged.',
+        { kept: 'Nothing was merged.', ...command.opts() },
       ),
     );
 

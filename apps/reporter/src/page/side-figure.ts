@@ -1,16 +1,9 @@
 import { type RunPanels, runPanels, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleHeading, gapWords, rareRun, shownLength } from '@tubgap/units';
+import { nearestRay, panelWords, reserveWords } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { type ChosenTub, chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
 import { gapsToSee, standingView } from '../sheets/side-drawing.ts';
-import { inches, inchesAndMm } from './measures.ts';
-
-/** 'all of it reserve', or how much of a gap is. */
-function ofReserve(gap: number, reserve: number): string {
-  if (reserve <= 0) return '';
-  const kept = shownLength(reserve, 'up').inch;
-  return gapWords(gap) === kept ? ', all of it reserve' : `, ${kept} of it reserve`;
-}
 
 /** The run of the accepted risk in the tub to build, and the ray along which it and the standing car are compared. */
 function inTheRun(
@@ -21,30 +14,32 @@ function inTheRun(
   const rare = limitingRuns(result, chosen)?.rare;
   if (rare === undefined) return undefined;
   const { build, accept, outlines } = result;
+  const { units } = figuresOf(result);
   const seen = gapsToSee(result, chosen);
-  const near = seen.reduce((a, b) =>
-    Math.abs(b.angle - rare.tightAngle) < Math.abs(a.angle - rare.tightAngle) ? b : a,
-  );
+  const near = nearestRay(seen, rare.tightAngle);
   const there = outlines.angles.findIndex((angle) => Math.abs(angle - near.angle) < 1e-6);
-  const name = rareRun(accept.runRisk);
-  const left = gapWords(rare.gap);
+  const { standingTitle, rayTexts, ...words } = panelWords({
+    accepted: accept.runRisk,
+    reserve: build.reserve,
+    tyre: chosen.height.limitingTyre,
+    rare,
+    ray: { angle: near.angle, seen: near.gap, left: rare.gaps[there]! },
+    units,
+  });
   return {
     gaps: standing.gaps.map((gap) => ({ ...gap, main: gap.angle === near.angle })),
-    standingTitle: `Standing: see ${inches(near.gap, 'up')} here, ${angleHeading(near.angle)}`,
+    standingTitle,
     run: {
-      title: `The worst run accepted, ${name}: ${left} left${ofReserve(rare.gap, build.reserve)}`,
+      ...words,
       radii: rare.radii,
       ahead: rare.centreAhead,
       above: rare.centreAbove,
       reserve: build.reserve,
       back: rare.forward,
       down: rare.drop,
-      downText: `body down ${shownLength(rare.drop, 'up').inch}`,
-      gap: { angle: near.angle, texts: [angleHeading(near.angle), gapWords(rare.gaps[there]!)], main: true },
+      gap: { angle: near.angle, texts: rayTexts, main: true },
       tightAngle: rare.tightAngle,
-      tightTexts: [`${left} left here`],
-      reserveText: `reserve: ${inchesAndMm(build.reserve, 'up')} to be kept`,
-      runLabel: `${chosen.height.limitingTyre}, ${rare.moment}`,
+      reserveText: reserveWords(build.reserve, units === 'mm' ? 'mm first' : 'both'),
     },
   };
 }

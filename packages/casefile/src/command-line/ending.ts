@@ -1,25 +1,40 @@
 import { harmlessLines } from '@tubgap/units';
+import type { Issue } from '../issue.ts';
 import { BAD_INPUT, FAULT } from './exit-codes.ts';
 
 /** How a command ends: what is said, and its exit code. Errors that carry their own `exitCode` are such an end. */
 export interface Ending {
   message: string;
   exitCode: number;
+  /** What is to be mended in files, each with its place, where that is known. */
+  issues?: readonly Issue[];
 }
 
 /** Thrown where nothing comes of a command: its message says why. */
 export class Stop extends Error implements Ending {
   readonly exitCode: number;
+  readonly issues: readonly Issue[];
 
-  constructor(message: string, exitCode: number) {
+  constructor(message: string, exitCode: number, issues: readonly Issue[] = []) {
     super(message);
     this.exitCode = exitCode;
+    this.issues = issues;
   }
 }
 
-/** Ends a command: says why nothing comes of it. @throws Stop */
-export function stop(message: string, exitCode: number): never {
-  throw new Stop(message, exitCode);
+/**
+ * Ends a command: says why nothing comes of it.
+ * @param issues  what is to be mended in files, for whoever asked for JSON
+ * @throws Stop
+ */
+export function stop(message: string, exitCode: number, issues: readonly Issue[] = []): never {
+  throw new Stop(message, exitCode, issues);
+}
+
+/** An end as one JSON document: what there is to mend, each with file, line, column, path and hint where they are known. */
+export function endingJson({ message, exitCode, issues = [] }: Ending): string {
+  const errors = issues.length > 0 ? issues : [{ severity: 'error', message: harmlessLines(message) }];
+  return `${JSON.stringify({ exitCode, errors }, null, 2)}\n`;
 }
 
 /**
@@ -46,18 +61,21 @@ export const printRemarks = (remarks: readonly string[]): void => {
  * Does a command's work and ends with the code that it gives; what is thrown is said, and ends the process where it stands,
  * with every thread that still works for it.
  * @param of  what the command is about, such as its case file
+ * @param about  what is to be said of files when this program has failed, a sentence; and whether an end is printed as JSON,
+ *   where the figures would have been
  */
 export async function conclude(
   of: string,
   work: () => number | Promise<number>,
-  kept?: string,
+  { kept, json }: { kept?: string; json?: unknown } = {},
 ): Promise<void> {
   try {
     const code = await work();
     if (code !== 0) process.exitCode ??= code;
   } catch (error) {
-    const { message, exitCode } = endingOf(error, of, kept);
-    printRemarks([message]);
-    process.exit(exitCode);
+    const ending = endingOf(error, of, kept);
+    if (json === true) process.stdout.write(endingJson(ending));
+    else printRemarks([ending.message]);
+    process.exit(ending.exitCode);
   }
 }

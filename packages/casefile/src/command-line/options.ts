@@ -1,4 +1,4 @@
-import { settingOption, wholeNumber } from './readers.ts';
+import { settingOption, unitsOption, wholeNumber } from './readers.ts';
 
 /** Folder in which results are filed when nothing is said. */
 export const RESULTS_FOLDER = 'results';
@@ -34,8 +34,14 @@ export const SET = [
   settingOption,
 ] as const;
 
+export const UNITS = [
+  '--units <inch|metric>',
+  'in which everything is told: inch (sixteenths) or metric (whole millimetres); left out: as the case says or is written',
+  unitsOption,
+] as const;
+
 /** The argument of every verb that reads a case. */
-export const CASE = ['<case>', 'case file (YAML)'] as const;
+export const CASE = ['<case>', 'case file (YAML); - reads it from standard input'] as const;
 
 /** What stands below the options of a verb. */
 export const example = (...lines: readonly string[]): string =>

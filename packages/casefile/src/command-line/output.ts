@@ -12,3 +12,9 @@ export function outliveOutput(): void {
     );
   });
 }
+
+/** Prints one JSON document: typed arrays as lists; a number that is none, or has no end, as null. */
+export const printJson = (what: unknown): void =>
+  void process.stdout.write(
+    `${JSON.stringify(what, (_, value) => (ArrayBuffer.isView(value) ? Array.from(value as Float64Array) : value), 2)}\n`,
+  );

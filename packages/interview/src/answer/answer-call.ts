@@ -8,6 +8,8 @@ import {
   heightRisks,
   judgeTub,
   lookedAtFirst,
+  namedSteps,
+  shownRuns,
   simulateUntilSettled,
   tubVerdict,
 } from '@tubgap/simulation';
@@ -133,15 +135,25 @@ async function settle(
   const height = chosen === undefined ? undefined : picks[chosen]!.height;
   if (chosen === undefined || height === undefined) return;
   const look = await closeLook(settled, perform);
-  const [tolerances] = await perform([{ kind: 'tolerances', picks, chosen }], () => {});
+  const [tolerances, named] = await perform(
+    [
+      { kind: 'tolerances', picks, chosen },
+      { kind: 'named runs', centres, wanted: namedSteps(source, risks) },
+    ],
+    () => {},
+  );
   const told = tolerances?.kind === 'tolerances' ? tolerances.tolerances : undefined;
-  if (look !== undefined && told !== undefined) {
+  if (look !== undefined && told !== undefined && named?.kind === 'named runs') {
     const { setOut, rows } = told;
     const verdict = tubVerdict(source, setup, risks, found.runs, chosen, setOut.topHeight);
     const { staticGaps } = rows[setOut.row]!;
     // The rows hold more angles behind than the pick's gaps do.
     const gaps = staticGaps.slice(staticGaps.length - height.staticGaps.length);
-    const out = { ...setOut, staticGaps: gaps, risks: heightRisks(verdict) };
+    const { limitingTyre } = height;
+    const limiting = source.tyres.findIndex(({ name }) => name === limitingTyre);
+    const built = { tub: chosen, topHeight: setOut.topHeight, limitingTyre };
+    const rare = shownRuns(setup, built, named.named)[limiting]!.at(-1);
+    const out = { ...setOut, staticGaps: gaps, risks: heightRisks(verdict), rare };
     listener.tell({ kind: 'found', found: { ...settled, look: { ...look, setOut: out } } });
   }
   const place = { tub: chosen, topHeight: height.topHeight, centres };

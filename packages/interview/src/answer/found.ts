@@ -12,6 +12,7 @@ import {
   pickHeights,
   type RunTallies,
   type ShareFigures,
+  type ShownRun,
 } from '@tubgap/simulation';
 import type { CallFiles } from './call-files.ts';
 import type { RefusedTub } from './shelf.ts';
@@ -22,7 +23,14 @@ export interface CloseLook {
   /** Of the limiting tyre at every moment. */
   shares: ShareFigures[];
   /** Height that the papers of a pick set out, its gaps in the order of GAP_ANGLES, and its risks; once that is settled. */
-  setOut?: { topHeight: number; passes: number; staticGaps: readonly number[]; risks: HeightRisks };
+  setOut?: {
+    topHeight: number;
+    passes: number;
+    staticGaps: readonly number[];
+    risks: HeightRisks;
+    /** The worst run accepted, with the limiting tyre at the moment that leaves it least; undefined: none was found. */
+    rare: ShownRun | undefined;
+  };
 }
 
 /** What follows from the counts of some tubs. */

@@ -37,10 +37,12 @@ export function costName({ name }: AssumedCost, answers: Answered): string {
 
 /** A change of the height with its sign: '+3/16 in'. */
 export const changeText = (metres: number | null, units: LengthUnits): string =>
-  metres === null ? 'no height' : shownChange(metres)[units];
+  metres === null ? 'another tub' : shownChange(metres)[units];
 
 /** What the answer to a question would do to the height, in words. */
 export const moveWords = ({ low, high }: AssumedCost, units: LengthUnits): string => {
-  const ends = [low, high].sort((a, b) => (b ?? Number.POSITIVE_INFINITY) - (a ?? Number.POSITIVE_INFINITY));
-  return `could move the height by ${ends.map((end) => changeText(end, units)).join(' to ')}`;
+  const ends = [low, high].filter((end) => end !== null).sort((a, b) => b - a);
+  const moves = ends.map((end) => changeText(end, units)).join(' to ');
+  const isOther = ends.length < 2 ? 'ask for another tub' : '';
+  return `could ${[moves && `move the height by ${moves}`, isOther].filter(Boolean).join(' or ')}`;
 };

@@ -8,7 +8,7 @@ import { findingRisks, hardPointTasks, insightTasks } from '../tasks.ts';
 import { heightRisks, tubVerdict } from '../verdict.ts';
 import { closeLooks, inspectionTasks, type Looked, only } from './close-looks.ts';
 import { countedPart, type Decision, pickedHeights, placeSetOut } from './decision.ts';
-import { type Insights, insights, performTubs, pickPlace, pickSample, variantsAt } from './insights.ts';
+import { drawsOfPick, type Insights, insights, performTubs, pickPlace, variantsAt } from './insights.ts';
 
 /** Everything that is found out about a case. */
 export type Assessment = Decision & Looked & Insights;
@@ -46,7 +46,7 @@ export async function assessCase(
   );
   const { tolerances } = only(settling, 'tolerances') ?? {};
   const { setOut } = tolerances ?? {};
-  const findPlaces = () => findBestPlaces(source, counted, pickSample(source, found), performTubs(perform));
+  const findPlaces = () => findBestPlaces(source, counted, drawsOfPick(source, found), performTubs(perform));
   const noTubPlaces = chosen === undefined ? await findPlaces() : undefined;
   const chosenGaps = only(settling, 'gaps')?.gaps ?? [];
   const decision: Decision = {

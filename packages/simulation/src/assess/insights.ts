@@ -49,7 +49,7 @@ export const performTubs =
     performVariants(perform, { of: 'tubs', tubs }, () => {});
 
 /** The draws of a pick. */
-export const pickSample = (source: Case, { runs, centres }: Findings): StudySample => ({
+export const drawsOfPick = (source: Case, { runs, centres }: Findings): StudySample => ({
   draws: runs.all.events,
   weightedBlocks: weightedBlocks(source),
   centres,
@@ -66,7 +66,7 @@ export async function variantsAt(
   const { tyre, tub, topHeight } = place;
   const { tyres } = findingRisks(found);
   const { lowest } = found.runs.all.tubs[tub]!;
-  const sample = pickSample(source, found);
+  const sample = drawsOfPick(source, found);
   const riskOf = (row: number, height: number): Risk => tyres[row]![tub]!.touch(stepAt(lowest, height));
   const changes = await findChanges(
     source,

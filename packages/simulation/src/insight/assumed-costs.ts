@@ -21,7 +21,7 @@ export interface AssumedChoice {
 
 /**
  * What it costs that something is assumed: how the top height at the accepted run risk would change if it were known, m;
- * null where no height is found then.
+ * null where no height near the pick's does then: that car is one for another tub.
  */
 export interface AssumedCost {
   name: string;
@@ -46,11 +46,16 @@ const PLACES = [
   { end: 'high', below: 0.95, weight: 0.185 },
 ] as const;
 
-/** Height that an answer without one counts as having moved, m. */
+/**
+ * So much above the pick a height is none of its tub any more, m: a leg that the tyre nears at its widest is passed only
+ * inches higher, and the few draws of a cost cannot tell on which side of the accepted risk such runs are. It is what an
+ * answer without a height counts as having moved, too.
+ */
 const NO_HEIGHT = 0.05;
 /** Items of one study: with the base as many setups as one task takes. */
 const ITEMS_A_STUDY = 3;
-const PLAIN_RUNS = 4 * BLOCK;
+/** And where those do not tell the height that all is compared with. */
+const PLAIN_RUNS = [4 * BLOCK, 16 * BLOCK] as const;
 const WEIGHTED_BLOCKS = 8;
 
 /**
@@ -100,7 +105,7 @@ export async function assumedCosts(
       PLACES.map(({ end, below }) => ({ label: `${name}, ${end}`, source: withKnown(only, inputs, below) })),
     );
     const changes = await changesOf(only, setups, place, perform);
-    if (changes === undefined) return;
+    if (changes === undefined) continue;
     some.forEach(({ name }, i) => {
       const moved = changes.slice(i * PLACES.length, (i + 1) * PLACES.length);
       const [low, middle, high] = moved as [number | null, number | null, number | null];
@@ -149,9 +154,28 @@ async function changesOf(
   perform: PerformSetups,
 ): Promise<(number | null)[] | undefined> {
   const all = [{ label: only.name, source: only }, ...setups];
-  const sample = { draws: PLAIN_RUNS, weightedBlocks: WEIGHTED_BLOCKS, centres };
-  const figures = await figuresNear(openStudy(all), sample, topHeight, only.accept.runRisk, perform(all));
-  const [before, ...after] = figures.map((rows) => rows.at(-1)![0]!.even?.height);
+  const study = openStudy(all);
+  for (const draws of PLAIN_RUNS) {
+    const sample = { draws, weightedBlocks: WEIGHTED_BLOCKS, centres };
+    const figures = await figuresNear(study, sample, topHeight, only.accept.runRisk, perform(all));
+    const heights = figures.map((rows) => rows.at(-1)![0]!.even?.height);
+    const changes = changesNear(heights, topHeight);
+    if (changes !== undefined) return changes;
+  }
+  return undefined;
+}
+
+/**
+ * What heights differ by from the first of them, m; null where one is none of the pick's tub.
+ * @returns undefined where the first is none itself: then the few draws do not tell what a difference would be of
+ */
+export function changesNear(
+  heights: readonly (number | undefined)[],
+  topHeight: number,
+): (number | null)[] | undefined {
+  const [before, ...after] = heights.map((height) =>
+    height === undefined || height > topHeight + NO_HEIGHT ? undefined : height,
+  );
   return before === undefined
     ? undefined
     : after.map((height) => (height === undefined ? null : height - before));

@@ -2,7 +2,14 @@ import type { Case } from '@tubgap/casefile';
 import { INCH, SIXTEENTH } from '@tubgap/units';
 import { missingRoom } from '../envelope.ts';
 import type { Verdict } from '../verdict.ts';
-import { heightOf, lookAtPlaces, nearBest, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
+import {
+  comparedHeight,
+  lookAtPlaces,
+  nearBest,
+  type PerformTubs,
+  type PlacedTub,
+  withCentre,
+} from './places.ts';
 import { rangeOnCar, searchPlaces, searchSample } from './search-places.ts';
 import type { StudySample } from './study-tasks.ts';
 
@@ -74,8 +81,10 @@ export async function findMove(
   const asItStands = ({ standing }: Verdict): number | undefined =>
     standing === 'within' ? topHeight : undefined;
   const byMove = searched!.toSorted((a, b) => Math.abs(moveTo(a)) - Math.abs(moveTo(b)));
-  const lowest = nearBest(searched!, searched!.map(heightOf))?.place;
-  const within = byMove.find((place) => heightOf(place) <= topHeight && Math.abs(moveTo(place)) > SIXTEENTH);
+  const lowest = nearBest(searched!, searched!.map(comparedHeight))?.place;
+  const within = byMove.find(
+    (place) => comparedHeight(place) <= topHeight && Math.abs(moveTo(place)) > SIXTEENTH,
+  );
   // Between two places of the search the lowest one may be within where neither is.
   const target = within?.centreForward ?? lowest;
   if (target !== undefined) {

@@ -4,7 +4,7 @@ import type { Pick } from '../pick.ts';
 import type { Findings } from '../tasks.ts';
 import { type SearchedTub, searchBestPlaces } from './best-place.ts';
 import {
-  heightOf,
+  comparedHeight,
   lookAtPlaces,
   type PerformTubs,
   type PlacedTub,
@@ -40,7 +40,7 @@ function asGoodEnd(searched: readonly PlacedTub[], index: number, most: number, 
   for (let here = index; ; here += side) {
     const [place, next] = [searched[here]!, searched[here + side]];
     if (next === undefined) return place.centreForward;
-    const [low, high] = [heightOf(place), heightOf(next)];
+    const [low, high] = [comparedHeight(place), comparedHeight(next)];
     if (high <= most) continue;
     const share = Number.isFinite(high) ? Math.max(0, most - low) / (high - low) : 0;
     return place.centreForward + share * (next.centreForward - place.centreForward);
@@ -84,7 +84,7 @@ export async function findPlaces(
     );
     const rows = [...others, ...beside[t]!].sort((a, b) => a.centreForward - b.centreForward);
     const end = (side: -1 | 1): number =>
-      asGoodEnd(rows, rows.indexOf(looked!), heightOf(looked!) + AS_GOOD, side);
+      asGoodEnd(rows, rows.indexOf(looked!), comparedHeight(looked!) + AS_GOOD, side);
     return {
       pick: picks[t]!,
       best,

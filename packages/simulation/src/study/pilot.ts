@@ -50,11 +50,17 @@ export const pilotFloors = (
     tubOf.map((tub) => heights[tub] ?? []),
   );
 
-/** Floors of a setup at a height, m, below which nothing is asked, or at the quarter of an inch under it. */
-export const floorsFrom = (height: number, { setup }: StudyPoint): Floors => {
+/**
+ * Floors of a setup at a height, m, below which nothing is asked, or at the quarter of an inch under it.
+ * @param heights  of every tyre, or of each of the base's
+ */
+export const floorsFrom = (heights: number | readonly number[], { setup, tyreOf }: StudyPoint): Floors => {
   const quarter = 4 * SIXTEENTH;
-  const floor = Math.floor(height / quarter + 1e-9) * quarter;
-  return setup.tyres.map(() => setup.lowestHeights.map((lowest) => Math.max(lowest, floor)));
+  return setup.tyres.map((_, i) => {
+    const height = typeof heights === 'number' ? heights : (heights[tyreOf[i]!] ?? 0);
+    const floor = Math.floor(height / quarter + 1e-9) * quarter;
+    return setup.lowestHeights.map((lowest) => Math.max(lowest, floor));
+  });
 };
 
 /** Medians of the required height, m: [tyre or, last, all tyres][tub]. */

@@ -28,7 +28,7 @@ export const withCentre = (source: Case, tub: number, centreForward: number): Ca
 export type PerformTubs = (tubs: readonly CaseTub[]) => PerformStudy;
 
 /** Height of a tub at a place for comparisons, m; Infinity where there is none. */
-export const heightOf = (place: PlacedTub): number =>
+export const comparedHeight = (place: PlacedTub): number =>
   place.figures.at(-1)!.even?.height ?? Number.POSITIVE_INFINITY;
 
 /** Lowest point of a parabola through three equally spaced heights, m ahead of the middle one, within half a step. */

@@ -2,7 +2,7 @@ import type { Case, CaseTub } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { INCH, SIXTEENTH } from '@tubgap/units';
 import { missingRoom, tubReach } from '../envelope.ts';
-import { heightOf, lookAtPlaces, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
+import { comparedHeight, lookAtPlaces, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
 import type { StudySample } from './study-tasks.ts';
 
 /** How far from its place a tub is looked at, m, where the car has the room; and at how many places at first. */
@@ -60,7 +60,7 @@ type Lack = [what: 0 | 1 | 2, much: number];
 /** Of a tub that nothing keeps out the height tells, m. @param only  the case with this tub alone */
 export function lackAt(only: Case, place: PlacedTub): Lack {
   const { topHeight, leastRisk } = place.figures.at(-1)!;
-  const height = heightOf(place);
+  const height = comparedHeight(place);
   if (!Number.isFinite(height)) return [2, leastRisk];
   const missing = missingRoom(withCentre(only, 0, place.centreForward), 0, topHeight ?? height);
   return missing.length > 0 ? [1, missing.reduce((sum, more) => sum + more, 0)] : [0, height];

@@ -52,10 +52,11 @@ export interface StudyTask {
   /** Heights of each of the base's tubs at which touches are compared, m. */
   heights: readonly (readonly number[])[];
   /**
-   * Nobody asks for lower heights, in whichever tub, m: risks are told from there on. Left out: from where a pilot finds
-   * that they begin to matter, which tells the middle of a setup's required heights as well.
+   * Nobody asks for lower heights, in whichever tub, of any tyre or of each of the base's, m: risks are told from there on.
+   * Left out: from where a pilot finds that they begin to matter, which tells the middle of a setup's required heights as
+   * well.
    */
-  floor?: number | undefined;
+  floor?: number | readonly number[] | undefined;
 }
 
 /** Sums of each of a task's setups. */
