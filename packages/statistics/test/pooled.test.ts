@@ -249,7 +249,7 @@ it('the rats have their exact means', () => {
     spreads: ['sd of intercepts', 'sd of slopes', 'error'].map((name) => ({ name, size: 1 })),
     withEffectsHeld: [[2]],
   };
-  const chains = chainsOf(model, 800);
+  const chains = chainsOf(model, 1400);
   const spread = (block: number, of: (h: number) => number) =>
     chains.map(({ spreads }) => spreads[block]!.map(of));
   expectMean(spread(0, intercept), 14.9093, 2.1477);
@@ -297,18 +297,34 @@ it('a unit stands apart as often as Bayes says', () => {
   expectMean(found, truth, Math.sqrt(truth * (1 - truth)));
 });
 
-it('a guide steers and no more', () => {
-  const unit = readingOf('only', 1.5, 0.5);
-  const off: Unit = { ...unit, guide: (point) => -0.5 * ((point[0]! - 1.2) / 0.6) ** 2 };
+/**
+ * Three readings of one group, tried by a guide and steered by a law that are both wrong. Derived: with common share 0.3, own 0.7
+ * and error 0.25 the covariance of the readings is 0.95 I + 0.3 J, its inverse (I − 0.3 J/1.85)/0.95; the
+ * variances along the common direction and across it are 1.6 · 0.25/1.85 and 0.7 · 0.25/0.95.
+ */
+it('what guides and steers does no more than that', () => {
+  const y = [1.5, 0.2, -0.4];
   const model: PooledModel = {
-    units: [off],
+    units: y.map(
+      (value, i): Unit => ({
+        ...readingOf(`unit ${i}`, value, 0.5),
+        guide: (point) => -0.5 * ((point[0]! - value + 0.3) / 0.6) ** 2,
+        steering: { precision: [[1.5]], pull: [1.5 * (value + 0.5)] },
+      }),
+    ),
     kinds: [{ name: 'one', block: 0, variances: () => [0.3, 0.7] }],
     spreads: [{ name: 'none', size: 1 }],
+    withEffectsHeld: [[0]],
   };
-  // Conjugate: prior N(0, 1), reading 1.5 with sd 0.5.
-  expectMean(
-    chainsOf(model, 4000).map(({ units }) => units[0]!),
-    1.2,
-    Math.sqrt(0.2),
-  );
+  const chains = chainsOf(model, 6000);
+  const sum = 1.3;
+  const weights = y.map((value) => (value - (0.3 * sum) / 1.85) / 0.95);
+  const common = 0.3 * weights.reduce((total, w) => total + w, 0);
+  const sd = Math.sqrt((1.6 * 0.25) / 1.85 / 3 + (2 * 0.7 * 0.25) / 0.95 / 3);
+  weights.forEach((weight, u) => {
+    const found = chains.map(({ units }) => units[u]!);
+    expectMean(found, 0.7 * weight + common, sd);
+    const { sd: seen, bulk } = summaryOf(found);
+    expect(Math.abs(seen / sd - 1)).toBeLessThan(4 / Math.sqrt(2 * bulk));
+  });
 });

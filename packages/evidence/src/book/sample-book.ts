@@ -15,8 +15,8 @@ export const BOOK_CHAINS = 4;
 
 /** What is tried first, and when the chains do not agree. */
 export const BOOK_EFFORTS = [
-  { pilot: 80, draws: 250 },
-  { pilot: 300, draws: 1000 },
+  { pilot: 100, draws: 450 },
+  { pilot: 300, draws: 1500 },
 ] as const;
 
 /** What is believed of all cars of a book at once. */

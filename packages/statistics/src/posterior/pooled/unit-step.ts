@@ -46,7 +46,9 @@ export function moveUnit(
     ellipticalSliceStep(own, about, chain, numbers);
     level = chain.level - priorOverSwing(about, chain.point, scratch);
   };
-  const plain = sweep % PLAIN_EVERY === 0 ? unitSwing(scratch.length) : undefined;
+  // Where a guided unit is asked without its guide, one dear step is enough.
+  const isPlain = sweep % PLAIN_EVERY === 0 && (isGuided || unit.guide === undefined);
+  const plain = isPlain ? unitSwing(scratch.length) : undefined;
   const steps = isGuided ? GUIDED_STEPS : 1;
   // The same way there and back: what is taken or left as a whole must be reversible.
   if (plain !== undefined && isGuided) stepAbout(plain);
