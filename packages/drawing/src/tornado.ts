@@ -1,7 +1,8 @@
-import { INCH } from '@tubgap/units';
+import { INCH, type LengthUnits, tapeText } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
-import { type Box, bottomAxis, multiples, stepFor } from './axes.ts';
+import { type Box, bottomAxis } from './axes.ts';
 import { BLUE, INK, PALE_BLUE, PAPER, SOFT_INK } from './ink.ts';
+import { axisUnits, unitTicks } from './length-axis.ts';
 import { type Markup, markup } from './markup.ts';
 import {
   LEADING,
@@ -34,8 +35,8 @@ export interface TornadoRow {
 export interface Tornado {
   words: PictureWords;
   rows: readonly TornadoRow[];
-  /** Writes a change of height on the axis, m. */
-  tick: (change: number) => string;
+  /** Inches, where nothing is said. */
+  units?: LengthUnits | undefined;
   note: string;
 }
 
@@ -43,13 +44,22 @@ const LEFT = 18;
 const RIGHT = WIDTH - 18;
 const BAR = 12;
 
+const STEPS: Readonly<Record<LengthUnits, readonly number[]>> = {
+  inch: [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 5],
+  mm: [0.5, 1, 2, 5, 10, 20, 50, 100],
+};
+
+/** A change on the axis in whole sixteenths: '−1/8'. */
+const inches = (change: number): string =>
+  `${change < 0 ? '−' : ''}${tapeText(Math.round(16 * Math.abs(change)))}`;
+const millimetres = (change: number): string => String(change).replace('-', '−');
+
 /** Bars from the least to the most that each input alone moves the height, about the case as it stands. */
-export function tornado({ words, rows, tick, note }: Tornado): string {
+export function tornado({ words, rows, units = 'inch', note }: Tornado): string {
   const all = rows.flatMap(({ least, most }) =>
     [least, most].flatMap(({ change, low, high }) => [change, low, high]),
   );
   const reach = Math.max(INCH / 16, ...all.map(Math.abs));
-  const step = stepFor((2 * reach) / INCH, [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 5], 9) * INCH;
   const x = scaleLinear([-reach, reach], [LEFT, RIGHT]);
   const drawn: Markup[] = [];
   let y = 8;
@@ -69,9 +79,10 @@ export function tornado({ words, rows, tick, note }: Tornado): string {
     y += 10;
   }
   const box: Box = { left: LEFT, right: RIGHT, top: 4, bottom: y };
-  const ticks = multiples(step, -reach, reach).map((change) => ({ at: x(change), text: tick(change) }));
+  const { own } = axisUnits(units);
+  const ticks = unitTicks(own, STEPS[units], -reach, reach, 9, x, units === 'mm' ? millimetres : inches);
   const notes = wrapped(note, 50);
-  const body = markup`${bottomAxis(box, ticks, 'change of the lowest top height, in')}
+  const body = markup`${bottomAxis(box, ticks, `change of the lowest top height, ${own.name}`)}
 ${straight(x(0), box.top, x(0), box.bottom, { ink: INK })}
 ${drawn}
 ${labels(8, y + 52, notes, { ink: SOFT_INK })}`;

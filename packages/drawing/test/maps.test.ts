@@ -69,7 +69,6 @@ describe('a tornado', () => {
         { label: 'travel', least: end(-2), most: end(4) },
         { label: 'tyre', least: alone, most: alone },
       ],
-      tick: String,
       note: '',
     });
     const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)"[^>]*data-part="bar"/g)].map(

@@ -18,7 +18,7 @@ import {
   sampleQuantile,
   type UpdatedLaw,
 } from '@tubgap/statistics';
-import { INCH, type QuantityKind, UNITS } from '@tubgap/units';
+import { INCH, type LengthUnits, type QuantityKind, usualUnit } from '@tubgap/units';
 import type { CarHeights } from './car-heights.ts';
 import type { CarSpace } from './car-space.ts';
 import type { Believed } from './posterior.ts';
@@ -34,18 +34,24 @@ export interface Agreement {
 const LARGEST_R_HAT = 1.03;
 const FEWEST_EFFECTIVE = 200;
 
-/** R-hat and effective draws of every coordinate, the worst of them. */
-export function agreementOf({ posterior, space }: Believed): Agreement & { settled: boolean } {
+/** R-hat and effective draws of some numbers, each given by its chains: the worst of them. */
+export function agreementAmong(numbers: Iterable<readonly Float64Array[]>): Agreement & { settled: boolean } {
   let worstRHat = 1;
   let leastEffectiveDraws = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < space.dimension; k++) {
-    const { rHat, bulk, tail } = chainDiagnostics(chainsOf(posterior, (point) => point[k]!));
+  for (const chains of numbers) {
+    const { rHat, bulk, tail } = chainDiagnostics(chains);
     worstRHat = Math.max(worstRHat, rHat);
     leastEffectiveDraws = Math.min(leastEffectiveDraws, bulk, tail);
   }
   const settled = worstRHat <= LARGEST_R_HAT && leastEffectiveDraws >= FEWEST_EFFECTIVE;
   return { worstRHat, leastEffectiveDraws, settled };
 }
+
+/** R-hat and effective draws of every coordinate, the worst of them. */
+export const agreementOf = ({ posterior, space }: Believed): Agreement & { settled: boolean } =>
+  agreementAmong(
+    Array.from({ length: space.dimension }, (_, k) => chainsOf(posterior, (point) => point[k]!)),
+  );
 
 /** A coordinate has moved when its middle or its spread differs by this much from where it started. */
 const MOVED_MIDDLE = 0.15;
@@ -151,8 +157,8 @@ export function summarise(
 export type Origin = LearnedFile['evidence'][number];
 
 /** '16.854 in (16.846 to 16.866)': median, and the range that holds nine in ten, with digits enough to tell them apart. */
-function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind): string {
-  const unit = UNITS[kind][0]!;
+function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind, units: LengthUnits): string {
+  const unit = usualUnit(kind, units);
   const [low, middle, high] = [0.05, 0.5, 0.95].map(
     (u) => (quantile(law, u) - unit.offset) / unit.factor,
   ) as [number, number, number];
@@ -161,18 +167,13 @@ function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind): str
   return `${`${text(middle)} ${unit.name}`.trim()} (${text(low)} to ${text(high)})`;
 }
 
-/** The learned file of a case. @param source  as it was before anything was learned */
-export function learnedFile(
+/** What was learned of a case's inputs, as files keep it. @param source  as it was before anything was learned */
+export function learnedInputs(
   source: Case,
-  believed: Believed,
+  space: CarSpace,
   { moved, summary, widened }: LearnedSummary,
-  agreement: Agreement,
-  evidence: readonly Origin[],
-  madeBy: string,
-  seed: number,
-): LearnedFile {
-  const { space, posterior } = believed;
-  const inputs = moved.map((d, i): LearnedInput => {
+): LearnedInput[] {
+  return moved.map((d, i): LearnedInput => {
     const { group, index, tyre } = space.directions[d]!.targets[0]!;
     const which =
       group === 'car'
@@ -190,14 +191,27 @@ export function learnedFile(
         ...(of === undefined ? {} : { class: of }),
         law: exactLawWords(input.law),
       })),
-      before: lawRange(from, first!.input.kind),
-      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind),
+      before: lawRange(from, first!.input.kind, source.units),
+      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind, source.units),
       middle: short(middle),
       spreadBelow: short(spread.below),
       spreadAbove: short(spread.above),
       together: Array.from(summary.factor[i]!.subarray(0, i + 1), short),
     };
   });
+}
+
+/** The learned file of a case. @param source  as it was before anything was learned */
+export function learnedFile(
+  source: Case,
+  believed: Believed,
+  summary: LearnedSummary,
+  agreement: Agreement,
+  evidence: readonly Origin[],
+  madeBy: string,
+  seed: number,
+): LearnedFile {
+  const { space, posterior } = believed;
   const spoken = (name: string): boolean =>
     believed.parts.some(({ streams }) => [...streams].some((stream) => stream.startsWith(`tyre/${name}/`)));
   return {
@@ -216,10 +230,10 @@ export function learnedFile(
       draws: posterior.draws,
       worstRHat: Number(agreement.worstRHat.toFixed(4)),
       leastEffectiveDraws: Math.round(agreement.leastEffectiveDraws),
-      widened: Number(widened.toFixed(4)),
+      widened: Number(summary.widened.toFixed(4)),
     },
     tyres: source.tyres.filter(({ name }) => spoken(name)).map(learnedTyre),
-    inputs,
+    inputs: learnedInputs(source, space, summary),
   };
 }
 

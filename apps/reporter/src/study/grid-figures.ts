@@ -1,6 +1,7 @@
 import { type HeatCell, type HeatPanel, heatMap, type TornadoEnd, tornado } from '@tubgap/drawing';
 import type { StudyCell } from '@tubgap/results';
-import { INCH, oneIn, sixteenths, tapeText } from '@tubgap/units';
+import { type Figures, oneIn } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { comparedAt, reportedTub } from './study-cells.ts';
 import { moreBeside } from './study-words.ts';
 import { effectsOf, valueText, written } from './sweep-effects.ts';
@@ -24,14 +25,14 @@ interface Figure {
   end: (size: number) => string;
 }
 
-/** What a height is where there is none: '?' for too few runs. */
-const HEIGHT: Figure = {
+/** The lowest top height; '?' where too few runs tell it. */
+const heightIn = ({ length }: Figures): Figure => ({
   of: ({ topHeight, heightAtRisk }) =>
     topHeight === null
       ? { text: heightAtRisk === null ? 'none' : '?', size: undefined }
-      : { text: sixteenths(topHeight, 'up').replace(/ in$/, ''), size: topHeight },
-  end: (size) => sixteenths(size, 'up'),
-};
+      : { text: length(topHeight, 'up').replace(/ (in|mm)$/, ''), size: topHeight },
+  end: (size) => length(size, 'up'),
+});
 
 /** Log of the risk, so that a shade is a factor; nothing that touched is told by its upper bound. */
 const riskAt = (height: number): Figure => ({
@@ -81,6 +82,7 @@ export function gridFigures(study: Sweep): Record<string, string> {
   const tub = reportedTub(study, study.points[0]!.figures);
   const { name } = study.tubs[tub]!;
   const own = ownHeight(study, tub);
+  const { length, units } = figuresOf(study);
   const [along, up] = [axisOf(study, 0), axisOf(study, 1)];
   const draw = (id: string, figure: string, of: Figure, note: string): string => {
     const { panels, ends } = panelsOf(study, tub, of);
@@ -100,25 +102,19 @@ export function gridFigures(study: Sweep): Record<string, string> {
   };
   const height = draw(
     'sweep-grid-height',
-    `Lowest top height in ${name}, in`,
-    HEIGHT,
+    `Lowest top height in ${name}, ${units === 'mm' ? 'mm' : 'in'}`,
+    heightIn(figuresOf(study)),
     `For ${whoseOf(study)}, at the accepted run risk. none: no height keeps it. ?: too few runs to tell.`,
   );
   if (own === null) return { 'sweep-grid-height.svg': height };
   const risk = draw(
     'sweep-grid-risk',
-    `One run in how many comes too close, top at ${sixteenths(own, 'up')}, ${name}`,
+    `One run in how many comes too close, top at ${length(own, 'up')}, ${name}`,
     riskAt(own),
     `For ${whoseOf(study)}, at the height that the case as it stands asks for. >: none came too close; rarer than that.`,
   );
   return { 'sweep-grid-height.svg': height, 'sweep-grid-risk.svg': risk };
 }
-
-/** A change on the axis in inches and sixteenths: '-1/8'. */
-const changeTick = (change: number): string => {
-  const marks = Math.round((16 * change) / INCH);
-  return `${marks < 0 ? '−' : ''}${tapeText(Math.abs(marks))}`;
-};
 
 /** What each input does alone, where one was varied at a time and the case as it stands has a height to hold it against. */
 export function tornadoFigure(study: Sweep): Record<string, string> {
@@ -127,7 +123,7 @@ export function tornadoFigure(study: Sweep): Record<string, string> {
   const base = reportedCell(study, study.points[0]!, tub);
   const endOf = (input: number, one: SeriesPoint): TornadoEnd | undefined => {
     const cell = reportedCell(study, one.point, tub);
-    const words = moreBeside(cell, base);
+    const words = moreBeside(figuresOf(study), cell, base);
     const change = cell.heightDifference;
     return change === null || words === undefined
       ? undefined
@@ -155,7 +151,7 @@ export function tornadoFigure(study: Sweep): Record<string, string> {
         description: rows.map(({ label, least, most }) => `${label}: ${least.text}, ${most.text}`).join('; '),
       },
       rows,
-      tick: changeTick,
+      units: figuresOf(study).units,
       note: `In ${name}, for ${whoseOf(study)}; 0 is the case as it stands. Whiskers: 95 % interval of the change. Words as a tape shows them.`,
     }),
   };
