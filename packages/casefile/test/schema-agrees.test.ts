@@ -64,7 +64,13 @@ describe.each(Object.keys(UNITS) as QuantityKind[])(
   (kind) => {
     it('number by number and unit by unit', () => {
       const isTaken = takes(kind);
-      const spec = { label: 'it', kind, unit: '', min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY };
+      const spec = {
+        label: 'it',
+        kind,
+        unit: '',
+        min: Number.NEGATIVE_INFINITY,
+        max: Number.POSITIVE_INFINITY,
+      };
       const units = UNITS[kind].flatMap(({ name }) => [name, ...(OTHER_NAMES[name] ?? [])]);
       const texts = NUMBERS.flatMap((number) =>
         [...new Set([...units, ...MARKS].flatMap(spellings))].map((unit) => number + unit),

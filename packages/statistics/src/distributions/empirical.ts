@@ -165,11 +165,14 @@ function problemOf({ values, bandwidth, low }: EmpiricalLaw): string | undefined
   for (const [i, value] of values.entries()) {
     const unsound = notFinite('values', value);
     if (unsound !== undefined) return unsound;
-    if (i > 0 && value < values[i - 1]!) return `values: read ${value} after ${values[i - 1]}; they must rise.`;
+    if (i > 0 && value < values[i - 1]!)
+      return `values: read ${value} after ${values[i - 1]}; they must rise.`;
   }
   const unsound = tooSmall('bandwidth', bandwidth, 0);
   if (unsound !== undefined || low === undefined) return unsound;
-  return low <= values[0]! ? undefined : `low: read ${low}; at most the least value, ${values[0]}, is needed.`;
+  return low <= values[0]!
+    ? undefined
+    : `low: read ${low}; at most the least value, ${values[0]}, is needed.`;
 }
 
 export const empirical: Distribution<EmpiricalLaw> = {
