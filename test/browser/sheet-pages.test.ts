@@ -117,7 +117,7 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     }
   });
 
-  it('and the report’s figures are read on a phone and in print: 12 px at 390 px, 9 pt on A4', async () => {
+  it('and the report’s figures, and the check sheet’s in print, are read on a phone and in print: 12 px at 390 px, 9 pt on A4', async () => {
     const page = await browser.newPage();
     const least = `Math.min(...[...document.querySelectorAll('figure svg text')].map((text) => {
       const svg = text.ownerSVGElement;
@@ -129,6 +129,9 @@ describe.skipIf(!canOpen)('sheets in a browser', () => {
     // A4 without the margins that the page names; 12 px of CSS are 9 pt.
     await page.emulateMedia({ media: 'print' });
     await page.setViewportSize({ width: Math.round(((210 - 2 * 9) / 25.4) * 96), height: 1000 });
+    expect(await page.evaluate(least)).toBeGreaterThanOrEqual(12);
+    await page.goto(pathToFileURL(pages['check sheet']!).href);
+    await page.setViewportSize({ width: Math.round(((210 - 2 * 7) / 25.4) * 96), height: 1000 });
     expect(await page.evaluate(least)).toBeGreaterThanOrEqual(12);
     await page.close();
   });

@@ -66,7 +66,7 @@ describe('tubgap judge', () => {
     expect(out).toMatch(/cars like it\s+the tightest 1 car in 49 like this has/);
     expect(out).toMatch(/a season\s+68 runs/);
     expect(out).toMatch(/Tight\s+tall-slick, finish, \d+° ahead of the top/);
-    expect(out).toMatch(/To mend\s+raise it by 5\/8 in, to 39 /);
+    expect(out).toMatch(/TOO CLOSE\s+a run [\s\S]*?: surely[\s\S]*TO MEND\s+raise it by 5\/8 in, to 39 /);
     expect(out).toMatch(/can kill/);
   });
 
@@ -112,11 +112,11 @@ describe('tubgap plan', () => {
       const before = steps[k]!;
       expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
       expect(Number(step.all_cars_gap_p50_in)).toBeLessThan(Number(before.all_cars_gap_p50_in));
-      const risk = Number(step.all_cars_under_reserve);
-      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_under_reserve));
+      const risk = Number(step.all_cars_too_close);
+      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_too_close));
     });
     const { runRisk } = pick.setOut as { runRisk: { high: number } };
-    expect(Number(steps.at(-1)!.all_cars_under_reserve_at_most)).toBeCloseTo(runRisk.high, 6);
+    expect(Number(steps.at(-1)!.all_cars_too_close_at_most)).toBeCloseTo(runRisk.high, 6);
     const page = readFileSync(planFile('first-test.html'), 'utf8');
     expect(page).toMatch(/within what is accepted[\s\S]*that came clean through every step before/);
     // Wherever a figure of the cars that are left is printed, that of all cars stands before it.
@@ -139,7 +139,7 @@ describe('tubgap plan', () => {
     expect(code).toBe(2);
     expect(out).toBe('');
     expect(err).toMatch(/NOT WITHIN\s+street-42 tub, top 37 1\/2 in/);
-    expect(err).toMatch(/To mend\s+raise it by 1 \d+\/\d+ in, to 39/);
+    expect(err).toMatch(/TO MEND\s+raise it by 1 \d+\/\d+ in, to 39/);
     expect(err).toMatch(/--overrule/);
     expect(existsSync(join(folder, 'refused'))).toBe(false);
   });

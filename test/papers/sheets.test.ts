@@ -300,8 +300,8 @@ describe('a tub that the shop sets out higher than it must be', () => {
       ),
     );
     const report = plain(paper(folder, 'report.html'));
-    expect(report).toMatch(new RegExp(`Too close.{0,120}at worst ${there} \\(accepted`));
-    expect(report).toContain(`At least${least}: at worst ${high} runs too close`);
+    expect(report).toMatch(new RegExp(`Too close.{0,120}surely no more often than ${there} \\(accepted`));
+    expect(report).toContain(`At least${least}: surely no more often than ${high} runs too close`);
     const build = plain(paper(folder, 'build-sheet.html'));
     expect(build).toContain(
       `Risk at ${out}, and in brackets at ${least}: a run comes closer than the 1/2 in to be kept surely no more often than ${there} (${high}), accepted`,

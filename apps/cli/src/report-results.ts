@@ -36,7 +36,7 @@ type MakingsOf = (place: string) => readonly Making[];
 async function tell(written: Written, isJson: boolean, isDecided: boolean, more: MakingsOf): Promise<number> {
   const { printResults } = await import('@tubgap/reporter/results');
   const { place } = written;
-  const papers = printResults(place, isJson, isDecided);
+  const papers = printResults(place, isJson, { isDecided });
   const code = await addInTurn(written, [papers, ...more(place)]);
   if (!isJson && code === DONE) process.stdout.write(`  Written to ${place}\n`);
   return code;

@@ -1,16 +1,5 @@
 import { type GrowthPicture, growthPicture, type Markup, markup } from '@tubgap/drawing';
-import {
-  chanceOfFew,
-  hundredths,
-  INCH,
-  moreText,
-  mphText,
-  percentText,
-  SIXTEENTH,
-  sixteenths,
-  tapeDifference,
-  wholeText,
-} from '@tubgap/units';
+import { chanceOfFew, figuresIn, INCH, percentText, SIXTEENTH, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords, shareWords } from '@tubgap/wording';
 import { buildWords, riskWords, sureWords, worthWords } from './learn-words.ts';
 import type { Learning } from './learning.ts';
@@ -19,14 +8,15 @@ import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import { seenPart } from './seen-page.ts';
 
 /** The pictures of the growth curves, one a tyre. */
-export function growthPictures({ growth, finishSpeed }: Learning): { tyre: string; svg: string }[] {
+export function growthPictures({ source, growth, finishSpeed }: Learning): { tyre: string; svg: string }[] {
+  const { units, fine, speedText } = figuresIn(source.units);
   return growth.map(({ tyre, speeds, before, after, points }, i) => {
     const top = speeds.length - 1;
     const drawn: GrowthPicture = {
       words: {
         id: `growth-${i}`,
         title: `Growth of ${tyre} by speed`,
-        description: `At ${mphText(speeds[top]!)} the radius grows by ${hundredths(after.middle[top]!)} as learned, nine in ten between ${hundredths(after.low[top]!)} and ${hundredths(after.high[top]!)}; before, by ${hundredths(before.middle[top]!)}, between ${hundredths(before.low[top]!)} and ${hundredths(before.high[top]!)}. ${points.length} points from run logs.`,
+        description: `At ${speedText(speeds[top]!)} the radius grows by ${fine(after.middle[top]!)} as learned, nine in ten between ${fine(after.low[top]!)} and ${fine(after.high[top]!)}; before, by ${fine(before.middle[top]!)}, between ${fine(before.low[top]!)} and ${fine(before.high[top]!)}. ${points.length} points from run logs.`,
       },
       speeds,
       before,
@@ -38,15 +28,17 @@ export function growthPictures({ growth, finishSpeed }: Learning): { tyre: strin
         free: phase === 'rolling',
       })),
       finish: finishSpeed,
+      units,
     };
     return { tyre, svg: growthPicture(drawn) };
   });
 }
 
 function picksTable({ source, before, after }: Learning): Markup {
+  const { length, more, tapeDifference } = figuresIn(source.units);
   const height = (of: Learning['before'], t: number): string => {
     const found = of.picks[t]?.height?.topHeight;
-    return found === undefined ? 'none' : sixteenths(found, 'up');
+    return found === undefined ? 'none' : length(found, 'up');
   };
   return tableOf({
     caption:
@@ -61,7 +53,7 @@ function picksTable({ source, before, after }: Learning): Markup {
         name,
         height(before, t),
         height(after, t),
-        was === undefined || is === undefined ? '' : moreText(tapeDifference([is, 'up'], [was, 'up'])),
+        was === undefined || is === undefined ? '' : more(tapeDifference([is, 'up'], [was, 'up'])),
         risk == null ? '' : chanceOfFew(risk),
       ];
     }),
@@ -70,8 +62,9 @@ function picksTable({ source, before, after }: Learning): Markup {
 
 const NOT_TOLD = 'not told';
 
-const contributionTable = ({ contributions, quickHolds }: Learning): Markup =>
-  tableOf({
+function contributionTable({ source, contributions, quickHolds }: Learning): Markup {
+  const { more, fine } = figuresIn(source.units);
+  return tableOf({
     caption:
       'Each alone, as if it were the only measurement; they overlap and do not add up. Heights from a quick estimate, good for comparing',
     head: [
@@ -88,21 +81,23 @@ const contributionTable = ({ contributions, quickHolds }: Learning): Markup =>
           String(readings),
           `${inputWords(label)}${tyre === '' ? '' : `, ${tyre}`}`,
           percentText(spreadLeft),
-          quickHolds ? moreText(change) : NOT_TOLD,
+          quickHolds ? more(change) : NOT_TOLD,
         ],
       ),
       [
         'all together',
         String(contributions.parts.reduce((sum, { readings }) => sum + readings, 0)),
-        `spread between cars ${hundredths(contributions.spreadAfter)}, was ${hundredths(contributions.spreadBefore)}`,
+        `spread between cars ${fine(contributions.spreadAfter)}, was ${fine(contributions.spreadBefore)}`,
         '',
-        quickHolds ? moreText(contributions.all.heightChange) : NOT_TOLD,
+        quickHolds ? more(contributions.all.heightChange) : NOT_TOLD,
       ],
     ],
   });
+}
 
-const worthTable = ({ worths, quickHolds }: Learning): Markup =>
-  tableOf({
+function worthTable({ source, worths, quickHolds }: Learning): Markup {
+  const { units, length, more, step } = figuresIn(source.units);
+  return tableOf({
     caption: quickHolds
       ? 'What a measurement is worth: how far the height may fall, on average and in eight outcomes of ten'
       : 'What a measurement is worth is not told: the height hangs on where the legs of this tub end, which quick figures do not follow',
@@ -111,12 +106,14 @@ const worthTable = ({ worths, quickHolds }: Learning): Markup =>
       .slice(0, 8)
       .map(({ label, expected, low, high }) => [
         label,
-        expected < INCH / 32 ? 'under 1/32 in' : sixteenths(expected, 'nearest'),
-        `${moreText(low)} to ${moreText(high)}`,
+        expected < step / 2 ? `under ${units === 'mm' ? '1/2 mm' : '1/32 in'}` : length(expected, 'nearest'),
+        `${more(low)} to ${more(high)}`,
       ]),
   });
+}
 
 function sharesTable({ shares, source, tyre }: Learning): Markup | undefined {
+  const { fine } = figuresIn(source.units);
   if (shares === undefined) return undefined;
   const whole = (rows: typeof shares.before) =>
     rows.filter(({ share }) => share === 'whole closing').sort((a, b) => b.p50 - a.p50)[0];
@@ -135,15 +132,7 @@ function sharesTable({ shares, source, tyre }: Learning): Markup | undefined {
       const now = shares.after[k]!;
       if (row.moment !== moment || Math.max(Math.abs(row.p50), Math.abs(now.p50), row.p99) < SIXTEENTH)
         return [];
-      return [
-        [
-          shareWords(row.share),
-          hundredths(row.p50),
-          hundredths(now.p50),
-          hundredths(row.p99),
-          hundredths(now.p99),
-        ],
-      ];
+      return [[shareWords(row.share), fine(row.p50), fine(now.p50), fine(row.p99), fine(now.p99)]];
     }),
   });
 }
@@ -159,15 +148,16 @@ const inputsTable = ({ learned }: Learning): Markup =>
     ]),
   });
 
-function logWords({ growth }: Learning): string[] {
+function logWords({ source, growth }: Learning): string[] {
+  const { units, fine, speedText } = figuresIn(source.units);
   return growth.flatMap(({ tyre, logAlone, runScatter }) =>
     logAlone === undefined
       ? []
       : [
-          `${tyre}: the logs alone show ${hundredths(logAlone.growth)} (± ${hundredths(logAlone.sd)}) more rolling radius at ${mphText(logAlone.to)} than at ${mphText(logAlone.from)}${
+          `${tyre}: the logs alone show ${fine(logAlone.growth)} (± ${fine(logAlone.sd)}) more rolling radius at ${speedText(logAlone.to)} than at ${speedText(logAlone.from)}${
             runScatter === undefined
               ? ''
-              : `; from run to run their level differs by ${(runScatter / INCH).toFixed(3)} in`
+              : `; from run to run their level differs by ${units === 'mm' ? fine(runScatter) : `${(runScatter / INCH).toFixed(3)} in`}`
           }.`,
         ],
   );
@@ -192,6 +182,7 @@ function originTable({ measured }: Learning): Markup {
 export function learnPage(outcome: Outcome, learning: Learning): string {
   const { source, learned, measured, conflicts, summary } = learning;
   const risk = riskWords(learning);
+  const { fine } = figuresIn(source.units);
   const shares = sharesTable(learning);
   const logs = logWords(learning);
   const body = markup`${seenPart(outcome)}<div class="answer"><p class="first">Build anew: ${buildWords(learning)}</p>
@@ -229,10 +220,7 @@ ${
 <p>All measurements together weigh every car that the case’s assumptions allow: each by how likely it makes all readings at once.</p>
 <p><b>How sure:</b> ${sureWords(learning)}.</p>
 <p>The learned file keeps the answer in short. The height that an ordinary run needs, by the whole answer and by the short one: ${summary.check
-    .map(
-      (row) =>
-        `${percentText(row.quantile)} of cars within ${hundredths(row.draws)} and ${hundredths(row.summary)}`,
-    )
+    .map((row) => `${percentText(row.quantile)} of cars within ${fine(row.draws)} and ${fine(row.summary)}`)
     .join('; ')}.</p>
 <p class="soft">Technically: ${String(learned.sampling.chains)} chains of ${wholeText(learned.sampling.draws)} draws (${learned.sampling.method}).</p>
 <p class="soft">Rolling radius is car speed over the wheel’s turning. It is less than the grown radius by a share of the axle’s drop, which is learned along with the rest; slip under power is only guessed, so free rolling after the lift counts most.</p>

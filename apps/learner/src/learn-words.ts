@@ -1,15 +1,5 @@
 import { countLeftOut, placeText, refusalWords } from '@tubgap/evidence';
-import {
-  chanceOfFew,
-  hundredths,
-  INCH,
-  moreText,
-  mphText,
-  percentText,
-  sixteenths,
-  tapeDifference,
-  wholeText,
-} from '@tubgap/units';
+import { chanceOfFew, figuresIn, percentText, wholeText } from '@tubgap/units';
 import {
   BLANK,
   type Block,
@@ -29,6 +19,7 @@ import { type LabelledText, stopRows, stopText } from './stop-words.ts';
 
 /** '1.47 in (1.32 to 1.62 in)' at the finish, before or after. */
 function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'before' | 'after'): string {
+  const { fine, fineNumber } = figuresIn(source.units);
   const curve = growth.find((one) => one.tyre === source.tyres[tyre]!.name)!;
   const k = curve.speeds.reduce(
     (best, speed, i) =>
@@ -36,11 +27,12 @@ function growthAt({ growth, finishSpeed, source, tyre }: Learning, which: 'befor
     0,
   );
   const band = curve[which];
-  return `${hundredths(band.middle[k]!)} (${(band.low[k]! / INCH).toFixed(2)} to ${hundredths(band.high[k]!)})`;
+  return `${fine(band.middle[k]!)} (${fineNumber(band.low[k]!)} to ${fine(band.high[k]!)})`;
 }
 
 /** Build before and after, in words. */
 export function buildWords({ source, before, after, tub }: Learning): string {
+  const { length, more, tapeDifference } = figuresIn(source.units);
   const name = source.tubs[tub]!.name;
   const was = before.picks[tub]?.height?.topHeight;
   const is = after.picks[tub]?.height?.topHeight;
@@ -49,12 +41,12 @@ export function buildWords({ source, before, after, tub }: Learning): string {
   const smaller =
     other === undefined
       ? ''
-      : `; the tub to build is now ${other.name}, top ${sixteenths(after.picks[after.chosen!]!.height!.topHeight, 'up')}`;
+      : `; the tub to build is now ${other.name}, top ${length(after.picks[after.chosen!]!.height!.topHeight, 'up')}`;
   if (was === undefined && is === undefined)
     return `no tub of this case has a height, before or after${smaller}`;
-  if (was === undefined) return `${name} tub: top ${sixteenths(is!, 'up')}; before there was none${smaller}`;
-  if (is === undefined) return `${name} tub: no height any more; it was ${sixteenths(was, 'up')}${smaller}`;
-  return `${name} tub: top ${sixteenths(is, 'up')}, was ${sixteenths(was, 'up')}: ${moreText(tapeDifference([is, 'up'], [was, 'up']))}${smaller}`;
+  if (was === undefined) return `${name} tub: top ${length(is!, 'up')}; before there was none${smaller}`;
+  if (is === undefined) return `${name} tub: no height any more; it was ${length(was, 'up')}${smaller}`;
+  return `${name} tub: top ${length(is, 'up')}, was ${length(was, 'up')}: ${more(tapeDifference([is, 'up'], [was, 'up']))}${smaller}`;
 }
 
 /** Run risk of the limiting tyre at the height of before, in words. */
@@ -65,11 +57,12 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
     const { estimate, high } = of.risks[tub]!.touch[tyre]!;
     return estimate > 0 ? chanceOfFew(estimate) : `under ${chanceOfFew(high)}`;
   };
-  return `at ${sixteenths(height, 'up')} a run ${comesClose(source.build.reserve)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
+  return `at ${figuresIn(source.units).length(height, 'up')} a run ${comesClose(source.build.reserve, source.units)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
 }
 
 /** What each part taught, in words. */
-export function contributionWords({ contributions, quickHolds }: Learning): string[] {
+export function contributionWords({ source, contributions, quickHolds }: Learning): string[] {
+  const { step, more } = figuresIn(source.units);
   const left = (share: number): string => (share < 0.95 ? `, ${percentText(share)} of its spread left` : '');
   return contributions.parts
     .slice()
@@ -77,25 +70,22 @@ export function contributionWords({ contributions, quickHolds }: Learning): stri
     .map(({ kind, label, spreadLeft, heightChange: change }) => {
       const what = `${inputWords(label)}${left(spreadLeft)}`;
       if (!quickHolds) return `${kind}: ${what}`;
-      return `${kind}: ${moreText(change)}${Math.abs(change) < HALF_SIXTEENTH ? ' height' : ''} alone (${what})`;
+      return `${kind}: ${more(change)}${Math.abs(change) < step / 2 ? ' height' : ''} alone (${what})`;
     });
 }
 
-const HALF_SIXTEENTH = INCH / 32;
-
 /** What to measure next, in words; the first of those worth anything. */
-export function worthWords({ worths, quickHolds }: Learning, most = 3): string {
+export function worthWords({ source, worths, quickHolds }: Learning, most = 3): string {
+  const { length, more, step } = figuresIn(source.units);
   if (!quickHolds)
     return 'not told: the height now hangs on where the legs of this tub end, and quick figures do not follow that';
-  const known = worths.filter(({ expected }) => expected >= HALF_SIXTEENTH / 2).slice(0, most);
-  if (known.length === 0) return 'nothing that would change the height by a sixteenth';
+  const known = worths.filter(({ expected }) => expected >= step / 4).slice(0, most);
+  if (known.length === 0) return `nothing that would change the height by ${length(step, 'nearest')}`;
   return known
     .map(({ label, expected, low, high }) => {
       const gain =
-        expected >= HALF_SIXTEENTH
-          ? `saves about ${sixteenths(expected, 'nearest')}`
-          : 'saves little on average';
-      return `${label}: ${gain} (between ${moreText(low)} and ${moreText(high)})`;
+        expected >= step / 2 ? `saves about ${length(expected, 'nearest')}` : 'saves little on average';
+      return `${label}: ${gain} (between ${more(low)} and ${more(high)})`;
     })
     .join('; ');
 }
@@ -111,6 +101,7 @@ export function sureWords({ learned: { sampling } }: Learning): string {
 /** What was learned and what a tub built anew would be, a row each. */
 function learnedRows(learning: Learning): LabelledText[] {
   const { source, measured, conflicts, tyre } = learning;
+  const { speedText } = figuresIn(source.units);
   const rows = learning.contributions.parts.reduce((sum, part) => sum + part.readings, 0);
   const left = countLeftOut(measured.rejected);
   const shown = measured.rejected.slice(0, 8);
@@ -126,7 +117,7 @@ function learnedRows(learning: Learning): LabelledText[] {
     ...(risk === undefined ? [] : [{ label: 'Risk', text: risk }]),
     {
       label: 'Growth',
-      text: `${source.tyres[tyre]!.name} at ${mphText(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
+      text: `${source.tyres[tyre]!.name} at ${speedText(learning.finishSpeed)}: ${growthAt(learning, 'after')}, was ${growthAt(learning, 'before')}; nine in ten lie between`,
     },
     ...contributionWords(learning).map((text, i) => ({ label: i === 0 ? 'What taught' : '', text })),
     { label: 'Measure next', text: worthWords(learning) },
@@ -152,7 +143,7 @@ export function learnWords(outcome: Outcome, place: string): Block[] {
   const { source, measured, stops, standing, result } = outcome;
   const stop = stopText(stops);
   const rows = [
-    ...stopRows(stops),
+    ...stopRows(stops, source.units),
     ...(standing === undefined ? [] : standingRows(source, standing, stops.rubs.length > 0)),
     ...('learning' in result
       ? learnedRows(result.learning)

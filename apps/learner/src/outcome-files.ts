@@ -75,7 +75,9 @@ export async function outcomeFiles(
     ...('learning' in result
       ? await learnedFiles(outcome, result.learning)
       : { 'learn.html': refusedPage(outcome, result.refusal, madeBy), 'READ-ME.txt': REFUSED_GUIDE }),
-    ...(stops.checks && { 'check-verdict.csv': await csvText(checkedSheet(stops.checks.values)) }),
+    ...(stops.checks && {
+      'check-verdict.csv': await csvText(checkedSheet(stops.checks.values, outcome.source.units)),
+    }),
     'rejected-rows.csv': await csvText(rejectedSheet({ measured })),
   };
 }

@@ -1,25 +1,15 @@
 import { markup } from '@tubgap/drawing';
-import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
+import type { FirstTest, StepFigures } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
-import {
-  chanceCell,
-  degreeCell,
-  FOOT,
-  feetText,
-  gapWords,
-  inchCell,
-  MPH,
-  mphText,
-  PSI,
-  sixteenths,
-} from '@tubgap/units';
-import { riskWords, SURELY } from '@tubgap/wording';
+import { chanceCell, degreeCell, type Figures, figuresIn } from '@tubgap/units';
+import { riskWords, type SheetTable, SURELY } from '@tubgap/wording';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import {
   advice,
   FINISH_NOTE,
   goOnWords,
   inspections,
+  moreText,
   openingLines,
   type PlanSubject,
   stepFigure,
@@ -31,6 +21,7 @@ import {
 /** The plan as a sheet to take along. */
 export function planPage(plan: FirstTest, judged: JudgedTub, subject: PlanSubject): string {
   const { steps, tyre } = plan;
+  const { length, gapLeft, speedText, distanceText } = figuresIn(subject.units);
   const [first, ...rest] = openingLines(judged, subject);
   const isWhole = (k: number): boolean => plan.isWhole && k === steps.length - 1;
   return pageOf(
@@ -38,10 +29,10 @@ export function planPage(plan: FirstTest, judged: JudgedTub, subject: PlanSubjec
     subject.invented,
     markup`<div class="answer"><p class="first">${first!.text}</p>
 ${rest.map(({ label, text }) => markup`<p>${label === '' ? '' : `${label}: `}${text}</p>`)}
-<p>With ${tyre}. ${subject.learned ? 'With what was learned of this car.' : 'As assumed: nothing was learned of this car yet.'} Gap to be kept in every run: ${sixteenths(subject.reserve, 'up')}.</p></div>
+<p>With ${tyre}. ${subject.learned ? 'With what was learned of this car.' : 'As assumed: nothing was learned of this car yet.'} Gap to be kept in every run: ${length(subject.reserve, 'up')}.</p></div>
 ${CAUTION}
 <h2>Steps</h2>
-<p>${wholeWords(plan)}.</p>
+<p>${wholeWords(plan, subject)}.</p>
 ${tableOf({
   caption:
     'Each step only after the one before was clean. Every figure is first of all such cars, whatever was seen before; behind it, where it says so, of those alone that came clean through every step before. Surely is ' +
@@ -61,90 +52,75 @@ ${tableOf({
   ],
   rows: steps.map((step, k) => [
     String(k + 1),
-    `${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole(k) ? ' (the whole track)' : ''}`,
+    `${distanceText(step.shutOff)}, about ${speedText(step.speed)}${isWhole(k) ? ' (the whole track)' : ''}`,
     stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run')),
     stepFigure(step, ({ underReserveHarder }) => riskWords(underReserveHarder, 'run')),
     ...(['gapMiddle', 'gapLow', 'gapLeast'] as const).map((which) =>
-      stepFigure(step, (of) => gapWords(of[which])),
+      stepFigure(step, (of) => gapLeft(of[which])),
     ),
     tightWords(step),
-    goOnWords(step, plan, isWhole(k)),
+    goOnWords(step, plan, isWhole(k), subject),
     stopWords(step),
     '[  ]',
   ]),
 })}
-<p class="soft">More pressure: ${String(Math.round(plan.morePressure / PSI))} psi. A witness that is marked says that this car is not as believed: stop there, write the mark down (marks.csv) and learn from the run before the next.</p>
+<p class="soft">More pressure: ${moreText(plan.morePressure, subject)}. A witness that is marked says that this car is not as believed: stop there, write the mark down (marks.csv) and learn from the run before the next.</p>
 <h2>Before every run</h2>
 ${listOf(inspections(plan))}
 <h2>Advice</h2>
-${listOf(advice(plan))}
+${listOf(advice(plan, subject))}
 <h2>Stop</h2>
 <p>At any rub, any witness touched, any new noise, smoke or vibration, a tyre that turned on its rim. Measure the gaps again before another run. Not in these figures: tyre shake, wheel-stands, a flat or burst tyre, loose rubber, a car out of the groove.</p>`,
     `${subject.madeBy}, case ${subject.name}. A plan from a model clears no one to run: the sanctioning body, the tyre maker and a qualified chassis builder do.`,
   );
 }
 
-/** Columns of what is told of a step's runs, each with its value. */
-const FIGURES = {
-  under_reserve: ({ underReserve }) => chanceCell(underReserve.estimate),
-  under_reserve_at_most: ({ underReserve }) => chanceCell(underReserve.high),
-  contact_at_most: ({ contact }) => chanceCell(contact.high),
-  under_reserve_at_most_more_pressure: ({ underReserveHarder }) => chanceCell(underReserveHarder.high),
-  gap_p50_in: ({ gapMiddle }) => inchCell(gapMiddle),
-  gap_p01_in: ({ gapLow }) => inchCell(gapLow),
-  gap_least_in: ({ gapLeast }) => inchCell(gapLeast),
-  tight_angle_deg: ({ angle }) => degreeCell(angle),
-  moment: ({ moment }) => moment,
-} satisfies Record<string, (of: StepFigures) => number | string>;
+/** What is told of a step's runs, each with its column and its value in the units of a case. */
+const figuresOfStep = ({ column, cell }: Figures, of: StepFigures): readonly [string, number | string][] => [
+  ['too_close', chanceCell(of.underReserve.estimate)],
+  ['too_close_at_most', chanceCell(of.underReserve.high)],
+  ['contact_at_most', chanceCell(of.contact.high)],
+  ['too_close_at_most_more_pressure', chanceCell(of.underReserveHarder.high)],
+  [column('gap_p50'), cell(of.gapMiddle)],
+  [column('gap_p01'), cell(of.gapLow)],
+  [column('gap_least'), cell(of.gapLeast)],
+  ['tight_angle_deg', degreeCell(of.angle)],
+  ['moment', of.moment],
+];
 
-/** The columns for all such cars stand before those for the ones that come clean to the step. */
-const WHOSE = { all_cars: 'overall', cars_clean_so_far: 'passed' } as const satisfies Record<
-  string,
-  keyof TestStep
->;
-const figureColumns = (whose: keyof typeof WHOSE): string[] =>
-  Object.keys(FIGURES).map((name) => `${whose}_${name}`);
-const figureCells = (step: TestStep, whose: keyof typeof WHOSE): (number | string)[] =>
-  Object.values(FIGURES).map((value) => value(step[WHOSE[whose]]));
-
-/** The plan's numbers as a table; the verdict on the tub stands in every row. */
-export const planSheet = (
+/** The plan's numbers as a table, those for all such cars before those for the ones that come clean to the step. */
+export function planSheet(
   { steps, tyre, tub, topHeight }: FirstTest,
   { verdict, least }: JudgedTub,
-  { overruled }: PlanSubject,
-) => ({
-  header: [
-    'step',
-    'tyre',
-    'tub',
-    'top_height_in',
-    'height_is',
-    'tub_is',
-    'top_needed_in',
-    'overruled',
-    'shut_off_ft',
-    'speed_mph',
-    ...figureColumns('all_cars'),
-    'share_that_comes_clean_so_far',
-    ...figureColumns('cars_clean_so_far'),
-    'witness_in',
-    'stops',
-  ],
-  rows: steps.map((step, k) => [
-    k + 1,
-    tyre,
-    tub,
-    inchCell(topHeight),
-    least === undefined ? 'given' : 'set out',
-    verdict.standing,
-    verdict.heightNeeded === undefined ? '' : inchCell(verdict.heightNeeded),
-    overruled ?? '',
-    Math.round(step.shutOff / FOOT),
-    Number((step.speed / MPH).toFixed(1)),
-    ...figureCells(step, 'all_cars'),
-    Number(step.comes.toFixed(4)),
-    ...figureCells(step, 'cars_clean_so_far'),
-    step.witness === undefined ? '' : inchCell(step.witness),
-    Number(step.stops.toFixed(4)),
-  ]),
-});
+  { overruled, units }: PlanSubject,
+): SheetTable {
+  const figures = figuresIn(units);
+  const { column, cell, speedColumn, speedNumber, distanceColumn, distanceNumber } = figures;
+  const rows = steps.map((step, k): [string, number | string][] => [
+    ['step', k + 1],
+    ['tyre', tyre],
+    ['tub', tub],
+    [column('top_height'), cell(topHeight)],
+    ['height_is', least === undefined ? 'given' : 'set out'],
+    ['tub_is', verdict.standing],
+    [column('top_needed'), cell(verdict.heightNeeded)],
+    ['overruled', overruled ?? ''],
+    [distanceColumn('shut_off'), Math.round(distanceNumber(step.shutOff))],
+    [speedColumn('speed'), Number(speedNumber(step.speed).toFixed(1))],
+    ...figuresOfStep(figures, step.overall).map(([name, value]): [string, number | string] => [
+      `all_cars_${name}`,
+      value,
+    ]),
+    ['share_that_comes_clean_so_far', Number(step.comes.toFixed(4))],
+    ...figuresOfStep(figures, step.passed).map(([name, value]): [string, number | string] => [
+      `cars_clean_so_far_${name}`,
+      value,
+    ]),
+    [column('witness'), cell(step.witness)],
+    ['stops', Number(step.stops.toFixed(4))],
+  ]);
+  return {
+    header: rows[0]?.map(([name]) => name) ?? [],
+    rows: rows.map((row) => row.map(([, value]) => value)),
+  };
+}

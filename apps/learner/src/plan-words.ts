@@ -1,6 +1,15 @@
 import type { FirstTest, StepFigures, TestStep } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
-import { angleWords, feetText, gapWords, mphText, oneIn, PSI, percentText, sixteenths } from '@tubgap/units';
+import {
+  angleWords,
+  type Figures,
+  figuresIn,
+  INCH,
+  type LengthUnits,
+  oneIn,
+  PSI,
+  percentText,
+} from '@tubgap/units';
 import {
   BLANK,
   type Block,
@@ -13,6 +22,7 @@ import {
   row,
   rowsOf,
   type SeasonRuns,
+  verdictBlocks,
   verdictLines,
 } from '@tubgap/wording';
 
@@ -27,29 +37,52 @@ export interface PlanSubject {
   /** m */
   reserve: number;
   tyres: SeasonRuns;
+  /** Of its case's papers. */
+  units: LengthUnits;
   /** Who overruled the refusal of a tub that is not within what is accepted, and why; undefined: nobody had to. */
   overruled: string | undefined;
 }
 
 /** The verdict that a plan opens with, and that it was overruled where it was. */
-export const openingLines = (
-  { verdict, least, tight, carSpread }: JudgedTub,
-  { reserve, tyres, overruled }: PlanSubject,
-): ReportLine[] => [
-  ...verdictLines({ verdict, least, tight, carSpread }, { reserve, tyres }),
-  ...(overruled === undefined
+export const openingLines = (judged: JudgedTub, subject: PlanSubject): ReportLine[] => {
+  const { verdict, least, tight, carSpread } = judged;
+  return [...verdictLines({ verdict, least, tight, carSpread }, subject), ...overruledLines(judged, subject)];
+};
+
+const overruledLines = ({ verdict }: JudgedTub, { overruled }: PlanSubject): ReportLine[] =>
+  overruled === undefined
     ? []
     : [
         {
           label: 'OVERRULED',
           text: `planned although ${verdict.standing === 'not known' ? 'it is not known whether the tub is' : 'the tub is not'} within what is accepted: ${overruled}`,
         },
-      ]),
-];
+      ];
+
+/** The same for a terminal, with what is read out first. */
+function openingBlocks(judged: JudgedTub, subject: PlanSubject, third?: ReportLine): Block[] {
+  const { verdict, least, tight, carSpread } = judged;
+  return [
+    ...verdictBlocks({ verdict, least, tight, carSpread }, subject, third),
+    ...rowsOf(overruledLines(judged, subject)),
+  ];
+}
+
+/** The first step, to read out: where to shut off, and what lets the test go on; none where the plan has no step. */
+function firstStep(plan: FirstTest, subject: PlanSubject): ReportLine | undefined {
+  const [step] = plan.steps;
+  if (step === undefined) return undefined;
+  const { distanceText, speedText } = figuresIn(subject.units);
+  const isWhole = plan.isWhole && plan.steps.length === 1;
+  return {
+    label: 'FIRST STEP',
+    text: `shut off at ${distanceText(step.shutOff)}, about ${speedText(step.speed)}; go on if ${goOnWords(step, plan, isWhole, subject)}`,
+  };
+}
 
 /** What is said where no plan is made, to be read before a car runs on that tub. */
 export const noPlanWords = (judged: JudgedTub, subject: PlanSubject): Block[] => [
-  ...rowsOf(openingLines(judged, subject)),
+  ...openingBlocks(judged, subject),
   row(
     'No test',
     'a first test is not planned above the risk that the case accepts, and nothing was written. Mend the tub; or who answers for the run may plan it all the same, and stands on its paper: --overrule "NAME: WHY"',
@@ -92,33 +125,46 @@ export function stepFigure({ comes, overall, passed }: TestStep, text: (of: Step
 }
 
 /** What must be seen before the next step. */
-export function goOnWords({ witness }: TestStep, { limit }: FirstTest, isWhole: boolean): string {
+export function goOnWords(
+  { witness }: TestStep,
+  { limit }: FirstTest,
+  isWhole: boolean,
+  { units }: PlanSubject,
+): string {
+  const { length } = figuresIn(units);
   if (witness === undefined) {
-    return `STOP here: no witness up to 4 in makes the next step’s risk, even of cars that pass this one, no more than ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
+    return `STOP here: no witness up to ${length(4 * INCH, 'nearest')} makes the next step’s risk, even of cars that pass this one, no more than ${oneIn(limit)}; raise the tub or the pressure, or measure first (tubgap learn)`;
   }
-  return `every witness, ${sixteenths(witness, 'up')} thick, is untouched${isWhole ? '' : '; then the next step'}`;
+  return `every witness, ${length(witness, 'up')} thick, is untouched${isWhole ? '' : '; then the next step'}`;
 }
 
 /** What the test as a whole comes to. */
-export function wholeWords({ steps, isWhole, refused, comesThrough, limit }: FirstTest): string {
+export function wholeWords(
+  { steps, isWhole, refused, comesThrough, limit }: FirstTest,
+  { units }: PlanSubject,
+): string {
+  const { distanceText } = figuresIn(units);
   if (refused !== undefined) {
-    return `no step: already a run shut off at ${feetText(refused.shutOff)} comes too close in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
+    return `no step: already a run shut off at ${distanceText(refused.shutOff)} comes too close in ${riskWords(refused.risk, 'run')}; no more than ${oneIn(limit)} is accepted`;
   }
   if (!isWhole) {
     const { shutOff, comes } = steps.at(-1)!;
-    return `ends at ${feetText(shutOff)} for every car that comes so far (${shareText(comes)} of such cars)`;
+    return `ends at ${distanceText(shutOff)} for every car that comes so far (${shareText(comes)} of such cars)`;
   }
   return `${shareText(comesThrough)} of such cars come through all of it; the others are stopped on the way`;
 }
 
+/** More pressure, in whole psi or kPa. */
+export const moreText = (pressure: number, { units }: PlanSubject): string =>
+  units === 'mm' ? `${Math.round(pressure / 1000)} kPa` : `${Math.round(pressure / PSI)} psi`;
+
 /** What to do beside the steps. */
-export function advice({ morePressure, isWhole }: FirstTest): string[] {
+export function advice({ morePressure, isWhole }: FirstTest, subject: PlanSubject): string[] {
   if (!isWhole) {
     return ['The test does not come to the end of the track: mend the tub first, as said above.'];
   }
-  const psi = Math.round(morePressure / PSI);
   return [
-    `Run the first steps with ${psi} psi more than in the race, if the tyre maker allows it; let it down for the last step.`,
+    `Run the first steps with ${moreText(morePressure, subject)} more than in the race, if the tyre maker allows it; let it down for the last step.`,
   ];
 }
 
@@ -135,22 +181,25 @@ export const stopWords = ({ stops }: TestStep): string =>
   stops === 0 ? 'none of the simulated cars' : `${shareText(stops)} of all such cars`;
 
 /** Gaps of the runs of a step. */
-const gapsWords = ({ gapMiddle, gapLow, gapLeast }: StepFigures): string =>
-  `ordinary run ${gapWords(gapMiddle)}, one in a hundred ${gapWords(gapLow)}, least of all simulated ${gapWords(gapLeast)}`;
+const gapsWords = ({ gapMiddle, gapLow, gapLeast }: StepFigures, { gapLeft }: Figures): string =>
+  `ordinary run ${gapLeft(gapMiddle)}, one in a hundred ${gapLeft(gapLow)}, least of all simulated ${gapLeft(gapLeast)}`;
 
-function stepLines(step: TestStep, k: number, plan: FirstTest, { reserve }: PlanSubject): Block[] {
+function stepLines(step: TestStep, k: number, plan: FirstTest, subject: PlanSubject): Block[] {
+  const { reserve, units } = subject;
+  const figures = figuresIn(units);
+  const { distanceText, speedText } = figures;
   const isWhole = plan.isWhole && k === plan.steps.length - 1;
   return [
     row(
       `${k + 1} shut off`,
-      `at ${feetText(step.shutOff)}, about ${mphText(step.speed)}${isWhole ? ' (the whole track)' : ''}`,
+      `at ${distanceText(step.shutOff)}, about ${speedText(step.speed)}${isWhole ? ' (the whole track)' : ''}`,
     ),
     row(
       '  risk',
-      `${closerThan(reserve)}: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
+      `${closerThan(reserve, units)}: ${stepFigure(step, ({ underReserve }) => riskWords(underReserve, 'run'))}`,
     ),
-    row('  gaps', `${stepFigure(step, gapsWords)}; tight ${tightWords(step)}`),
-    row('  go on if', goOnWords(step, plan, isWhole)),
+    row('  gaps', `${stepFigure(step, (of) => gapsWords(of, figures))}; tight ${tightWords(step)}`),
+    row('  go on if', goOnWords(step, plan, isWhole, subject)),
     row('  stops', stopWords(step)),
   ];
 }
@@ -167,7 +216,7 @@ export function planWords(
     BLANK,
     heading(`  ${subject.title}${subject.invented ? ' [an invented car]' : ''}: first test`),
     BLANK,
-    ...rowsOf(openingLines(judged, subject)),
+    ...openingBlocks(judged, subject, firstStep(plan, subject)),
     BLANK,
     row(
       'Car',
@@ -175,13 +224,13 @@ export function planWords(
         subject.learned ? 'with what was learned of this car' : 'as assumed, nothing learned of this car yet'
       }`,
     ),
-    row('The test', wholeWords(plan)),
+    row('The test', wholeWords(plan, subject)),
     BLANK,
     ...steps.flatMap((step, k) => stepLines(step, k, plan, subject)),
     BLANK,
     row('Moments', FINISH_NOTE),
     ...inspections(plan).map((words, i) => row(i === 0 ? 'Before it' : '', words)),
-    ...advice(plan).map((words, i) => row(i === 0 ? 'Advice' : '', words)),
+    ...advice(plan, subject).map((words, i) => row(i === 0 ? 'Advice' : '', words)),
     row(
       'Stop',
       'at any rub, any witness touched, any new noise, smoke or vibration, a tyre that turned on its rim: gaps again before another run',

@@ -74,6 +74,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       learned: source.learned !== undefined,
       reserve: source.build.reserve,
       tyres: source.tyres,
+      units: source.units,
       overruled: standing === 'within' ? undefined : overruled,
     };
     if (plan === undefined) {

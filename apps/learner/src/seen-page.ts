@@ -12,13 +12,13 @@ const rowText = ({ label, text }: { label: string; text: string }): Markup =>
 /** What is seen of the measured car itself, before anything learned: what stops it, its check sheet, the tub in it. */
 export function seenPart({ source, stops, standing }: Outcome): Markup {
   const stop = stopText(stops);
-  const values = unpassed(stops);
+  const values = unpassed(stops, source.units);
   return markup`${stop !== undefined && markup`<p class="caution"><b>Do not run:</b> ${stop}.</p>`}
 ${
   standing !== undefined &&
   markup`<div class="answer">${standingRows(source, standing, stops.rubs.length > 0).map((one) => markup`<p>${rowText(one)}</p>`)}</div>`
 }
-${stopRows(stops)
+${stopRows(stops, source.units)
   .filter(({ label }) => label !== '')
   .map((one) => markup`<p>${rowText(one)}</p>`)}
 ${values.length > 0 && listOf(values)}`;

@@ -24,9 +24,9 @@ const verdictOfFew = (verdict: Verdict): Verdict => ({
 });
 
 /** A verdict in one sentence: how the tub stands, the risk of a run, and how far it must go up. */
-export function verdictSentence(verdict: Verdict, reserve: number): string {
-  const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict)}`;
-  return `${standingWords(verdict)}; a run ${comesClose(reserve)}: ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
+function verdictSentence(verdict: Verdict, { build, units }: Case): string {
+  const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict, units)}`;
+  return `${standingWords(verdict, units)}; a run ${comesClose(build.reserve, units)}: ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
 }
 
 /**
@@ -42,11 +42,11 @@ export function standingRows(
     return [
       {
         label: 'Case alone',
-        text: `${verdictSentence(before, source.build.reserve)}. The rub shows that the case leaves something out: this clears nothing`,
+        text: `${verdictSentence(before, source)}. The rub shows that the case leaves something out: this clears nothing`,
       },
     ];
   }
   const now = verdictLines({ verdict: verdictOfFew(after ?? before) }, subjectOf(source));
   if (after === undefined) return now;
-  return [...now, { label: 'Before', text: verdictSentence(before, source.build.reserve) }];
+  return [...now, { label: 'Before', text: verdictSentence(before, source) }];
 }

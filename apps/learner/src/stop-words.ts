@@ -8,7 +8,7 @@ import {
   stopSentences,
   touchPlace,
 } from '@tubgap/evidence';
-import { hundredths, sixteenths } from '@tubgap/units';
+import { figuresIn, type LengthUnits } from '@tubgap/units';
 
 /** One thing that is said of the measured car, under its label. */
 export interface LabelledText {
@@ -26,12 +26,13 @@ export const RUB_CAUSES = [
 ] as const;
 
 /** How far a rub asks the top to go up by itself, and how that was found. */
-export function rubText({ mark, ordinaryGap, nearer, raiseBy }: Rub): string {
-  const found = `an ordinary run of the case leaves ${hundredths(ordinaryGap)} there, the tyre came ${hundredths(nearer)} nearer (blur of a mark included), and whatever is missing in the case is taken to act on every run`;
+export function rubText({ mark, ordinaryGap, nearer, raiseBy }: Rub, units: LengthUnits): string {
+  const { length, fine } = figuresIn(units);
+  const found = `an ordinary run of the case leaves ${fine(ordinaryGap)} there, the tyre came ${fine(nearer)} nearer (blur of a mark included), and whatever is missing in the case is taken to act on every run`;
   const raise =
     raiseBy === undefined
       ? 'no height of this tub is known to mend it'
-      : `by the mark alone the top must go up by ${sixteenths(raiseBy, 'up')}, to ${sixteenths(mark.built.topHeight + raiseBy, 'up')}`;
+      : `by the mark alone the top must go up by ${length(raiseBy, 'up')}, to ${length(mark.built.topHeight + raiseBy, 'up')}`;
   return `${placed(mark)}: no car of this case rubs there in ${mark.runs} ${mark.runs === 1 ? 'run' : 'runs'}; ${raise} (${found})`;
 }
 
@@ -47,13 +48,13 @@ export function stopText(stops: Stops): string | undefined {
 }
 
 /** Check sheet and rubs in detail, under their labels. */
-export function stopRows(stops: Stops): LabelledText[] {
+export function stopRows(stops: Stops, units: LengthUnits): LabelledText[] {
   const { checks, rubs } = stops;
   const failed = checks?.values.filter(({ judgement }) => judgement === 'fail') ?? [];
   return [
     ...(checks === undefined ? [] : [{ label: 'Check sheet', text: checkSummary(checks) }]),
-    ...failed.map((value) => ({ label: '', text: checkedText(value) })),
-    ...rubs.map((rub, i) => ({ label: i === 0 ? 'Rub' : '', text: rubText(rub) })),
+    ...failed.map((value) => ({ label: '', text: checkedText(value, units) })),
+    ...rubs.map((rub, i) => ({ label: i === 0 ? 'Rub' : '', text: rubText(rub, units) })),
     ...(rubs.length === 0
       ? []
       : [
@@ -66,5 +67,5 @@ export function stopRows(stops: Stops): LabelledText[] {
 }
 
 /** Values of the check sheet that did not pass, each in words. */
-export const unpassed = ({ checks }: Stops): string[] =>
-  (checks?.values ?? []).filter(outside).map(checkedText);
+export const unpassed = ({ checks }: Stops, units: LengthUnits): string[] =>
+  (checks?.values ?? []).filter(outside).map((value) => checkedText(value, units));

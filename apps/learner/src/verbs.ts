@@ -7,7 +7,9 @@ import {
   SEED,
   SET,
   topHeightOption,
+  UNITS,
   wholeNumber,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 
 /** Simulated runs and cars of before and after when nothing is said. */
@@ -34,6 +36,7 @@ export const learn = (program: Command) =>
     )
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
     .option('--json', 'print what was learned as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap learn mycar.yaml --measured measurements'))
     .action((file, { draws = DRAWS, cars = CARS, ...options }) =>
@@ -41,7 +44,7 @@ export const learn = (program: Command) =>
         file,
         async () => {
           const { runLearn } = await import('./run-learn.ts');
-          return runLearn(file, { draws, cars, ...options });
+          return runLearn(file, { draws, cars, ...withUnits(options) });
         },
         options,
       ),
@@ -73,6 +76,7 @@ export const plan = (program: Command) =>
       wholeNumber(4096, 10_000_000),
     )
     .option(...SET)
+    .option(...UNITS)
     .option('--json', 'print verdict and plan as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap plan mycar.yaml --tub street-42 --height "39 1/4 in"'))
     .action((file, options) =>
@@ -80,7 +84,7 @@ export const plan = (program: Command) =>
         file,
         async () => {
           const { runPlan } = await import('./run-plan.ts');
-          return runPlan(file, options);
+          return runPlan(file, withUnits(options));
         },
         options,
       ),

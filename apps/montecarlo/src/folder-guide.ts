@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { shopWords, wholeText } from '@tubgap/units';
+import { figuresIn, SIXTEENTH, shopWords, wholeText } from '@tubgap/units';
 
 /**
  * The page that explains a results folder to whoever opens it.
@@ -17,7 +17,7 @@ export function folderGuide(result: Result, repeat: string): string {
     `Made by ${result.madeBy}, seed ${result.seed}, ${wholeText(result.draws)} runs and ${wholeText(result.cars)} seasons simulated.`,
     ...(result.draws < result.drawsAllowed
       ? [
-          `Stopped after ${wholeText(result.draws)} of the ${wholeText(result.drawsAllowed)} runs allowed: by the weighted runs more could move no pick by more than 1/16 in.`,
+          `Stopped after ${wholeText(result.draws)} of the ${wholeText(result.drawsAllowed)} runs allowed: by the weighted runs more could move no pick by more than ${figuresIn(units).length(SIXTEENTH, 'up')}.`,
         ]
       : []),
     ...result.case.settings.map(({ path, value }) => `In place of the case's own value: ${path} = ${value}`),

@@ -1,15 +1,16 @@
 import type { Result } from '@tubgap/results';
-import { changeOnTape, onTape, SIXTEENTH, sixteenths } from '@tubgap/units';
+import { type Figures, SIXTEENTH } from '@tubgap/units';
+import { figuresOf } from './figures-of.ts';
 
 type Change = NonNullable<Result['changes']>[number];
 
 /** What a change asks of the top height, in words: '1/4 in more height'. */
-export function askedHeight({ asks, heightChange }: Change): string {
+export function askedHeight({ asks, heightChange }: Change, { changeText }: Figures): string {
   if (asks === 'no height') return 'then no height of this tub does';
   if (asks === 'not known' || heightChange === null) {
     return 'too few simulated runs to say whether any height of this tub does then';
   }
-  const words = changeOnTape(heightChange);
+  const words = changeText(heightChange);
   return words === undefined ? 'no change of height' : `${words} height`;
 }
 
@@ -26,18 +27,21 @@ export function reportedChanges(result: Result, most: number): Change[] {
   ];
 }
 
-/** What lowers the height that a tub needs by a sixteenth of an inch or more, the most first; m, rounded down. */
-export const loweringChanges = (result: Result): { label: string; gives: number }[] =>
-  (result.changes ?? [])
+/** What lowers the height that a tub needs by a mark of the tape or more, the most first; m, rounded down. */
+export function loweringChanges(result: Result): { label: string; gives: number }[] {
+  const { onTape, wordsOf } = figuresOf(result);
+  return (result.changes ?? [])
     .map(({ label, heightChange }) => ({
-      label,
+      label: wordsOf(label),
       gives: onTape(-(heightChange ?? 0), 'down'),
     }))
     .filter(({ gives }) => gives > 0)
     .sort((a, b) => b.gives - a.gives);
+}
 
 /** What a growth one quarter larger than reckoned would ask for, as a sentence; undefined when nobody looked. */
 export function largerGrowthSentence(result: Result): string | undefined {
+  const { length } = figuresOf(result);
   const change = result.changes?.find(({ code }) => code === 'larger growth');
   if (change === undefined) return undefined;
   const begin = 'With a growth one quarter larger than reckoned';
@@ -45,5 +49,5 @@ export function largerGrowthSentence(result: Result): string | undefined {
   if (change.heightChange === null) {
     return `${begin} too few runs were simulated to say whether any height of this tub keeps the accepted risk`;
   }
-  return `${begin} the tub would need ${sixteenths(Math.max(0, change.heightChange), 'up')} more height`;
+  return `${begin} the tub would need ${length(Math.max(0, change.heightChange), 'up')} more height`;
 }

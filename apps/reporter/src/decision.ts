@@ -1,14 +1,5 @@
 import type { DecidedResult, Result } from '@tubgap/results';
-import {
-  alongText,
-  angleHeading,
-  angleWords,
-  oneIn,
-  percentText,
-  psiText,
-  sixteenths,
-  wholeText,
-} from '@tubgap/units';
+import { angleHeading, angleWords, oneIn, percentText, SIXTEENTH, wholeText } from '@tubgap/units';
 import {
   BLANK,
   type Block,
@@ -27,11 +18,11 @@ import {
   SURELY,
   seasonWords,
   strongRow,
-  subjectOf,
 } from '@tubgap/wording';
 import { chosenPlaceText } from './best-place.ts';
 import { askedHeight, reportedChanges } from './change-words.ts';
 import { ANEW, askedHeightWords, existingRows } from './existing-tub.ts';
+import { figuresOf, subjectIn } from './figures-of.ts';
 import { noHeightWord } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { LEARNED_BY } from './learned-by.ts';
@@ -42,32 +33,34 @@ import { choiceWords } from './tub-choice.ts';
 
 /** Where the gap is seen that is nearest to the tight place, and how much of it. */
 function gapToSee(result: DecidedResult, chosen: ChosenTub): string {
+  const { length } = figuresOf(result);
   const tight = limitingGap(result, chosen.index)?.tightestAngle ?? 0;
   const gaps = setOutGaps(result, chosen);
   const nearest = result.build.staticGapAngles
     .map((angle, i) => ({ angle, gap: gaps[i]! }))
     .reduce((best, one) => (Math.abs(one.angle - tight) < Math.abs(best.angle - tight) ? one : best));
-  return `${sixteenths(nearest.gap, 'up')} or more to see standing still, ${angleWords(nearest.angle)}, near where it is tight`;
+  return `${length(nearest.gap, 'up')} or more to see standing still, ${angleWords(nearest.angle)}, near where it is tight`;
 }
 
 /** What is read out on the phone: which tub and how high, the gap to see and where, how often it comes too close. */
 const readOut = (result: DecidedResult, chosen: ChosenTub): Block[] => [
   strongRow(
     'BUILD',
-    `${chosen.tub.name} tub, top set out at ${sixteenths(chosen.setOut, 'up')} above the track`,
+    `${chosen.tub.name} tub, top set out at ${figuresOf(result).length(chosen.setOut, 'up')} above the track`,
   ),
   strongRow('GAP', gapToSee(result, chosen)),
   strongRow(
     'TOO CLOSE',
-    `a run ${comesClose(result.build.reserve)}: ${boundWords(chosen.asSetOut.runRisk.high)}`,
+    `a run ${comesClose(result.build.reserve, result.case.units)}: ${boundWords(chosen.asSetOut.runRisk.high)}`,
   ),
 ];
 
 function summary(result: DecidedResult, chosen: ChosenTub): Block[] {
+  const { length, along, pressureText } = figuresOf(result);
   const { index: t } = chosen;
   const { tub, height, setOut, asSetOut } = chosen;
   const gap = limitingGap(result, t);
-  const least = sixteenths(height.topHeight, 'up');
+  const least = length(height.topHeight, 'up');
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const asked = askedHeightWords(result);
   return [
@@ -75,23 +68,23 @@ function summary(result: DecidedResult, chosen: ChosenTub): Block[] {
     BLANK,
     row(
       'Tub',
-      `${sixteenths(tub.diameter, 'down')} inside, ${isSetHigher(chosen) ? `top ${least} at the least` : 'that top is the least that will do'}, centre ${alongText(tub.centreForward, 'inch')}`,
+      `${length(tub.diameter, 'down')} inside, ${isSetHigher(chosen) ? `top ${least} at the least` : 'that top is the least that will do'}, centre ${along(tub.centreForward)}`,
     ),
     ...(asked === undefined ? [] : [row('you asked', asked)]),
     row(
       'measured',
-      `with ${result.build.tyre} at ${psiText(result.build.pressure)}, standing still, built and loaded as the case says`,
+      `with ${result.build.tyre} at ${pressureText(result.build.pressure)}, standing still, built and loaded as the case says`,
     ),
     row(
       'Risk, a run',
-      `${isSetHigher(chosen) ? `at ${sixteenths(setOut, 'up')}: ` : ''}${comesClose(result.build.reserve)} in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${length(setOut, 'up')}: ` : ''}${comesClose(result.build.reserve, result.case.units)} in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
     ),
     row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(
       'a season',
       `${wholeText(runs)} runs: ${seasonWords(asSetOut, result.tyres)} (accepted: ${oneIn(result.accept.seasonRisk)})`,
     ),
-    ...(isSetHigher(chosen) ? [leastLine(height, subjectOf(result))] : []).map(({ label, text }) =>
+    ...(isSetHigher(chosen) ? [leastLine(height, subjectIn(result))] : []).map(({ label, text }) =>
       row(label, text),
     ),
     row(
@@ -104,10 +97,13 @@ function summary(result: DecidedResult, chosen: ChosenTub): Block[] {
 
 /** What else is near, what was assumed, what would change the pick, what to measure first, and how much cars differ. */
 function outlook(result: Result): Block[] {
+  const { length, wordsOf } = figuresOf(result);
   const changes = reportedChanges(result, 4);
   const words =
     changes.length > 0
-      ? changes.map((change) => `${change.label}: ${askedHeight(change)}`).join('; ')
+      ? changes
+          .map((change) => `${wordsOf(change.label)}: ${askedHeight(change, figuresOf(result))}`)
+          .join('; ')
       : 'see changes.csv';
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
   const [first, second] = result.measureNext ?? [];
@@ -115,7 +111,7 @@ function outlook(result: Result): Block[] {
   const place = chosenPlaceText(result);
   const notches = (result.notches ?? []).map(
     (notch) =>
-      `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${sixteenths(notch.height, 'up')} of` : 'no'} height; at this height it may be ${sixteenths(notch.deepest, 'down')} deep (it is ${sixteenths(notch.depth, 'up')})`,
+      `the notch ${angleWords(notch.angle)} costs ${notch.height > 1e-6 ? `${length(notch.height, 'up')} of` : 'no'} height; at this height it may be ${length(notch.deepest, 'down')} deep (it is ${length(notch.depth, 'up')})`,
   );
   return [
     ...(place === undefined ? [] : [row('Place', place)]),
@@ -145,21 +141,22 @@ function outlook(result: Result): Block[] {
 const gapsToSee = (result: Result, chosen: ChosenTub): Block => ({
   kind: 'table',
   head: result.build.staticGapAngles.map((angle) => angleHeading(angle)),
-  rows: [setOutGaps(result, chosen).map((gap) => sixteenths(gap, 'up'))],
+  rows: [setOutGaps(result, chosen).map((gap) => figuresOf(result).length(gap, 'up'))],
   named: false,
 });
 
 function tubTable(result: Result): Block {
+  const { length } = figuresOf(result);
   const ahead = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - Math.PI / 12) < 1e-6);
   const rows = result.picks.map(({ tub, verdict, height }, t) => {
-    const inside = sixteenths(result.tubs[t]!.diameter, 'down');
+    const inside = length(result.tubs[t]!.diameter, 'down');
     if (height === undefined) return [tub, inside, noHeightWord(verdict), '', '', '', ''];
     const { topHeight, staticGaps, runRisk, contactRisk, seasonRisk } = height;
     return [
       tub,
       inside,
-      sixteenths(topHeight, 'up'),
-      sixteenths(staticGaps[ahead]!, 'up'),
+      length(topHeight, 'up'),
+      length(staticGaps[ahead]!, 'up'),
       ...[runRisk, contactRisk, seasonRisk].map(({ high }) => oneIn(high)),
     ];
   });
@@ -175,7 +172,7 @@ const CAUTION =
   'tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after the ' +
   'first runs, and stop when you find one.';
 
-/** The decision itself in words and sixteenths of an inch, for the terminal. */
+/** The decision itself in words and on the marks of a tape, for the terminal. */
 export function decisionRows(result: DecidedResult): Block[] {
   const { case: source } = result;
   const chosen = chosenTub(result);
@@ -194,6 +191,7 @@ export const decisionText = (result: Result): Block[] => [...decisionRows(result
 
 /** What is said below the decision. */
 export function decisionRest(result: Result): Block[] {
+  const { length, wordsOf } = figuresOf(result);
   const chosen = chosenTub(result);
   const about =
     chosen === undefined
@@ -203,7 +201,7 @@ export function decisionRest(result: Result): Block[] {
           row('Surely', SURELY),
           BLANK,
           paragraph(
-            `Gap to see standing still with the top at ${sixteenths(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest place of the tub:`,
+            `Gap to see standing still with the top at ${length(chosen.setOut, 'up')}, from the tyre’s point at that angle straight to the nearest place of the tub:`,
           ),
           BLANK,
           gapsToSee(result, chosen),
@@ -211,7 +209,7 @@ export function decisionRest(result: Result): Block[] {
   const stopped =
     result.draws < result.drawsAllowed
       ? [
-          `Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: by the weighted runs more could move no pick by more than 1/16 in.`,
+          `Stopped after ${wholeText(result.draws)} of ${wholeText(result.drawsAllowed)} simulated runs: by the weighted runs more could move no pick by more than ${length(SIXTEENTH, 'up')}.`,
         ]
       : [];
   const bounds = result.bounds.map(
@@ -219,7 +217,7 @@ export function decisionRest(result: Result): Block[] {
       `Note: the tightest runs of ${tyre} lie at the ${end} end of what the case allows for “${inputWords(label)}”. That end decides; what lies past it is not known.`,
   );
   const notes = [...result.cautions.map(({ text }) => text), ...result.warnings].map(
-    (text) => `Note: ${text}`,
+    (text) => `Note: ${wordsOf(text)}`,
   );
   return [
     ...about,

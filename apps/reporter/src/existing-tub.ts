@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { DecidedResult } from '@tubgap/results';
-import { oneIn, sixteenths } from '@tubgap/units';
+import { oneIn } from '@tubgap/units';
 import {
   boundWords,
   comesClose,
@@ -8,8 +8,8 @@ import {
   existingBrief,
   existingLines,
   type ReportLine,
-  subjectOf,
 } from '@tubgap/wording';
+import { figuresOf, subjectIn } from './figures-of.ts';
 import { chosenTub } from './sheets/chosen-tub.ts';
 
 /** What stands before all that is said of a tub to build, where one is in the car already. */
@@ -26,7 +26,7 @@ function existingReport({ existing }: DecidedResult): ExistingReport | undefined
 export function existingRows(result: DecidedResult): ReportLine[] {
   const report = existingReport(result);
   if (report === undefined) return [];
-  return existingLines(report, subjectOf(result));
+  return existingLines(report, subjectIn(result));
 }
 
 /** What a paper for a tub to build leads with where one is in the car already; undefined where the case has none. */
@@ -35,7 +35,7 @@ export function existingOn(
   paper: string,
 ): ReturnType<typeof existingBrief> | undefined {
   const report = existingReport(result);
-  return report && existingBrief(report, result.build, paper);
+  return report && existingBrief(report, subjectIn(result), paper);
 }
 
 /** The same on a sheet. */
@@ -49,6 +49,7 @@ export function existingLead(result: DecidedResult): Markup | false {
  * nothing else was asked.
  */
 export function askedHeightWords(result: DecidedResult): string | undefined {
+  const { length } = figuresOf(result);
   const chosen = chosenTub(result);
   const own = chosen && result.heights[chosen.index];
   const [asked, ...more] = own ?? [];
@@ -59,7 +60,7 @@ export function askedHeightWords(result: DecidedResult): string | undefined {
   const worst = Math.max(...risks.map(({ high }) => high));
   const within = worst <= result.accept.runRisk;
   return (
-    `about a top at ${sixteenths(asked, 'nearest')}, which is another height than this: there a run ${comesClose(result.build.reserve)} ` +
+    `about a top at ${length(asked, 'nearest')}, which is another height than this: there a run ${comesClose(result.build.reserve, result.case.units)} ` +
     `${boundWords(worst)}, which is ${within ? 'within' : 'NOT within'} the accepted ${oneIn(result.accept.runRisk)}`
   );
 }

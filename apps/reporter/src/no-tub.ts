@@ -1,7 +1,7 @@
 import type { DecidedResult, Result } from '@tubgap/results';
-import { sixteenths } from '@tubgap/units';
 import { betterPlace, placesThatFit, placeText, reasonText } from './best-place.ts';
 import { loweringChanges } from './change-words.ts';
+import { figuresOf } from './figures-of.ts';
 import { unknownTubs, unknownWords } from './fit-words.ts';
 import { hardPointWords } from './hard-points/hard-words.ts';
 import { changeText, leastPain, tubFits } from './sheets/envelope.ts';
@@ -29,24 +29,24 @@ export function tubNote(result: Result, t: number): string {
   const fit = tubFits(result)[t]!;
   if (fit.fitsBoth && result.tubs[t]!.inStock === false) return 'fits, not in stock';
   const better = betterPlace(result, t);
-  if (!fit.fitsBoth && better !== undefined) return `fits with ${placeText(better)}`;
-  return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit)}`;
+  if (!fit.fitsBoth && better !== undefined) return `fits with ${placeText(better, figuresOf(result))}`;
+  return fit.fitsBoth ? '' : `fits the tyres, not the car: ${changeText(fit, figuresOf(result))}`;
 }
 
 /** Ways to a tub that fits both, the least pain first, one sentence each; none where the tyres fit no tub. */
 export function waysOut(result: DecidedResult): string[] {
+  const { length } = figuresOf(result);
   return leastPain(tubFits(result))
     .filter((fit) => fit.fitsTyre)
     .slice(0, MOST_WAYS)
-    .map((fit) => `${fit.name}, top ${sixteenths(fit.topHeight, 'up')}: ${changeText(fit)}`);
+    .map((fit) => `${fit.name}, top ${length(fit.topHeight, 'up')}: ${changeText(fit, figuresOf(result))}`);
 }
 
 /** What lowers the height that the nearest tub needs, one thing at a time; undefined when nothing does. */
 export function lowerWords(result: Result): string | undefined {
+  const { length } = figuresOf(result);
   const nearest = result.nearest === null ? undefined : result.tubs[result.nearest];
-  const ways = loweringChanges(result).map(
-    ({ label, gives }) => `${label} gives ${sixteenths(gives, 'down')}`,
-  );
+  const ways = loweringChanges(result).map(({ label, gives }) => `${label} gives ${length(gives, 'down')}`);
   return nearest === undefined || ways.length === 0
     ? undefined
     : `to lower the height that ${nearest.name} needs, one thing at a time: ${ways.join('; ')}`;
@@ -65,6 +65,7 @@ function widthBetweenSides(result: Result, tyre: number): number {
 
 /** How large a tub would have to be where the sides of every one are in the way; undefined otherwise. */
 export function sizeWords(result: Result): string | undefined {
+  const { length } = figuresOf(result);
   const { all } = result.runs;
   const inTheWay = all.tubs.every(({ legTouches }) => legTouches / all.events > result.accept.runRisk / 2);
   if (!inTheWay) return undefined;
@@ -74,7 +75,7 @@ export function sizeWords(result: Result): string | undefined {
   const misplaced = 2 * largest.radius > widths[widest]!;
   return (
     `the sides of every tub are in the way: ${result.tyres[widest]!.name} with its reserve takes about ` +
-    `${sixteenths(widths[widest]!, 'up')} between them in a rare run; ${largest.name} has ${sixteenths(2 * largest.radius, 'down')}` +
+    `${length(widths[widest]!, 'up')} between them in a rare run; ${largest.name} has ${length(2 * largest.radius, 'down')}` +
     (misplaced ? ', enough if its centre stood elsewhere along the car' : '')
   );
 }

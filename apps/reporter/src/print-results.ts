@@ -1,8 +1,10 @@
+import type { CaseUnits } from '@tubgap/casefile';
 import { printJson } from '@tubgap/casefile/command-line';
 import { type DecidedResult, isStudy, type Result, readResults, readStudy } from '@tubgap/results';
 import { type Block, csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { decisionRest, decisionRows, decisionText } from './decision.ts';
+import { toldIn } from './figures-of.ts';
 import { hardPointTable } from './hard-points/hard-tables.ts';
 import { studyFiles, studyWords } from './study/study-report.ts';
 import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesTable } from './tables.ts';
@@ -40,18 +42,22 @@ type Papers = () => Promise<Record<string, string | Uint8Array>>;
 
 /**
  * Prints what was found, of a pick or of a study, before anything is made of it.
- * @param isDecided  whether the decision of the pick was told, see `printDecision`
+ * @param told  whether the decision of the pick was told, see `printDecision`; units in place of the case's own
  * @returns makes the tables and papers
  * @throws ResultsError when there is nothing to read; nothing was printed then
  */
-export function printResults(place: string, json: boolean, isDecided = false): Papers {
+export function printResults(
+  place: string,
+  json: boolean,
+  { isDecided = false, units }: { isDecided?: boolean; units?: CaseUnits | undefined } = {},
+): Papers {
   if (isStudy(place)) {
-    const study = readStudy(place);
+    const study = toldIn(readStudy(place), units);
     if (json) printJson(study);
     else print(studyWords(study));
     return () => studyFiles(study);
   }
-  const result = readResults(place);
+  const result = toldIn(readResults(place), units);
   if (json) printJson(picksOf(result));
   else print(isDecided ? decisionRest(result) : decisionText(result));
   return async () => {

@@ -1,8 +1,10 @@
+import type { CaseUnits } from '@tubgap/casefile';
 import { DONE, printJson, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
 import { harmlessLines } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
+import { toldIn } from './figures-of.ts';
 import { type YearCar, yearSum, yearTable } from './overview/year.ts';
 import { yearPage } from './overview/year-page.ts';
 import { yearText } from './overview/year-text.ts';
@@ -10,11 +12,11 @@ import { printResults } from './print-results.ts';
 import { revisionJson, revisionText } from './revision/revision.ts';
 
 /** Tells finished results again. @returns exit code @throws ResultsError */
-export async function runReport(place: string, json: boolean): Promise<number> {
+export async function runReport(place: string, json: boolean, units?: CaseUnits): Promise<number> {
   const { remarks, add, free } = holdFolder(place);
   try {
     printRemarks(remarks);
-    const papers = printResults(place, json);
+    const papers = printResults(place, json, { units });
     printRemarks(add(await papers()));
     return DONE;
   } finally {
@@ -27,12 +29,15 @@ export async function runReport(place: string, json: boolean): Promise<number> {
  * hold a sweep. A folder that is not there, or cannot be trusted, is no such case.
  * @throws ResultsError for those, and when none holds a pick
  */
-function readCars(folders: readonly string[]): { cars: YearCar[]; skipped: string[] } {
+function readCars(
+  folders: readonly string[],
+  units: CaseUnits | undefined,
+): { cars: YearCar[]; skipped: string[] } {
   const cars: YearCar[] = [];
   const skipped: string[] = [];
   for (const folder of folders) {
     try {
-      cars.push({ folder, result: readResults(folder) });
+      cars.push({ folder, result: toldIn(readResults(folder), units) });
     } catch (error) {
       if (!(error instanceof NoPick)) throw error;
       skipped.push(`${folder}: left out, it holds no pick${isStudy(folder) ? ' but a study' : ''}.`);
@@ -44,8 +49,13 @@ function readCars(folders: readonly string[]): { cars: YearCar[]; skipped: strin
 }
 
 /** Writes the overview of several cars and prints it. @param to  folder to write into @returns exit code @throws ResultsError */
-export async function runYear(folders: readonly string[], to: string, json: boolean): Promise<number> {
-  const { cars, skipped } = readCars(folders);
+export async function runYear(
+  folders: readonly string[],
+  to: string,
+  json: boolean,
+  units?: CaseUnits,
+): Promise<number> {
+  const { cars, skipped } = readCars(folders, units);
   printRemarks(skipped);
   const table = yearTable(cars);
   const files = { 'shop-year.csv': await csvText(table), 'shop-year.html': yearPage(cars) };
@@ -61,8 +71,8 @@ export async function runYear(folders: readonly string[], to: string, json: bool
 }
 
 /** Prints what changed from one result to another. @returns exit code @throws ResultsError */
-export function runRevision(before: string, after: string, json: boolean): number {
-  const [old, now] = [readResults(before), readResults(after)];
+export function runRevision(before: string, after: string, json: boolean, units?: CaseUnits): number {
+  const [old, now] = [toldIn(readResults(before), units), toldIn(readResults(after), units)];
   if (json) printJson(revisionJson(old, now));
   else process.stdout.write(harmlessLines(revisionText(old, now)));
   return DONE;

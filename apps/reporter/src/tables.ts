@@ -1,7 +1,8 @@
 import type { DecidedResult, Result } from '@tubgap/results';
-import { chanceCell, degreeCell, inchCell, wholeDegrees } from '@tubgap/units';
+import { chanceCell, degreeCell, wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { reasonText } from './best-place.ts';
+import { figuresOf } from './figures-of.ts';
 import { verdictWord } from './fit-words.ts';
 import { LEARNED_BY } from './learned-by.ts';
 import { type ChosenTub, chosenTub } from './sheets/chosen-tub.ts';
@@ -11,6 +12,7 @@ export const ANY_TYRE = 'any';
 
 /** Risk of a run by tyre, tub and top height. Gaps are before the reserve is taken off; a median angle, the most frequent moment. */
 export function riskTable(result: Result): SheetTable {
+  const { column, cell } = figuresOf(result);
   const names = [...result.tyres.map((tyre) => tyre.name), ANY_TYRE];
   const rows = names.flatMap((tyre, i) =>
     result.tubs.flatMap((tub, t) =>
@@ -22,8 +24,8 @@ export function riskTable(result: Result): SheetTable {
           result.case.name,
           tyre,
           tub.name,
-          inchCell(tub.diameter),
-          inchCell(height),
+          cell(tub.diameter),
+          cell(height),
           risk.events,
           risk.touches,
           chanceCell(risk.estimate),
@@ -31,7 +33,7 @@ export function riskTable(result: Result): SheetTable {
           chanceCell(risk.high),
           ...(gap === null
             ? ['', '', '', '']
-            : [inchCell(gap.p05), inchCell(gap.p50), degreeCell(gap.tightestAngle), gap.tightestMoment]),
+            : [cell(gap.p05), cell(gap.p50), degreeCell(gap.tightestAngle), gap.tightestMoment]),
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),
@@ -47,15 +49,15 @@ export function riskTable(result: Result): SheetTable {
       'case',
       'tyre',
       'tub',
-      'tub_diameter_in',
-      'top_height_in',
+      column('tub_diameter'),
+      column('top_height'),
       'draws',
       'touches',
       'touch_probability',
       'ci95_low',
       'ci95_high',
-      'gap_p05_in',
-      'gap_p50_in',
+      column('gap_p05'),
+      column('gap_p50'),
       'tight_angle_deg',
       'tight_moment',
       'method',
@@ -69,10 +71,10 @@ export function riskTable(result: Result): SheetTable {
   };
 }
 
-/** Column name of a static gap: 'gap_at_m30deg_in', 'gap_at_90deg_in'. */
+/** Column name of a static gap: column('gap_at_m30deg'), column('gap_at_90deg'). */
 const gapColumn = (radians: number): string => {
   const angle = wholeDegrees(radians);
-  return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg_in`;
+  return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg`;
 };
 
 /** Cells of the risks at the height that is set out: of the tub to build alone. */
@@ -85,16 +87,12 @@ function asSetOut(chosen: ChosenTub | undefined): string[] {
 }
 
 /** Cells of a tub's best place along the car; empty where nobody looked, or it fits nowhere. */
-function placeCells({ bestPlaces }: Result, t: number): string[] {
-  const best = bestPlaces[t]?.best ?? null;
+function placeCells(result: Result, t: number): string[] {
+  const { cell } = figuresOf(result);
+  const best = result.bestPlaces[t]?.best ?? null;
   if (best === null) return ['', '', '', ''];
   const { centreForward, topHeight, runRisk, seasonRisk } = best;
-  return [
-    inchCell(centreForward),
-    inchCell(topHeight),
-    chanceCell(runRisk.high),
-    chanceCell(seasonRisk.high),
-  ];
+  return [cell(centreForward), cell(topHeight), chanceCell(runRisk.high), chanceCell(seasonRisk.high)];
 }
 
 /** Heads of the columns that the shop's list of tubs has of its own. */
@@ -107,15 +105,16 @@ const listedHeads = ({ tubs }: Result): string[] => [
  * to build also the height that is set out and its risks there.
  */
 export function pickTable(result: Result): SheetTable {
+  const { column, cell } = figuresOf(result);
   const angles = result.build.staticGapAngles;
   const chosen = chosenTub(result);
   const own = listedHeads(result);
   const rows = result.picks.map((pick, t) => {
     const tub = result.tubs[t]!;
     const { height } = pick;
-    const start = [result.case.name, pick.tub, inchCell(tub.diameter)];
+    const start = [result.case.name, pick.tub, cell(tub.diameter)];
     const end = [
-      inchCell(result.build.reserve),
+      cell(result.build.reserve),
       verdictWord(pick.verdict),
       reasonText(result, t),
       ...placeCells(result, t),
@@ -126,7 +125,7 @@ export function pickTable(result: Result): SheetTable {
         ...start,
         '',
         '',
-        inchCell(tub.centreForward),
+        cell(tub.centreForward),
         ...angles.map(() => ''),
         '',
         '',
@@ -143,10 +142,10 @@ export function pickTable(result: Result): SheetTable {
     }
     return [
       ...start,
-      inchCell(height.topHeight),
-      t === chosen?.index ? inchCell(chosen.setOut) : '',
-      inchCell(tub.centreForward),
-      ...height.staticGaps.map(inchCell),
+      cell(height.topHeight),
+      t === chosen?.index ? cell(chosen.setOut) : '',
+      cell(tub.centreForward),
+      ...height.staticGaps.map(cell),
       height.limitingTyre,
       limitingGap(result, t)?.tightestMoment ?? '',
       chanceCell(height.runRisk.estimate),
@@ -164,11 +163,11 @@ export function pickTable(result: Result): SheetTable {
     header: [
       'case',
       'tub',
-      'tub_diameter_in',
-      'top_height_in',
-      'set_out_in',
-      'centre_forward_in',
-      ...angles.map(gapColumn),
+      column('tub_diameter'),
+      column('top_height'),
+      column('set_out'),
+      column('centre_forward'),
+      ...angles.map((angle) => column(gapColumn(angle))),
       'limiting_tyre',
       'limiting_moment',
       'run_risk',
@@ -183,11 +182,11 @@ export function pickTable(result: Result): SheetTable {
       'set_out_contact_risk',
       'set_out_season_risk',
       'set_out_season_risk_high',
-      'reserve_in',
+      column('reserve'),
       'fits',
       'reason',
-      'best_centre_forward_in',
-      'best_place_top_height_in',
+      column('best_centre_forward'),
+      column('best_place_top_height'),
       'best_place_run_risk_high',
       'best_place_season_risk_high',
       ...own.map((head) => `list_${head}`),
@@ -211,6 +210,7 @@ export function limitingGap(
  * every single run the shares themselves do.
  */
 export function sharesTable(result: Result): SheetTable {
+  const { column, cell } = figuresOf(result);
   const rows = result.shares.flatMap((tyres, t) =>
     tyres.flatMap((rowsOfTyre, i) =>
       rowsOfTyre.map((row) => [
@@ -218,14 +218,17 @@ export function sharesTable(result: Result): SheetTable {
         result.tyres[i]!.name,
         row.moment,
         result.tubs[t]!.name,
-        inchCell(result.picks[t]!.height!.topHeight),
+        cell(result.picks[t]!.height!.topHeight),
         row.share,
-        inchCell(row.p50),
-        inchCell(row.p99),
+        cell(row.p50),
+        cell(row.p99),
       ]),
     ),
   );
-  return { header: ['case', 'tyre', 'moment', 'tub', 'top_height_in', 'share', 'p50_in', 'p99_in'], rows };
+  return {
+    header: ['case', 'tyre', 'moment', 'tub', column('top_height'), 'share', column('p50'), column('p99')],
+    rows,
+  };
 }
 
 const text = (value: number): string => value.toFixed(4);
@@ -276,13 +279,14 @@ export function driversTable(result: Result): SheetTable {
 
 /** What single changes would ask for or give at the pick, with the same draws before and after. */
 export function changesTable(result: Result): SheetTable {
+  const { column, cell, wordsOf } = figuresOf(result);
   return {
-    header: ['case', 'change', 'asks_for', 'top_height_change_in', 'run_risk_before', 'run_risk_after'],
+    header: ['case', 'change', 'asks_for', column('top_height_change'), 'run_risk_before', 'run_risk_after'],
     rows: (result.changes ?? []).map((row) => [
       result.case.name,
-      row.label,
+      wordsOf(row.label),
       row.asks,
-      row.heightChange === null ? '' : inchCell(row.heightChange),
+      row.heightChange === null ? '' : cell(row.heightChange),
       chanceCell(row.runRisk.before),
       chanceCell(row.runRisk.after),
     ]),

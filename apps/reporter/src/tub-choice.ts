@@ -1,17 +1,19 @@
 import type { DecidedResult } from '@tubgap/results';
 import { takesLessRoom } from '@tubgap/simulation';
-import { oneIn, sixteenths, tapeDifference } from '@tubgap/units';
+import { oneIn } from '@tubgap/units';
+import { figuresOf } from './figures-of.ts';
 import { tubFits } from './sheets/envelope.ts';
 
 /** What a tub that was passed over needs more than the one to build, and what it saves. */
 export function extraWords(result: DecidedResult, t: number): string {
+  const { length, tapeDifference } = figuresOf(result);
   const built = result.chosen!;
   const higher = tapeDifference(
     [result.picks[t]!.height!.topHeight, 'up'],
     [result.picks[built]!.height!.topHeight, 'up'],
   );
   const smaller = tapeDifference([result.tubs[built]!.diameter, 'down'], [result.tubs[t]!.diameter, 'down']);
-  return `needs ${sixteenths(higher, 'down')} more height for ${sixteenths(smaller, 'up')} less diameter`;
+  return `needs ${length(higher, 'down')} more height for ${length(smaller, 'up')} less diameter`;
 }
 
 /** One row on the choice of the tub; one that decides is what nobody may build past. */
@@ -23,10 +25,11 @@ interface ChoiceRow {
 
 /** Why smaller tubs than the one to build were passed over, and why that one may itself be too narrow; one row each. */
 export function choiceWords(result: DecidedResult): ChoiceRow[] {
+  const { length } = figuresOf(result);
   const { chosen, passedOver, picks, tubs } = result;
   if (chosen === null) return [];
   const smaller = passedOver.map(
-    (t) => `${tubs[t]!.name} ${extraWords(result, t)} (top ${sixteenths(picks[t]!.height!.topHeight, 'up')})`,
+    (t) => `${tubs[t]!.name} ${extraWords(result, t)} (top ${length(picks[t]!.height!.topHeight, 'up')})`,
   );
   const beside = narrowRuns(result, chosen);
   return [

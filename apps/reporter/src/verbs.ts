@@ -1,5 +1,5 @@
 import type { Command } from '@commander-js/extra-typings';
-import { CASE, conclude, example, SET, topHeightOption } from '@tubgap/casefile/command-line';
+import { CASE, conclude, example, SET, topHeightOption, UNITS } from '@tubgap/casefile/command-line';
 
 /** The verb that tells finished results again. */
 export const report = (program: Command) =>
@@ -7,14 +7,15 @@ export const report = (program: Command) =>
     .command('report')
     .description('write the tables and papers of finished results again, and print the decision')
     .argument('<folder>', 'results folder of a case, such as results/mycar')
+    .option(...UNITS)
     .option('--json', 'print the picks as JSON; left out: in words')
     .addHelpText('after', example('tubgap report results/mycar'))
-    .action((folder, { json }) =>
+    .action((folder, { json, units }) =>
       conclude(
         folder,
         async () => {
           const { runReport } = await import('./run-report.ts');
-          return runReport(folder, json === true);
+          return runReport(folder, json === true, units);
         },
         { json },
       ),
@@ -27,14 +28,15 @@ export const year = (program: Command) =>
     .description('write an overview of several cars: shop-year.csv and shop-year.html')
     .argument('<folders...>', 'results folders of the cars, such as results/car-a')
     .option('--to <folder>', 'folder to write into; left out: the one you are in')
+    .option(...UNITS)
     .option('--json', 'print the table as JSON; left out: in words')
     .addHelpText('after', example('tubgap year results/car-a results/car-b'))
-    .action((folders, { to = '.', json }) =>
+    .action((folders, { to = '.', json, units }) =>
       conclude(
         folders.join(' '),
         async () => {
           const { runYear } = await import('./run-report.ts');
-          return runYear(folders, to, json === true);
+          return runYear(folders, to, json === true, units);
         },
         { json },
       ),
@@ -47,14 +49,15 @@ export const revision = (program: Command) =>
     .description('say what changed from one result of a case to another, and what that asks for')
     .argument('<old>', 'results folder of the old result')
     .argument('<new>', 'results folder of the new result')
+    .option(...UNITS)
     .option('--json', 'print heights and changes as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap revision old/mycar results/mycar'))
-    .action((before, after, { json }) =>
+    .action((before, after, { json, units }) =>
       conclude(
         `${before} ${after}`,
         async () => {
           const { runRevision } = await import('./run-report.ts');
-          return runRevision(before, after, json === true);
+          return runRevision(before, after, json === true, units);
         },
         { json },
       ),

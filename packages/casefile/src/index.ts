@@ -40,6 +40,7 @@ export {
 } from './marking/marking-size.ts';
 export { readTyreMarking, type TyreMarking, type WidthMeaning } from './marking/tyre-marking.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
+export { CASE_UNITS, type CaseUnits } from './parts/case-units.ts';
 export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';
 export { type Fault, faultsOf } from './schema-issue.ts';

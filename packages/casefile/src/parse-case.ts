@@ -185,7 +185,7 @@ export function parseCase(source: CaseSource): Read<Case> {
     const listed = listTyres(written, tyres, car, ledger, judge);
     const listedTubs = listTubs(written, tubs, listed, ledger, judge);
     value = complete(written, called, ledger, {
-      units: caseUnits(raw),
+      units: caseUnits(raw, written.units),
       car,
       tyres: listed.map(({ index: _, ...tyre }) => tyre),
       tubs: listedTubs,

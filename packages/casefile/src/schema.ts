@@ -2,6 +2,7 @@ import { CONSTRUCTIONS } from '@tubgap/core';
 import { z } from 'zod';
 import { LOG_COLUMNS } from './case.ts';
 import { nameList } from './nearest-name.ts';
+import { CASE_UNITS } from './parts/case-units.ts';
 import { aero, run, suspension, tyreClass } from './schema-car.ts';
 import { exact, exactOrLaw, inputsUnder, name, title, tyreInputs } from './schema-fields.ts';
 import { eitherForm, section } from './schema-parts.ts';
@@ -127,6 +128,10 @@ export const caseSchema = section({
     .meta({ description: 'Short name for files and folders: small letters, digits, hyphens.' }),
   title: title('What it is, for people. Default: the name.').optional(),
   invented: z.boolean().optional().meta({ description: 'True when the car is made up. Default: false.' }),
+  units: z.enum(CASE_UNITS).optional().meta({
+    description:
+      'In which papers and answers speak: inch (sixteenths of an inch) or metric (whole millimetres). Default: as most lengths of the case are written.',
+  }),
   catalogues: section({
     tubs: tableFile('tubs'),
     tyres: tableFile('tyres')

@@ -1,9 +1,10 @@
-import { DEGREE, INCH } from '@tubgap/units';
+import { DEGREE, INCH, type LengthUnits } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import { type Box, bottomAxis, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
 import { BLUE, INK, PALE_BLUE, PALE_RUST, RUST } from './ink.ts';
 import { legend, legendHeight } from './legend.ts';
+import { axisUnits } from './length-axis.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, type PictureWords, picture, straight, stroke, WIDTH } from './picture.ts';
 
@@ -16,6 +17,8 @@ export interface GapSpread {
 
 export interface GapByAngle {
   words: PictureWords;
+  /** Units that lead on the axes of lengths; left out: inches. */
+  units?: LengthUnits | undefined;
   /** rad, rising. */
   angles: readonly number[];
   atRest: GapSpread;
@@ -40,10 +43,15 @@ export function gapByAngle(drawn: GapByAngle): string {
   const most = Math.max(...shown.map((k) => drawn.atRest.high[k]!), 2 * INCH);
   const { rare } = drawn;
   const least = Math.min(0, ...(rare === undefined ? [] : shown.map((k) => rare.gaps[k]!)));
-  const step = stepFor(most / INCH, [1, 2, 5], 9);
+  const { own, other } = axisUnits(drawn.units);
+  // Gaps in whole inches, or tens of millimetres.
+  const step = stepFor(most / own.size, own.name === 'in' ? [1, 2, 5] : [20, 50, 100], 9);
   const x = scaleLinear([drawn.from, drawn.to], [BOX.left, BOX.right]);
   const y = scaleLinear(
-    [Math.floor(least / INCH / step) * step * INCH, Math.ceil(most / INCH / step) * step * INCH],
+    [
+      Math.floor(least / own.size / step) * step * own.size,
+      Math.ceil(most / own.size / step) * step * own.size,
+    ],
     [BOX.bottom, BOX.top],
   );
   const curve = line<number>((k) => x(drawn.angles[k]!)).digits(2);
@@ -62,18 +70,21 @@ export function gapByAngle(drawn: GapByAngle): string {
     { style: RUN, text: 'smallest in a run; band: 9 runs in 10' },
     ...(rare === undefined ? [] : [{ style: RARE, text: rare.label }]),
   ];
-  const inches = multiples(step, bottom / INCH, top / INCH);
-  const millimetres = multiples(50, bottom * 1000, top * 1000);
+  const beside =
+    own.name === 'in' ? multiples(50, bottom * 1000, top * 1000) : multiples(1, bottom / INCH, top / INCH);
   const degrees = multiples(30, drawn.from / DEGREE, drawn.to / DEGREE);
   const body = markup`${leftAxis(
     BOX,
-    inches.map((inch) => ({ at: y(inch * INCH), text: String(inch) })),
-    'gap, in',
+    multiples(step, bottom / own.size, top / own.size).map((count) => ({
+      at: y(count * own.size),
+      text: String(count),
+    })),
+    `gap, ${own.name}`,
   )}
 ${rightAxis(
   BOX,
-  millimetres.map((mm) => ({ at: y(mm / 1000), text: String(mm) })),
-  'mm',
+  beside.map((count) => ({ at: y(count * other.size), text: String(count) })),
+  other.name,
 )}
 ${bottomAxis(
   BOX,

@@ -1,9 +1,19 @@
-import { INCH, KMH, MPH } from '@tubgap/units';
+import { KMH, type LengthUnits, MPH } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import { type Box, bottomAxis, leftAxis, multiples, rightAxis, secondRow, stepFor } from './axes.ts';
+import {
+  type Box,
+  bottomAxis,
+  leftAxis,
+  multiples,
+  rightAxis,
+  secondRow,
+  stepFor,
+  type Tick,
+} from './axes.ts';
 import { BLUE, INK, PALE, PALE_BLUE, PAPER, SOFT_INK } from './ink.ts';
 import { legend, legendHeight } from './legend.ts';
+import { axisUnits, unitTicks } from './length-axis.ts';
 import { type Markup, markup } from './markup.ts';
 import { type PictureWords, picture, straight, stroke, WIDTH } from './picture.ts';
 
@@ -26,6 +36,8 @@ export interface MeasuredPoint {
 
 export interface GrowthPicture {
   words: PictureWords;
+  /** Units that lead on the axes of lengths; left out: inches. */
+  units?: LengthUnits | undefined;
   /** m/s, rising; values in m. */
   speeds: readonly number[];
   before: SpeedBand;
@@ -37,6 +49,9 @@ export interface GrowthPicture {
 
 const BOX: Box = { left: 34, right: 318, top: 34, bottom: 270 };
 
+/** A number with a true minus. */
+const signed = (count: number): string => `${count < 0 ? '−' : ''}${Math.abs(count)}`;
+
 const BEFORE = { ink: SOFT_INK, width: 1.4, dashes: '7 3' };
 const AFTER = { ink: BLUE, width: 1.8 };
 
@@ -44,9 +59,14 @@ const AFTER = { ink: BLUE, width: 1.8 };
 export function growthPicture(drawn: GrowthPicture): string {
   const { speeds, before, after, points } = drawn;
   const most = Math.max(...before.high, ...after.high, ...points.map(({ value }) => value));
-  const step = stepFor(most / INCH, [0.1, 0.25, 0.5, 1], 8);
+  // A tyre that rolls freely reads below its outer radius: some of its points lie below 0.
+  const least = Math.min(0, ...points.map(({ value }) => value));
+  const { own, other } = axisUnits(drawn.units);
+  const step = stepFor(most / own.size, own.fineSteps, 8);
   const x = scaleLinear([0, speeds.at(-1)!], [BOX.left, BOX.right]);
-  const y = scaleLinear([0, Math.ceil(most / INCH / step) * step * INCH], [BOX.bottom, BOX.top]);
+  const low = Math.floor(least / own.size / step + 1e-9) * step * own.size;
+  const high = Math.ceil(most / own.size / step) * step * own.size;
+  const y = scaleLinear([low, high], [BOX.bottom, BOX.top]);
   const index = speeds.map((_, k) => k);
   const band = ({ low, high }: SpeedBand, ink: string): Markup => {
     const shape = area<number>(
@@ -64,16 +84,14 @@ export function growthPicture(drawn: GrowthPicture): string {
   const dot = ({ speed, value, sd, free }: MeasuredPoint): Markup => {
     const [cx, cy] = [x(speed), y(value)];
     const ink = free ? INK : SOFT_INK;
-    return markup`${straight(cx, y(Math.max(0, value - sd)), cx, y(value + sd), { ink, width: 0.7 })}<circle cx="${cx}" cy="${cy}" r="2.4" fill="${free ? INK : PAPER}" stroke="${ink}" stroke-width="0.8" data-part="${free ? 'rolling' : 'driven'}"/>`;
+    return markup`${straight(cx, y(Math.max(low, value - sd)), cx, y(Math.min(high, value + sd)), { ink, width: 0.7 })}<circle cx="${cx}" cy="${cy}" r="2.4" fill="${free ? INK : PAPER}" stroke="${ink}" stroke-width="0.8" data-part="${free ? 'rolling' : 'driven'}"/>`;
   };
   const top = speeds.at(-1)!;
-  const inches = multiples(step, 0, y.domain()[1]! / INCH);
-  const mm = multiples(stepFor(y.domain()[1]! * 1000, [2, 5, 10, 20], 10), 0, y.domain()[1]! * 1000);
-  const mph = multiples(stepFor(top / MPH, [10, 25, 50], 8), 0, top / MPH);
-  const kmh = multiples(stepFor(top / KMH, [20, 50, 100], 8), 0, top / KMH);
-  const inside = points.filter(
-    ({ speed, value, sd }) => speed <= top && value > 0 && value + sd <= y.domain()[1]!,
-  );
+  const speedTicks = (unit: number, counts: readonly number[]): Tick[] =>
+    counts.map((speed) => ({ at: x(speed * unit), text: String(speed) }));
+  const mph = speedTicks(MPH, multiples(stepFor(top / MPH, [10, 25, 50], 8), 0, top / MPH));
+  const kmh = speedTicks(KMH, multiples(stepFor(top / KMH, [20, 50, 100], 8), 0, top / KMH));
+  const inside = points.filter(({ speed }) => speed <= top);
   const rows = [
     { style: BEFORE, text: 'as assumed; pale: nine cars in ten' },
     { style: AFTER, text: 'as learned; blue: nine cars in ten' },
@@ -81,25 +99,13 @@ export function growthPicture(drawn: GrowthPicture): string {
   const legendAt = BOX.bottom + 62;
   const body = markup`${leftAxis(
     BOX,
-    inches.map((inch) => ({ at: y(inch * INCH), text: String(Number(inch.toFixed(2))) })),
-    'growth of the radius, in',
+    unitTicks(own, [step], low, high, 1, y, signed),
+    `growth of the radius, ${own.name}`,
   )}
-${rightAxis(
-  BOX,
-  mm.map((value) => ({ at: y(value / 1000), text: String(value) })),
-  'mm',
-)}
-${bottomAxis(
-  BOX,
-  mph.map((speed) => ({ at: x(speed * MPH), text: String(speed) })),
-  'speed of the tread: km/h above, mph below',
-  28,
-)}
-${secondRow(
-  BOX,
-  kmh.map((speed) => ({ at: x(speed * KMH), text: String(speed) })),
-  15,
-)}
+${rightAxis(BOX, unitTicks(other, other.fineSteps, low, high, 10, y, signed), other.name)}
+${bottomAxis(BOX, own.name === 'in' ? mph : kmh, `speed of the tread: ${own.name === 'in' ? 'km/h above, mph' : 'mph above, km/h'} below`, 28)}
+${secondRow(BOX, own.name === 'in' ? kmh : mph, 15)}
+${low < 0 && straight(BOX.left, y(0), BOX.right, y(0), { ink: INK, width: 0.8, part: 'no growth' })}
 ${band(before, PALE)}
 ${band(after, PALE_BLUE)}
 <path d="${through(before)}" ${stroke({ ...BEFORE, part: 'before' })}/>

@@ -1,8 +1,9 @@
-import { INCH, MM_PER_INCH, wholeText } from '@tubgap/units';
+import { INCH, type LengthUnits, wholeText } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { symbol, symbolCircle, symbolDiamond, symbolSquare, symbolTriangle } from 'd3-shape';
 import { type Box, bottomAxis, multiples, secondRow, stepFor } from './axes.ts';
 import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf } from './ink.ts';
+import { axisUnits, heightsBeside } from './length-axis.ts';
 import { type Markup, markup } from './markup.ts';
 import { label, type PictureWords, picture, straight, WIDTH } from './picture.ts';
 
@@ -17,6 +18,8 @@ export interface TubHeightDots {
 
 export interface HeightDots {
   words: PictureWords;
+  /** Units that lead on the axes of lengths; left out: inches. */
+  units?: LengthUnits | undefined;
   tyres: readonly string[];
   rows: readonly TubHeightDots[];
   noneText: string;
@@ -32,17 +35,19 @@ function mark(index: number, x: number, y: number): Markup {
 }
 
 /** For every tub the lowest top height of each tyre alone, and of all together as an upright bar. */
-export function heightDots({ words, tyres, rows, noneText }: HeightDots): string {
+export function heightDots({ words, units, tyres, rows, noneText }: HeightDots): string {
   const heights = rows
     .flatMap((row) => [...row.alone, row.together])
     .filter((height) => height !== undefined);
   const low = Math.floor(Math.min(...heights) / INCH - 0.25) * INCH;
   const high = Math.ceil(Math.max(...heights) / INCH + 0.25) * INCH;
+  const { own, other } = axisUnits(units);
   const box: Box = { left: 96, right: 338, top: 20 + 16 * (tyres.length + 1), bottom: 0 };
   box.bottom = box.top + rows.length * ROW;
   if (heights.length === 0) return picture(words, WIDTH, 40, label(LEFT, 24, noneText));
   const x = scaleLinear([low, high], [box.left, box.right]);
-  const ticks = multiples(stepFor((high - low) / INCH, [1, 2, 5, 10], 5), low / INCH, high / INCH);
+  const steps = own.name === 'in' ? [1, 2, 5, 10] : [20, 50, 100, 200];
+  const ticks = multiples(stepFor((high - low) / own.size, steps, 5), low / own.size, high / own.size);
   const keys = [
     ...tyres.map(
       (tyre, i) => markup`${mark(i, LEFT + 5, 12 + 16 * i)}${label(LEFT + 17, 16 + 16 * i, `${tyre} alone`)}`,
@@ -52,15 +57,11 @@ export function heightDots({ words, tyres, rows, noneText }: HeightDots): string
   const body = markup`${keys}
 ${bottomAxis(
   box,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: String(inch) })),
-  'lowest top height, in (mm)',
+  ticks.map((count) => ({ at: x(count * own.size), text: wholeText(count) })),
+  `lowest top height, ${own.name} (${other.name})`,
   14,
 )}
-${secondRow(
-  box,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${wholeText(Math.round(inch * MM_PER_INCH))})` })),
-  44,
-)}
+${secondRow(box, heightsBeside(own.name, ticks, low, high, x), 44)}
 ${rows.map((row, r) => {
   const y = box.top + (r + 0.5) * ROW;
   const known = row.alone.some((height) => height !== undefined) || row.together !== undefined;

@@ -1,9 +1,10 @@
-import { INCH, MM_PER_INCH } from '@tubgap/units';
+import { INCH, type LengthUnits, MM_PER_INCH } from '@tubgap/units';
 import { scaleLinear } from 'd3-scale';
 import { area, line, symbol, symbolCircle } from 'd3-shape';
 import { type Box, bottomAxis, leftAxis, multiples, rightAxis, stepFor } from './axes.ts';
 import { PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
+import { axisUnits, unitTicks } from './length-axis.ts';
 import { markup } from './markup.ts';
 import { label, labels, type PictureWords, picture, straight, stroke, WIDTH, wrapped } from './picture.ts';
 
@@ -24,6 +25,8 @@ export interface HeightCurve {
 
 export interface HeightLines {
   words: PictureWords;
+  /** Units that lead on the axes of lengths; left out: inches. */
+  units?: LengthUnits | undefined;
   /** What is varied, with its unit: 'trap speed, mph'. */
   axis: string;
   /** Five at most. */
@@ -40,18 +43,19 @@ const BOX: Box = { left: 40, right: 310, top: 34, bottom: 250 };
 const LEAST_RANGE = 1 * INCH;
 
 /** Lowest top height against the values of one input, with the intervals of the differences as bands. */
-export function heightLines({ words, axis, curves, own, note, noneText }: HeightLines): string {
+export function heightLines({ words, units, axis, curves, own, note, noneText }: HeightLines): string {
   const points = curves.flatMap(({ pieces }) => pieces.flat());
   if (points.length === 0) return picture(words, WIDTH, 40, label(14, 24, noneText));
   const values = [...points.map(({ value }) => value), ...(own === undefined ? [] : [own.value])];
   const heights = points.flatMap(({ height, low, high }) => [height, low, high]);
   const middle = 0.5 * (Math.min(...heights) + Math.max(...heights));
   const half = Math.max(0.55 * (Math.max(...heights) - Math.min(...heights)), 0.5 * LEAST_RANGE);
-  const step = stepFor((2 * half) / INCH, [0.25, 0.5, 1, 2, 5], 9);
-  const bottom = Math.floor((middle - half) / INCH / step) * step;
-  const top = Math.ceil((middle + half) / INCH / step) * step;
+  const { own: unit, other } = axisUnits(units);
+  const step = stepFor((2 * half) / unit.size, unit.steps, 9);
+  const bottom = Math.floor((middle - half) / unit.size / step) * step;
+  const top = Math.ceil((middle + half) / unit.size / step) * step;
   const x = scaleLinear([Math.min(...values), Math.max(...values)], [BOX.left + 8, BOX.right - 8]);
-  const y = scaleLinear([bottom * INCH, top * INCH], [BOX.bottom, BOX.top]);
+  const y = scaleLinear([bottom * unit.size, top * unit.size], [BOX.bottom, BOX.top]);
   const curve = line<HeightPoint>(
     (point) => x(point.value),
     (point) => y(point.height),
@@ -72,13 +76,15 @@ export function heightLines({ words, axis, curves, own, note, noneText }: Height
   const notes = wrapped(note, 50);
   const body = markup`${leftAxis(
     BOX,
-    ticks.map((inch) => ({ at: y(inch * INCH), text: String(inch) })),
-    'lowest top height, in',
+    ticks.map((count) => ({ at: y(count * unit.size), text: String(count) })),
+    `lowest top height, ${unit.name}`,
   )}
 ${rightAxis(
   BOX,
-  ticks.map((inch) => ({ at: y(inch * INCH), text: (inch * MM_PER_INCH).toFixed(0) })),
-  'mm',
+  unit.name === 'in'
+    ? ticks.map((inch) => ({ at: y(inch * INCH), text: (inch * MM_PER_INCH).toFixed(0) }))
+    : unitTicks(other, other.steps, bottom * unit.size, top * unit.size, 9, y),
+  other.name,
 )}
 ${bottomAxis(
   BOX,

@@ -1,9 +1,10 @@
-import { INCH, MM_PER_INCH, wholeText } from '@tubgap/units';
+import { INCH, type LengthUnits, wholeText } from '@tubgap/units';
 import { scaleLinear, scaleLog } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import { type Box, bottomAxis, leftAxis, multiples, secondRow, stepFor } from './axes.ts';
 import { GRID_INK, INK, PAPER, SOFT_INK, strokeOf } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
+import { axisUnits, heightsBeside } from './length-axis.ts';
 import { type Markup, markup } from './markup.ts';
 import {
   type LineStyle,
@@ -33,6 +34,8 @@ export interface RiskCurve {
 
 export interface RiskChart {
   words: PictureWords;
+  /** Units that lead on the axes of lengths; left out: inches. */
+  units?: LengthUnits | undefined;
   /** Five at most; the first is drawn strong, with its interval as a band. */
   curves: readonly RiskCurve[];
   /** Least risk that is drawn, above 0; what lies under it is said to be below. */
@@ -95,8 +98,10 @@ export function riskChart(drawn: RiskChart): string {
   const minor = Array.from({ length: decades }, (_, d) =>
     [2, 3, 4, 5, 6, 7, 8, 9].map((n) => y(n * 10 ** -(d + 1))),
   ).flat();
-  const step = stepFor((high - low) / INCH, [0.5, 1, 2, 5, 10], 5);
-  const ticks = multiples(step, low / INCH, high / INCH);
+  const { own: unit, other } = axisUnits(drawn.units);
+  const steps = unit.name === 'in' ? [0.5, 1, 2, 5, 10] : [10, 20, 50, 100, 200];
+  const step = stepFor((high - low) / unit.size, steps, 5);
+  const ticks = multiples(step, low / unit.size, high / unit.size);
   const rows = curves.flatMap((own, i): LegendRow[] =>
     shown[i]!.length === 0 ? [] : [{ style: look(i), text: own.label }],
   );
@@ -115,15 +120,11 @@ ${leftAxis(
 )}
 ${bottomAxis(
   BOX,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: String(inch) })),
-  'top of the tub above the track, in (mm)',
+  ticks.map((count) => ({ at: x(count * unit.size), text: wholeText(count) })),
+  `top of the tub above the track, ${unit.name} (${other.name})`,
   14,
 )}
-${secondRow(
-  BOX,
-  ticks.map((inch) => ({ at: x(inch * INCH), text: `(${wholeText(Math.round(inch * MM_PER_INCH))})` })),
-  44,
-)}
+${secondRow(BOX, heightsBeside(unit.name, ticks, low, high, x), 44)}
 <path d="${band(shown[0] ?? []) ?? ''}" fill="${strokeOf(0).ink}" fill-opacity="0.16"/>
 ${order.map((i) => {
   const own = curves[i]!;

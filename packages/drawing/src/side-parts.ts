@@ -46,6 +46,8 @@ export interface StandingPicture {
   hardPoints: readonly { name: string; point: HardPoint }[];
   /** Length of the scale bar and its text. */
   bar: { length: number; text: string };
+  /** Of the picture, in its units; left out: a page's column. Letters keep their size. */
+  width?: number;
   /** Keeps scale and place of the axle while the tub moves: what must fit, from the axle, m. Left out: all that is drawn. */
   frame?: { rear: number; front: number; top: number };
 }
@@ -58,6 +60,7 @@ const TOP = 66;
 export const SKIN = 1.8;
 
 export interface Layout {
+  width: number;
   view: View;
   crownY: number;
   trackY: number;
@@ -66,7 +69,7 @@ export interface Layout {
 }
 
 export function layoutOf(drawn: StandingPicture): Layout {
-  const { tub, topHeight, axleHeight } = drawn;
+  const { tub, topHeight, axleHeight, width = WIDTH } = drawn;
   const outside = tub.radius + drawn.liner;
   const ends = drawn.hardPoints.flatMap(({ point }) =>
     point.shape === 'circle'
@@ -76,9 +79,10 @@ export function layoutOf(drawn: StandingPicture): Layout {
   const flare = Math.max(0, tub.legLength * Math.cos(tub.halfExtent));
   const rear = drawn.frame?.rear ?? Math.min(tub.centreForward - outside - flare, ...ends);
   const front = drawn.frame?.front ?? Math.max(tub.centreForward + outside + flare, ...ends);
-  const scale = (WIDTH - LEFT - RIGHT - 2 * SKIN) / (front - rear);
+  const scale = (width - LEFT - RIGHT - 2 * SKIN) / (front - rear);
   const axleY = TOP + SKIN + scale * (drawn.frame?.top ?? topHeight - axleHeight);
   return {
+    width,
     view: viewAt(scale, LEFT + SKIN - scale * rear, axleY),
     crownY: axleY - scale * (topHeight - axleHeight),
     trackY: axleY + scale * axleHeight,
@@ -100,9 +104,9 @@ export function tubShape(
 }
 
 /** The track with which end of the car is where, and the scale. */
-export function trackAndScale({ trackY, view }: Layout, bar: StandingPicture['bar']): Markup {
+export function trackAndScale({ width, trackY, view }: Layout, bar: StandingPicture['bar']): Markup {
   const y = trackY + 16;
-  const end = WIDTH - RIGHT;
+  const end = width - RIGHT;
   const start = end - view.scale * bar.length;
   return markup`${[
     straight(LEFT - 26, trackY, end, trackY, { width: 1.4, part: 'track' }),
@@ -135,6 +139,13 @@ function hardPointBox(view: View, point: HardPoint): Box {
   };
 }
 
+/** The same where the body has brought the point, m. */
+function movedBox(view: View, point: HardPoint, { back, down }: { back: number; down: number }): Box {
+  const { left, right, top, bottom } = hardPointBox(view, point);
+  const [x, y] = [view.scale * back, view.scale * down];
+  return { left: left - x, right: right - x, top: top + y, bottom: bottom + y };
+}
+
 /** Hard points, as far back and down as the body has brought them, m. */
 export const hardPointShapes = (
   view: View,
@@ -159,22 +170,27 @@ function skinLines(view: View, { tub }: StandingPicture, centre: Layout['atRest'
   return Array.from({ length: SKIN_PIECES }, (_, k) => [at(k), at(k + 1)]);
 }
 
-/** The hard points' names, clear of the tub's skin, of the lines to the gaps, of what the gaps say and of one another. */
+/**
+ * The hard points' names, clear of the tub's skin, of the lines to the gaps, of what the gaps say and of one another.
+ * @param moved  how far back and down the same points are drawn once more, m
+ */
 export function hardPointNames(
-  { view, atRest }: Layout,
+  { width, view, atRest }: Layout,
   drawn: StandingPicture,
   callouts: readonly Callout[],
+  moved?: { back: number; down: number },
 ): Markup {
   const lines = callouts.map(({ x, y, point }) => [[x, y], point] as const);
   const skin = skinLines(view, drawn, atRest);
   const boxes: Box[] = [
     ...callouts.flatMap(calloutBoxes),
     ...drawn.hardPoints.map(({ point }) => hardPointBox(view, point)),
+    ...(moved === undefined ? [] : drawn.hardPoints.map(({ point }) => movedBox(view, point, moved))),
   ];
   return markup`${drawn.hardPoints.map(({ name, point }) => {
     const own = hardPointBox(view, point);
     const texts = wrapped(name, 12);
-    const taken = { lines, boxes, skin, left: 0, right: WIDTH, top: 0 };
+    const taken = { lines, boxes, skin, left: 0, right: width, top: 0 };
     const { x, y, anchor } = clearPlace(own, texts, LETTERS, taken, own.right < view.x(0));
     boxes.push(textBox({ x, y, anchor }, texts, LETTERS));
     return labels(x, y, texts, { anchor, halo: true });
@@ -193,7 +209,7 @@ export type GapCallout = Callout & { tyre: Point; main: boolean };
  * @param centre  of the tub's arc from the axle, m
  */
 export function gapCallouts(
-  { view, crownY }: Layout,
+  { width, view, crownY }: Layout,
   { angles, tub }: StandingPicture,
   gaps: readonly GapShown[],
   radii: readonly number[],
@@ -211,7 +227,7 @@ export function gapCallouts(
     return [
       {
         tyre: [view.x(x), view.y(z)] as const,
-        x: Math.min(WIDTH - half, Math.max(half, view.x(0) + (i - before) * COLUMN)),
+        x: Math.min(width - half, Math.max(half, view.x(0) + (i - before) * COLUMN)),
         y: crownY - 16,
         point: [view.x(foot.x), view.y(foot.z)] as const,
         texts,

@@ -2,7 +2,7 @@ import { CLOUD, cloudPath } from './cloud.ts';
 import { BLUE, GRID_INK, PALE, RUST } from './ink.ts';
 import { type LegendRow, legend, legendHeight } from './legend.ts';
 import { type Markup, markup } from './markup.ts';
-import { labels, type PictureWords, picture, straight, stroke, WIDTH, wrapped } from './picture.ts';
+import { labels, type PictureWords, picture, straight, stroke, wrapped } from './picture.ts';
 import { hardPointPath, outlinePath, polar, radiusBetween, standingPath } from './shapes.ts';
 import {
   axleCross,
@@ -130,7 +130,7 @@ ${hardPointShapes(view, drawn.hardPoints, 0, 0)}
 ${droppedShapes(place, drawn)}
 ${tubShape(view, drawn, atRest.ahead, atRest.above, 'tub')}
 ${rare !== undefined && markup`<path d="${outlinePath(view, angles, rare.radii)}" ${stroke(RARE)}/>`}
-${hardPointNames(place, drawn, callouts)}
+${hardPointNames(place, drawn, callouts, drawn.dropped)}
 ${gapShapes(place, callouts)}
 ${axleCross(place)}
 ${centreCross(view, atRest.ahead, atRest.above)}
@@ -138,7 +138,7 @@ ${placeDimensions(place, drawn)}
 ${isBare(drawn) && standingName(place, drawn.standingLabel)}
 ${tightSpot(place, drawn)}
 ${legend(14, trackY + 46, rows)}`;
-  return { width: WIDTH, height, body, facts: factsOf(place) };
+  return { width: place.width, height, body, facts: factsOf(place) };
 }
 
 /** Side view as a picture of its own. */

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { labelledBars } from '../src/bars.ts';
 import { gapByAngle } from '../src/gap-by-angle.ts';
+import { growthPicture } from '../src/growth-curve.ts';
 import { heightDots } from '../src/height-dots.ts';
 import { type RiskPoint, riskChart } from '../src/risk-chart.ts';
 import { waterfall } from '../src/waterfall.ts';
@@ -182,5 +183,41 @@ describe('heights by tub and tyre', () => {
     expect(pathsOf(svg, 'alone')).toHaveLength(2 + 3);
     expect(linesOf(svg, 'together')).toHaveLength(1);
     expect(svg.match(/no height at all/g)).toHaveLength(1);
+  });
+});
+
+describe('growth by speed', () => {
+  const speeds = [0, 50, 100];
+  const band = { low: [0, 0.005, 0.02], middle: [0, 0.01, 0.03], high: [0, 0.015, 0.04] };
+  const drawn = {
+    words,
+    speeds,
+    before: band,
+    after: band,
+    points: [
+      { speed: 20, value: -0.004, sd: 0.001, free: true },
+      { speed: 60, value: 0.012, sd: 0.002, free: true },
+      { speed: 90, value: 0.025, sd: 0.5, free: false },
+    ],
+    finish: 100,
+  };
+  const dots = (svg: string) =>
+    [...svg.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)"[^>]*data-part/g)].map((one) => Number(one[2]));
+
+  it('has every point where it belongs, those below 0 too, and no bar over the edge', () => {
+    const svg = growthPicture(drawn);
+    const [below, above] = dots(svg) as [number, number, number];
+    expect(dots(svg)).toHaveLength(3);
+    const [zero] = linesOf(svg, 'no growth');
+    const perMetre = (zero!.y1 - above) / 0.012;
+    expect(below - zero!.y1).toBeCloseTo(0.004 * perMetre, 1);
+    const upright = [...svg.matchAll(/<line x1="([\d.]+)" y1="[\d.]+" x2="\1" y2="([\d.]+)"/g)];
+    expect(upright.length).toBeGreaterThan(3);
+    for (const [, , end] of upright) expect(Number(end)).toBeLessThanOrEqual(270);
+  });
+
+  it('is told in the units that it is asked for, and draws no line at 0 where nothing lies below', () => {
+    expect(growthPicture({ ...drawn, units: 'mm' })).toContain('growth of the radius, mm');
+    expect(linesOf(growthPicture({ ...drawn, points: [] }), 'no growth')).toEqual([]);
   });
 });

@@ -258,6 +258,37 @@ describe('the side view, read back', () => {
     );
   });
 
+  it('writes hard points’ names clear of where the run brings them', () => {
+    const shift = { min: 0.01, max: 0.08, noNaN: true };
+    fc.assert(
+      fc.property(cars, fc.double(shift), fc.double(shift), (car, back, down) => {
+        const [ahead, above, radius] = [0.48, 0.5, 0.022];
+        const drawn = drawnCar(car);
+        const dropped = {
+          ...{ back, down, label: 'in the run', tightAngle: 0.3, tightTexts: ['tight'] },
+          ahead: car.centreForward - back,
+          above: car.topHeight - car.axleHeight - car.radius - down,
+        };
+        const point = { shape: 'circle', ahead, above, radius } as const;
+        const svg = sideView({ ...drawn, dropped, hardPoints: [{ name: 'cage bar', point }] });
+        const [, x, y, anchor] = /<text x="([-\d.]+)" y="([-\d.]+)" text-anchor="(\w+)"[^>]*>cage bar</.exec(
+          svg,
+        )!;
+        const name = textBox({ x: Number(x), y: Number(y), anchor: anchor as 'start' }, ['cage bar'], 12);
+        const scale = factOf(svg, 'units-per-metre');
+        const middle = [
+          factOf(svg, 'axle-x') + scale * (ahead - back),
+          factOf(svg, 'axle-y') - scale * (above - down),
+        ] as const;
+        const near = [
+          Math.min(name.right, Math.max(name.left, middle[0])) - middle[0],
+          Math.min(name.bottom, Math.max(name.top, middle[1])) - middle[1],
+        ] as const;
+        expect(Math.hypot(...near)).toBeGreaterThan(scale * radius);
+      }),
+    );
+  });
+
   it('draws outlines of runs in the view at hand, whatever it drew of them before', () => {
     const [first, second] = fc.sample(cars, { numRuns: 2, seed: 5 });
     const runs = [0.36, 0.4].map((radius) => ANGLES.map(() => radius));

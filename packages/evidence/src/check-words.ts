@@ -1,4 +1,4 @@
-import { formatQuantity, wholeDegrees } from '@tubgap/units';
+import { figuresIn, type LengthUnits, wholeDegrees } from '@tubgap/units';
 import type { CheckedValue, CheckVerdict, Judgement } from './check-verdict.ts';
 
 /** 'gap at 15°, left', 'top height, right', or the line that could not be read. */
@@ -15,9 +15,7 @@ export function checkedPlaceText({ place, side, file, line }: CheckedValue): str
   return `${what}, ${side}`;
 }
 
-const length = (metres: number): string => formatQuantity(metres, 'length');
-
-function limitText({ least, most }: CheckedValue): string {
+function limitText({ least, most }: CheckedValue, length: (metres: number) => string): string {
   if (least === undefined && most === undefined) return 'the table gives no limit';
   if (most === undefined) return `passes at ${length(least!)} and over`;
   if (least === undefined) return `passes at ${length(most)} and under`;
@@ -25,16 +23,17 @@ function limitText({ least, most }: CheckedValue): string {
 }
 
 /** One value of the check sheet in words: 'gap at 15°, left: 5.5 in, passes at 5.7829 in and over: FAIL by 0.2829 in'. */
-export function checkedText(value: CheckedValue): string {
+export function checkedText(value: CheckedValue, units?: LengthUnits): string {
+  const length = (metres: number): string => figuresIn(units).exact(metres, 'length');
   const where = value.line > 0 ? ` (${value.file}:${value.line})` : '';
   const place = checkedPlaceText(value);
   switch (value.judgement) {
     case 'pass':
-      return `${place}: ${length(value.measured!)}, ${limitText(value)}: PASS`;
+      return `${place}: ${length(value.measured!)}, ${limitText(value, length)}: PASS`;
     case 'fail':
-      return `${place}: ${length(value.measured!)}, ${limitText(value)}: FAIL by ${length(value.outside)}${where}`;
+      return `${place}: ${length(value.measured!)}, ${limitText(value, length)}: FAIL by ${length(value.outside)}${where}`;
     case 'no limit':
-      return `${place}: ${length(value.measured!)}, not judged: ${limitText(value)}${where}`;
+      return `${place}: ${length(value.measured!)}, not judged: ${limitText(value, length)}${where}`;
     case 'not measured':
       return `${place}: not measured${where}`;
     case 'unread':

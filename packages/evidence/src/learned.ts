@@ -18,7 +18,7 @@ import {
   sampleQuantile,
   type UpdatedLaw,
 } from '@tubgap/statistics';
-import { INCH, type QuantityKind, UNITS } from '@tubgap/units';
+import { INCH, type LengthUnits, type QuantityKind, usualUnit } from '@tubgap/units';
 import type { CarHeights } from './car-heights.ts';
 import type { CarSpace } from './car-space.ts';
 import type { Believed } from './posterior.ts';
@@ -151,8 +151,8 @@ export function summarise(
 export type Origin = LearnedFile['evidence'][number];
 
 /** '16.854 in (16.846 to 16.866)': median, and the range that holds nine in ten, with digits enough to tell them apart. */
-function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind): string {
-  const unit = UNITS[kind][0]!;
+function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind, units: LengthUnits): string {
+  const unit = usualUnit(kind, units);
   const [low, middle, high] = [0.05, 0.5, 0.95].map(
     (u) => (quantile(law, u) - unit.offset) / unit.factor,
   ) as [number, number, number];
@@ -190,8 +190,8 @@ export function learnedFile(
         ...(of === undefined ? {} : { class: of }),
         law: exactLawWords(input.law),
       })),
-      before: lawRange(from, first!.input.kind),
-      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind),
+      before: lawRange(from, first!.input.kind, source.units),
+      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind, source.units),
       middle: short(middle),
       spreadBelow: short(spread.below),
       spreadAbove: short(spread.above),

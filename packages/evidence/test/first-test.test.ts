@@ -71,7 +71,7 @@ describe('a first test', () => {
     expect(told.length).toBeGreaterThanOrEqual(2);
     for (let k = 1; k < told.length; k++) expect(told[k]).toBeGreaterThan(told[k - 1]! * 2);
     expect(overall.toSorted((a, b) => a - b)).toEqual(overall);
-    // All steps are simulated as often: the least gap tells them apart where no run goes under the reserve.
+    // All steps are simulated as often: the least gap tells them apart where no run comes too close.
     expect(new Set(plan.steps.map(({ overall }) => overall.gapLeast)).size).toBe(plan.steps.length);
   });
 

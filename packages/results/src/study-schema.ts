@@ -40,7 +40,14 @@ const common = {
   format: z.literal('tubgap study'),
   version: z.literal(STUDY_VERSION),
   madeBy: z.string(),
-  case: z.strictObject({ name: z.string(), title: z.string(), invented: z.boolean(), file: z.string() }),
+  case: z.strictObject({
+    name: z.string(),
+    title: z.string(),
+    invented: z.boolean(),
+    file: z.string(),
+    /** In which its tables and words speak; left out: inches. */
+    units: z.literal('mm').optional(),
+  }),
   /** Values given in place of the case file's, as they were written. */
   settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
   seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER),

@@ -1,5 +1,5 @@
 export { angleHeading, angleWords, toDegrees, wholeDegrees } from './angle.ts';
-export { chanceCell, degreeCell, inchCell, inchCellDown, inchCellUp } from './cell.ts';
+export { chanceCell, degreeCell, inchCell } from './cell.ts';
 export {
   chanceOfFew,
   chanceText,
@@ -25,6 +25,7 @@ export {
   SIXTEENTH,
   STANDARD_GRAVITY,
 } from './factors.ts';
+export { type Figures, figuresIn } from './figures.ts';
 export { harmless, harmlessLines } from './harmless.ts';
 export {
   findUnit,
@@ -46,14 +47,12 @@ export {
   TYPED_NUMBER,
 } from './read.ts';
 export { feetText, hundredths, mphText, psiText, shownQuantity } from './shop-text.ts';
-export { shopWords } from './shop-words.ts';
+export { shopWords, usualUnit } from './shop-words.ts';
 export {
   alongText,
   ceilTo,
-  changeOnTape,
   gapWords,
   isOnTape,
-  moreText,
   offsetText,
   onTape,
   type Rounding,
@@ -61,7 +60,6 @@ export {
   shownChange,
   shownLength,
   sixteenths,
-  tapeDifference,
   tapeText,
   wholeMarks,
 } from './tape.ts';

@@ -14,6 +14,6 @@ export const feetText = (metres: number): string => `${wholeText(Math.round(metr
 /** A gauge pressure as a shop sets it: '6.0 psi'. */
 export const psiText = (pascals: number): string => `${(pascals / PSI).toFixed(1)} psi`;
 
-/** A quantity in the shop's unit of its kind, thousands parted: '2,480 lb'. */
-export const shownQuantity = (value: number, kind: QuantityKind): string =>
-  formatQuantity(value, kind).replace(/^\d{4,}/, (digits) => wholeText(Number(digits)));
+/** A quantity in the shop's unit of its kind, or in another, thousands parted: '2,480 lb'. */
+export const shownQuantity = (value: number, kind: QuantityKind, unitName?: string): string =>
+  formatQuantity(value, kind, unitName).replace(/^\d{4,}/, (digits) => wholeText(Number(digits)));

@@ -1,5 +1,5 @@
 import { wholeText } from './chance.ts';
-import { findUnit, formatQuantity, kindsWithUnit, type QuantityKind } from './quantity.ts';
+import { findUnit, formatQuantity, kindsWithUnit, type QuantityKind, UNITS, type Unit } from './quantity.ts';
 import { readNumber } from './read.ts';
 import type { LengthUnits } from './told.ts';
 
@@ -32,6 +32,10 @@ const SHOP: Readonly<Record<LengthUnits, Readonly<Partial<Record<QuantityKind, r
     'length per pressure': ['mm/kPa'],
   },
 };
+
+/** The unit that a quantity is told in where none was written. */
+export const usualUnit = (kind: QuantityKind, units: LengthUnits): Unit =>
+  findUnit(kind, (units === 'mm' ? SHOP.mm[kind]?.[0] : undefined) ?? UNITS[kind][0]!.name)!;
 
 const SIGNS: Readonly<Record<string, string>> = { degF: '°F', degC: '°C', m2: 'm²', ft2: 'ft²' };
 

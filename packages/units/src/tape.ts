@@ -58,13 +58,15 @@ export interface ShownLength {
   mm: string;
   /** '39 1/4 in (997 mm)' */
   both: string;
+  /** '997 mm (39 1/4 in)' */
+  'mm first': string;
 }
 
 /** How a length, m, is shown, rounded to the side that is safe where it stands. */
 export function shownLength(metres: number, rounding: Rounding): ShownLength {
   const inch = sixteenths(metres, rounding);
   const mm = `${signed(wholeMarks(metres * 1000, rounding), wholeText)} mm`;
-  return { inch, mm, both: `${inch} (${mm})` };
+  return { inch, mm, both: `${inch} (${mm})`, 'mm first': `${mm} (${inch})` };
 }
 
 /** A change of a length, m, to the nearest mark and with its sign: '+3/16 in', '−5 mm', '0' where a tape shows none. */
@@ -77,44 +79,40 @@ export function shownChange(metres: number): Pick<ShownLength, 'inch' | 'mm'> {
   };
 }
 
-/** What two shown lengths differ by, m: taken of what a tape shows of them, so that figures side by side subtract. */
-export const tapeDifference = (
-  [more, moreRounding]: readonly [number, Rounding],
-  [less, lessRounding]: readonly [number, Rounding],
-  units: 'inch' | 'mm' = 'inch',
-): number => onTape(more, moreRounding, units) - onTape(less, lessRounding, units);
-
 /** A gap that is left, or that there is none. */
 export const gapWords = (gap: number, units: keyof ShownLength = 'inch'): string =>
   gap > 0 ? shownLength(gap, 'down')[units] : 'none';
 
+/** A place along the car as the units that lead show it: which side of the axle, none: over it. */
+const sideOf = (ahead: number, units: keyof ShownLength): number =>
+  Math.sign(units === 'inch' || units === 'both' ? onTape(ahead, 'nearest') : Math.round(ahead * 1000));
+
 /** Where something stands along the car, m ahead of the axle: '1/4 in ahead of the axle'. Neither way is safer. */
 export function alongText(ahead: number, units: keyof ShownLength): string {
-  const place = onTape(ahead, 'nearest');
-  if (place === 0) return 'over the axle';
-  return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${place > 0 ? 'ahead of' : 'behind'} the axle`;
+  const side = sideOf(ahead, units);
+  if (side === 0) return 'over the axle';
+  return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${side > 0 ? 'ahead of' : 'behind'} the axle`;
 }
 
 /** The same beside a drawing's axle: '1/4 in ahead'. */
 export function offsetText(ahead: number, units: keyof ShownLength): string {
-  const place = onTape(ahead, 'nearest');
-  if (place === 0) return 'over the axle';
-  return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${place > 0 ? 'ahead' : 'behind'}`;
+  const side = sideOf(ahead, units);
+  if (side === 0) return 'over the axle';
+  return `${shownLength(Math.abs(ahead), 'nearest')[units]} ${side > 0 ? 'ahead' : 'behind'}`;
 }
 
 /**
- * A change of a height that is needed, m, in words: '1/8 in more', '1/16 in less'. More is rounded up and less down, so
- * that nobody cuts by what he has not got; undefined where a tape shows nothing: under half of a sixteenth, or less than
- * one to be taken off.
+ * A change of a height that is needed, m, in words: '1/8 in more', '5 mm less'. More is rounded up and less down, so that
+ * nobody cuts by what he has not got; undefined where a tape shows nothing: under half of a mark, or less than one to be
+ * taken off.
  */
-export function changeOnTape(metres: number): string | undefined {
-  if (Math.abs(metres) < SIXTEENTH / 2) return undefined;
-  const count = sixteenthsIn(Math.abs(metres), metres > 0 ? 'up' : 'down');
-  return count === 0 ? undefined : `${tapeText(count)} in ${metres > 0 ? 'more' : 'less'}`;
+export function changeText(metres: number, units: 'inch' | 'mm'): string | undefined {
+  const mark = units === 'inch' ? SIXTEENTH : 1e-3;
+  if (Math.abs(metres) < mark / 2) return undefined;
+  const rounding = metres > 0 ? 'up' : 'down';
+  if (wholeMarks(Math.abs(metres) / mark, rounding) === 0) return undefined;
+  return `${shownLength(Math.abs(metres), rounding)[units]} ${metres > 0 ? 'more' : 'less'}`;
 }
-
-/** The same where a change is told of in any case: 'the same' where a tape shows none. */
-export const moreText = (metres: number): string => changeOnTape(metres) ?? 'the same';
 
 /** The least multiple of `step` that is not below `value`; a rounding error of the last digits does not add a step. */
 export function ceilTo(value: number, step: number): number {

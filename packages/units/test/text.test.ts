@@ -6,12 +6,10 @@ import {
   angleWords,
   ceilTo,
   chanceCell,
-  changeOnTape,
+  figuresIn,
   fractionOfDate,
   gapWords,
   inchCell,
-  inchCellDown,
-  inchCellUp,
   isOnTape,
   oneIn,
   onTape,
@@ -24,7 +22,6 @@ import {
   shownLength,
   shownQuantity,
   sixteenths,
-  tapeDifference,
   unitsOfMost,
 } from '../src/index.ts';
 
@@ -87,7 +84,7 @@ test('a length on show has millimetres on the side that its inches are on, of th
   expect(alongText(0.25 * INCH, 'both')).toBe('1/4 in (6 mm) ahead of the axle');
   expect([alongText(-0.0009, 'inch'), alongText(0.0007, 'mm')]).toEqual([
     '1/16 in behind the axle',
-    'over the axle',
+    '1 mm ahead of the axle',
   ]);
   expect([gapWords(0.0127), gapWords(0.0127, 'mm'), gapWords(0)]).toEqual(['1/2 in', '12 mm', 'none']);
 });
@@ -95,7 +92,7 @@ test('a length on show has millimetres on the side that its inches are on, of th
 test('what two shown lengths differ by is what their figures differ by, and never too little', () => {
   fc.assert(
     fc.property(metres, metres, (needs, has) => {
-      const more = tapeDifference([needs, 'up'], [has, 'down']);
+      const more = figuresIn('inch').tapeDifference([needs, 'up'], [has, 'down']);
       const read = (text: string): number => readLength(text.replace(',', ''))!;
       expect(more).toBeCloseTo(read(sixteenths(needs, 'up')) - read(sixteenths(has, 'down')), 12);
       expect(more).toBeGreaterThan(needs - has - 1e-8);
@@ -117,7 +114,7 @@ test('a share is told in whole percent, and a small one is not told to be none',
 test('a change of height asks for more than it is or gives less, and is none where a tape shows none', () => {
   fc.assert(
     fc.property(fc.double({ min: -0.1, max: 0.1, noNaN: true }), (change) => {
-      const told = changeOnTape(change);
+      const told = figuresIn('inch').changeText(change);
       if (told === undefined) {
         expect(change).toBeGreaterThan(-(INCH / 16));
         expect(change).toBeLessThanOrEqual(INCH / 32);
@@ -130,19 +127,17 @@ test('a change of height asks for more than it is or gives less, and is none whe
       expect(way === 'more' ? length - change : -change - length).toBeGreaterThan(-1e-7);
     }),
   );
-  expect([-0.1218, -0.1225, -0.05, 0.05].map((inches) => changeOnTape(inches * INCH))).toEqual([
-    '1/16 in less',
-    '1/16 in less',
-    undefined,
-    '1/16 in more',
-  ]);
+  expect(
+    [-0.1218, -0.1225, -0.05, 0.05].map((inches) => figuresIn('inch').changeText(inches * INCH)),
+  ).toEqual(['1/16 in less', '1/16 in less', undefined, '1/16 in more']);
 });
 
 test('a cell of inches lies on the side that was asked for, within a ten-thousandth', () => {
   fc.assert(
     fc.property(metres, (length) => {
       const inches = length / INCH;
-      const [up, down, plain] = [inchCellUp, inchCellDown, inchCell].map((text) => Number(text(length))) as [
+      const { cellUp, cellDown, cell } = figuresIn('inch');
+      const [up, down, plain] = [cellUp, cellDown, cell].map((text) => Number(text(length))) as [
         number,
         number,
         number,

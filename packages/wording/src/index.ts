@@ -21,7 +21,9 @@ export {
   standardLines,
 } from './limit.ts';
 export { nearestRay, panelWords, reserveWords } from './panel-words.ts';
+export { verdictBlocks } from './read-out.ts';
 export {
+  BOUND,
   boundWords,
   closerThan,
   comeClose,

@@ -1,12 +1,13 @@
 import type { LargestTyre, Limit, Standing } from '@tubgap/simulation';
-import { formatQuantity, sixteenths } from '@tubgap/units';
+import { figuresIn, formatQuantity, type LengthUnits, type Rounding, shownLength } from '@tubgap/units';
 import type { ReportLine } from './verdict.ts';
 
 type Told = Pick<Limit, 'kind' | 'unit'>;
 
-/** A value of a limit in the unit that the case uses. */
-const valueWords = ({ kind, unit }: Told, value: number): string => {
-  if (unit === 'in') return sixteenths(value, 'nearest');
+/** A value of a limit in the unit that the case uses for it. */
+const valueWords = ({ kind, unit }: Told, value: number, rounding: Rounding = 'nearest'): string => {
+  if (unit === 'in') return shownLength(value, rounding).inch;
+  if (unit === 'mm') return shownLength(value, rounding).mm;
   return formatQuantity(value, kind, unit === '' ? undefined : unit);
 };
 
@@ -42,7 +43,8 @@ function rangeWords(limit: Limit): string {
 export function limitWords(limit: Limit): string {
   const { outcome, value, beyond, end, now } = limit;
   const [way, much] = end === 'most' ? ['up to', 'too much'] : ['down to', 'too little'];
-  const stands = `now ${valueWords(limit, now)}`;
+  // An inside is told down, as wherever a tub is named.
+  const stands = `now ${valueWords(limit, now, limit.code === 'diameter' ? 'down' : 'nearest')}`;
   const surely = beyond === null ? '' : `; ${valueWords(limit, beyond)} is surely ${much}`;
   // The end of what was looked at that asks for the least height.
   const easiest = valueWords(limit, limit.from);
@@ -68,44 +70,46 @@ export const limitLines = (limits: readonly Limit[]): ReportLine[] =>
 export function standardLines(
   limits: readonly Limit[],
   tub: Readonly<{ name: string; diameter: number }> | undefined,
+  units?: LengthUnits,
 ): ReportLine[] {
   const found = limits.some(({ code, value }) => code === 'diameter' && value !== null);
   if (!found) return [];
   const text =
     tub === undefined
       ? 'none of the list is as large'
-      : `${tub.name}, ${sixteenths(tub.diameter, 'down')} inside, is the smallest of the list at least as large; its arc and legs are its own, so judge it as well`;
+      : `${tub.name}, ${figuresIn(units).length(tub.diameter, 'down')} inside, is the smallest of the list at least as large; its arc and legs are its own, so judge it as well`;
   return [{ label: 'Standard', text }];
 }
 
 type Tried = LargestTyre['now'];
 
-const tyreWords = ({ name, diameter }: Tried): string =>
-  `${name} (${sixteenths(diameter, 'nearest')} across)`;
+const tyreWords = ({ name, diameter }: Tried, units?: LengthUnits): string =>
+  `${name} (${figuresIn(units).length(diameter, 'nearest')} across)`;
 
 /** Which tyre of a catalogue is the largest that a tub takes: 'wide-34 (34 in across; now …); … is surely too large'. */
-export function largestTyreLines(found: LargestTyre): ReportLine[] {
+export function largestTyreLines(found: LargestTyre, units?: LengthUnits): ReportLine[] {
+  const words = (tyre: Tried): string => tyreWords(tyre, units);
   const { now, looked, tooWide, passedOver, largest, smallest } = found;
   const wide = tooWide.length === 0 ? '' : `; too wide for it whatever the height: ${tooWide.join(', ')}`;
   const line = (text: string): ReportLine[] => [{ label: 'Tyre', text: `${text}${wide}` }];
   if (looked.length + passedOver === 1) {
     return line(`the catalogue has no other tyre built as ${now.name} is that could go in`);
   }
-  const surely = smallest === null ? '' : `; ${tyreWords(smallest)} is surely too large`;
+  const surely = smallest === null ? '' : `; ${words(smallest)} is surely too large`;
   const same = `in the place of ${now.name}, at its pressure and on its wheel`;
   if (largest === null) {
     const none = smallest === null ? 'too few runs to tell' : 'none of the catalogue is within';
     return line(`${none}, ${same}${surely}`);
   }
-  const which = largest.name === now.name ? `${tyreWords(now)} itself` : tyreWords(largest);
+  const which = largest.name === now.name ? `${words(now)} itself` : words(largest);
   const order =
     smallest !== null && smallest.diameter < largest.diameter
       ? `; they do not follow by size: of those looked at ${looked
           .filter(({ standing }) => standing === 'within')
-          .map(tyreWords)
+          .map(words)
           .join(', ')} are within`
       : '';
-  const ownSize = largest.name === now.name ? '' : `, now ${tyreWords(now)}`;
+  const ownSize = largest.name === now.name ? '' : `, now ${words(now)}`;
   return line(`the largest of the catalogue that is within is ${which}, ${same}${ownSize}${surely}${order}`);
 }
 

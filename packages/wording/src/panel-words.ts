@@ -1,4 +1,4 @@
-import { angleHeading, gapWords, rareRun, shownLength, whole } from '@tubgap/units';
+import { angleHeading, gapWords, rareRun, type ShownLength, shownLength, whole } from '@tubgap/units';
 import { unbroken } from './unbroken.ts';
 
 /** The run that the accepted risk allows, beside the car standing still: what both panels of a drawing speak of. SI. */
@@ -40,7 +40,7 @@ export function panelWords({ accepted, reserve, tyre, rare, ray, units }: PanelS
 }
 
 /** What the hatched band of a drawing is. */
-export const reserveWords = (reserve: number, units: 'inch' | 'mm' | 'both'): string =>
+export const reserveWords = (reserve: number, units: keyof ShownLength): string =>
   `reserve: ${unbroken(shownLength(reserve, 'up')[units])} to be kept`;
 
 /** Of the rays that a standing car is measured along the one nearest to where a run is tight. */

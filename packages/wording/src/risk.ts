@@ -1,4 +1,4 @@
-import { type LengthUnits, noneOf, oneIn, shownLength } from '@tubgap/units';
+import { figuresIn, type LengthUnits, noneOf, oneIn } from '@tubgap/units';
 
 /** What is told of a risk: events simulated, the estimate, and the upper end of its 95 % interval. */
 export interface RiskReport {
@@ -8,18 +8,22 @@ export interface RiskReport {
 }
 
 /** What a run does that its risk is told of; where nothing is to be kept it touches. @param reserve  gap to be kept, m */
-export const comesClose = (reserve: number, units: LengthUnits = 'inch'): string =>
+export const comesClose = (reserve: number, units?: LengthUnits): string =>
   reserve > 0 ? `comes ${closerThan(reserve, units)}` : 'touches';
 
 /** The same of several runs. */
-export const comeClose = (reserve: number): string => (reserve > 0 ? `come ${closerThan(reserve)}` : 'touch');
+export const comeClose = (reserve: number, units?: LengthUnits): string =>
+  reserve > 0 ? `come ${closerThan(reserve, units)}` : 'touch';
 
 /** What such a run is, after a noun or a risk: 'closer than the 1/2 in to be kept'. */
-export const closerThan = (reserve: number, units: LengthUnits = 'inch'): string =>
-  reserve > 0 ? `closer than the ${shownLength(reserve, 'up')[units]} to be kept` : 'touching';
+export const closerThan = (reserve: number, units?: LengthUnits): string =>
+  reserve > 0 ? `closer than the ${figuresIn(units).length(reserve, 'up')} to be kept` : 'touching';
+
+/** What stands before the upper end of a risk's interval, wherever it is told. */
+export const BOUND = 'surely no more often than';
 
 /** The upper end of a risk's interval in words. */
-export const boundWords = (high: number): string => `surely no more often than ${oneIn(high)}`;
+export const boundWords = (high: number): string => `${BOUND} ${oneIn(high)}`;
 
 /** What "surely" is worth, to be said once where bounds are told. */
 export const SURELY =

@@ -6,16 +6,7 @@ import {
   sideWords,
   type Verdict,
 } from '@tubgap/simulation';
-import {
-  alongText,
-  angleWords,
-  gapWords,
-  type LengthUnits,
-  oneIn,
-  shownLength,
-  tapeDifference,
-  wholeText,
-} from '@tubgap/units';
+import { angleWords, figuresIn, type LengthUnits, oneIn, wholeText } from '@tubgap/units';
 import { carSpreadWords } from './car-spread.ts';
 import { comesClose, riskWords } from './risk.ts';
 import { type SeasonRuns, seasonWords } from './season.ts';
@@ -43,20 +34,23 @@ export interface VerdictSubject {
   /** Gap to be kept, m. */
   reserve: number;
   tyres: SeasonRuns;
-  /** Of the lengths that are told; left out: inches. */
-  units?: LengthUnits;
+  /** In which its lengths are told; left out: inches. */
+  units?: LengthUnits | undefined;
 }
 
 /** What the words of a verdict need of its case. */
 export const subjectOf = ({
   build,
   tyres,
+  units,
 }: Readonly<{
   build: Readonly<{ reserve: number }>;
   tyres: SeasonRuns;
+  units?: LengthUnits | undefined;
 }>): VerdictSubject => ({
   reserve: build.reserve,
   tyres,
+  units,
 });
 
 const NEGLIGIBLE = 1e-4;
@@ -69,94 +63,96 @@ const STANDING_WORDS = {
 
 const LABELS = { within: 'WITHIN', 'not within': 'NOT WITHIN', 'not known': 'NOT KNOWN' } as const;
 
-/** The tub that was asked about and how it stands, in one line. */
-export const standingWords = (
+/** The tub that was asked about and how it stands, in one line. @param isSetOut  whether it is set out there, and does not stand yet */
+export function standingWords(
   { tub, topHeight, centreForward, standing }: Verdict,
-  units: LengthUnits = 'inch',
-): string =>
-  `${tub} tub, top ${shownLength(topHeight, 'down')[units]} above the track, centre ${alongText(centreForward, units)}: ${STANDING_WORDS[standing]}`;
+  units?: LengthUnits,
+  isSetOut = false,
+): string {
+  const { length, along } = figuresIn(units);
+  return `${tub} tub, top ${length(topHeight, isSetOut ? 'up' : 'down')} above the track, centre ${along(centreForward)}: ${STANDING_WORDS[standing]}`;
+}
 
 /** What the car lacks of room for a tub; empty when it lacks none. */
-const roomWords = (missing: readonly number[], units: LengthUnits): string =>
+const roomWords = (missing: readonly number[], units?: LengthUnits): string =>
   missing.length === 0
     ? ''
-    : ` (the car lacks ${missing.map((length) => shownLength(length, 'up')[units]).join(' and ')} of room for that)`;
+    : ` (the car lacks ${missing.map((lacks) => figuresIn(units).length(lacks, 'up')).join(' and ')} of room for that)`;
 
 /** How far the tub has to go up, or why no height helps: 'raise it by 1 7/16 in, to 40 1/16 in'. */
 export function raiseWords(
   { topHeight, heightNeeded, whyNoHeight, drawsNeeded, carsNeeded, roomMissing }: Verdict,
-  units: LengthUnits = 'inch',
+  units?: LengthUnits,
 ): string {
+  const { length, tapeDifference } = figuresIn(units);
   if (heightNeeded !== undefined) {
-    const by = tapeDifference([heightNeeded, 'up'], [topHeight, 'down'], units);
-    return `raise it by ${shownLength(by, 'up')[units]}, to ${shownLength(heightNeeded, 'up')[units]}${roomWords(roomMissing, units)}`;
+    return `raise it by ${length(tapeDifference([heightNeeded, 'up'], [topHeight, 'down']), 'up')}, to ${length(heightNeeded, 'up')}${roomWords(roomMissing, units)}`;
   }
   if (drawsNeeded > 0 || carsNeeded > 0) return `how far it must go up is not known: ${whyNoHeight}`;
   return whyNoHeight ?? '';
 }
 
-function moveWords(move: Move | null | undefined, stands: number, units: LengthUnits): string[] {
+function moveWords(move: Move | null | undefined, stands: number, units?: LengthUnits): string[] {
+  const { length, along } = figuresIn(units);
   if (move === undefined) return [];
   if (move === null) return ['moving it along the car alone does not do it'];
   const { by, centreForward, topHeight, roomMissing } = move;
   const height =
-    topHeight > stands + NEGLIGIBLE
-      ? `raise it to ${shownLength(topHeight, 'up')[units]}`
-      : 'leave the height';
-  const way = `move it ${shownLength(Math.abs(by), 'nearest')[units]} ${by > 0 ? 'forward' : 'back'}`;
-  return [
-    `or ${height} and ${way}: centre ${alongText(centreForward, units)}${roomWords(roomMissing, units)}`,
-  ];
+    topHeight > stands + NEGLIGIBLE ? `raise it to ${length(topHeight, 'up')}` : 'leave the height';
+  const way = `move it ${length(Math.abs(by), 'nearest')} ${by > 0 ? 'forward' : 'back'}`;
+  return [`or ${height} and ${way}: centre ${along(centreForward)}${roomWords(roomMissing, units)}`];
 }
 
-function mendLine({ verdict, move }: VerdictReport, units: LengthUnits): ReportLine {
+/** What would bring a tub within what is accepted. */
+export const TO_MEND = 'To mend';
+
+function mendLine({ verdict, move }: VerdictReport, { units }: VerdictSubject): ReportLine {
+  const { length, tapeDifference, wordsOf } = figuresIn(units);
   const { standing, heightNeeded, topHeight, sides } = verdict;
   if (standing === 'within') {
     const spare =
-      heightNeeded === undefined
-        ? 0
-        : Math.max(0, tapeDifference([topHeight, 'down'], [heightNeeded, 'up'], units));
+      heightNeeded === undefined ? 0 : Math.max(0, tapeDifference([topHeight, 'down'], [heightNeeded, 'up']));
     return {
-      label: 'To mend',
-      text: `nothing; the lowest height that is within is ${shownLength(heightNeeded ?? topHeight, 'up')[units]}${spare < NEGLIGIBLE ? ', where it stands' : `, ${shownLength(spare, 'down')[units]} lower`}`,
+      label: TO_MEND,
+      text: `nothing; the lowest height that is within is ${length(heightNeeded ?? topHeight, 'up')}${spare < NEGLIGIBLE ? ', where it stands' : `, ${length(spare, 'down')} lower`}`,
     };
   }
   const isUp = heightNeeded === undefined || heightNeeded > topHeight + NEGLIGIBLE;
   const words = [
-    ...(sides.length === 0 ? [] : [`another tub or wheel: ${sideWords(sides)}`]),
+    ...(sides.length === 0 ? [] : [`another tub or wheel: ${wordsOf(sideWords(sides))}`]),
     ...(isUp ? [raiseWords(verdict, units)] : []),
     ...moveWords(move, topHeight, units),
     ...(standing === 'not known' ? ['or simulate more runs to know'] : []),
   ];
-  return { label: 'To mend', text: words.join('; ') };
+  return { label: TO_MEND, text: words.join('; ') };
 }
 
 /** What a tub that is set out higher than it must be would risk at the least height that will do. */
 export const leastLine = (
   { topHeight, ...risks }: LeastHeight,
-  { reserve, tyres, units = 'inch' }: VerdictSubject,
+  { reserve, tyres, units }: VerdictSubject,
 ): ReportLine => ({
   label: 'at the least',
-  text: `${shownLength(topHeight, 'up')[units]}: ${comesClose(reserve, units)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, tyres)}`,
+  text: `${figuresIn(units).length(topHeight, 'up')}: ${comesClose(reserve, units)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, tyres)}`,
 });
 
 const isSetHigher = (least: LeastHeight, { topHeight }: Verdict): boolean =>
   topHeight > least.topHeight + NEGLIGIBLE;
 
 /** Which height it is where none was given. */
-const heightLines = ({ verdict, least }: VerdictReport, units: LengthUnits): ReportLine[] =>
+const heightLines = ({ verdict, least }: VerdictReport, { units }: VerdictSubject): ReportLine[] =>
   least === undefined
     ? []
     : [
         {
           label: 'Height',
-          text: `none was given: this is the one that every paper of a pick sets out, ${isSetHigher(least, verdict) ? `${shownLength(least.topHeight, 'up')[units]} is the least that will do` : 'the least that will do'}`,
+          text: `none was given: this is the one that every paper of a pick sets out, ${isSetHigher(least, verdict) ? `${figuresIn(units).length(least.topHeight, 'up')} is the least that will do` : 'the least that will do'}`,
         },
       ];
 
 function riskLines({ verdict, least, carSpread }: VerdictReport, subject: VerdictSubject): ReportLine[] {
   const { accepted, runRisk, contactRisk, limitingTyre, tyres, belowRest, lowestHeight } = verdict;
-  const { reserve, units = 'inch' } = subject;
+  const { reserve, units } = subject;
   const runs = subject.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
   return [
@@ -164,7 +160,7 @@ function riskLines({ verdict, least, carSpread }: VerdictReport, subject: Verdic
       ? [
           {
             label: 'At rest',
-            text: `lower than ${shownLength(lowestHeight, 'up')[units]}, the lowest that clears at rest; the risks below are those at that height, and here they are greater`,
+            text: `lower than ${figuresIn(units).length(lowestHeight, 'up')}, the lowest that clears at rest; the risks below are those at that height, and here they are greater`,
           },
         ]
       : []),
@@ -192,19 +188,22 @@ function riskLines({ verdict, least, carSpread }: VerdictReport, subject: Verdic
 /** A verdict in lines: how the tub stands, its risks, where it is tight, and what would bring it there. */
 export function verdictLines(report: VerdictReport, subject: VerdictSubject): ReportLine[] {
   const { verdict, tight } = report;
-  const { units = 'inch' } = subject;
+  const { gapLeft } = figuresIn(subject.units);
   return [
-    { label: LABELS[verdict.standing], text: standingWords(verdict, units) },
-    ...heightLines(report, units),
+    {
+      label: LABELS[verdict.standing],
+      text: standingWords(verdict, subject.units, report.least !== undefined),
+    },
+    ...heightLines(report, subject),
     ...riskLines(report, subject),
     ...(tight === undefined
       ? []
       : [
           {
             label: 'Tight',
-            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of an ordinary run ${gapWords(tight.p50, units)}, of one in twenty ${gapWords(tight.p05, units)}`,
+            text: `${verdict.limitingTyre}, ${tight.tightestMoment}, ${angleWords(tight.tightestAngle)}; smallest gap of an ordinary run ${gapLeft(tight.p50)}, of one in twenty ${gapLeft(tight.p05)}`,
           },
         ]),
-    mendLine(report, units),
+    mendLine(report, subject),
   ];
 }

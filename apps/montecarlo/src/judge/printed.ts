@@ -1,5 +1,5 @@
 import type { Case } from '@tubgap/casefile';
-import { BLANK, heading, paragraph, type ReportLine, row, SURELY, strongRow } from '@tubgap/wording';
+import { BLANK, type Block, heading, paragraph, type ReportLine, row, rowsOf, SURELY } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 
 const CAUTION =
@@ -7,17 +7,20 @@ const CAUTION =
   'tyre maker’s limits and a qualified chassis builder come first. Check the gaps on the car, look for marks after the ' +
   'first runs, and stop when you find one.';
 
-/** Lines about a case as a terminal shows them, with its title over them and the caution below. */
-export const printedLines = (source: Case, ...parts: (readonly ReportLine[])[]): string =>
+/** A verdict and what else was found as a terminal shows them, with the case's title over them and the caution below. */
+export const printedVerdict = (
+  source: Case,
+  verdict: readonly Block[],
+  found: readonly ReportLine[] = [],
+): string =>
   printed(
     [
       BLANK,
       heading(`${source.title}${source.invented ? '  [an invented car]' : ''}`),
       BLANK,
-      ...parts.flatMap((lines) => [
-        ...lines.map(({ label, text }, i) => (i === 0 ? strongRow(label, text) : row(label, text))),
-        BLANK,
-      ]),
+      ...verdict,
+      BLANK,
+      ...(found.length === 0 ? [] : [...rowsOf(found), BLANK]),
       row('Surely', SURELY),
       BLANK,
       paragraph(CAUTION),

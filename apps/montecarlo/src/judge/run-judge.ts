@@ -9,12 +9,12 @@ import {
   performTubs,
   weightedBlocks,
 } from '@tubgap/simulation';
-import { subjectOf, verdictLines } from '@tubgap/wording';
+import { subjectOf, verdictBlocks } from '@tubgap/wording';
 import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { EXIT_CODES, openStanding, type StandingOptions } from './asked-case.ts';
-import { printedLines } from './printed.ts';
+import { printedVerdict } from './printed.ts';
 import { SAY_WHICH, type StandingTub } from './standing-tub.ts';
 
 /** Judges a tub of a case by worker threads. */
@@ -75,7 +75,7 @@ export async function runJudge(file: string, options: StandingOptions): Promise<
     process.stdout.write(
       options.json
         ? `${JSON.stringify({ ...judged, ...(move === undefined ? {} : { move }) }, undefined, 2)}\n`
-        : printedLines(source, verdictLines({ ...judged, move }, subjectOf(source))),
+        : printedVerdict(source, verdictBlocks({ ...judged, move }, subjectOf(source))),
     );
     return EXIT_CODES[standing];
   } finally {

@@ -6,14 +6,14 @@ import {
   limitsHeading,
   standardLines,
   subjectOf,
-  verdictLines,
+  verdictBlocks,
 } from '@tubgap/wording';
 import { openBench } from '../pool.ts';
 import { progressBar } from '../progress.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { EXIT_CODES, openStanding, type StandingOptions } from './asked-case.ts';
 import type { Asked } from './limited-option.ts';
-import { printedLines } from './printed.ts';
+import { printedVerdict } from './printed.ts';
 import { SAY_WHICH } from './standing-tub.ts';
 
 /** Why no tyre of the catalogue is told. */
@@ -57,20 +57,21 @@ export async function runLimits(
           )
         : undefined;
     const tyreLines = tyre
-      ? largestTyreLines(tyre)
+      ? largestTyreLines(tyre, source.units)
       : isTyreAsked
         ? [{ label: 'Tyre', text: AXLE_FIRST }]
         : [];
     bar.stop();
-    const lines = verdictLines({ verdict, least }, subjectOf(source));
+    const lines = [...limitLines(limits), ...standardLines(limits, standard, source.units), ...tyreLines];
+    // The first is the one to read out: how far it may go, or what it would have to be.
+    const [first] = lines;
+    const third = first && { label: 'LIMIT', text: first.text };
     process.stdout.write(
       options.json
         ? `${JSON.stringify({ verdict, least, limits, ...(standard && { standard: standard.name }), ...(tyre && { tyre }) }, undefined, 2)}\n`
-        : printedLines(source, lines, [
+        : printedVerdict(source, verdictBlocks({ verdict, least }, subjectOf(source), third), [
             { label: 'LIMITS', text: limitsHeading(verdict.standing) },
-            ...limitLines(limits),
-            ...standardLines(limits, standard),
-            ...tyreLines,
+            ...lines,
           ]),
     );
     return EXIT_CODES[verdict.standing];

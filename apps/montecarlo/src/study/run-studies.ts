@@ -1,4 +1,5 @@
 import type { Setting } from '@tubgap/casefile';
+import { unitsSetting } from '@tubgap/casefile/command-line';
 import { numberWords } from '../case-copy.ts';
 import { pickTime } from '../draw-count.ts';
 import { isInShards, type ShardOptions, sweepInShards } from '../shards/sweep-in-shards.ts';
@@ -36,6 +37,8 @@ interface SweepOptions extends ShardOptions {
 interface CompareOptions extends StudyOptions {
   against?: string | undefined;
   set?: Setting[] | undefined;
+  /** Of all that is told; a `set` is the other setup's. */
+  units?: Parameters<typeof unitsSetting>[0];
   ends?: string[] | undefined;
   wheelbase?: string | undefined;
   cars?: number | undefined;
@@ -53,6 +56,8 @@ function askedOf({ file, vary = [], mode, set = [] }: SweepOptions): {
 
 const setWords = (set: readonly Setting[] = []): string[] =>
   set.flatMap(({ path, value }) => ['--set', `${path}=${value}`]);
+
+const unitsWords = ({ units }: CompareOptions): string[] => (units === undefined ? [] : ['--units', units]);
 
 /** Runs a sweep as its verb asks for it. @returns exit code */
 export const runSweepVerb = (file: string, options: SweepOptions, onWritten: OnWritten): Promise<number> =>
@@ -82,7 +87,7 @@ export const runCompareVerb = (
     'compare',
     file,
     options,
-    [],
+    unitsSetting(options.units),
     async (read, effort) => {
       const { against, set = [], ends = [], wheelbase, draws, cars } = options;
       if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {
@@ -92,12 +97,13 @@ export const runCompareVerb = (
         const time = pickTime(source, effort.workers);
         if (time !== undefined) process.stderr.write(`${time}\n`);
         const found = await runClasses(source, effort.workers, effort.tell);
-        return { found, words: numberWords({ draws, cars }) };
+        return { found, words: [...unitsWords(options), ...numberWords({ draws, cars })] };
       }
       const beside = against === undefined ? undefined : readOther(against);
       const found = await runSetups({ read, against: beside, set, ends, wheelbase }, effort);
       const other = beside && otherCase(beside);
       const words = [
+        ...unitsWords(options),
         ...(other === undefined ? [] : ['--against', other.file]),
         ...setWords(set),
         ...ends.flatMap((one) => ['--ends', one]),

@@ -1,4 +1,5 @@
 import { CASE_FILE, type Study } from '@tubgap/results';
+import { figuresIn } from '@tubgap/units';
 
 const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
   sweep: [
@@ -41,6 +42,7 @@ export function repeatStudy(
  */
 export function studyGuide(study: Study, words: readonly string[]): string {
   const { kind, draws, seed } = study;
+  const { column } = figuresIn(study.case.units);
   const weighted = kind === 'classes' ? '' : ', and others moved to where touches are rare,';
   return [
     `${TITLES[kind]} the case ${study.case.name}${study.case.invented ? ' (an invented car)' : ''}`,
@@ -64,12 +66,12 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     '',
     'In the tables:',
     'tyre any          the whole car: the height is for all its tyres, a risk that at least one of them comes too close',
-    'top_height_in     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted',
-    'even_height_in    height at which the estimate itself is what is accepted: without steps, for curves and differences',
-    'height_change_in  of the height at the accepted risk against the case as it stands, with its own 95 % interval',
+    `${column('top_height')}     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted`,
+    `${column('even_height')}    height at which the estimate itself is what is accepted: without steps, for curves and differences`,
+    `${column('height_change')}  of the height at the accepted risk against the case as it stands, with its own 95 % interval`,
     ...(kind === 'sweep' || kind === 'setups'
       ? [
-          'run_risk          of going under the reserve at at_height_in, the height that the case as it stands asks for (or one asked for)',
+          `run_risk          of a run that comes too close at ${column('at_height')}, the height that the case as it stands asks for (or one asked for)`,
           'risk_change       of that risk against the case as it stands, with its own 95 % interval, from the same runs',
         ]
       : []),

@@ -1,5 +1,16 @@
 import type { Command } from '@commander-js/extra-typings';
-import { CARS, CASE, conclude, DRAWS, example, SEED, SET, WORKERS } from '@tubgap/casefile/command-line';
+import {
+  CARS,
+  CASE,
+  conclude,
+  DRAWS,
+  example,
+  SEED,
+  SET,
+  UNITS,
+  WORKERS,
+  withUnits,
+} from '@tubgap/casefile/command-line';
 import { CENTRE, HEIGHT, MEASURED, STANDING_CODES, TUB } from './standing-options.ts';
 
 /** The verb that judges a tub that stands in the car. */
@@ -18,6 +29,7 @@ export const judge = (program: Command) =>
     .option(...CARS)
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
     .option(...WORKERS)
     .option('--json', 'print the verdict as JSON in SI; left out: in words')
     .addHelpText(
@@ -32,7 +44,7 @@ export const judge = (program: Command) =>
         file,
         async () => {
           const { runJudge } = await import('../judge/run-judge.ts');
-          return runJudge(file, options);
+          return runJudge(file, withUnits(options));
         },
         options,
       ),

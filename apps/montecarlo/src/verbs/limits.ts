@@ -1,5 +1,16 @@
 import type { Command } from '@commander-js/extra-typings';
-import { CARS, CASE, conclude, DRAWS, example, SEED, SET, WORKERS } from '@tubgap/casefile/command-line';
+import {
+  CARS,
+  CASE,
+  conclude,
+  DRAWS,
+  example,
+  SEED,
+  SET,
+  UNITS,
+  WORKERS,
+  withUnits,
+} from '@tubgap/casefile/command-line';
 import { limitedOption } from '../judge/limited-option.ts';
 import { CENTRE, HEIGHT, MEASURED, STANDING_CODES, TUB } from './standing-options.ts';
 
@@ -24,6 +35,7 @@ export const limits = (program: Command) =>
     .option(...CARS)
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
     .option(...WORKERS)
     .option('--json', 'print verdict and limits as JSON in SI; left out: in words')
     .addHelpText(
@@ -40,7 +52,7 @@ export const limits = (program: Command) =>
         file,
         async () => {
           const { runLimits } = await import('../judge/run-limits.ts');
-          return runLimits(file, options);
+          return runLimits(file, withUnits(options));
         },
         options,
       ),

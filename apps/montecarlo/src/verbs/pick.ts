@@ -8,7 +8,9 @@ import {
   RESULTS,
   SEED,
   SET,
+  UNITS,
   WORKERS,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 import type { PickHandler } from '../written.ts';
 
@@ -25,6 +27,7 @@ export const pick = (telling: PickHandler) => (program: Command) =>
     .option(...CARS)
     .option(...SEED)
     .option(...SET)
+    .option(...UNITS)
     .option(...WORKERS)
     .addHelpText(
       'after',
@@ -38,7 +41,7 @@ export const pick = (telling: PickHandler) => (program: Command) =>
         file,
         async () => {
           const { runPick } = await import('../pick.ts');
-          return runPick(file, options, telling(command.opts()));
+          return runPick(file, withUnits(options), telling(command.opts()));
         },
         { kept: 'No results were changed.', ...command.opts() },
       ),

@@ -8,8 +8,10 @@ import {
   SEED,
   SET,
   settingOption,
+  UNITS,
   WORKERS,
   wholeNumber,
+  withUnits,
 } from '@tubgap/casefile/command-line';
 import { MOST_SHARDS, shardOption } from '../shards/shard-choice.ts';
 import { modeOption } from '../study/mode.ts';
@@ -48,6 +50,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
+    .option(...UNITS)
     .option(...WORKERS)
     .option(
       '--shard <i/n>',
@@ -75,7 +78,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runSweepVerb } = await import('../study/run-studies.ts');
-          return runSweepVerb(file, options, (written) => telling(written, command.opts()));
+          return runSweepVerb(file, withUnits(options), (written) => telling(written, command.opts()));
         },
         { kept: UNCHANGED, ...command.opts() },
       ),
@@ -115,6 +118,7 @@ export const compare = (telling: WrittenHandler) => (program: Command) =>
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
+    .option(...UNITS)
     .option(...WORKERS)
     .addHelpText(
       'after',
@@ -145,6 +149,7 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
     .option(...RESULTS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
+    .option(...UNITS)
     .option(...WORKERS)
     .addHelpText('after', example('tubgap place mycar.yaml'))
     .action((file, options, command) =>
@@ -152,7 +157,7 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
         file,
         async () => {
           const { runPlaceVerb } = await import('../study/run-studies.ts');
-          return runPlaceVerb(file, options, (written) => telling(written, command.opts()));
+          return runPlaceVerb(file, withUnits(options), (written) => telling(written, command.opts()));
         },
         { kept: UNCHANGED, ...command.opts() },
       ),

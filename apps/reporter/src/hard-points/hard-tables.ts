@@ -1,20 +1,22 @@
 import type { Result } from '@tubgap/results';
-import { chanceCell, degreeCell, inchCell, inchCellUp } from '@tubgap/units';
+import { chanceCell, degreeCell } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { hardSights } from './hard-sight.ts';
 
 /** What each hard point does to each tyre. Gaps are before the reserve is taken off; touching is leaving less than it. */
 export function hardPointTable(result: Result): SheetTable {
+  const { column, cell, cellUp } = figuresOf(result);
   return {
     header: [
       'case',
       'hard_point',
       'tyre',
-      'static_gap_in',
+      column('static_gap'),
       'static_angle_deg',
-      'gap_p50_in',
-      'gap_p05_in',
-      'gap_accepted_risk_in',
+      column('gap_p50'),
+      column('gap_p05'),
+      column('gap_accepted_risk'),
       'tight_angle_deg',
       'tight_moment',
       'draws',
@@ -27,19 +29,19 @@ export function hardPointTable(result: Result): SheetTable {
       'method',
       'share_of_touches_alone',
       'share_of_touches_with_others',
-      'may_stand_nearer_in',
-      'move_away_in',
+      column('may_stand_nearer'),
+      column('move_away'),
     ],
     rows: result.hardPoints.flatMap(({ name }, h) =>
       (result.hardPointFigures[h] ?? []).map((row, i) => [
         result.case.name,
         name,
         result.tyres[i]!.name,
-        inchCell(row.atRest),
+        cell(row.atRest),
         degreeCell(row.atRestAngle),
-        inchCell(row.p50),
-        inchCell(row.p05),
-        row.rare === null ? '' : inchCell(row.rare),
+        cell(row.p50),
+        cell(row.p05),
+        row.rare === null ? '' : cell(row.rare),
         degreeCell(row.tightestAngle),
         row.tightestMoment,
         row.risk.events,
@@ -52,8 +54,8 @@ export function hardPointTable(result: Result): SheetTable {
         row.risk.method,
         row.atPick === null ? '' : row.atPick.alone.toFixed(4),
         row.atPick === null ? '' : row.atPick.together.toFixed(4),
-        row.spare === null ? '' : inchCell(row.spare),
-        inchCellUp(row.moveBy),
+        row.spare === null ? '' : cell(row.spare),
+        cellUp(row.moveBy),
       ]),
     ),
   };
@@ -61,15 +63,16 @@ export function hardPointTable(result: Result): SheetTable {
 
 /** The hard points' blanks of the check sheet, to type the measures back into: the build tyre on. */
 export function hardCheckTable(result: Result): SheetTable {
+  const { column, cell, cellUp } = figuresOf(result);
   return {
-    header: ['case', 'side', 'hard_point', 'static_gap_in', 'limit_in', 'measured_in'],
+    header: ['case', 'side', 'hard_point', column('static_gap'), column('limit'), column('measured')],
     rows: (['left', 'right'] as const).flatMap((side) =>
       hardSights(result).map(({ name, atRest, limit }) => [
         result.case.name,
         side,
         name,
-        inchCell(atRest),
-        inchCellUp(limit),
+        cell(atRest),
+        cellUp(limit),
         '',
       ]),
     ),

@@ -1,6 +1,7 @@
 import type { Result } from '@tubgap/results';
-import { angleWords, gapWords, noneOf, oneIn, percentText, rareRun, sixteenths } from '@tubgap/units';
+import { angleWords, noneOf, oneIn, percentText, rareRun } from '@tubgap/units';
 import { boundWords } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { decidingPoints, type HardFigures, type HardSight, nearestSights } from './hard-sight.ts';
 
 /** A chance so far below its bound that the figure itself says nothing, beside its bound. */
@@ -15,7 +16,8 @@ export function hardChance({ risk }: Pick<HardFigures, 'risk'>): string {
 
 /** What to do about a hard point that decides. */
 export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }: HardSight): string {
-  const much = sixteenths(moveBy, 'up');
+  const { length } = figuresOf(result);
+  const much = length(moveBy, 'up');
   const part =
     result.chosen === null && result.nearest === null
       ? `${name}: ${hardChance(figures)}`
@@ -27,19 +29,20 @@ export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }
 }
 
 /** What the run of the accepted risk leaves at a hard point. */
-function rareWords({ accept }: Result, { rare }: HardFigures): string {
-  const run = rareRun(accept.runRisk);
+function rareWords(result: Result, { rare }: HardFigures): string {
+  const run = rareRun(result.accept.runRisk);
   if (rare === null) return `too few runs to say what ${run} leaves`;
-  return `${run} leaves ${rare > 0 ? gapWords(rare) : 'nothing'}`;
+  return `${run} leaves ${rare > 0 ? figuresOf(result).gapLeft(rare) : 'nothing'}`;
 }
 
 /** The nearest hard point in one line; undefined when the case has none. */
 function nearestWords(result: Result): string | undefined {
+  const { length } = figuresOf(result);
   const [nearest] = nearestSights(result);
   if (nearest === undefined) return undefined;
   const { name, atRest, tyre, figures } = nearest;
   return (
-    `${name} is the nearest: ${sixteenths(atRest, 'up')} to see standing still; ${rareWords(result, figures)} ` +
+    `${name} is the nearest: ${length(atRest, 'up')} to see standing still; ${rareWords(result, figures)} ` +
     `(${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
   );
 }

@@ -1,16 +1,18 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import { oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { type Figures, oneIn, wholeText } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { SHEET_CAUTION, sheetPage, sheetTable } from '../sheets/sheet-page.ts';
 import { fitsCar, type YearCar, yearRisk, yearSum } from './year.ts';
 
 /** A place along the car in a narrow column. */
-function shortPlace(metres: number): string {
+function shortPlace(metres: number, { length }: Figures): string {
   if (Math.abs(metres) < 1e-4) return 'over axle';
-  return `${sixteenths(Math.abs(metres), 'nearest')} ${metres > 0 ? 'ahead' : 'behind'}`;
+  return `${length(Math.abs(metres), 'nearest')} ${metres > 0 ? 'ahead' : 'behind'}`;
 }
 
 function carRow({ result }: YearCar): { cells: (string | Markup)[] } {
+  const { length } = figuresOf(result);
   const chosen = chosenTub(result);
   const name = markup`${result.case.title}${result.case.invented ? ' [invented]' : ''}<br><span class="soft">${result.case.name}</span>`;
   const tyres = result.tyres.map((tyre) => `${tyre.name} × ${tyre.runsPerSeason}`).join(', ');
@@ -25,9 +27,9 @@ function carRow({ result }: YearCar): { cells: (string | Markup)[] } {
       name,
       tyres,
       markup`<b>${tub.name}</b>`,
-      sixteenths(setOut, 'up'),
-      sixteenths(height.topHeight, 'up'),
-      shortPlace(tub.centreForward),
+      length(setOut, 'up'),
+      length(height.topHeight, 'up'),
+      shortPlace(tub.centreForward, figuresOf(result)),
       oneIn(height.runRisk.high),
       oneIn(height.contactRisk.high),
       oneIn(height.seasonRisk.high),
@@ -49,7 +51,7 @@ ${SHEET_CAUTION}
       markup`<b>${String(sum.cars - sum.withTub)} of ${String(sum.cars)} cars have no tub that can be recommended.</b> `
     }${sum.withTub > 0 && `${yearRisk(sum)}${sum.withTub > 1 ? ', all upper bounds added up' : ''}.`}</p>
 ${sheetTable(
-  'Each tub as it is set out, and its least top height for the risk that its case accepts; risks are those of the least height and what they may be at worst (95 %)',
+  'Each tub as it is set out, and its least top height for the risk that its case accepts; risks are those of the least height: surely no more often than (95 %)',
   [
     { text: 'car' },
     { text: 'tyres × runs' },

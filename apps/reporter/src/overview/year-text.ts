@@ -1,17 +1,19 @@
-import { oneIn, sixteenths } from '@tubgap/units';
+import { oneIn } from '@tubgap/units';
 import { BLANK, type Block, figureTable, paragraph } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { type YearCar, yearRisk, yearSum } from './year.ts';
 
 const HEAD = ['case', 'tub', 'top set out at', 'at least', 'a run*', 'real contact*', 'a season*'];
 
 function cells({ result }: YearCar): string[] {
+  const { length } = figuresOf(result);
   const chosen = chosenTub(result);
   const name = `${result.case.name}${result.case.invented ? ' [invented]' : ''}`;
   if (chosen === undefined) return [name, 'no tub', '', '', '', '', ''];
   const { tub, height, setOut } = chosen;
   const risks = [height.runRisk, height.contactRisk, height.seasonRisk].map(({ high }) => oneIn(high));
-  return [name, tub.name, sixteenths(setOut, 'up'), sixteenths(height.topHeight, 'up'), ...risks];
+  return [name, tub.name, length(setOut, 'up'), length(height.topHeight, 'up'), ...risks];
 }
 
 /** The shop's year for the terminal. */

@@ -1,5 +1,5 @@
 import type { Result } from '@tubgap/results';
-import { chanceCell, inchCell } from '@tubgap/units';
+import { chanceCell, figuresIn } from '@tubgap/units';
 import { boundWords, type SheetTable } from '@tubgap/wording';
 import { unknownTubs } from '../fit-words.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
@@ -23,8 +23,10 @@ export function fitsCar(result: Result): 'yes' | 'no' | 'not given' | 'not known
   return fit?.fitsBoth === true ? 'yes' : 'no';
 }
 
-/** Every car in one line: its tub, where it stands, how it is limited, what was accepted and what is assumed. */
+/** Every car in one line, in millimetres where every case is: its tub, where it stands, how it is limited, what was accepted and what is assumed. */
 export function yearTable(cars: readonly YearCar[]): SheetTable {
+  const metric = cars.every(({ result }) => result.case.units === 'mm');
+  const { column, cell } = figuresIn(metric ? 'mm' : 'inch');
   return {
     header: [
       'case',
@@ -34,9 +36,9 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
       'tyres',
       'runs_per_season',
       'tub',
-      'top_height_in',
-      'set_out_in',
-      'centre_forward_in',
+      column('top_height'),
+      column('set_out'),
+      column('centre_forward'),
       'fits_car',
       'limiting_tyre',
       'run_risk_high',
@@ -61,9 +63,9 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
         result.tyres.map((tyre) => tyre.name).join('; '),
         seasonRuns(result),
         chosen?.tub.name ?? '',
-        height === undefined ? '' : inchCell(height.topHeight),
-        chosen === undefined ? '' : inchCell(chosen.setOut),
-        chosen === undefined ? '' : inchCell(chosen.tub.centreForward),
+        height === undefined ? '' : cell(height.topHeight),
+        chosen === undefined ? '' : cell(chosen.setOut),
+        chosen === undefined ? '' : cell(chosen.tub.centreForward),
         fitsCar(result),
         height?.limitingTyre ?? '',
         height === undefined ? '' : chanceCell(height.runRisk.high),

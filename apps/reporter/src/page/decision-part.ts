@@ -8,7 +8,7 @@ import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
-import { inches } from './measures.ts';
+import { measuresOf } from './measures.ts';
 import { fold, list } from './parts.ts';
 
 const caution = markup`<p class="caution"><b>${CAUTION.strong}</b> ${CAUTION.rest}</p>`;
@@ -39,6 +39,7 @@ function withoutRoom(result: Result): Markup {
 
 /** What stands in the way of each tub, when none can be named. */
 function withoutPick(result: Result): Markup {
+  const { length } = measuresOf(result);
   if (result.nearest !== null) return withoutRoom(result);
   const draws = Math.max(...result.picks.map((pick) => pick.drawsNeeded));
   const cars = Math.max(...result.picks.map((pick) => pick.carsNeeded));
@@ -68,7 +69,7 @@ function withoutPick(result: Result): Markup {
       ? 'Not known: too few runs were simulated to speak of the risk that you accept.'
       : 'None of these tubs keeps the risk that you accept.'
   } You accept ${chanceText(result.accept.runRisk)} a run and ${chanceText(result.accept.seasonRisk)} a season of eating into the
-${inches(result.build.reserve, 'up')} to be kept.</p>
+${length(result.build.reserve, 'up')} to be kept.</p>
 <h3>Why</h3>${list([...reasons, ...(short || size === undefined ? [] : [`In short: ${size}.`])])}<h3>What would help</h3>${list(mend)}${caution}</div>`;
 }
 

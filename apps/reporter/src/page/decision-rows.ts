@@ -1,13 +1,14 @@
 import type { Result } from '@tubgap/results';
-import { alongText, angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
-import { carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
+import { angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
+import { BOUND, carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { decidingPoints } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { chosenTub, isSetHigher } from '../sheets/chosen-tub.ts';
 import { gapsToSee } from '../sheets/side-drawing.ts';
 import { limitingGap } from '../tables.ts';
 import { choiceWords } from '../tub-choice.ts';
-import { inches, inchesAndMm, millimetres, percent, pressureText } from './measures.ts';
+import { measuresOf, percent } from './measures.ts';
 import { WORTH_NAMING } from './outlook-part.ts';
 
 type Risks = NonNullable<Result['asSetOut']>;
@@ -40,7 +41,7 @@ export const CAUTION = {
     'builder come first. Check the gaps before the car runs, look for marks after the first runs, and stop when you find one.',
 };
 
-/** A risk for a reader without statistics: what to expect, what it may be at worst, what was accepted. */
+/** A risk for a reader without statistics: what to expect, how often it surely is at the most, what was accepted. */
 function riskPieces(risk: Risk, event: string, what: string, accepted?: number): Piece[] {
   const expected =
     risk.estimate === 0
@@ -49,10 +50,10 @@ function riskPieces(risk: Risk, event: string, what: string, accepted?: number):
   return boundPieces(expected, risk, accepted);
 }
 
-/** What to expect, then what it may be at worst and what was accepted. */
+/** What to expect, then how often it surely is at the most, and what was accepted. */
 function boundPieces(expected: string, { high }: Risk, accepted?: number): Piece[] {
   const limit = accepted === undefined ? [] : [` (accepted: ${chanceText(accepted)})`];
-  return [`${expected}, at worst `, { strong: chanceText(high) }, ...limit];
+  return [`${expected}, ${BOUND} `, { strong: chanceText(high) }, ...limit];
 }
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
@@ -65,7 +66,7 @@ function runRows(result: Result, height: Risks): DecisionRow[] {
   return [
     {
       name: 'Too close',
-      pieces: riskPieces(height.runRisk, 'run', comesClose(build.reserve), accept.runRisk),
+      pieces: riskPieces(height.runRisk, 'run', comesClose(build.reserve, result.case.units), accept.runRisk),
     },
     { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches) },
   ];
@@ -112,6 +113,8 @@ const choiceRow = ({ label, text }: ReturnType<typeof choiceWords>[number]): Dec
 
 /** The decision on the tub to build; undefined when there is none. */
 export function decisionOf(result: Result): Decision | undefined {
+  const { alongBoth } = figuresOf(result);
+  const { length, other, both, pressure } = measuresOf(result);
   const chosen = chosenTub(result);
   if (chosen === undefined) return undefined;
   const { index, tub, height, setOut, asSetOut } = chosen;
@@ -121,14 +124,14 @@ export function decisionOf(result: Result): Decision | undefined {
   const choices = choiceWords(result);
   const seen = gapsToSee(result, chosen).flatMap(({ angle, gap: see }, i): Piece[] => [
     `${i > 0 ? ' · ' : ''}${angleHeading(angle)} `,
-    { strong: inches(see, 'up') },
+    { strong: length(see, 'up') },
   ]);
   const tight = gap === undefined ? '' : `, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}`;
   return {
-    headline: `Build ${tub.name}, top at ${inches(setOut, 'up')}`,
+    headline: `Build ${tub.name}, top at ${length(setOut, 'up')}`,
     place:
-      `(${millimetres(setOut, 'up')}) as set out, ${isHigher ? `${inchesAndMm(height.topHeight, 'up')} at the least` : 'the least that will do'}: inside of the tub ` +
-      `above the track, car standing on ${build.tyre} at ${pressureText(build.pressure)}.` +
+      `(${other(setOut, 'up')}) as set out, ${isHigher ? `${both(height.topHeight, 'up')} at the least` : 'the least that will do'}: inside of the tub ` +
+      `above the track, car standing on ${build.tyre} at ${pressure(build.pressure)}.` +
       (isHigher ? ' The risks are first those as set out.' : ''),
     rows: [
       { name: 'Gap to see', pieces: [...seen, ', or more, standing still'] },
@@ -148,16 +151,14 @@ export function decisionOf(result: Result): Decision | undefined {
     more: [
       {
         name: 'Tub',
-        pieces: [
-          `${inchesAndMm(tub.diameter, 'down')} inside, centre ${alongText(tub.centreForward, 'both')}`,
-        ],
+        pieces: [`${both(tub.diameter, 'down')} inside, centre ${alongBoth(tub.centreForward)}`],
       },
       ...(isHigher
         ? [
             {
               name: 'At least',
               pieces: [
-                `${inches(height.topHeight, 'up')}: at worst `,
+                `${length(height.topHeight, 'up')}: ${BOUND} `,
                 { strong: chanceText(height.runRisk.high) },
                 ` runs too close, ${chanceText(height.contactRisk.high)} in contact, ${chanceText(height.seasonRisk.high)} seasons`,
               ],

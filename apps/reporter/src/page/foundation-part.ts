@@ -1,12 +1,14 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, shopWords, wholeText } from '@tubgap/units';
+import { shopWords, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords } from '@tubgap/wording';
-import { distanceText, inchesAndMm, percent, pressureText } from './measures.ts';
+import { figuresOf } from '../figures-of.ts';
+import { measuresOf, percent } from './measures.ts';
 import { type Cell, list, table } from './parts.ts';
 
 /** What lies beyond the model, hard ends of laws, warnings of the case, and what is left out altogether. */
 export function cautionsPart(result: Result): Markup {
+  const { wordsOf } = figuresOf(result);
   const bounds = result.bounds.map(
     (bound) =>
       `The tightest runs of ${bound.tyre} lie at the ${bound.end} end of what the case allows for “${inputWords(bound.label)}”. That end decides; what lies past it is not known.`,
@@ -15,7 +17,12 @@ export function cautionsPart(result: Result): Markup {
     'Left out of the model: tyre shake, a wheel-stand and its landing, load on wheelie bars, steering, a flat or burst tyre, a car ' +
     'out of the groove, and the stretch of new slicks over their first runs. Flex of the tub under air has to fit into the gap ' +
     'that is to be kept.';
-  return list([...bounds, ...result.cautions.map((caution) => caution.text), ...result.warnings, left]);
+  return list([
+    ...bounds,
+    ...result.cautions.map((caution) => wordsOf(caution.text)),
+    ...result.warnings.map((text) => wordsOf(text)),
+    left,
+  ]);
 }
 
 const SOURCES = { case: 'case', catalogue: 'catalogue', assumed: 'assumed' } as const;
@@ -42,17 +49,19 @@ function inputTable(result: Result, tyre: string, title: string): Markup {
 }
 
 function fixedFacts(result: Result): Markup {
+  const { alongBoth } = figuresOf(result);
+  const { both, pressure, distance } = measuresOf(result);
   const rows: Cell[][] = [
     [{ text: 'build tyre' }, { text: result.build.tyre }],
-    [{ text: 'pressure at the build' }, { text: pressureText(result.build.pressure) }],
+    [{ text: 'pressure at the build' }, { text: pressure(result.build.pressure) }],
     [
       { text: 'axle above the track at rest' },
       {
-        text: `${inchesAndMm(result.build.axleHeight, 'nearest')}, ${result.build.axleHeightMeasured ? 'measured' : 'reckoned from the tyre'}`,
+        text: `${both(result.build.axleHeight, 'nearest')}, ${result.build.axleHeightMeasured ? 'measured' : 'reckoned from the tyre'}`,
       },
     ],
-    [{ text: 'gap to be kept' }, { text: inchesAndMm(result.build.reserve, 'up') }],
-    [{ text: 'track' }, { text: distanceText(result.track.distance) }],
+    [{ text: 'gap to be kept' }, { text: both(result.build.reserve, 'up') }],
+    [{ text: 'track' }, { text: distance(result.track.distance) }],
     [{ text: 'runs that lose grip in mid-track' }, { text: percent(result.track.gripLostChance) }],
     ...result.tyres.map((tyre): Cell[] => [
       { text: tyre.name },
@@ -61,7 +70,7 @@ function fixedFacts(result: Result): Markup {
     ...result.tubs.map((tub): Cell[] => [
       { text: tub.name },
       {
-        text: `${inchesAndMm(tub.diameter, 'down')} inside, ${inchesAndMm(tub.insideWidth, 'down')} wide, centre ${alongText(tub.centreForward, 'both')}`,
+        text: `${both(tub.diameter, 'down')} inside, ${both(tub.insideWidth, 'down')} wide, centre ${alongBoth(tub.centreForward)}`,
       },
     ]),
   ];
@@ -84,4 +93,4 @@ export const originPart = (result: Result): Markup =>
   markup`<p>Made by ${result.madeBy} from ${result.case.file}: ${wholeText(result.draws)} runs and ${wholeText(result.cars)} seasons simulated, seed
 ${String(result.seed)}.${result.case.settings.map(({ path, value }) => ` In place of the file’s value: ${path} = ${value}.`).join('')} The same case file, catalogues, program and seed give the same page. Outlines and gaps by angle come from
 ${wholeText(result.outlines.runs)} of the runs. All heights are inside heights above the track, the car standing on the build tyre at build
-pressure. Lengths are rounded to the sixteenth of an inch on the safe side.</p>`;
+pressure. Lengths are rounded to the ${result.case.units === 'mm' ? 'millimetre' : 'sixteenth of an inch'} on the safe side.</p>`;

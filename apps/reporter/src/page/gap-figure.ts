@@ -1,14 +1,17 @@
 import { gapByAngle } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, gapWords, rareRun, wholeText } from '@tubgap/units';
+import { angleWords, rareRun, wholeText } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
-import { inchesAndMm } from './measures.ts';
+import { measuresOf } from './measures.ts';
 
 /** Below this hub angle on either side the legs end and a gap there says nothing, rad. */
 const SHOWN = Math.PI / 2;
 
 /** Gap by hub angle with the limiting tyre at the pick; undefined without one. */
 export function gapFigure(result: Result): string | undefined {
+  const { gapLeft } = figuresOf(result);
+  const { both } = measuresOf(result);
   const { pick, angles } = result.outlines;
   const chosen = chosenTub(result);
   if (pick === null || chosen === undefined) return undefined;
@@ -25,16 +28,17 @@ export function gapFigure(result: Result): string | undefined {
         `Standing still, and at its smallest in a run, with the spread over ${wholeText(result.outlines.runs)} simulated runs.` +
         (rare === undefined
           ? ''
-          : ` At its tightest, ${angleWords(rare.tightAngle)}, ${name} leaves ${gapWords(rare.gap)}.`),
+          : ` At its tightest, ${angleWords(rare.tightAngle)}, ${name} leaves ${gapLeft(rare.gap)}.`),
     },
+    units: result.case.units,
     angles,
     atRest: { low: at(gaps.atRest, 0.05), middle: at(gaps.atRest, 0.5), high: at(gaps.atRest, 0.95) },
     inRun: { low: at(gaps.inRun, 0.05), middle: at(gaps.inRun, 0.5), high: at(gaps.inRun, 0.95) },
     ...(rare && {
-      rare: { gaps: rare.gaps, label: `${name}: ${gapWords(rare.gap)} at its tightest (${rare.moment})` },
+      rare: { gaps: rare.gaps, label: `${name}: ${gapLeft(rare.gap)} at its tightest (${rare.moment})` },
     }),
     reserve: result.build.reserve,
-    reserveText: `to be kept: ${inchesAndMm(result.build.reserve, 'up')}`,
+    reserveText: `to be kept: ${both(result.build.reserve, 'up')}`,
     from: -SHOWN,
     to: SHOWN,
   });

@@ -1,9 +1,10 @@
 import { tubGap } from '@tubgap/core';
 import { radiusBetween, waterfall } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleHeading, gapWords, onTape, rareRun, sixteenths, tapeDifference } from '@tubgap/units';
+import { angleHeading, rareRun } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
-import { inches } from './measures.ts';
+import { measuresOf } from './measures.ts';
 
 /**
  * Where the gap of the run of the accepted risk goes, at its tightest place: from what is seen there standing on that
@@ -11,6 +12,8 @@ import { inches } from './measures.ts';
  * shown are taken of one another, so that they add up. Undefined without such a run.
  */
 export function gapWayFigure(result: Result): string | undefined {
+  const { length, gapLeft, onTape, tapeDifference } = figuresOf(result);
+  const { length: inOnePiece } = measuresOf(result);
   const chosen = chosenTub(result);
   const rare = chosen && limitingRuns(result, chosen)?.rare;
   if (chosen === undefined || rare === undefined) return undefined;
@@ -26,16 +29,16 @@ export function gapWayFigure(result: Result): string | undefined {
   const shownMoved = [moved, 'nearest'] as const;
   const shownLeft = [rare.gap, 'down'] as const;
   const taken = (metres: number): string =>
-    metres < 0 ? `${sixteenths(-metres, 'nearest')} given back` : `${sixteenths(metres, 'nearest')} taken`;
+    metres < 0 ? `${length(-metres, 'nearest')} given back` : `${length(metres, 'nearest')} taken`;
   const [byBody, byTyre] = [tapeDifference(shownSeen, shownMoved), tapeDifference(shownMoved, shownLeft)];
   const at = angleHeading(rare.tightAngle);
   return waterfall({
     words: {
       id: 'gap-way',
       title: `Where the gap goes in ${rareRun(result.accept.runRisk)}`,
-      description: `${at}, ${height.limitingTyre}, ${rare.moment}: seen standing ${inches(seen, 'up')}; body and axle ${taken(byBody)}; the tyre ${taken(byTyre)}; left ${gapWords(rare.gap)}.`,
+      description: `${at}, ${height.limitingTyre}, ${rare.moment}: seen standing ${inOnePiece(seen, 'up')}; body and axle ${taken(byBody)}; the tyre ${taken(byTyre)}; left ${gapLeft(rare.gap)}.`,
     },
-    start: { label: `seen standing, ${at}`, text: sixteenths(seen, 'up'), gap: onTape(seen, 'up') },
+    start: { label: `seen standing, ${at}`, text: length(seen, 'up'), gap: onTape(seen, 'up') },
     steps: [
       {
         label: 'body down, axle forward, build',
@@ -50,8 +53,8 @@ export function gapWayFigure(result: Result): string | undefined {
         to: onTape(rare.gap, 'down'),
       },
     ],
-    left: { label: 'left', text: gapWords(rare.gap), gap: onTape(rare.gap, 'down') },
+    left: { label: 'left', text: gapLeft(rare.gap), gap: onTape(rare.gap, 'down') },
     reserve: build.reserve,
-    reserveText: `reserve: ${inches(build.reserve, 'up')} to be kept`,
+    reserveText: `reserve: ${inOnePiece(build.reserve, 'up')} to be kept`,
   });
 }

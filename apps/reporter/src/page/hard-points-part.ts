@@ -1,15 +1,15 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { angleWords, chanceText, gapWords, noneOf, percentText, rareRun, whole } from '@tubgap/units';
+import { angleWords, chanceText, noneOf, percentText, rareRun, whole } from '@tubgap/units';
+import { BOUND } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { decidingPoints, type HardFigures, hardSights } from '../hard-points/hard-sight.ts';
 import { moveWords } from '../hard-points/hard-words.ts';
 import { limitText } from '../sheets/lengths.ts';
-import { inches, inchesAndMm } from './measures.ts';
+import { measuresOf } from './measures.ts';
 import { list, table } from './parts.ts';
 
-const left = (gap: number): string => whole(gapWords(gap));
-
-/** A chance at worst; where nothing was seen it is only known to be less. */
+/** How often something surely is at the most; where nothing was seen it is only known to be less. */
 const worst = ({ estimate, high }: HardFigures['risk']): string =>
   estimate === 0 ? `under ${chanceText(high)}` : chanceText(high);
 
@@ -32,10 +32,12 @@ function partText({ alone, together }: NonNullable<HardFigures['atPick']>): stri
 
 /** Each hard point with its own gap, limit and risk, tyre by tyre; undefined when the case has none. */
 export function hardPointsPart(result: Result): Markup | undefined {
+  const { length, both } = measuresOf(result);
   const sights = hardSights(result);
   if (sights.length === 0) return undefined;
   const picked = result.chosen ?? result.nearest;
   const { build } = result;
+  const left = (gap: number): string => whole(figuresOf(result).gapLeft(gap));
   return markup`<p>A hard point is fixed to the car: raising the tub does not move it, so its risk is the same in every tub at every height.
 Where it is too large, the point has to move.</p>
 ${list(decidingPoints(result).map((sight) => markup`<b>${moveWords(result, sight)}.</b>`))}
@@ -50,22 +52,22 @@ ${table({
   rows: sights.map((sight) => ({
     cells: [
       { text: sight.name },
-      { text: inchesAndMm(sight.atRest, 'up'), figure: true },
-      { text: limitText(sight.limit), figure: true },
+      { text: both(sight.atRest, 'up'), figure: true },
+      { text: limitText(sight.limit, figuresOf(result)), figure: true },
       { text: angleWords(sight.atRestAngle) },
     ],
   })),
 })}
 ${table({
-  caption: `What each tyre does there, before the ${inches(build.reserve, 'up')} to be kept is taken off.`,
+  caption: `What each tyre does there, before the ${length(build.reserve, 'up')} to be kept is taken off (* ${BOUND}).`,
   look: 'noted',
   head: [
     { text: 'hard point' },
     { text: 'tyre' },
     { text: 'left in an ordinary run', figure: true },
     { text: `${rareRun(result.accept.runRisk)} leaves`, figure: true },
-    { text: 'run too close, at worst', figure: true },
-    { text: 'run in contact, at worst', figure: true },
+    { text: 'run too close*', figure: true },
+    { text: 'run in contact*', figure: true },
     ...(picked === null ? [] : [{ text: 'part in all runs too close', figure: true }]),
     { text: 'tightest' },
   ],

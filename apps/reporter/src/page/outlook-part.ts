@@ -3,8 +3,9 @@ import type { Result } from '@tubgap/results';
 import { angleWords, chanceText } from '@tubgap/units';
 import { carSpreadWords, inputNamed, inputWords } from '@tubgap/wording';
 import { askedHeight, largerGrowthSentence } from '../change-words.ts';
+import { figuresOf } from '../figures-of.ts';
 import { LEARNED_BY } from '../learned-by.ts';
-import { inchesAndMm, percent } from './measures.ts';
+import { measuresOf, percent } from './measures.ts';
 import { figure, list, table } from './parts.ts';
 
 /** Inputs that are drawn, and measurements that are named: what a phone shows at once. */
@@ -86,9 +87,9 @@ knowing.</p>`;
     ],
     rows: changes.map((change) => ({
       cells: [
-        { text: change.label },
+        { text: figuresOf(result).wordsOf(change.label) },
         {
-          text: askedHeight(change),
+          text: askedHeight(change, figuresOf(result)),
           figure: true,
         },
         { text: chanceText(change.runRisk.before), figure: true },
@@ -100,6 +101,7 @@ knowing.</p>`;
 
 /** What the notches of the tub to build cost; undefined when it has none. */
 export function notchesPart(result: Result): Markup | undefined {
+  const { both } = measuresOf(result);
   const { notches } = result;
   if (notches === undefined || notches.length === 0) return undefined;
   return table({
@@ -114,9 +116,9 @@ export function notchesPart(result: Result): Markup | undefined {
     rows: notches.map((notch) => ({
       cells: [
         { text: angleWords(notch.angle) },
-        { text: inchesAndMm(notch.depth, 'up'), figure: true },
-        { text: notch.height > 0 ? inchesAndMm(notch.height, 'up') : 'nothing', figure: true },
-        { text: inchesAndMm(notch.deepest, 'down'), figure: true },
+        { text: both(notch.depth, 'up'), figure: true },
+        { text: notch.height > 0 ? both(notch.height, 'up') : 'nothing', figure: true },
+        { text: both(notch.deepest, 'down'), figure: true },
       ],
     })),
   });

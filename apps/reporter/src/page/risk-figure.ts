@@ -1,8 +1,8 @@
 import { type RiskCurve, type RiskPoint, riskChart } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { chanceText, INCH } from '@tubgap/units';
-import { comesClose } from '@tubgap/wording';
-import { inches } from './measures.ts';
+import { BOUND, comesClose } from '@tubgap/wording';
+import { measuresOf } from './measures.ts';
 
 /** Nothing below this is drawn, whatever the estimates say. */
 const LEAST = 1e-6;
@@ -41,8 +41,9 @@ function drawnTubs(result: Result): { drawn: number[]; away: number[] } {
 }
 
 const named = (result: Result, tub: number): string => {
+  const { length } = measuresOf(result);
   const height = heightOf(result, tub);
-  return `${result.tubs[tub]!.name}: ${height === undefined ? 'no height' : `least ${inches(height, 'up')}`}`;
+  return `${result.tubs[tub]!.name}: ${height === undefined ? 'no height' : `least ${length(height, 'up')}`}`;
 };
 
 /**
@@ -50,6 +51,7 @@ const named = (result: Result, tub: number): string => {
  * build. Undefined when the tables of heights hold nothing to draw.
  */
 export function riskFigure(result: Result): { svg: string; away: string[] } | undefined {
+  const { length } = measuresOf(result);
   const { drawn, away } = drawnTubs(result);
   const [first] = drawn;
   const curves: RiskCurve[] = drawn.map((t) => ({
@@ -65,17 +67,18 @@ export function riskFigure(result: Result): { svg: string; away: string[] } | un
   if (!curves.some((curve) => curve.points.some((point) => point.estimate > 0))) return undefined;
   const least = leastRisk(curves);
   const pick = result.picks[first!]!.height;
-  const top = pick === undefined ? undefined : inches(pick.topHeight, 'up');
+  const top = pick === undefined ? undefined : length(pick.topHeight, 'up');
   const svg = riskChart({
     words: {
       id: 'risk-by-height',
       title: 'Risk of a run by top height, all tubs',
       description:
-        `How often a run ${comesClose(result.build.reserve)}, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
+        `How often a run ${comesClose(result.build.reserve, result.case.units)}, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
-          : `At ${top} it is at worst ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
+          : `At ${top} it is ${BOUND} ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
     },
+    units: result.case.units,
     curves,
     least,
     leastText: `goes on below ${chanceText(least)}`,

@@ -1,6 +1,7 @@
 import { type RunPanels, runPanels, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import { nearestRay, panelWords, reserveWords } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { type ChosenTub, chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
 import { gapsToSee, standingView } from '../sheets/side-drawing.ts';
 
@@ -13,6 +14,7 @@ function inTheRun(
   const rare = limitingRuns(result, chosen)?.rare;
   if (rare === undefined) return undefined;
   const { build, accept, outlines } = result;
+  const { units } = figuresOf(result);
   const seen = gapsToSee(result, chosen);
   const near = nearestRay(seen, rare.tightAngle);
   const there = outlines.angles.findIndex((angle) => Math.abs(angle - near.angle) < 1e-6);
@@ -22,7 +24,7 @@ function inTheRun(
     tyre: chosen.height.limitingTyre,
     rare,
     ray: { angle: near.angle, seen: near.gap, left: rare.gaps[there]! },
-    units: 'inch',
+    units,
   });
   return {
     gaps: standing.gaps.map((gap) => ({ ...gap, main: gap.angle === near.angle })),
@@ -37,7 +39,7 @@ function inTheRun(
       down: rare.drop,
       gap: { angle: near.angle, texts: rayTexts, main: true },
       tightAngle: rare.tightAngle,
-      reserveText: reserveWords(build.reserve, 'both'),
+      reserveText: reserveWords(build.reserve, units === 'mm' ? 'mm first' : 'both'),
     },
   };
 }

@@ -4,14 +4,15 @@ import { chanceText } from '@tubgap/units';
 import { chosenPlaceText } from '../best-place.ts';
 import { noHeightWord } from '../fit-words.ts';
 import { tubNote } from '../no-tub.ts';
-import { inches, inchesAndMm } from './measures.ts';
+import { measuresOf } from './measures.ts';
 import { type Cell, figure, table } from './parts.ts';
 
 function tubTable(result: Result): Markup {
+  const { length, both } = measuresOf(result);
   const ahead = result.build.staticGapAngles.findIndex((angle) => Math.abs(angle - Math.PI / 12) < 1e-6);
   return table({
     caption:
-      'Every tub at its lowest top height for the accepted risks. The risks are what they may be at worst (95 %).',
+      'Every tub at its lowest top height for the accepted risks. The risks: surely no more often than (95 %).',
     look: 'noted',
     head: [
       { text: 'tub' },
@@ -30,8 +31,8 @@ function tubTable(result: Result): Markup {
         height === undefined
           ? [noHeightWord(pick.verdict), '', '', '', '']
           : [
-              inchesAndMm(height.topHeight, 'up'),
-              inches(height.staticGaps[ahead]!, 'up'),
+              both(height.topHeight, 'up'),
+              length(height.staticGaps[ahead]!, 'up'),
               chanceText(height.runRisk.high),
               chanceText(height.contactRisk.high),
               chanceText(height.seasonRisk.high),
@@ -40,7 +41,7 @@ function tubTable(result: Result): Markup {
         chosen: t === result.chosen,
         cells: [
           { text: pick.tub },
-          { text: inches(result.tubs[t]!.diameter, 'down'), figure: true },
+          { text: length(result.tubs[t]!.diameter, 'down'), figure: true },
           ...figures.map((text) => ({ text, figure: true })),
           { text: note },
         ],
@@ -58,9 +59,10 @@ const tubHeights = (result: Result): TubHeightDots[] =>
   }));
 
 function mixedClasses(result: Result): Markup {
+  const { length, both } = measuresOf(result);
   const rows = tubHeights(result);
   const cell = (height: number | undefined): Cell => ({
-    text: height === undefined ? 'none' : inchesAndMm(height, 'up'),
+    text: height === undefined ? 'none' : both(height, 'up'),
     figure: true,
   });
   const names = result.tyres.map((tyre) => tyre.name);
@@ -87,11 +89,12 @@ ${figure(
       title: 'Lowest top height by tub and tyre',
       description: rows
         .map((row) => {
-          const all = row.together === undefined ? 'no height' : inches(row.together, 'up');
+          const all = row.together === undefined ? 'no height' : length(row.together, 'up');
           return `${row.tub}: ${all} for the whole car`;
         })
         .join('; '),
     },
+    units: result.case.units,
     tyres: names,
     rows,
     noneText: 'no height keeps the accepted risk',

@@ -1,25 +1,23 @@
 import type { Result } from '@tubgap/results';
-import { formatQuantity, onTape, type QuantityKind, sixteenths } from '@tubgap/units';
+import type { Figures, QuantityKind } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 
 type Input = Result['inputs'][number];
 
-/** A length in sixteenths where it is one, else in decimals. */
-function lengthText(metres: number): string {
+/** A length on the marks of a tape where it is there, else in decimals. */
+function lengthText(metres: number, { length, onTape, exact }: Figures): string {
   const taped = onTape(metres, 'nearest');
-  return Math.abs(taped - metres) < 1e-6
-    ? sixteenths(metres, 'nearest')
-    : formatQuantity(metres, 'length', 'in');
+  return Math.abs(taped - metres) < 1e-6 ? length(metres, 'nearest') : exact(metres, 'length');
 }
 
 /** A value in the words of its kind. */
-export function valueText(value: number, kind: string): string {
-  return kind === 'length' ? lengthText(value) : formatQuantity(value, kind as QuantityKind);
-}
+const valueText = (value: number, kind: string, figures: Figures): string =>
+  kind === 'length' ? lengthText(value, figures) : figures.exact(value, kind as QuantityKind);
 
 /** A difference in the words of its kind: '+10 mph', '1/2 in less'. */
-export function differenceText(difference: number, kind: string): string {
+function differenceText(difference: number, kind: string, figures: Figures): string {
   const own = kind === 'temperature' ? 'temperature difference' : kind;
-  const size = valueText(Math.abs(difference), own);
+  const size = valueText(Math.abs(difference), own, figures);
   if (kind === 'length') return `${size} ${difference > 0 ? 'more' : 'less'}`;
   return `${difference > 0 ? '+' : '−'}${size}`;
 }
@@ -45,14 +43,15 @@ const SOURCES: Readonly<Record<Input['source'], string>> = {
 /** Middles closer than this share of their size are the same number. */
 const SAME = 1e-9;
 
-function inputChange(before: Input, after: Input): Change | undefined {
+function inputChange(before: Input, after: Input, figures: Figures): Change | undefined {
   const source =
     before.source === after.source ? '' : `; now ${SOURCES[after.source]}, was ${SOURCES[before.source]}`;
-  const full = `${nameOf(after)}: ${after.shown}; was ${before.shown}${source}`;
+  const shown = (input: Input): string => figures.wordsOf(input.shown, input.kind);
+  const full = `${nameOf(after)}: ${shown(after)}; was ${shown(before)}${source}`;
   const difference = after.middle - before.middle;
   const moved = Math.abs(difference) > SAME * Math.max(Math.abs(after.middle), Math.abs(before.middle));
   if (before.kind !== after.kind) return { short: `${nameOf(after)} given otherwise`, full };
-  if (moved) return { short: `${nameOf(after)} ${differenceText(difference, after.kind)}`, full };
+  if (moved) return { short: `${nameOf(after)} ${differenceText(difference, after.kind, figures)}`, full };
   if (before.shown !== after.shown) return { short: `another spread of ${nameOf(after)}`, full };
   if (source !== '') return { short: `${nameOf(after)} ${SOURCES[after.source]}`, full };
   return undefined;
@@ -62,7 +61,7 @@ function inputChanges(before: Result, after: Result): Change[] {
   const old = new Map(before.inputs.map((input) => [keyOf(input), input]));
   return after.inputs.flatMap((input) => {
     const former = old.get(keyOf(input));
-    return (former === undefined ? undefined : inputChange(former, input)) ?? [];
+    return (former === undefined ? undefined : inputChange(former, input, figuresOf(after))) ?? [];
   });
 }
 
@@ -78,22 +77,31 @@ function listChanges(what: string, before: readonly string[], after: readonly st
 }
 
 /** An exact number that may have changed; absent numbers are null. */
-function numberChange(name: string, kind: string, before: number | null, after: number | null): Change[] {
+function numberChange(
+  figures: Figures,
+  name: string,
+  kind: string,
+  before: number | null,
+  after: number | null,
+): Change[] {
   if (
     before === after ||
     (before !== null && after !== null && Math.abs(after - before) <= SAME * Math.abs(after))
   )
     return [];
   if (before === null)
-    return [{ short: `${name} given`, full: `${name}: ${valueText(after!, kind)}; was not given` }];
+    return [{ short: `${name} given`, full: `${name}: ${valueText(after!, kind, figures)}; was not given` }];
   if (after === null)
     return [
-      { short: `${name} no longer given`, full: `${name}: no longer given; was ${valueText(before, kind)}` },
+      {
+        short: `${name} no longer given`,
+        full: `${name}: no longer given; was ${valueText(before, kind, figures)}`,
+      },
     ];
   return [
     {
-      short: `${name} ${differenceText(after - before, kind)}`,
-      full: `${name}: ${valueText(after, kind)}; was ${valueText(before, kind)}`,
+      short: `${name} ${differenceText(after - before, kind, figures)}`,
+      full: `${name}: ${valueText(after, kind, figures)}; was ${valueText(before, kind, figures)}`,
     },
   ];
 }
@@ -106,6 +114,7 @@ const LIMITS = {
 } as const;
 
 function settingChanges(before: Result, after: Result): Change[] {
+  const figures = figuresOf(after);
   const length = 'length';
   const tyreName =
     before.build.tyre === after.build.tyre
@@ -119,15 +128,33 @@ function settingChanges(before: Result, after: Result): Change[] {
   const measured = ({ build }: Result): number | null => (build.axleHeightMeasured ? build.axleHeight : null);
   return [
     ...tyreName,
-    ...numberChange('build pressure', 'pressure', before.build.pressure, after.build.pressure),
-    ...numberChange('measured axle height', length, measured(before), measured(after)),
-    ...numberChange('reserve', length, before.build.reserve, after.build.reserve),
-    ...numberChange('track', length, before.track.distance, after.track.distance),
-    ...numberChange('chance of grip lost', 'ratio', before.track.gripLostChance, after.track.gripLostChance),
-    ...numberChange('accepted risk of a run', 'ratio', before.accept.runRisk, after.accept.runRisk),
-    ...numberChange('accepted risk of a season', 'ratio', before.accept.seasonRisk, after.accept.seasonRisk),
+    ...numberChange(figures, 'build pressure', 'pressure', before.build.pressure, after.build.pressure),
+    ...numberChange(figures, 'measured axle height', length, measured(before), measured(after)),
+    ...numberChange(figures, 'reserve', length, before.build.reserve, after.build.reserve),
+    ...numberChange(figures, 'track', length, before.track.distance, after.track.distance),
+    ...numberChange(
+      figures,
+      'chance of grip lost',
+      'ratio',
+      before.track.gripLostChance,
+      after.track.gripLostChance,
+    ),
+    ...numberChange(figures, 'accepted risk of a run', 'ratio', before.accept.runRisk, after.accept.runRisk),
+    ...numberChange(
+      figures,
+      'accepted risk of a season',
+      'ratio',
+      before.accept.seasonRisk,
+      after.accept.seasonRisk,
+    ),
     ...(Object.keys(LIMITS) as (keyof typeof LIMITS)[]).flatMap((limit) =>
-      numberChange(LIMITS[limit], length, before.envelope[limit] ?? null, after.envelope[limit] ?? null),
+      numberChange(
+        figures,
+        LIMITS[limit],
+        length,
+        before.envelope[limit] ?? null,
+        after.envelope[limit] ?? null,
+      ),
     ),
   ];
 }
@@ -142,16 +169,18 @@ const SIZES = [
 ] as const;
 
 function tubChanges(before: Result, after: Result): Change[] {
+  const figures = figuresOf(after);
   return after.tubs.flatMap((tub) => {
     const former = before.tubs.find((other) => other.name === tub.name);
     if (former === undefined) return [];
     return SIZES.flatMap(([field, words, kind]) =>
-      numberChange(`${words} of tub ${tub.name}`, kind, former[field], tub[field]),
+      numberChange(figures, `${words} of tub ${tub.name}`, kind, former[field], tub[field]),
     );
   });
 }
 
 function tyreChanges(before: Result, after: Result): Change[] {
+  const figures = figuresOf(after);
   return after.tyres.flatMap((tyre): Change[] => {
     const former = before.tyres.find((other) => other.name === tyre.name);
     if (former === undefined) return [];
@@ -166,7 +195,13 @@ function tyreChanges(before: Result, after: Result): Change[] {
           ];
     return [
       ...condition,
-      ...numberChange(`runs a season on ${tyre.name}`, 'ratio', former.runsPerSeason, tyre.runsPerSeason),
+      ...numberChange(
+        figures,
+        `runs a season on ${tyre.name}`,
+        'ratio',
+        former.runsPerSeason,
+        tyre.runsPerSeason,
+      ),
     ];
   });
 }

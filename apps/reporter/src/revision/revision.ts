@@ -1,7 +1,8 @@
 import type { Result } from '@tubgap/results';
-import { oneIn, sixteenths, wholeText } from '@tubgap/units';
+import { type Figures, oneIn, SIXTEENTH, wholeText } from '@tubgap/units';
 import { comesClose } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
+import { figuresOf } from '../figures-of.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { type Change, caseChanges } from './changes.ts';
 
@@ -14,13 +15,14 @@ function heightOf(result: Result, tub: string): number | undefined {
 
 /** The tub to build as it is set out, with its least height beside it. */
 function topWords(result: Result): string {
+  const { length } = figuresOf(result);
   const { setOut, height } = chosenTub(result)!;
-  return `top set out at ${sixteenths(setOut, 'up')} (least ${sixteenths(height.topHeight, 'up')})`;
+  return `top set out at ${length(setOut, 'up')} (least ${length(height.topHeight, 'up')})`;
 }
 
-function needText(difference: number): string {
+function needText(difference: number, { length }: Figures): string {
   if (Math.abs(difference) < 1e-6) return 'needs the same height';
-  return `needs ${sixteenths(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
+  return `needs ${length(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
 }
 
 /** What the change asks of the tub that was to be built, or of the one that is now. */
@@ -29,12 +31,12 @@ function verdict(before: Result, after: Result): string {
   const now = after.chosen === null ? undefined : after.picks[after.chosen]?.tub;
   if (now === undefined) return old === undefined ? 'still no tub' : `no tub any more (was ${old})`;
   if (old === undefined) return `now ${now}, ${topWords(after)}, was no tub`;
-  if (old === now) return needText(heightOf(after, now)! - heightOf(before, now)!);
+  if (old === now) return needText(heightOf(after, now)! - heightOf(before, now)!, figuresOf(after));
   const stays = heightOf(after, old);
   const of =
     stays === undefined
       ? `${old} no longer has a height`
-      : `${old} ${needText(stays - heightOf(before, old)!)}`;
+      : `${old} ${needText(stays - heightOf(before, old)!, figuresOf(after))}`;
   return `now ${now}, ${topWords(after)}, in place of ${old}; ${of}`;
 }
 
@@ -48,11 +50,12 @@ function riskAtOldHeight(after: Result, tub: string, topHeight: number): number 
 
 /** What becomes of a tub that stands already as the old result said. */
 function builtAlready(before: Result, after: Result): string[] {
+  const { length } = figuresOf(after);
   const old = before.chosen === null ? undefined : before.picks[before.chosen];
   if (old?.height === undefined) return [];
   const { topHeight } = old.height;
   // A tub that was set out higher may have come out as low as this.
-  const place = `${old.tub} built at ${sixteenths(topHeight, 'up')}, the least of its result,`;
+  const place = `${old.tub} built at ${length(topHeight, 'up')}, the least of its result,`;
   const needed = heightOf(after, old.tub);
   if (needed !== undefined && needed <= topHeight + 1e-9) {
     return [`${place} stays within the accepted risk, as far as its own measured gaps pass.`];
@@ -61,20 +64,22 @@ function builtAlready(before: Result, after: Result): string[] {
   const most =
     risk === undefined
       ? 'may touch in any run'
-      : `now ${comesClose(after.build.reserve)} in up to ${oneIn(risk)} runs`;
+      : `now ${comesClose(after.build.reserve, after.case.units)} in up to ${oneIn(risk)} runs`;
   return [`${place} ${most} (accepted: ${oneIn(after.accept.runRisk)}): do not run it so.`];
 }
 
 function tubLines(before: Result, after: Result): string[] {
+  const { length } = figuresOf(after);
   return after.picks.flatMap((pick, t) => {
     if (!before.picks.some((other) => other.tub === pick.tub)) return [];
     const old = heightOf(before, pick.tub);
     const now = pick.height?.topHeight;
     if (old === undefined && now === undefined) return [];
-    if (now === undefined)
-      return [`  ${pick.tub}: ${sixteenths(old!, 'up')}, now none: ${reasonText(after, t)}`];
-    if (old === undefined) return [`  ${pick.tub}: none, now ${sixteenths(now, 'up')}`];
-    return [`  ${pick.tub}: ${sixteenths(old, 'up')}, now ${sixteenths(now, 'up')}: ${needText(now - old)}`];
+    if (now === undefined) return [`  ${pick.tub}: ${length(old!, 'up')}, now none: ${reasonText(after, t)}`];
+    if (old === undefined) return [`  ${pick.tub}: none, now ${length(now, 'up')}`];
+    return [
+      `  ${pick.tub}: ${length(old, 'up')}, now ${length(now, 'up')}: ${needText(now - old, figuresOf(after))}`,
+    ];
   });
 }
 
@@ -87,6 +92,7 @@ function headline(changes: readonly Change[], before: Result, after: Result): st
 
 /** What changed from one result of a case to another, in words for the shop: a headline first, then all of it. */
 export function revisionText(before: Result, after: Result): string {
+  const { length } = figuresOf(after);
   const changes = caseChanges(before, after);
   const sameCounts = before.seed === after.seed && before.draws === after.draws && before.cars === after.cars;
   return [
@@ -107,8 +113,8 @@ export function revisionText(before: Result, after: Result): string {
     '',
     'What each single change asks for cannot be told from two results: change one thing at a time for that.',
     sameCounts
-      ? 'Both were counted in the same runs; a step of 1/16 in may be the counting.'
-      : `They were counted in other runs (seed ${before.seed} and ${after.seed}, ${wholeText(before.draws)} and ${wholeText(after.draws)} runs): 1/8 in may be the counting.`,
+      ? `Both were counted in the same runs; a step of ${length(SIXTEENTH, 'up')} may be the counting.`
+      : `They were counted in other runs (seed ${before.seed} and ${after.seed}, ${wholeText(before.draws)} and ${wholeText(after.draws)} runs): ${length(2 * SIXTEENTH, 'up')} may be the counting.`,
     'Tyre contact at speed can kill. After any change measure the gaps again, and keep to the sanctioning body’s rules, the',
     'tyre maker’s limits and the word of a qualified chassis builder.',
     '',

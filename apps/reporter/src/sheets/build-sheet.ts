@@ -1,9 +1,10 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, angleWords, oneIn, shownLength, sixteenths, wholeDegrees } from '@tubgap/units';
+import { angleWords, oneIn, wholeDegrees } from '@tubgap/units';
 import { boundWords, comesClose } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
 import { existingLead } from '../existing-tub.ts';
+import { figuresOf } from '../figures-of.ts';
 import { unknownWords } from '../fit-words.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub, isSetHigher } from './chosen-tub.ts';
@@ -18,27 +19,29 @@ import { tubDrawing } from './tub-drawing.ts';
 const FIELDS = ['Car', 'Builder', 'Date', 'Tyres, serial or date code', 'Drawn from issue'];
 
 function keyNumbers(result: Result, { tub, height, setOut, passes }: ChosenTub): Markup {
+  const { length, other, alongOther } = figuresOf(result);
   const widest = result.tyres.reduce((a, b) => (b.widthNeeded > a.widthNeeded ? b : a));
   const spare = tub.insideWidth - widest.widthNeeded;
   const extent = wholeDegrees(2 * tub.halfExtent);
   return markup`<div class="key">
-<div>Tub<b>${tub.name}</b>${sixteenths(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
-<div>Top, inside: set out at<b>${sixteenths(setOut, 'up')}</b>${shownLength(setOut, 'up').mm} above the track; least ${sixteenths(height.topHeight, 'up')}; as built and measured never under ${sixteenths(passes, 'up')}${
-    tub.liner > 0 && `. To the liner: bare skin ${sixteenths(tub.liner, 'up')} higher`
+<div>Tub<b>${tub.name}</b>${length(tub.diameter, 'down')} inside, bare skin; ${String(extent)}° of arc</div>
+<div>Top, inside: set out at<b>${length(setOut, 'up')}</b>${other(setOut, 'up')} above the track; least ${length(height.topHeight, 'up')}; as built and measured never under ${length(passes, 'up')}${
+    tub.liner > 0 && `. To the liner: bare skin ${length(tub.liner, 'up')} higher`
   }</div>
-<div>Centre of the arc<b>${sixteenths(Math.abs(tub.centreForward), 'nearest')}</b>${alongText(tub.centreForward, 'mm')}</div>
-<div>Width inside, at least<b>${sixteenths(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${sixteenths(tub.insideWidth, 'down')}${
-    spare > 0 ? `, of which ${sixteenths(spare, 'down')} may be trimmed` : ', which is too little'
+<div>Centre of the arc<b>${length(Math.abs(tub.centreForward), 'nearest')}</b>${alongOther(tub.centreForward)}</div>
+<div>Width inside, at least<b>${length(widest.widthNeeded, 'up')}</b>for ${widest.name}; the tub has ${length(tub.insideWidth, 'down')}${
+    spare > 0 ? `, of which ${length(spare, 'down')} may be trimmed` : ', which is too little'
   }</div>
 </div>`;
 }
 
 function riskLine(result: Result, chosen: ChosenTub): Markup {
+  const { length } = figuresOf(result);
   const { index, height, setOut, asSetOut } = chosen;
   const isHigher = isSetHigher(chosen);
   const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
   const gap = result.pickGaps[limiting]?.[index];
-  return markup`<p><b>Risk at ${sixteenths(setOut, 'up')}${isHigher && markup`, and in brackets at ${sixteenths(height.topHeight, 'up')}`}:</b> a run ${comesClose(result.build.reserve)} ${boundWords(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`}, accepted: ${oneIn(result.accept.runRisk)}; it really touches ${boundWords(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`}; a season has a run too close ${boundWords(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`}, accepted: ${oneIn(result.accept.seasonRisk)}. ${
+  return markup`<p><b>Risk at ${length(setOut, 'up')}${isHigher && markup`, and in brackets at ${length(height.topHeight, 'up')}`}:</b> a run ${comesClose(result.build.reserve, result.case.units)} ${boundWords(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`}, accepted: ${oneIn(result.accept.runRisk)}; it really touches ${boundWords(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`}; a season has a run too close ${boundWords(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`}, accepted: ${oneIn(result.accept.seasonRisk)}. ${
     gap != null &&
     `Tightest: ${height.limitingTyre}, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}.`
   }</p>`;
@@ -48,12 +51,13 @@ function riskLine(result: Result, chosen: ChosenTub): Markup {
 const MOST_TYRES = 3;
 
 function sides(result: Result): Markup {
+  const { length } = figuresOf(result);
   const known = result.tyres.filter((tyre) => tyre.innerGap !== null && tyre.outerGap !== null);
   const rooms = known
     .slice(0, MOST_TYRES)
     .map(
       (tyre) =>
-        `${tyre.name} ${sixteenths(tyre.innerGap!, 'down')} to the inner panel, ${sixteenths(tyre.outerGap!, 'down')} to the body side`,
+        `${tyre.name} ${length(tyre.innerGap!, 'down')} to the inner panel, ${length(tyre.outerGap!, 'down')} to the body side`,
     );
   return markup`<p><b>Both sides alike:</b> the case knows one side, the worse one where driveshaft torque drops the frame.${
     rooms.length > 0 && ` Room at the sides, axle at the end of its play: ${rooms.join('; ')}.`

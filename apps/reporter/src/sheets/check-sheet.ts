@@ -1,7 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, angleHeading, angleWords, shownLength, sixteenths } from '@tubgap/units';
+import { angleHeading, angleWords, type Figures, SIXTEENTH } from '@tubgap/units';
 import { existingLead } from '../existing-tub.ts';
+import { figuresOf } from '../figures-of.ts';
 import { nearestSights } from '../hard-points/hard-sight.ts';
 import { buildCondition } from './build-condition.ts';
 import { type ChosenTub, chosenTub } from './chosen-tub.ts';
@@ -16,7 +17,8 @@ const BLANK = markup``;
 const PASSED = markup`<span class="box"></span>L<span class="box"></span>R`;
 
 /** Measures of the tub itself, before any gap. */
-function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
+function placeRows({ tub, setOut, passes, allowed }: ChosenTub, figures: Figures): Markup {
+  const { length, both, alongBoth } = figures;
   return sheetTable(
     'The tub’s own place, from the track and the axle centre',
     [
@@ -30,8 +32,8 @@ function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
       {
         cells: [
           'top inside over track',
-          shownLength(setOut, 'up').both,
-          markup`<b>${sixteenths(passes, 'up')}</b> and over`,
+          both(setOut, 'up'),
+          markup`<b>${length(passes, 'up')}</b> and over`,
           BLANK,
           BLANK,
         ],
@@ -39,8 +41,8 @@ function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
       {
         cells: [
           'centre, along the car',
-          alongText(tub.centreForward, 'both'),
-          `ahead by ${toleranceText(allowed?.ahead ?? 0)}, back by ${toleranceText(allowed?.back ?? 0)}`,
+          alongBoth(tub.centreForward),
+          `ahead by ${toleranceText(allowed?.ahead ?? 0, figures)}, back by ${toleranceText(allowed?.back ?? 0, figures)}`,
           BLANK,
           BLANK,
         ],
@@ -51,6 +53,7 @@ function placeRows({ tub, setOut, passes, allowed }: ChosenTub): Markup {
 }
 
 function gapRows(result: Result): Markup {
+  const { both } = figuresOf(result);
   return sheetTable(
     'Gap standing still: from the tyre’s point at that angle straight to the nearest place of the tub. Turn the tyre by thirds, write down the smallest.',
     [
@@ -64,8 +67,8 @@ function gapRows(result: Result): Markup {
     gapChecks(result).map(({ angle, gap, limit }) => ({
       cells: [
         angleHeading(angle),
-        shownLength(gap, 'up').both,
-        markup`<b>${limitText(limit)}</b>`,
+        both(gap, 'up'),
+        markup`<b>${limitText(limit, figuresOf(result))}</b>`,
         BLANK,
         BLANK,
         PASSED,
@@ -79,6 +82,7 @@ function gapRows(result: Result): Markup {
 const MOST_POINTS = 3;
 
 function hardPointRows(result: Result): Markup | false {
+  const { both } = figuresOf(result);
   const all = nearestSights(result);
   if (all.length === 0) return false;
   const more = all.length - MOST_POINTS;
@@ -95,8 +99,8 @@ function hardPointRows(result: Result): Markup | false {
     all.slice(0, MOST_POINTS).map(({ name, atRest, atRestAngle, limit }) => ({
       cells: [
         `${name}, ${angleHeading(atRestAngle)}`,
-        shownLength(atRest, 'up').both,
-        markup`<b>${limitText(limit)}</b>`,
+        both(atRest, 'up'),
+        markup`<b>${limitText(limit, figuresOf(result))}</b>`,
         BLANK,
         BLANK,
         PASSED,
@@ -142,6 +146,8 @@ export function checkSheet(result: Result): string | undefined {
   const chosen = chosenTub(result);
   if (chosen === undefined) return undefined;
   const { tub } = chosen;
+  const figures = figuresOf(result);
+  const { units, length } = figures;
   return sheetPage(
     `Check sheet: ${result.case.title}`,
     markup`${sheetHead(result, 'Check sheet', FIELDS)}
@@ -149,22 +155,22 @@ ${SHEET_CAUTION}
 <main${result.existing !== undefined && markup` class="full"`}>
 ${existingLead(result)}
 <div class="columns tight"><div>
-<h2>1 Set the car: ${tub.name}, ${sixteenths(tub.diameter, 'down')} inside</h2>
+<h2>1 Set the car: ${tub.name}, ${length(tub.diameter, 'down')} inside</h2>
 <ol>
 ${buildCondition(result).map((line) => markup`<li>${line}</li>`)}
-<li>On its springs at ride height. Bump stops or spacers must not touch: look. Both axle centres at the same height within 1/8 in.</li>
+<li>On its springs at ride height. Bump stops or spacers must not touch: look. Both axle centres at the same height within ${length(2 * SIXTEENTH, 'down')}.</li>
 <li>With the dummy of the template: springs out, or a spacer of the stop’s height in its place, and the body let down until the stop just touches; stands under the frame before anyone reaches in.</li>
 </ol>
 <h2>2 Measure, both sides</h2>
-${placeRows(chosen)}</div>
-<figure>${standingDrawing(result, chosen)}</figure></div>
-${gapRows(result)}
-${hardPointRows(result)}
-<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0)} all round, which the accepted risk allows at this height. Inches are rounded up; where only a sixteenth is missing, go by millimetres. Everything passes, or the car does not run. Type the measures back, in inches, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${
+${placeRows(chosen, figures)}
+<p class="soft">A gap passes at its limit or over: the gap to see less ${toleranceText(chosen.allowed?.gapLess ?? 0, figures)} all round, which the accepted risk allows at this height. ${units === 'mm' ? 'Millimetres are rounded up.' : 'Inches are rounded up; where only a sixteenth is missing, go by millimetres.'} Everything passes, or the car does not run. Type the measures back, in ${units === 'mm' ? 'millimetres' : 'inches'}, into <span class="file">check-sheet.csv</span>, <span class="file">check-tub.csv</span>${
       result.hardPoints.length > 0 && markup` and <span class="file">check-hard-points.csv</span>`
     }: <i>tubgap learn</i> says of each whether it passes${
       result.hardPoints.length > 0 && markup`; gaps to hard points only pass or fail the car`
-    }.</p>
+    }.</p></div>
+<figure>${standingDrawing(result, chosen)}</figure></div>
+${gapRows(result)}
+${hardPointRows(result)}
 <div class="columns"><div>
 <h2>3 After the first runs</h2>
 ${afterRuns(result, chosen.index)}

@@ -1,7 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { sixteenths } from '@tubgap/units';
+import type { Figures } from '@tubgap/units';
 import { loweringChanges } from '../change-words.ts';
+import { figuresOf } from '../figures-of.ts';
 import { unknownWords, verdictWord } from '../fit-words.ts';
 import { changeText, leastPain, type TubFit, tubFits } from './envelope.ts';
 import { sheetTable } from './sheet-page.ts';
@@ -11,16 +12,17 @@ const MOST_TUBS = 4;
 const MOST_WAYS = 3;
 
 const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
-const room = (left: number | undefined): string =>
-  left === undefined ? 'not given' : sixteenths(left, 'down');
+const room = (left: number | undefined, { length }: Figures): string =>
+  left === undefined ? 'not given' : length(left, 'down');
 
-function limitsText({ envelope }: Result): string | undefined {
-  const { highestTop, lowestLeg, furthestAhead, furthestBehind } = envelope;
+function limitsText(result: Result): string | undefined {
+  const { length } = figuresOf(result);
+  const { highestTop, lowestLeg, furthestAhead, furthestBehind } = result.envelope;
   const parts = [
-    highestTop !== undefined && `top outside up to ${sixteenths(highestTop, 'down')}`,
-    lowestLeg !== undefined && `legs down to ${sixteenths(lowestLeg, 'up')}`,
-    furthestAhead !== undefined && `${sixteenths(furthestAhead, 'down')} ahead of the axle`,
-    furthestBehind !== undefined && `${sixteenths(furthestBehind, 'down')} behind it`,
+    highestTop !== undefined && `top outside up to ${length(highestTop, 'down')}`,
+    lowestLeg !== undefined && `legs down to ${length(lowestLeg, 'up')}`,
+    furthestAhead !== undefined && `${length(furthestAhead, 'down')} ahead of the axle`,
+    furthestBehind !== undefined && `${length(furthestBehind, 'down')} behind it`,
   ].filter((part) => part !== false);
   return parts.length === 0 ? undefined : `The car lets a tub stand: ${parts.join(', ')}.`;
 }
@@ -34,19 +36,21 @@ function shownFits(result: Result, fits: readonly TubFit[]): TubFit[] {
 
 /** What else lowers the height that the tub to build needs, one thing at a time, where the window is too low for it. */
 function otherWays(result: Result, fit: TubFit | undefined): Markup | false {
+  const { length } = figuresOf(result);
   const short = fit?.shortages?.find(({ what }) => what === 'above');
   const ways = loweringChanges(result);
   if (fit === undefined || short === undefined || ways.length === 0) return false;
-  return markup`<p>What lowers the height that ${fit.name} needs, one at a time: ${ways.map(({ label, gives }) => `${label} ${sixteenths(gives, 'down')}`).join('; ')}.</p>`;
+  return markup`<p>What lowers the height that ${fit.name} needs, one at a time: ${ways.map(({ label, gives }) => `${label} ${length(gives, 'down')}`).join('; ')}.</p>`;
 }
 
 function verdict(result: Result, fits: readonly TubFit[]): Markup {
+  const { length } = figuresOf(result);
   const both = fits.filter((fit) => fit.fitsBoth).map((fit) => fit.name);
   const chosen = fits[result.chosen ?? -1];
   const ways = leastPain(fits).slice(0, MOST_WAYS);
   const list =
     ways.length > 0 &&
-    markup`<ol>${ways.map((fit) => markup`<li><b>${fit.name}</b>, top ${sixteenths(fit.topHeight, 'up')}: ${changeText(fit)}.</li>`)}</ol>`;
+    markup`<ol>${ways.map((fit) => markup`<li><b>${fit.name}</b>, top ${length(fit.topHeight, 'up')}: ${changeText(fit, figuresOf(result))}.</li>`)}</ol>`;
   if (both.length === 0) {
     const unknown = unknownWords(result);
     const none =
@@ -60,17 +64,21 @@ function verdict(result: Result, fits: readonly TubFit[]): Markup {
     }</p>${list}${otherWays(result, fits[result.nearest ?? -1])}`;
   }
   if (chosen !== undefined && !chosen.fitsBoth) {
-    return markup`<p class="stop"><b>The tub of this sheet does not fit the car: ${changeText(chosen)}.</b> These fit both car and tyres: ${both.join(', ')}.</p>${otherWays(result, chosen)}`;
+    return markup`<p class="stop"><b>The tub of this sheet does not fit the car: ${changeText(chosen, figuresOf(result))}.</b> These fit both car and tyres: ${both.join(', ')}.</p>${otherWays(result, chosen)}`;
   }
   return markup`<p>These fit both car and tyres: ${both.join(', ')}.</p>`;
 }
 
 /** Columns that hold something for this case: without limits nothing is known of the room. */
-function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: TubFit) => string }[] {
+function columnsOf(
+  limited: boolean,
+  figures: Figures,
+): { text: string; kind?: 'n'; cell: (fit: TubFit) => string }[] {
+  const { length } = figures;
   const ofRoom = (side: keyof TubFit['room']) => ({
     text: `room ${side}`,
     kind: 'n' as const,
-    cell: (fit: TubFit): string => room(fit.room[side]),
+    cell: (fit: TubFit): string => room(fit.room[side], figures),
   });
   return [
     ...(limited ? [{ text: 'fits car', cell: (fit: TubFit): string => yes(fit.fitsCar) }] : []),
@@ -80,7 +88,7 @@ function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: Tu
       kind: 'n',
       cell: (fit) =>
         fit.shortages !== undefined
-          ? sixteenths(fit.topHeight, 'up')
+          ? length(fit.topHeight, 'up')
           : fit.tyreVerdict === 'not known'
             ? 'not known'
             : 'none',
@@ -88,10 +96,10 @@ function columnsOf(limited: boolean): { text: string; kind?: 'n'; cell: (fit: Tu
     {
       text: 'top outside',
       kind: 'n',
-      cell: (fit) => (fit.shortages === undefined ? '' : sixteenths(fit.reach.top, 'up')),
+      cell: (fit) => (fit.shortages === undefined ? '' : length(fit.reach.top, 'up')),
     },
-    { text: 'ahead', kind: 'n', cell: (fit) => sixteenths(fit.reach.ahead, 'up') },
-    { text: 'behind', kind: 'n', cell: (fit) => sixteenths(fit.reach.behind, 'up') },
+    { text: 'ahead', kind: 'n', cell: (fit) => length(fit.reach.ahead, 'up') },
+    { text: 'behind', kind: 'n', cell: (fit) => length(fit.reach.behind, 'up') },
     ...(limited ? [ofRoom('above'), ofRoom('ahead'), ofRoom('behind')] : []),
   ];
 }
@@ -101,7 +109,7 @@ export function envelopeSection(result: Result): Markup {
   const fits = tubFits(result);
   const limits = limitsText(result);
   const shown = shownFits(result, fits);
-  const columns = columnsOf(limits !== undefined);
+  const columns = columnsOf(limits !== undefined, figuresOf(result));
   const more = fits.length - shown.length;
   const table = sheetTable(
     `Outside of the skin, at the least top height for the accepted risk${more > 0 ? `; ${more} more in envelope.csv` : ''}`,

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
-import { inchCell } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { verdictWord } from '../fit-words.ts';
 import { changeText, tubFits } from './envelope.ts';
 
@@ -8,6 +8,7 @@ const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
 
 /** Which tubs the car takes, which the tyres, and what would have to change; rooms are negative where they are missing. */
 export function envelopeTable(result: Result): SheetTable {
+  const { column, cell } = figuresOf(result);
   return {
     header: [
       'case',
@@ -15,15 +16,15 @@ export function envelopeTable(result: Result): SheetTable {
       'fits_car',
       'fits_tyre',
       'fits_both',
-      'top_height_in',
-      'outside_top_in',
-      'reach_ahead_in',
-      'reach_behind_in',
-      'leg_end_in',
-      'leg_trim_in',
-      'room_above_in',
-      'room_ahead_in',
-      'room_behind_in',
+      column('top_height'),
+      column('outside_top'),
+      column('reach_ahead'),
+      column('reach_behind'),
+      column('leg_end'),
+      column('leg_trim'),
+      column('room_above'),
+      column('room_ahead'),
+      column('room_behind'),
       'run_risk_high_at_limit',
       'to_change',
     ],
@@ -33,17 +34,17 @@ export function envelopeTable(result: Result): SheetTable {
       yes(fit.fitsCar),
       verdictWord(fit.tyreVerdict),
       verdictWord(fit.bothVerdict),
-      inchCell(fit.topHeight),
-      inchCell(fit.reach.top),
-      inchCell(fit.reach.ahead),
-      inchCell(fit.reach.behind),
-      inchCell(fit.reach.legEnd),
-      inchCell(fit.reach.legTrim),
-      inchCell(fit.room.above),
-      inchCell(fit.room.ahead),
-      inchCell(fit.room.behind),
+      cell(fit.topHeight),
+      cell(fit.reach.top),
+      cell(fit.reach.ahead),
+      cell(fit.reach.behind),
+      cell(fit.reach.legEnd),
+      cell(fit.reach.legTrim),
+      cell(fit.room.above),
+      cell(fit.room.ahead),
+      cell(fit.room.behind),
       fit.riskAtLimit === undefined ? '' : fit.riskAtLimit.toPrecision(6),
-      changeText(fit),
+      changeText(fit, figuresOf(result)),
     ]),
   };
 }

@@ -8,7 +8,7 @@ import {
   touchesByHeight,
   tubReach,
 } from '@tubgap/simulation';
-import { sixteenths } from '@tubgap/units';
+import type { Figures } from '@tubgap/units';
 import { type BestPlace, betterPlace, placeText, reasonText } from '../best-place.ts';
 
 /** Something that would have to give way for a tub, and by how much, m. */
@@ -105,8 +105,8 @@ function tubFit(result: DecidedResult, t: number): TubFit {
 export const tubFits = (result: DecidedResult): TubFit[] => result.tubs.map((_, t) => tubFit(result, t));
 
 /** A shortage as a shop says it, rounded up: '3/8 in more room under the window or body'. */
-export function shortageText({ what, tyre, by }: Shortage): string {
-  const much = sixteenths(by, 'up');
+function shortageText({ what, tyre, by }: Shortage, { length }: Figures): string {
+  const much = length(by, 'up');
   if (what === 'above') return `${much} more room under the window or body`;
   if (what === 'ahead' || what === 'behind')
     return `${much} more room ${what} of the axle`.replace('behind of', 'behind');
@@ -116,11 +116,11 @@ export function shortageText({ what, tyre, by }: Shortage): string {
 }
 
 /** What would bring a tub in, in one line; empty when it is in. */
-export function changeText(fit: TubFit): string {
+export function changeText(fit: TubFit, figures: Figures): string {
   if (fit.fitsBoth) return '';
   if (fit.shortages === undefined) return fit.reason;
-  const elsewhere = fit.elsewhere === undefined ? '' : ` (or ${placeText(fit.elsewhere)})`;
-  return fit.shortages.map(shortageText).join('; ') + elsewhere;
+  const elsewhere = fit.elsewhere === undefined ? '' : ` (or ${placeText(fit.elsewhere, figures)})`;
+  return fit.shortages.map((shortage) => shortageText(shortage, figures)).join('; ') + elsewhere;
 }
 
 /** Tubs that a change of lengths would bring in, the least first: by how many things give way, then by how much in all. */

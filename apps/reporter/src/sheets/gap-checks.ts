@@ -1,6 +1,7 @@
 import type { Result } from '@tubgap/results';
-import { inchCell, inchCellDown, inchCellUp, wholeDegrees } from '@tubgap/units';
+import { wholeDegrees } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { chosenTub } from './chosen-tub.ts';
 
 /** One place where a gap is measured at the tub to build, m and rad. */
@@ -43,16 +44,17 @@ export function gapChecks(result: Result): GapCheck[] {
 
 /** The check sheet's blanks as a table that is typed back: one row an angle and side. */
 export function checkTable(result: Result): SheetTable {
+  const { column, cell, cellUp } = figuresOf(result);
   const checks = gapChecks(result);
   return {
-    header: ['case', 'side', 'angle_deg', 'static_gap_in', 'limit_in', 'measured_in'],
+    header: ['case', 'side', 'angle_deg', column('static_gap'), column('limit'), column('measured')],
     rows: SIDES.flatMap((side) =>
       checks.map(({ angle, gap, limit }) => [
         result.case.name,
         side,
         wholeDegrees(angle),
-        inchCell(gap),
-        inchCellUp(limit),
+        cell(gap),
+        cellUp(limit),
         '',
       ]),
     ),
@@ -64,6 +66,7 @@ export function checkTable(result: Result): SheetTable {
  * axle; what passes lies at its limits or between them.
  */
 export function tubCheckTable(result: Result): SheetTable | undefined {
+  const { column, cell, cellUp, cellDown } = figuresOf(result);
   const chosen = chosenTub(result);
   if (chosen === undefined) return undefined;
   const { tub, setOut, passes, allowed } = chosen;
@@ -71,23 +74,23 @@ export function tubCheckTable(result: Result): SheetTable | undefined {
   const header = [
     'case',
     'side',
-    'top_set_out_in',
-    'top_least_in',
-    'top_measured_in',
-    'centre_set_out_in',
-    'centre_least_in',
-    'centre_most_in',
-    'centre_measured_in',
+    column('top_set_out'),
+    column('top_least'),
+    column('top_measured'),
+    column('centre_set_out'),
+    column('centre_least'),
+    column('centre_most'),
+    column('centre_measured'),
   ];
   const rows = SIDES.map((side) => [
     result.case.name,
     side,
-    inchCell(setOut),
-    inchCellUp(passes),
+    cell(setOut),
+    cellUp(passes),
     '',
-    inchCell(tub.centreForward),
-    inchCellUp(back),
-    inchCellDown(ahead),
+    cell(tub.centreForward),
+    cellUp(back),
+    cellDown(ahead),
     '',
   ]);
   return { header, rows };

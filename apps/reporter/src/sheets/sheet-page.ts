@@ -42,7 +42,8 @@ ol, ul { margin: 2px 0; padding-left: 18px; }
 li { margin: 1px 0; }
 .columns { display: grid; grid-template-columns: 2fr 1fr; gap: 0 14px; align-items: start; }
 .columns > * { min-width: 0; }
-.columns.tight { grid-template-columns: 1.85fr 1fr; }
+/* So wide that a picture’s letters are 9 pt in print. */
+.columns.tight { grid-template-columns: minmax(0, 1fr) 85mm; }
 .file { white-space: nowrap; }
 /* Read at arm's length: as wide as it is made for, whatever the screen. */
 figure.sheet { overflow-x: auto; } figure.sheet svg { width: 195mm; }
@@ -69,7 +70,8 @@ footer { margin-top: 8px; border-top: 1px solid #b5b5b5; color: ${SOFT_INK}; fon
   p, li { margin-top: 2px; margin-bottom: 2px; } h2 { margin: 5px 0 2px; }
   h1 { font-size: 16px; } h2 { font-size: 11px; } .key b { font-size: 15px; }
   small, .soft, .head, .fields span { font-size: 9.5px; } footer { font-size: 10px; }
-  .full .measures td, .full .measures th { padding-top: 1.3px; padding-bottom: 1.3px; }
+  .measures td, .measures th { padding-top: 1.5px; padding-bottom: 1.5px; }
+  .full .measures td, .full .measures th { padding-top: 0.6px; padding-bottom: 0.6px; }
   .wide { overflow: visible; } .fields { margin: 2px 0; } .caution { margin: 4px 0; padding: 2px 6px; } .key { margin: 3px 0; gap: 4px; }
   .next { break-before: page; }
   tr, .key div, .caution, .stop { break-inside: avoid; }

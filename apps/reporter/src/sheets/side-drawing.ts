@@ -1,6 +1,7 @@
 import { type Markup, type SideView, sideView } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { alongText, angleHeading, DEGREE, INCH, offsetText, shownLength } from '@tubgap/units';
+import { angleHeading, DEGREE, INCH } from '@tubgap/units';
+import { figuresOf } from '../figures-of.ts';
 import { hardPointShape } from '../hard-points/hard-shape.ts';
 import { type ChosenTub, isSetHigher, setOutGaps } from './chosen-tub.ts';
 
@@ -19,16 +20,17 @@ export function gapsToSee(result: Result, chosen: ChosenTub): { angle: number; g
 
 /** The tub as it is set out and the tyre standing: what the bench measures, without the runs. */
 export function standingView(result: Result, chosen: ChosenTub): SideView {
+  const { units, shown, alongBoth, offset } = figuresOf(result);
   const { tub, setOut, height } = chosen;
   const { build, outlines } = result;
   const index = result.tyres.findIndex((tyre) => tyre.name === build.tyre);
-  const gaps = gapsToSee(result, chosen).map(({ angle, gap }) => ({ angle, shown: shownLength(gap, 'up') }));
-  const shownTop = shownLength(setOut, 'up');
+  const gaps = gapsToSee(result, chosen).map(({ angle, gap }) => ({ angle, shown: shown(gap, 'up') }));
+  const shownTop = shown(setOut, 'up');
   const top = shownTop.both;
-  const middle = shownLength(setOut - tub.radius, 'nearest');
-  const least = shownLength(height.topHeight, 'up');
-  const axle = shownLength(build.axleHeight, 'nearest');
-  const centre = alongText(tub.centreForward, 'both');
+  const middle = shown(setOut - tub.radius, 'nearest');
+  const least = shown(height.topHeight, 'up');
+  const axle = shown(build.axleHeight, 'nearest');
+  const centre = alongBoth(tub.centreForward);
   const seen = gaps.map(({ angle, shown }) => `${angleHeading(angle)} ${shown.both}`);
   return {
     words: {
@@ -49,20 +51,27 @@ export function standingView(result: Result, chosen: ChosenTub): SideView {
     angles: outlines.angles,
     standing: outlines.tyres[index]!.standing,
     standingLabel: `${build.tyre}, standing still`,
-    gaps: gaps.map(({ angle, shown }) => ({ angle, texts: [angleHeading(angle), shown.inch, shown.mm] })),
-    topTexts: [
-      `top ${shownTop.inch} (${shownTop.mm})`,
-      ...(isSetHigher(chosen) ? [`at the least ${least.both}`] : []),
-    ],
-    axleTexts: [`axle ${axle.inch}`, axle.mm],
-    centreTexts: [`× ${middle.inch}`, middle.mm],
-    offsetText: offsetText(tub.centreForward, 'inch'),
+    gaps: gaps.map(({ angle, shown }) => ({ angle, texts: [angleHeading(angle), shown.own, shown.other] })),
+    topTexts: [`top ${shownTop.both}`, ...(isSetHigher(chosen) ? [`at the least ${least.both}`] : [])],
+    axleTexts: [`axle ${axle.own}`, axle.other],
+    centreTexts: [`× ${middle.own}`, middle.other],
+    offsetText: offset(tub.centreForward),
     hardPoints: result.hardPoints.map((point) => ({ name: point.name, point: hardPointShape(point) })),
-    bar: { length: 10 * INCH, text: '10 in (254 mm)' },
+    bar: units === 'mm' ? { length: 0.25, text: '250 mm' } : { length: 10 * INCH, text: '10 in (254 mm)' },
   };
 }
 
+/** Of the picture on a sheet, in its units: it stands beside a column of words. */
+const SHEET_PICTURE = 320;
+
 /** The same as a picture for a sheet. */
 export const standingDrawing = (result: Result, chosen: ChosenTub): Markup => ({
-  markup: sideView(standingView(result, chosen)),
+  markup: sideView({
+    ...standingView(result, chosen),
+    width: SHEET_PICTURE,
+    bar:
+      result.case.units === 'mm'
+        ? { length: 0.1, text: '100 mm' }
+        : { length: 4 * INCH, text: '4 in (102 mm)' },
+  }),
 });

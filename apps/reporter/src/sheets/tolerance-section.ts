@@ -1,7 +1,8 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { INCH, oneIn, sixteenths, wholeText } from '@tubgap/units';
-import { comesClose } from '@tubgap/wording';
+import { INCH, oneIn, wholeText } from '@tubgap/units';
+import { BOUND, comesClose } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import type { ChosenTub } from './chosen-tub.ts';
 import { toleranceText } from './lengths.ts';
 import { sheetTable } from './sheet-page.ts';
@@ -14,6 +15,7 @@ const MOST_ROWS = 4;
 
 /** Upper bound of the run risk at the heights of the risk table about the pick: of the limiting tyre, as at the pick. */
 function riskTable(result: Result, { index, height, setOut, asSetOut }: ChosenTub): Markup {
+  const { length } = figuresOf(result);
   const limiting = result.tyres.findIndex(({ name }) => name === height.limitingTyre);
   const columns = result.heights[index]!.map((top, h) => ({
     top,
@@ -28,11 +30,8 @@ function riskTable(result: Result, { index, height, setOut, asSetOut }: ChosenTu
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
-    `If the top comes out elsewhere: how often a run with ${height.limitingTyre} ${comesClose(result.build.reserve)}, or touches, at worst; how far off a tub may be built is counted in`,
-    [
-      { text: 'top' },
-      ...columns.map(({ top }) => ({ text: sixteenths(top, 'nearest'), kind: 'n' as const })),
-    ],
+    `If the top comes out elsewhere: how often a run with ${height.limitingTyre} ${comesClose(result.build.reserve, result.case.units)}, or touches (${BOUND}); how far off a tub may be built is counted in`,
+    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: length(top, 'nearest'), kind: 'n' as const }))],
     [
       { cells: ['too close', ...columns.map(({ high }) => oneIn(high))] },
       { cells: ['real contact', ...columns.map(({ contact }) => oneIn(contact))] },
@@ -45,19 +44,20 @@ const countsText = ({ runs, cars }: NonNullable<Result['tolerances']>): string =
 
 /** How far the tub may come out from where it was set out, by how much higher it is set out. */
 export function toleranceSection(result: Result, chosen: ChosenTub): Markup {
+  const { length } = figuresOf(result);
   const { tolerances } = result;
   if (tolerances === null) return riskTable(result, chosen);
   const rows = tolerances.rows.slice(0, MOST_ROWS).map((row) => ({
     cells: [
-      sixteenths(chosen.height.topHeight + row.higher, 'up'),
-      toleranceText(row.lower),
-      toleranceText(row.ahead),
-      toleranceText(row.back),
-      toleranceText(row.gapLess),
+      length(chosen.height.topHeight + row.higher, 'up'),
+      toleranceText(row.lower, figuresOf(result)),
+      toleranceText(row.ahead, figuresOf(result)),
+      toleranceText(row.back, figuresOf(result)),
+      toleranceText(row.gapLess, figuresOf(result)),
     ],
     main: row === chosen.allowed,
   }));
-  return markup`<p>The least top is ${sixteenths(chosen.height.topHeight, 'up')}: how far off a tub may be built is counted in. Once it stands and is measured, ${toleranceText(tolerances.rows[0]?.lower ?? 0)} of that is left downward. The sheets set out ${sixteenths(chosen.setOut, 'up')} (bold). Each error below is allowed alone, not several at once.</p>
+  return markup`<p>The least top is ${length(chosen.height.topHeight, 'up')}: how far off a tub may be built is counted in. Once it stands and is measured, ${toleranceText(tolerances.rows[0]?.lower ?? 0, figuresOf(result))} of that is left downward. The sheets set out ${length(chosen.setOut, 'up')} (bold). Each error below is allowed alone, not several at once.</p>
 ${sheetTable(
   `May come out otherwise before the accepted risk is passed, once built and measured (${countsText(tolerances)}; rounded down)`,
   [

@@ -1,7 +1,7 @@
 import type { StudyOf } from '@tubgap/results';
 import { preferred, type SideFault, sideWords, type TubRoom } from '@tubgap/simulation';
-import { inchCell, sixteenths } from '@tubgap/units';
-import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { ending, headline, listText, tubText } from './study-words.ts';
 
 type Classes = StudyOf<'classes'>;
@@ -53,6 +53,7 @@ function bestTub(
 
 /** Which tyre fits which tub at which height, and what each adds to the car. */
 export function classesTable(study: Classes): SheetTable {
+  const { column, cell } = figuresOf(study);
   const rows = study.tubs.flatMap((tub, t) => {
     const pick = study.picks[t]!;
     return study.tyres.map((tyre, i) => {
@@ -60,13 +61,13 @@ export function classesTable(study: Classes): SheetTable {
       return [
         study.case.name,
         tub.name,
-        inchCell(tub.diameter),
+        cell(tub.diameter),
         tyre,
         goesIn(fit) ? 1 : 0,
-        inchCell(fit.alone),
-        inchCell(fit.adds),
-        inchCell(greatest(pick.alone)),
-        inchCell(pick.topHeight),
+        cell(fit.alone),
+        cell(fit.adds),
+        cell(greatest(pick.alone)),
+        cell(pick.topHeight),
         pick.verdict === 'fits' ? 1 : 0,
         pick.decidedBy ?? '',
         [sideWords(fit.sides), fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
@@ -78,13 +79,13 @@ export function classesTable(study: Classes): SheetTable {
     header: [
       'case',
       'tub',
-      'tub_diameter_in',
+      column('tub_diameter'),
       'tyre',
       'fits',
-      'top_height_alone_in',
-      'adds_to_others_in',
-      'top_height_all_tyres_in',
-      'top_height_with_season_in',
+      column('top_height_alone'),
+      column('adds_to_others'),
+      column('top_height_all_tyres'),
+      column('top_height_with_season'),
       'all_tyres_fit',
       'decided_by',
       'why_not',
@@ -95,18 +96,19 @@ export function classesTable(study: Classes): SheetTable {
 }
 
 function fitTable(study: Classes): Block {
+  const { length } = figuresOf(study);
   const rows = study.tubs.map((tub, t) => {
     const { topHeight, verdict } = study.picks[t]!;
     const none = verdict === 'not known' ? 'not known' : 'no height';
     return [
       tub.name,
-      sixteenths(tub.diameter, 'nearest'),
+      length(tub.diameter, 'down'),
       ...study.tyres.map((_, i) => {
         const { alone, sides } = fitOf(study, t, i);
         if (sides.length > 0) return 'too wide';
-        return alone === null ? none : sixteenths(alone, 'up');
+        return alone === null ? none : length(alone, 'up');
       }),
-      topHeight === null ? none : `${sixteenths(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,
+      topHeight === null ? none : `${length(topHeight, 'up')}${verdict === 'fits' ? '' : ' (too wide)'}`,
     ];
   });
   return figureTable(['tub', 'inside', ...study.tyres, 'whole car, season too'], rows);
@@ -114,17 +116,19 @@ function fitTable(study: Classes): Block {
 
 /** What one tyre costs in height where all go in. */
 function priceRows(study: Classes, tub: number): Block[] {
+  const { length } = figuresOf(study);
   if (study.tyres.length < 2) return [];
   const words = study.tyres.flatMap((tyre, i) => {
     const { adds } = fitOf(study, tub, i);
     if (adds === null) return [];
-    return [`adding ${tyre} costs ${adds < 1e-6 ? 'no height' : `${sixteenths(adds, 'nearest')} of height`}`];
+    return [`adding ${tyre} costs ${adds < 1e-6 ? 'no height' : `${length(adds, 'nearest')} of height`}`];
   });
   return words.map((text, i) => row(i === 0 ? 'Each tyre' : '', `in ${study.tubs[tub]!.name} ${text}`));
 }
 
 /** Which tyres fit which tubs, the smallest common one, and what each tyre costs, in words. */
 export function classesText(study: Classes): Block[] {
+  const { length } = figuresOf(study);
   const common = bestTub(
     study,
     (t) => study.tyres.every((_, i) => goesIn(fitOf(study, t, i))),
@@ -136,15 +140,15 @@ export function classesText(study: Classes): Block[] {
       (t) => goesIn(fitOf(study, t, i)),
       (t) => fitOf(study, t, i).alone!,
     );
-    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}${orderWords(study, tub)}, top at least ${sixteenths(fitOf(study, tub, i).alone!, 'up')}`}`;
+    return `${tyre}: ${tub === undefined ? 'none' : `${study.tubs[tub]!.name}${orderWords(study, tub)}, top at least ${length(fitOf(study, tub, i).alone!, 'up')}`}`;
   });
   return [
     ...headline(study),
-    row(
+    strongRow(
       'COMMON TUB',
       common === undefined
         ? `none: no tub of the case takes ${listText(study.tyres)} at any height`
-        : `${tubText(study.tubs[common]!)} takes least room for ${listText(study.tyres)}${orderWords(study, common)}: top at least ${sixteenths(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
+        : `${tubText(figuresOf(study), study.tubs[common]!)} takes least room for ${listText(study.tyres)}${orderWords(study, common)}: top at least ${length(greatest(study.picks[common]!.alone)!, 'up')} for a run's risk${seasonWords(study, common)}`,
     ),
     ...(common !== undefined && study.chosen !== common
       ? [
@@ -170,8 +174,9 @@ const orderWords = (study: Classes, tub: number): string =>
   study.tubs[tub]!.inStock === false ? ' (to order: none in stock does)' : '';
 
 function seasonWords(study: Classes, tub: number): string {
+  const { length } = figuresOf(study);
   const { alone, topHeight } = study.picks[tub]!;
   const all = greatest(alone);
   if (topHeight === null || all === null || topHeight <= all + 1e-9) return '';
-  return `, ${sixteenths(topHeight, 'up')} with the season's`;
+  return `, ${length(topHeight, 'up')} with the season's`;
 }

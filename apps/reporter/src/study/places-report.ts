@@ -1,7 +1,9 @@
 import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { alongText, INCH, inchCell, moreText, sixteenths } from '@tubgap/units';
-import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import type { Figures } from '@tubgap/units';
+import { INCH, SIXTEENTH } from '@tubgap/units';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { rowNames } from './study-cells.ts';
 import { decidedText, decidedWords, ending, headline, noHeight, tubText } from './study-words.ts';
 
@@ -17,14 +19,19 @@ const bestSearched = ({ best, searched }: TubPlaces): Place | undefined =>
     ? undefined
     : searched.find(({ centreForward }) => Math.abs(centreForward - best.centreForward) < 1e-9);
 
-const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place): string => {
+/** The step of misplacement that is told, an inch, in the units of the case. */
+const stepText = ({ units, length }: Figures): string =>
+  units === 'mm' ? length(INCH, 'nearest') : 'an inch';
+
+const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place, figures: Figures): string => {
   const isThere = (place: Place | null): boolean => place?.centreForward === centreForward;
-  if (isThere(inchBehind)) return 'an inch behind the best';
-  return isThere(inchAhead) ? 'an inch ahead of the best' : 'searched';
+  if (isThere(inchBehind)) return `${stepText(figures)} behind the best`;
+  return isThere(inchAhead) ? `${stepText(figures)} ahead of the best` : 'searched';
 };
 
 /** Every place that was looked at with every tyre, and all together, in every tub. */
 export function placeTable(study: Places): SheetTable {
+  const { column, cell, cellDifference } = figuresOf(study);
   const names = rowNames(study.tyres);
   const rows = study.places.flatMap((places, t) => {
     const heightAt = (place: Place | null | undefined): number | null =>
@@ -33,7 +40,7 @@ export function placeTable(study: Places): SheetTable {
     const named: [string, Place | null][] = [
       ...places.searched
         .filter((place) => place !== bestSearched(places))
-        .map((place): [string, Place] => [whatIs(places, place), place]),
+        .map((place): [string, Place] => [whatIs(places, place, figuresOf(study)), place]),
       ['as in the case', places.own],
       ['best', places.best],
     ];
@@ -41,21 +48,21 @@ export function placeTable(study: Places): SheetTable {
       if (place === null) return [];
       const isOfAll = place === places.own || place === places.best;
       const least = isOfAll ? best! : searchedBest!;
-      return place.cells.map((cell, i) => [
+      return place.cells.map((found, i) => [
         study.case.name,
         study.tubs[t]!.name,
-        inchCell(study.tubs[t]!.diameter),
+        cell(study.tubs[t]!.diameter),
         what,
-        inchCell(place.centreForward),
+        cell(place.centreForward),
         names[i]!,
-        inchCell(cell.topHeight),
-        inchCell(cell.heightAtRisk),
-        i === names.length - 1 && least !== null && cell.heightAtRisk !== null
-          ? inchCell(cell.heightAtRisk - least)
+        cell(found.topHeight),
+        cell(found.heightAtRisk),
+        i === names.length - 1 && least !== null && found.heightAtRisk !== null
+          ? cellDifference(found.heightAtRisk, least)
           : '',
-        decidedText(cell),
+        decidedText(found),
         isOfAll ? study.draws : study.searchDraws,
-        place === places.best && i === names.length - 1 ? inchCell(places.best.topHeight) : '',
+        place === places.best && i === names.length - 1 ? cell(places.best.topHeight) : '',
       ]);
     });
   });
@@ -63,39 +70,37 @@ export function placeTable(study: Places): SheetTable {
     header: [
       'case',
       'tub',
-      'tub_diameter_in',
+      column('tub_diameter'),
       'place',
-      'centre_ahead_in',
+      column('centre_ahead'),
       'tyre',
-      'top_height_in',
-      'even_height_in',
-      'above_best_in',
+      column('top_height'),
+      column('even_height'),
+      column('above_best'),
       'decided_by',
       'draws',
-      'top_height_with_season_in',
+      column('top_height_with_season'),
     ],
     rows,
   };
 }
 
-const placeText = (metres: number): string => alongText(metres, 'inch');
-
-const searchedText = ({ searched }: TubPlaces): string =>
-  `${placeText(searched[0]!.centreForward)} to ${placeText(searched.at(-1)!.centreForward)}`;
+const searchedText = ({ searched }: TubPlaces, { along }: Figures): string =>
+  `${along(searched[0]!.centreForward)} to ${along(searched.at(-1)!.centreForward)}`;
 
 /** What another place costs against the best in the same draws: '5/16 in more', or why it has no height. */
-function costText(place: Place | null, best: Place | null | undefined): string {
+function costText(place: Place | null, best: Place | null | undefined, { more }: Figures): string {
   if (place === null || !best) return '';
   const cell = whole(place);
   if (cell.heightAtRisk === null) return `no height: ${noHeight(cell)}`;
-  return `${moreText(Math.max(0, cell.heightAtRisk - whole(best).heightAtRisk!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
+  return `${more(Math.max(0, cell.heightAtRisk - whole(best).heightAtRisk!))}${cell.decidedBy === 'arc' ? '' : ` (${decidedWords(cell)} decides)`}`;
 }
 
 /** Why a tub has no good place. */
-function nowhere(places: TubPlaces): string {
+function nowhere(places: TubPlaces, figures: Figures): string {
   const cells = places.searched.map(whole);
   if (cells.length === 0) return 'the car has room for it at no place near the one it has';
-  const looked = `no place looked at, from ${searchedText(places)},`;
+  const looked = `no place looked at, from ${searchedText(places, figures)},`;
   if (cells.some(({ heightAtRisk }) => heightAtRisk !== null))
     return `${looked} is known to keep the accepted risks with a height that the car has room for`;
   const often = (cell: StudyCell): number =>
@@ -105,13 +110,15 @@ function nowhere(places: TubPlaces): string {
 }
 
 function placesTable(study: Places): Block {
+  const off = stepText(figuresOf(study));
+  const { length, along, more } = figuresOf(study);
   const short = (place: Place | null, best: Place | undefined): string => {
     if (place === null || best === undefined) return '';
     const cell = whole(place);
     const { heightAtRisk } = cell;
     if (heightAtRisk === null)
       return cell.decidedBy === 'arc' ? 'none' : `none: ${decidedText(cell)} in the way`;
-    return moreText(Math.max(0, heightAtRisk - whole(best).heightAtRisk!));
+    return more(Math.max(0, heightAtRisk - whole(best).heightAtRisk!));
   };
   const rows = study.places.map((places, t) => {
     const { best, own, inchBehind, inchAhead } = places;
@@ -119,15 +126,15 @@ function placesTable(study: Places): Block {
     if (best === null) return [name, 'none', '', '', '', ''];
     return [
       name,
-      placeText(best.centreForward),
-      sixteenths(best.topHeight, 'up'),
+      along(best.centreForward),
+      length(best.topHeight, 'up'),
       short(own, best),
       short(inchBehind, bestSearched(places)),
       short(inchAhead, bestSearched(places)),
     ];
   });
   return figureTable(
-    ['tub', 'best centre', 'top at least', 'as in the case', 'an inch behind', 'an inch ahead'],
+    ['tub', 'best centre', 'top at least', 'as in the case', `${off} behind`, `${off} ahead`],
     rows,
   );
 }
@@ -141,55 +148,58 @@ function reportedTub(study: Places): number {
   return found[0] ?? 0;
 }
 
-function inchOff(places: TubPlaces): string {
+function inchOff(places: TubPlaces, figures: Figures): string {
   const { inchBehind, inchAhead } = places;
   const best = bestSearched(places);
-  const [behind, ahead] = [costText(inchBehind, best), costText(inchAhead, best)];
+  const [behind, ahead] = [costText(inchBehind, best, figures), costText(inchAhead, best, figures)];
   if (behind === ahead) return `further back or ahead: ${behind}`;
   return `further back: ${behind}; further ahead: ${ahead}`;
 }
 
 /** Where the tub is to stand, in words, and what an inch of misplacement costs. */
 export function placeWords(study: Places): Block[] {
+  const figures = figuresOf(study);
+  const { length, along } = figures;
   const tub = reportedTub(study);
   const places = study.places[tub]!;
   const { best, own, asGood } = places;
-  const name = tubText(study.tubs[tub]!);
+  const name = tubText(figuresOf(study), study.tubs[tub]!);
   if (best === null) {
     return [
       ...headline(study),
-      row('BEST PLACE', `${name}: ${nowhere(places)}`),
+      strongRow('BEST PLACE', `${name}: ${nowhere(places, figures)}`),
       BLANK,
       placesTable(study),
       BLANK,
       ...ending(study),
     ];
   }
-  const where = placeText(best.centreForward);
+  const where = along(best.centreForward);
   return [
     ...headline(study),
-    row('BEST PLACE', `${name}: centre ${where}, top at least ${sixteenths(best.topHeight, 'up')}`),
+    strongRow('BEST PLACE', `${name}: centre ${where}, top at least ${length(best.topHeight, 'up')}`),
+    strongRow('IN THE CASE', `${along(own.centreForward)}: ${costText(own, best, figures)}`),
+    strongRow(`${stepText(figures).toUpperCase()} OFF`, inchOff(places, figures)),
+    BLANK,
     ...(whole(best).decidedBy === 'arc'
       ? []
-      : [row('', `there ${decidedWords(whole(best))} decides, not the arc`)]),
+      : [row('Decides', `${decidedWords(whole(best))} decides at the best place, not the arc`)]),
     ...(places.atEnd
       ? [
           row(
-            '',
-            `it lies at the end of what was looked at, from ${searchedText(places)}: there may be a better one beyond`,
+            'At the end',
+            `the best place lies at the end of what was looked at, from ${searchedText(places, figures)}: there may be a better one beyond`,
           ),
         ]
       : []),
-    row('In the case', `${placeText(own.centreForward)}: ${costText(own, best)}`),
     ...(asGood === null
       ? []
       : [
           row(
             'As good',
-            `from ${placeText(asGood.from)} to ${placeText(asGood.to)}: within 1/16 in of height`,
+            `from ${along(asGood.from)} to ${along(asGood.to)}: within ${length(SIXTEENTH, 'up')} of height`,
           ),
         ]),
-    row('An inch off', inchOff(places)),
     BLANK,
     placesTable(study),
     BLANK,
@@ -202,6 +212,8 @@ const DRAWN_ABOVE = 1.5 * INCH;
 
 /** Height against the place of the centre, a line a tub. */
 export function placeFigure(study: Places): string {
+  const { units, length } = figuresOf(study);
+  const unit = units === 'mm' ? 1e-3 : INCH;
   const curves = study.places.map(({ searched }, t) => {
     const pieces: HeightPoint[][] = [[]];
     const most = Math.min(...searched.map((place) => whole(place).heightAtRisk ?? Infinity)) + DRAWN_ABOVE;
@@ -211,7 +223,7 @@ export function placeFigure(study: Places): string {
         if (pieces.at(-1)!.length > 0) pieces.push([]);
         continue;
       }
-      const value = Math.round((place.centreForward / INCH) * 100) / 100;
+      const value = Math.round((place.centreForward / unit) * 100) / 100;
       pieces.at(-1)!.push({ value, height, low: height, high: height });
     }
     return { label: study.tubs[t]!.name, pieces: pieces.filter((piece) => piece.length > 0) };
@@ -223,10 +235,11 @@ export function placeFigure(study: Places): string {
       description:
         'Lowest top height of the whole car for the accepted run risk, against the place of the centre of each tub’s arc. A line ends where no height helps.',
     },
-    axis: 'centre of the arc ahead of the axle, in',
+    units,
+    axis: `centre of the arc ahead of the axle, ${units === 'mm' ? 'mm' : 'in'}`,
     curves: curves.filter(({ pieces }) => pieces.length > 0).slice(0, 5),
-    own: { value: study.places[reportedTub(study)]!.own.centreForward / INCH, text: 'as in the case' },
-    note: 'The whole car; inside of the tub, above the track. A line ends 1\u00a01/2\u00a0in above the best, or where no height helps.',
+    own: { value: study.places[reportedTub(study)]!.own.centreForward / unit, text: 'as in the case' },
+    note: `The whole car; inside of the tub, above the track. A line ends ${length(DRAWN_ABOVE, 'up').replaceAll(' ', '\u00a0')} above the best, or where no height helps.`,
     noneText: 'No place has a height that keeps the accepted risk.',
   });
 }

@@ -1,13 +1,13 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { inchCell, sixteenths } from '@tubgap/units';
-import { BLANK, type Block, figureTable, row, type SheetTable } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { ANY_TYRE } from '../tables.ts';
 import {
   comparedAt,
-  HEIGHT_COLUMNS,
+  heightColumns,
   heightValues,
-  RISK_COLUMNS,
   reportedTub,
+  riskColumns,
   riskValues,
 } from './study-cells.ts';
 import {
@@ -30,10 +30,11 @@ const letterOf = (index: number): string => LETTERS[index] ?? `no. ${index + 1}`
 
 /** Every setup with every tyre, and all together, in every tub, against the first. */
 export function setupsTable(study: Setups): SheetTable {
+  const { column, cell } = figuresOf(study);
   const rows = study.setups.flatMap((setup, s) =>
     [...setup.tyres, ANY_TYRE].flatMap((tyre, i) =>
       setup.tubs.flatMap((tub, t) => {
-        const cell = setup.figures[i]![t]!;
+        const found = setup.figures[i]![t]!;
         return [
           [
             study.case.name,
@@ -41,11 +42,11 @@ export function setupsTable(study: Setups): SheetTable {
             setup.label,
             tyre,
             tub,
-            ...heightValues(cell),
-            inchCell(cell.p50),
-            inchCell(cell.p99),
-            decidedText(cell),
-            ...riskValues(cell.compared[0]),
+            ...heightValues(study, found),
+            cell(found.p50),
+            cell(found.p99),
+            decidedText(found),
+            ...riskValues(study, found.compared[0]),
             study.draws,
           ],
         ];
@@ -59,11 +60,11 @@ export function setupsTable(study: Setups): SheetTable {
       'what',
       'tyre',
       'tub',
-      ...HEIGHT_COLUMNS,
-      'required_height_p50_in',
-      'required_height_p99_in',
+      ...heightColumns(study),
+      column('required_height_p50'),
+      column('required_height_p99'),
       'decided_by',
-      ...RISK_COLUMNS,
+      ...riskColumns(study),
       'draws',
     ],
     rows,
@@ -85,9 +86,9 @@ function tubsTable(study: Setups, other: number): Block {
     const beside = besideCell(study.setups[other]!, t);
     return [
       tub.name,
-      heightText(own),
-      beside === undefined ? 'has none' : heightText(beside),
-      beside === undefined ? '' : changeText(beside, own),
+      heightText(figuresOf(study), own),
+      beside === undefined ? 'has none' : heightText(figuresOf(study), beside),
+      beside === undefined ? '' : changeText(figuresOf(study), beside, own),
       riskText(comparedAt(own, own.topHeight)),
       riskText(beside?.compared[0]),
     ];
@@ -107,24 +108,22 @@ function tubsTable(study: Setups, other: number): Block {
 
 /** What another setup asks for in the tub that words are about. */
 function verdict(study: Setups, other: number, tub: number): Block[] {
+  const { length } = figuresOf(study);
   const setup = study.setups[other]!;
   const first = study.setups[0]!;
   const own = first.figures.at(-1)![tub]!;
   const beside = besideCell(setup, tub);
   if (beside === undefined) return [row(letterOf(other), `${setup.label}: has no ${study.tubs[tub]!.name}`)];
-  const change = changeText(beside, own);
-  const height = `${heightWords(beside)}${change === '' ? '' : `; against A: ${change}`}`;
+  const change = changeText(figuresOf(study), beside, own);
+  const height = `${heightWords(figuresOf(study), beside)}${change === '' ? '' : `; against A: ${change}`}`;
   const risk = riskChangeText(beside.compared[0]?.difference ?? null);
   const same =
-    own.topHeight === null || risk === ''
-      ? []
-      : [row('', `at A’s ${sixteenths(own.topHeight, 'up')}: ${risk}`)];
+    own.topHeight === null || risk === '' ? [] : [row('', `at A’s ${length(own.topHeight, 'up')}: ${risk}`)];
   const tyres = study.tyres.length < 2 ? [] : tyreWords(study, setup, tub);
   const chosen = setup.chosen === null ? 'none' : setup.tubs[setup.chosen]!;
   const was = study.chosen === null ? 'none' : study.tubs[study.chosen]!.name;
   return [
-    row(letterOf(other), setup.label),
-    row('', height),
+    strongRow(letterOf(other), `${setup.label}: ${height}`),
     ...same,
     ...tyres,
     ...(chosen === was ? [] : [row('', `tub to build: ${chosen} (A: ${was})`)]),
@@ -136,7 +135,7 @@ function tyreWords(study: Setups, setup: Setup, tub: number): Block[] {
     const cell = besideCell(setup, tub, i);
     if (cell === undefined) return [];
     return [
-      `${name} ${changeText(cell, study.setups[0]!.figures[i]![tub]!) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
+      `${name} ${changeText(figuresOf(study), cell, study.setups[0]!.figures[i]![tub]!) || (cell.topHeight === null ? 'none' : 'not to be told')}`,
     ];
   });
   return words.length === 0 ? [] : [row('', `each tyre alone: ${words.join(', ')}`)];
@@ -149,8 +148,11 @@ export function setupsText(study: Setups): Block[] {
   const own = first.figures.at(-1)![tub]!;
   return [
     ...headline(study),
-    row('COMPARE', `in ${tubText(study.tubs[tub]!)}, all put through the same simulated runs`),
-    row('A', `${first.label}: ${heightWords(own)}`),
+    row(
+      'COMPARE',
+      `in ${tubText(figuresOf(study), study.tubs[tub]!)}, all put through the same simulated runs`,
+    ),
+    strongRow('A', `${first.label}: ${heightWords(figuresOf(study), own)}`),
     ...study.setups.slice(1).flatMap((_, i) => verdict(study, i + 1, tub)),
     ...(study.setups.length === 2 ? [BLANK, tubsTable(study, 1)] : []),
     BLANK,

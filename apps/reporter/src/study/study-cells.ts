@@ -1,27 +1,26 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { chanceCell, inchCell } from '@tubgap/units';
+import { chanceCell } from '@tubgap/units';
+import { figuresOf, type OfCase } from '../figures-of.ts';
 import { ANY_TYRE } from '../tables.ts';
 
 /** Columns of a cell's heights. */
-export const HEIGHT_COLUMNS = [
-  'top_height_in',
-  'even_height_in',
-  'height_change_in',
-  'height_change_ci95_low_in',
-  'height_change_ci95_high_in',
-] as const;
+export const heightColumns = (study: OfCase): string[] =>
+  ['top_height', 'even_height', 'height_change', 'height_change_ci95_low', 'height_change_ci95_high'].map(
+    figuresOf(study).column,
+  );
 
-export const heightValues = (cell: StudyCell): string[] => [
-  inchCell(cell.topHeight),
-  inchCell(cell.heightAtRisk),
-  inchCell(cell.heightDifference?.estimate),
-  inchCell(cell.heightDifference?.low),
-  inchCell(cell.heightDifference?.high),
-];
+export const heightValues = (study: OfCase, found: StudyCell): string[] =>
+  [
+    found.topHeight,
+    found.heightAtRisk,
+    found.heightDifference?.estimate,
+    found.heightDifference?.low,
+    found.heightDifference?.high,
+  ].map(figuresOf(study).cell);
 
 /** Columns of the risk at one height. */
-export const RISK_COLUMNS = [
-  'at_height_in',
+export const riskColumns = (study: OfCase): string[] => [
+  figuresOf(study).column('at_height'),
   'run_risk',
   'run_risk_ci95_low',
   'run_risk_ci95_high',
@@ -31,15 +30,15 @@ export const RISK_COLUMNS = [
   'method',
   'cov',
   'effective_draws',
-] as const;
+];
 
 type Compared = StudyCell['compared'][number];
 
-export const riskValues = (compared: Compared | undefined): string[] => {
-  if (compared === undefined) return RISK_COLUMNS.map(() => '');
+export const riskValues = (study: OfCase, compared: Compared | undefined): string[] => {
+  if (compared === undefined) return riskColumns(study).map(() => '');
   const { height, risk, difference } = compared;
   return [
-    inchCell(height),
+    figuresOf(study).cell(height),
     chanceCell(risk.estimate),
     chanceCell(risk.low),
     chanceCell(risk.high),
@@ -62,7 +61,7 @@ export const rowNames = (tyres: readonly string[]): string[] => [...tyres, ANY_T
 /** Part of a column's or file's name: letters and digits. */
 export const plainName = (text: string): string => text.replace(/[^A-Za-z0-9]+/g, '_').replace(/^_|_$/g, '');
 
-/** A unit as part of a column's name: 'lbf_per_in', 'percent'. */
+/** A unit as part of a column's name: column('lbf_per'), 'percent'. */
 export const unitName = (unit: string): string =>
   plainName(unit.replaceAll('/', '_per_').replace('%', 'percent'));
 

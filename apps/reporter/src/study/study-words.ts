@@ -1,9 +1,7 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { INCH, moreText, oneIn, sixteenths, tapeDifference, wholeText } from '@tubgap/units';
+import { type Figures, oneIn, wholeText } from '@tubgap/units';
 import { BLANK, type Block, heading, line, row } from '@tubgap/wording';
-
-/** Less than half of a sixteenth is no change on a tape. */
-const NOTHING = INCH / 32;
+import { figuresOf } from '../figures-of.ts';
 
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
@@ -11,7 +9,7 @@ type Difference = NonNullable<StudyCell['heightDifference']>;
  * What a cell asks for beside another, m: what their heights differ by as a tape shows them, so that figures side by side
  * subtract; the estimate from the same draws where one of them has no height. Undefined where that is not known either.
  */
-function heightBeside(cell: StudyCell, other: StudyCell): number | undefined {
+function heightBeside({ tapeDifference }: Figures, cell: StudyCell, other: StudyCell): number | undefined {
   if (cell.heightDifference === null) return undefined;
   return cell.topHeight === null || other.topHeight === null
     ? cell.heightDifference.estimate
@@ -19,18 +17,18 @@ function heightBeside(cell: StudyCell, other: StudyCell): number | undefined {
 }
 
 /** The same in words: '1/8 in more'; undefined where it is not known. */
-export function moreBeside(cell: StudyCell, other: StudyCell): string | undefined {
-  const difference = heightBeside(cell, other);
-  return difference === undefined ? undefined : moreText(difference);
+export function moreBeside(figures: Figures, cell: StudyCell, other: StudyCell): string | undefined {
+  const difference = heightBeside(figures, cell, other);
+  return difference === undefined ? undefined : figures.more(difference);
 }
 
 /** The same with its interval where that is wider than a tape shows; empty where it is not known. */
-export function changeText(cell: StudyCell, other: StudyCell): string {
+export function changeText(figures: Figures, cell: StudyCell, other: StudyCell): string {
   const { heightDifference: change } = cell;
   if (change === null) return '';
   const half = 0.5 * (change.high - change.low);
-  const words = moreBeside(cell, other) ?? '';
-  return half < NOTHING ? words : `${words} (± ${sixteenths(half, 'up')})`;
+  const words = moreBeside(figures, cell, other) ?? '';
+  return half < 0.5 * figures.step ? words : `${words} (± ${figures.length(half, 'up')})`;
 }
 
 /** Of so many runs how many more or fewer: '3.1 more of 10,000 runs come too close (2.8 to 3.4)'. */
@@ -54,15 +52,15 @@ export const isTooFew = ({ topHeight, heightAtRisk }: StudyCell): boolean =>
   topHeight === null && heightAtRisk !== null;
 
 /** A height for the table; why there is none. */
-export function heightText(cell: StudyCell): string {
-  if (cell.topHeight !== null) return sixteenths(cell.topHeight, 'up');
+export function heightText({ length }: Figures, cell: StudyCell): string {
+  if (cell.topHeight !== null) return length(cell.topHeight, 'up');
   if (isTooFew(cell)) return 'too few runs';
   return cell.decidedBy === 'arc' ? 'none' : `none: ${decidedText(cell)} in the way`;
 }
 
 /** A height in a sentence; why there is none. */
-export function heightWords(cell: StudyCell): string {
-  if (cell.topHeight !== null) return `top at least ${sixteenths(cell.topHeight, 'up')}`;
+export function heightWords({ length }: Figures, cell: StudyCell): string {
+  if (cell.topHeight !== null) return `top at least ${length(cell.topHeight, 'up')}`;
   if (isTooFew(cell)) return 'too few runs to support the accepted risk: give more --draws';
   return `no height keeps the accepted risk: ${noHeight(cell)}`;
 }
@@ -116,7 +114,7 @@ const HEEDED: Record<Study['kind'], string> = {
 
 /** What every study ends with. */
 export const ending = (study: Study): Block[] => [
-  ...study.notes.map((note) => row('Note', note)),
+  ...study.notes.map((note) => row('Note', figuresOf(study).wordsOf(note))),
   row(
     'Mind',
     `${HEEDED[study.kind]}. Tyre contact at speed can kill: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.`,
@@ -124,8 +122,8 @@ export const ending = (study: Study): Block[] => [
 ];
 
 /** 'street-42 (42 1/2 in inside)' */
-export const tubText = ({ name, diameter }: Study['tubs'][number]): string =>
-  `${name} (${sixteenths(diameter, 'nearest')} inside)`;
+export const tubText = ({ length }: Figures, { name, diameter }: Study['tubs'][number]): string =>
+  `${name} (${length(diameter, 'down')} inside)`;
 
 /** 'a, b and c' */
 export const listText = (names: readonly string[]): string =>

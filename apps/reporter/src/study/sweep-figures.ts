@@ -1,4 +1,5 @@
 import { type HeightCurve, type HeightPoint, heightLines } from '@tubgap/drawing';
+import { figuresOf } from '../figures-of.ts';
 import { plainName, reportedTub } from './study-cells.ts';
 import { reportedCell, reportedRow, type Series, type Sweep, seriesOf } from './sweep-tables.ts';
 
@@ -57,6 +58,7 @@ export function sweepFigures(study: Sweep): Record<string, string> {
         title: `Lowest top height against ${label}`,
         description: `Lowest top height of ${whose} for the accepted run risk ${where}, against ${label} from ${Math.min(...values)} to ${Math.max(...values)} ${unit}. Bands: 95 % interval of the difference to the case as it stands.${more}`,
       },
+      units: figuresOf(study).units,
       axis: [label, unit].filter(Boolean).join(', '),
       curves,
       ...(own === null ? {} : { own: { value: own, text: 'as in the case' } }),

@@ -1,12 +1,12 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { inchCell } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import {
   comparedAt,
-  HEIGHT_COLUMNS,
+  heightColumns,
   heightValues,
   plainName,
-  RISK_COLUMNS,
+  riskColumns,
   riskValues,
   rowNames,
   unitName,
@@ -42,13 +42,14 @@ export const ownHeight = (study: Sweep, tub: number): number | null =>
 
 /** Every point with every tyre asked for, and all together, in every tub, at every height that is compared. */
 export function sweepTable(study: Sweep): SheetTable {
+  const { column, cell } = figuresOf(study);
   const names = rowNames(study.tyres);
   const shown = [...study.shown.tyres, study.tyres.length];
   const rows = study.points.flatMap((point, p) =>
     shown.flatMap((i) =>
       study.tubs.flatMap((tub, t) => {
-        const cell = point.figures[i]![t]!;
-        const risks = cell.compared.length === 0 ? [undefined] : cell.compared;
+        const found = point.figures[i]![t]!;
+        const risks = found.compared.length === 0 ? [undefined] : found.compared;
         return risks.map((risk) => [
           study.case.name,
           p,
@@ -56,12 +57,12 @@ export function sweepTable(study: Sweep): SheetTable {
           ...study.varied.map((_, v) => valueAt(study, point, v)),
           names[i]!,
           tub.name,
-          inchCell(tub.diameter),
-          ...heightValues(cell),
-          inchCell(cell.p50),
-          inchCell(cell.p99),
-          decidedText(cell),
-          ...riskValues(risk),
+          cell(tub.diameter),
+          ...heightValues(study, found),
+          cell(found.p50),
+          cell(found.p99),
+          decidedText(found),
+          ...riskValues(study, risk),
           study.draws,
         ]);
       }),
@@ -75,12 +76,12 @@ export function sweepTable(study: Sweep): SheetTable {
       ...study.varied.map(columnOf),
       'tyre',
       'tub',
-      'tub_diameter_in',
-      ...HEIGHT_COLUMNS,
-      'required_height_p50_in',
-      'required_height_p99_in',
+      column('tub_diameter'),
+      ...heightColumns(study),
+      column('required_height_p50'),
+      column('required_height_p99'),
       'decided_by',
-      ...RISK_COLUMNS,
+      ...riskColumns(study),
       'draws',
     ],
     rows,
@@ -143,8 +144,8 @@ export function summaryTable(study: Sweep): SheetTable {
           index === undefined ? 1 : 0,
           tyre,
           tub.name,
-          ...heightValues(reportedCell(study, point, t)),
-          ...riskValues(comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),
+          ...heightValues(study, reportedCell(study, point, t)),
+          ...riskValues(study, comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),
           point.chosen === null ? '' : study.tubs[point.chosen]!.name,
         ]),
       ),
@@ -159,8 +160,8 @@ export function summaryTable(study: Sweep): SheetTable {
       'as_in_case',
       'tyre',
       'tub',
-      ...HEIGHT_COLUMNS,
-      ...RISK_COLUMNS.slice(0, 7),
+      ...heightColumns(study),
+      ...riskColumns(study).slice(0, 7),
       'tub_to_build',
     ],
     rows,

@@ -1,5 +1,6 @@
-import { INCH, sixteenths } from '@tubgap/units';
+import { INCH } from '@tubgap/units';
 import { BLANK, type Block, figureTable, line, row } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
 import { comparedAt, reportedTub } from './study-cells.ts';
 import {
   changeText,
@@ -83,11 +84,13 @@ const written = (study: Sweep, input: number, { index }: SeriesPoint): string =>
 
 /** 'from 1/4 in less (210 mph) to 3/16 in more (238 mph)' */
 function effectText(study: Sweep, { input, spread, least, most, others }: Effect, tub: number): string {
+  const { length } = figuresOf(study);
   const { label } = study.varied[input]!;
   const held = others === '' ? '' : `, with ${others}`;
   if (spread < INCH / 32) return `${label}: nothing that a tape shows`;
   const at = (one: SeriesPoint): string => {
     const change = moreBeside(
+      figuresOf(study),
       reportedCell(study, one.point, tub),
       reportedCell(study, study.points[0]!, tub),
     );
@@ -96,7 +99,7 @@ function effectText(study: Sweep, { input, spread, least, most, others }: Effect
   };
   if (least === most) return `${label}: ${at(least)}${held}`;
   const known = reportedCell(study, study.points[0]!, tub).heightAtRisk !== null;
-  const size = known ? '' : `${sixteenths(spread, 'nearest')} of height, `;
+  const size = known ? '' : `${length(spread, 'nearest')} of height, `;
   return `${label}: ${size}from ${at(least)} to ${at(most)}${held}`;
 }
 
@@ -138,17 +141,20 @@ function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
 const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any tyre';
 
 function pointsTable(study: Sweep, tub: number): Block[] {
+  const { length } = figuresOf(study);
   const own = ownHeight(study, tub);
   const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`${riskOf(study)} too close at ${sixteenths(own, 'up')}`];
+  const under = own === null ? [] : [`${riskOf(study)} too close at ${length(own, 'up')}`];
   const table = figureTable(
     [...names, 'top at least', 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
       const cell = reportedCell(study, point, tub);
       return [
         ...pointColumns(study, point),
-        heightText(cell),
-        point === study.points[0] ? '' : changeText(cell, reportedCell(study, study.points[0]!, tub)),
+        heightText(figuresOf(study), cell),
+        point === study.points[0]
+          ? ''
+          : changeText(figuresOf(study), cell, reportedCell(study, study.points[0]!, tub)),
         ...(own === null ? [] : [riskText(comparedAt(cell, own))]),
       ];
     }),
@@ -159,10 +165,11 @@ function pointsTable(study: Sweep, tub: number): Block[] {
 
 /** Heights of the fabricator's own, with the risk at each, the case as it stands. */
 function heightRows(study: Sweep, tub: number): Block[] {
+  const { length } = figuresOf(study);
   const { heights } = study.shown;
   if (heights.length === 0) return [];
   const cell = reportedCell(study, study.points[0]!, tub);
-  const rows = heights.map((height) => [sixteenths(height, 'down'), riskText(comparedAt(cell, height))]);
+  const rows = heights.map((height) => [length(height, 'down'), riskText(comparedAt(cell, height))]);
   return [
     BLANK,
     line(`  The case as it stands in ${study.tubs[tub]!.name}:`),
@@ -180,9 +187,9 @@ export function sweepText(study: Sweep): Block[] {
     ...headline(study),
     row(
       'SWEEP',
-      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(study.tubs[tub]!)}${reportedRow(study) === study.tyres.length ? '' : `, ${study.tyres[reportedRow(study)]} alone`}`,
+      `${listText(study.varied.map(({ label }) => label)) || 'heights'} in ${tubText(figuresOf(study), study.tubs[tub]!)}${reportedRow(study) === study.tyres.length ? '' : `, ${study.tyres[reportedRow(study)]} alone`}`,
     ),
-    row('As it stands', heightWords(reportedCell(study, study.points[0]!, tub))),
+    row('As it stands', heightWords(figuresOf(study), reportedCell(study, study.points[0]!, tub))),
     ...effects.map((effect, i) => row(i === 0 ? 'MOVES IT' : '', effectText(study, effect, tub))),
     ...(study.varied.length === 0 ? [] : [row('Tub to build', tubWords(study))]),
     ...(study.varied.length === 0 ? [] : [BLANK, ...pointsTable(study, tub)]),

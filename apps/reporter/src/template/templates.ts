@@ -46,7 +46,7 @@ export function templateFiles(result: Result): TemplateFile[] {
     .flatMap(({ dummy, name }): TemplateFile[] => [
       {
         file: `${name}.dxf`,
-        about: `${dummy.tyre} at its largest at full size, in inches, to cut a dummy from board${dummy.decides ? '; the tyre that decides' : ''}`,
+        about: `${dummy.tyre} at its largest at full size, in ${result.case.units === 'mm' ? 'millimetres' : 'inches'}, to cut a dummy from board${dummy.decides ? '; the tyre that decides' : ''}`,
         make: () => templateDxf(result, dummy),
       },
       {

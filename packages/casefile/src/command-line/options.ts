@@ -1,4 +1,4 @@
-import { settingOption, wholeNumber } from './readers.ts';
+import { settingOption, unitsOption, wholeNumber } from './readers.ts';
 
 /** Folder in which results are filed when nothing is said. */
 export const RESULTS_FOLDER = 'results';
@@ -32,6 +32,12 @@ export const SET = [
   '--set <path=value>',
   'value in place of the file’s: "run.trapSpeed=~230 mph" moves the middle and keeps the spread, without the ~ it is exact; may be repeated; left out: as the file has it',
   settingOption,
+] as const;
+
+export const UNITS = [
+  '--units <inch|metric>',
+  'in which everything is told: inch (sixteenths) or metric (whole millimetres); left out: as the case says or is written',
+  unitsOption,
 ] as const;
 
 /** The argument of every verb that reads a case. */

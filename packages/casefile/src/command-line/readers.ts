@@ -2,6 +2,7 @@ import { InvalidArgumentError } from '@commander-js/extra-typings';
 import { UNITS, wholeText } from '@tubgap/units';
 import { exactField, fieldSpec } from '../defaults/field-spec.ts';
 import { nameList } from '../nearest-name.ts';
+import { CASE_UNITS, type CaseUnits } from '../parts/case-units.ts';
 import { readQuantity } from '../quantity.ts';
 import type { Setting } from '../text/setting.ts';
 
@@ -62,6 +63,27 @@ export function settingOption(words: string, before: Setting[] = []): Setting[] 
     );
   }
   return [...before, setting];
+}
+
+/** Reads in which units everything is told. @throws InvalidArgumentError */
+export function unitsOption(words: string): CaseUnits {
+  const found = CASE_UNITS.find((name) => name === words.trim());
+  if (found === undefined) throw new InvalidArgumentError(`read "${words}"; inch or metric is needed.`);
+  return found;
+}
+
+/** The units of a command line as a value in place of the case's own. */
+export const unitsSetting = (units: CaseUnits | undefined): Setting[] =>
+  units === undefined ? [] : [{ path: 'units', value: units }];
+
+/** Options with the units among the values that they put in place of the case's own. */
+export function withUnits<Options extends { set?: Setting[] | undefined; units?: CaseUnits | undefined }>({
+  units,
+  ...options
+}: Options): Omit<Options, 'units'> {
+  return units === undefined
+    ? options
+    : { ...options, set: [...(options.set ?? []), ...unitsSetting(units)] };
 }
 
 /** Collects an option's words, as often as it is given. */
