@@ -11,6 +11,7 @@ export {
   writeInto,
 } from './hold.ts';
 export { resultJsonSchema, studyJsonSchema } from './json-schema.ts';
+export { lockSoon } from './lock-soon.ts';
 export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';

@@ -38,6 +38,20 @@ export const asked = {
         .describe("Values of the command line in place of the file's."),
     })
     .describe('The case that it was made of.'),
+  book: z
+    .strictObject({
+      file: z.string().describe('Name of the file with the priors.'),
+      name: z.string().describe('Name of the shop.'),
+      date: z.string().describe('Day up to which its book was learned from.'),
+      cars: count.describe('Cars that they were learned from.'),
+      unmarkedRuns: count.describe('Runs of those cars that left no mark.'),
+      marks: count.describe('Marks that runs of those cars left.'),
+      tyres: z.array(z.string()).describe('Tyres of the case that they speak of.'),
+      inputs: count.describe('Inputs of the case that start from them.'),
+      own: z.array(z.string()).describe('Inputs that the case gives itself.'),
+    })
+    .optional()
+    .describe("The shop's priors that the case starts from; left out: the program's own."),
   seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER).describe('Seed of all draws.'),
   draws: count.describe('Plain simulated runs: it stops when more could not change a pick.'),
   drawsAllowed: count.describe('Plain runs that the case would have allowed.'),
