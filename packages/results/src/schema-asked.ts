@@ -41,14 +41,16 @@ export const asked = {
   book: z
     .strictObject({
       file: z.string().describe('Name of the file with the priors.'),
-      name: z.string().describe('Name of the shop.'),
-      date: z.string().describe('Day up to which its book was learned from.'),
+      name: z.string().describe('Name of the book.'),
+      date: z.string().describe('Of the newest entry that it rests on; empty: none has one.'),
       cars: count.describe('Cars that they were learned from.'),
       unmarkedRuns: count.describe('Runs of those cars that left no mark.'),
       marks: count.describe('Marks that runs of those cars left.'),
-      tyres: z.array(z.string()).describe('Tyres of the case that they speak of.'),
-      inputs: count.describe('Inputs of the case that start from them.'),
-      own: z.array(z.string()).describe('Inputs that the case gives itself.'),
+      tyres: z.array(z.string()).describe('Tyres with at least one input from the book.'),
+      inputs: count.describe('Inputs from the book in all.'),
+      own: z
+        .array(z.string())
+        .describe('What the book speaks of and the case has a word of its own for, which stays.'),
     })
     .optional()
     .describe("The shop's priors that the case starts from; left out: the program's own."),
