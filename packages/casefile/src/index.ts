@@ -30,6 +30,7 @@ export {
   LEARNED_VERSION,
   type LearnedFile,
   type LearnedInput,
+  learnedJsonSchema,
   learnedText,
   readLearned,
 } from './learned/learned-file.ts';
