@@ -20,9 +20,8 @@ function topWords(result: Result): string {
   return `top set out at ${length(setOut, 'up')} (least ${length(height.topHeight, 'up')})`;
 }
 
-function needText(difference: number, { length }: Figures): string {
-  if (Math.abs(difference) < 1e-6) return 'needs the same height';
-  return `needs ${length(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
+function needText(difference: number, { changeText }: Figures): string {
+  return `needs ${changeText(difference) ?? 'the same height'}`;
 }
 
 /** What the change asks of the tub that was to be built, or of the one that is now. */
