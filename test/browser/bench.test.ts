@@ -270,8 +270,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     const into = noReadings();
     for (const table of HAND_TABLES) {
       const text = files.get(table.file);
-      if (text !== undefined)
-        expect(readHandTable(table, text, { tyres: names.tyres, built }, into)).toEqual([]);
+      if (text !== undefined) expect(readHandTable(table, text, { ...names, built }, into)).toEqual([]);
     }
     expect(into.gaps.map(({ side, gap }) => [side, Number((gap / INCH).toFixed(2))])).toEqual([
       ['left', 5.88],

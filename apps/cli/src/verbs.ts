@@ -1,7 +1,7 @@
 import { show } from '@tubgap/bench';
 import { type Mount, openProgram } from '@tubgap/casefile/command-line';
 import { ask } from '@tubgap/interviewer';
-import { learn, plan } from '@tubgap/learner';
+import { book, learn, plan } from '@tubgap/learner';
 import {
   compare,
   draws,
@@ -50,6 +50,7 @@ export const VERBS: readonly Mount[] = [
   year,
   revision,
   learn,
+  book,
   plan,
   state,
 ];

@@ -1,1 +1,2 @@
+export { book } from './book-verbs.ts';
 export { learn, plan } from './verbs.ts';

@@ -96,6 +96,16 @@ function opened(place: string, letters: number): { text: string; sha256: string 
   }
 }
 
+/** What a car has of which nothing was measured. */
+export const noMeasuredFolder = (folder: string): MeasuredFolder => ({
+  folder,
+  readings: noReadings(),
+  built: undefined,
+  rejected: [],
+  origins: [],
+  unknown: [],
+});
+
 /**
  * Reads a folder of measurements for a case. Nothing in it stops the reading: what cannot be used is listed.
  * @throws Error when the folder cannot be opened

@@ -40,9 +40,14 @@ function learnedJson({ source, stops, standing, result }: Outcome) {
   return { ...of, ...learning, ...names };
 }
 
+/** A car that starts from its shop's book would lend its readings to the book and to itself: what is read once counts once. */
+const IN_BOOK = (file: string): string =>
+  `${file}: this case starts from its shop's book. Add the car and its measurements to the book (tubgap book add) and run tubgap book learn: it writes this car's learned file too. Or leave out book to learn by this car alone. Nothing was run.`;
+
 /** Learns from a folder of measurements, writes and prints what it changes. @returns exit code @throws Stop, ResultsError, RangeError */
 export async function runLearn(file: string, options: LearnAsked): Promise<number> {
   const { source } = readCase(file, options.set);
+  if (source.book !== undefined) return stop(IN_BOOK(file), BAD_INPUT);
   const { draws, cars, seed = source.simulation.seed, results = RESULTS_FOLDER } = options;
   const hold = holdResults(results, `${source.name}-learned`, { kind: 'learned' });
   try {

@@ -1,3 +1,4 @@
+import { bookInUseWords } from '@tubgap/casefile';
 import type { Result } from '@tubgap/results';
 import { figuresIn, SIXTEENTH, shopWords, wholeText } from '@tubgap/units';
 
@@ -21,6 +22,7 @@ export function folderGuide(result: Result, repeat: string): string {
         ]
       : []),
     ...result.case.settings.map(({ path, value }) => `In place of the case's own value: ${path} = ${value}`),
+    ...(result.book === undefined ? [] : [`From the shop's book: ${bookInUseWords(result.book)}`]),
     `In this folder the following makes the same again: ${repeat}`,
     'The same case file, catalogues, settings and seed give the same files, byte for byte.',
     '',

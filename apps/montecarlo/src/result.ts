@@ -65,6 +65,7 @@ export function decidedResult(
       ...(source.units === 'mm' && { units: source.units }),
       settings: settings.map(({ path, value }) => ({ path, value })),
     },
+    ...(source.book && { book: source.book }),
     seed: source.simulation.seed,
     draws: found.runs.all.events,
     drawsAllowed: source.simulation.draws,

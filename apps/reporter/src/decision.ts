@@ -1,3 +1,4 @@
+import { bookInUseWords } from '@tubgap/casefile';
 import type { DecidedResult, Result } from '@tubgap/results';
 import { angleHeading, angleWords, oneIn, percentText, SIXTEENTH, wholeText } from '@tubgap/units';
 import {
@@ -120,6 +121,7 @@ function outlook(result: Result): Block[] {
       'Assumed',
       `${assumed} of ${result.inputs.length} inputs are assumed, not measured on this car: listed in READ-ME.txt of the results`,
     ),
+    ...(result.book === undefined ? [] : [row("Shop's book", bookInUseWords(result.book))]),
     row('Would change', words),
     ...notches.map((text) => row('Notch', text)),
     ...(first === undefined

@@ -129,6 +129,23 @@ export interface Envelope {
   furthestBehind?: number;
 }
 
+/** The file with a shop's priors that a case starts from, what that rests on, and what it gave. */
+export interface BookInUse {
+  file: string;
+  /** Of the book. */
+  name: string;
+  /** Of the newest entry that it rests on; empty: none has one. */
+  date: string;
+  cars: number;
+  unmarkedRuns: number;
+  marks: number;
+  /** Tyres with at least one input from the book, and how many inputs in all. */
+  tyres: string[];
+  inputs: number;
+  /** What the book speaks of and the case has a word of its own for, which stays. */
+  own: string[];
+}
+
 /** A case, complete: what the file says, and priors where it says nothing. SI throughout. */
 export interface Case {
   name: string;
@@ -160,6 +177,8 @@ export interface Case {
   simulation: { draws: number; cars: number; seed: number };
   /** A file with what was learned stands in place of priors: its name, and the measurements that it comes from. */
   learned?: { file: string; from: string[] };
+  /** The shop's own priors stand in place of the program's. */
+  book?: BookInUse;
   runLog?: RunLog;
   /** Exact defaults in use. What is assumed of an uncertain number stands with that number. */
   assumed: AssumedValue[];

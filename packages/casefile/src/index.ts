@@ -1,5 +1,8 @@
+export { BOOK_NAME_WORDS, type BookFile, bookFileText, isBookName, readBookFile } from './book/book-file.ts';
+export { untaughtText } from './book/untaught-text.ts';
 export {
   type AssumedValue,
+  type BookInUse,
   type Case,
   type CaseTub,
   type CaseTyre,
@@ -20,6 +23,7 @@ export { STIFFNESS_OF_USUAL_DROP, USUAL_TYRES, usualDrop, usualMass } from './de
 export { allowedRange } from './defaults.ts';
 export { type Issue, type IssueCode, issueLines, issueText, type Problem, type Read } from './issue.ts';
 export { caseJsonSchema } from './json-schema.ts';
+export { bookInUseWords, bookWords } from './learned/book-words.ts';
 export { exactLawWords } from './learned/law-words.ts';
 export { inputsOf, learnedCase, learnedTyre, plainLaw, withoutLearned } from './learned/learned-case.ts';
 export {
@@ -29,6 +33,14 @@ export {
   learnedText,
   readLearned,
 } from './learned/learned-file.ts';
+export {
+  isShopPriors,
+  type MovedPrior,
+  readShopPriors,
+  SHOP_PRIORS_VERSION,
+  type ShopPriors,
+  shopPriorsText,
+} from './learned/shop-priors.ts';
 export { markingProblem } from './marking/marking-fault.ts';
 export {
   diameterPrior,

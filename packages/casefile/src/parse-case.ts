@@ -1,9 +1,8 @@
 import type { Case, Envelope } from './case.ts';
 import { type Catalogue, type CatalogueTyre, readTubs, readTyres } from './catalogue/catalogue.ts';
-import { folderOf, lastPart, openCatalogue, pathProblem } from './catalogue/catalogue-file.ts';
-import { type Issue, inLineOrder, issueAt, type Problem, type Read } from './issue.ts';
-import { learnedCase } from './learned/learned-case.ts';
-import { checkLearned, readLearned } from './learned/learned-file.ts';
+import { folderOf, lastPart, openCatalogue } from './catalogue/catalogue-file.ts';
+import { type Issue, inLineOrder, issueAt, type Read } from './issue.ts';
+import { withTaught } from './learned/taught-case.ts';
 import { carInputs } from './parts/car.ts';
 import { caseUnits } from './parts/case-units.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
@@ -106,37 +105,6 @@ function complete(
   };
 }
 
-/** Why what was learned cannot be read, and what gives it anew. */
-const unlearned = (reason: string): { problem: Problem } => ({
-  problem: {
-    code: 'file',
-    reason,
-    hint: 'Change nothing in it by hand: mend the measurement in its own table and learn again (tubgap learn CASE --measured FOLDER), or leave out learned to go by the case alone',
-  },
-});
-
-/** The case with what was learned, in itself or in the file that it names, in place of its priors; or why that cannot be. */
-function withLearned(
-  value: Case,
-  path: string | Record<string, unknown>,
-  load: CaseSource['load'],
-): Case | { problem: Problem } {
-  if (typeof path !== 'string') {
-    const learned = checkLearned(path);
-    return 'problem' in learned ? unlearned(learned.problem) : learnedCase(value, learned, value.file);
-  }
-  const outside = pathProblem(path, 'a learned file', 'learned.yaml');
-  if (outside) return { problem: outside };
-  const text = load(path);
-  if (text === undefined) {
-    const hint = 'tubgap learn writes it; put it beside the case';
-    return { problem: { code: 'file', reason: "there is no such file in the case file's folder", hint } };
-  }
-  const learned = readLearned(text);
-  if ('problem' in learned) return unlearned(learned.problem);
-  return learnedCase(value, learned, lastPart(path));
-}
-
 /**
  * Reads a case file and its catalogues: a complete case in SI, or every fault with its place, in the order of the
  * lines. It opens no file itself, and bad input never throws.
@@ -203,10 +171,10 @@ export function parseCase(source: CaseSource): Read<Case> {
       judge(['runLog', 'tyre'], { code: 'unknown-name', reason: "it must be one of the case's tyres" });
     }
     issues.push(...ledger.moveFaults());
-    if (written.learned !== undefined && !issues.some(({ severity }) => severity === 'error')) {
-      const learned = withLearned(value, written.learned, load);
-      if ('problem' in learned) judge(['learned'], learned.problem);
-      else value = learned;
+    if (!issues.some(({ severity }) => severity === 'error')) {
+      const taught = withTaught(value, written, load);
+      if ('problem' in taught) judge([taught.field], taught.problem);
+      else value = taught;
     }
   }
   const ordered = inLineOrder(issues, files);

@@ -194,6 +194,10 @@ export const caseSchema = section({
       description:
         "What measurements of this car taught: a file in this file's folder or below it, written by tubgap learn, or what such a file holds, itself.",
     }),
+  book: z.string().min(1).max(200).optional().meta({
+    description:
+      "What other cars of the shop taught of their tyres: a file in this file's folder or below it, written by tubgap book learn.",
+  }),
   runLog: runLog.optional().meta({ description: 'How run logs of this car are to be read.' }),
   simulation: section({
     draws: exact('simulation.draws').optional(),

@@ -45,7 +45,14 @@ export interface GrowthPicture {
   points: readonly MeasuredPoint[];
   /** At the finish, m/s. */
   finish: number;
+  /** What the points are, in words: the filled and the hollow ones; left out: those of run logs. */
+  pointWords?: { free: string; other: string };
 }
+
+const LOG_POINTS = {
+  free: 'run logs, rolling freely after the lift',
+  other: 'driven: the slip is only guessed',
+};
 
 const BOX: Box = { left: 34, right: 318, top: 34, bottom: 270 };
 
@@ -57,7 +64,7 @@ const AFTER = { ink: BLUE, width: 1.8 };
 
 /** A tyre's growth by speed: as assumed before, as learned, and what the logs showed. */
 export function growthPicture(drawn: GrowthPicture): string {
-  const { speeds, before, after, points } = drawn;
+  const { speeds, before, after, points, pointWords = LOG_POINTS } = drawn;
   const most = Math.max(...before.high, ...after.high, ...points.map(({ value }) => value));
   // A tyre that rolls freely reads below its outer radius: some of its points lie below 0.
   const least = Math.min(0, ...points.map(({ value }) => value));
@@ -113,7 +120,7 @@ ${band(after, PALE_BLUE)}
 ${straight(x(drawn.finish), BOX.top, x(drawn.finish), BOX.bottom, { ink: INK, dashes: '2 2', part: 'finish' })}
 ${inside.map(dot)}
 ${legend(BOX.left, legendAt, rows)}
-<circle cx="${BOX.left + 13}" cy="${legendAt + 26}" r="2.4" fill="${INK}"/><text x="${BOX.left + 33}" y="${legendAt + 30}">run logs, rolling freely after the lift</text>
-<circle cx="${BOX.left + 13}" cy="${legendAt + 41}" r="2.4" fill="${PAPER}" stroke="${SOFT_INK}" stroke-width="0.8"/><text x="${BOX.left + 33}" y="${legendAt + 45}">driven: the slip is only guessed</text>`;
+<circle cx="${BOX.left + 13}" cy="${legendAt + 26}" r="2.4" fill="${INK}"/><text x="${BOX.left + 33}" y="${legendAt + 30}">${pointWords.free}</text>
+<circle cx="${BOX.left + 13}" cy="${legendAt + 41}" r="2.4" fill="${PAPER}" stroke="${SOFT_INK}" stroke-width="0.8"/><text x="${BOX.left + 33}" y="${legendAt + 45}">${pointWords.other}</text>`;
   return picture(drawn.words, WIDTH, legendAt + 36 + legendHeight(rows), body);
 }

@@ -9,6 +9,7 @@ export { type HeightCurve, type HeightLines, type HeightPoint, heightLines } fro
 export { BLUE, INK, RUST, SOFT_INK } from './ink.ts';
 export { type Markup, markup } from './markup.ts';
 export type { PictureWords } from './picture.ts';
+export { type Reliability, type ReliabilityPoint, reliabilityPicture } from './reliability.ts';
 export { type RiskChart, type RiskCurve, type RiskPoint, riskChart } from './risk-chart.ts';
 export { type RunPanels, runPanels } from './run-panels.ts';
 export { type RunTrace, runTrace, type TracedQuantity } from './run-trace.ts';

@@ -7,7 +7,7 @@ import { thinned } from './thinned.ts';
  * Error of the log-likelihood from car to car, one standard deviation, that the common runs may leave: it moves the
  * middle of what is believed by about this share of its spread, and 0.2 makes that spread 2 % too small.
  */
-const LARGEST_ERROR = 0.2;
+export const LARGEST_ERROR = 0.2;
 /** Believed cars that are asked about it, and how long they are looked for. */
 const ASKED_CARS = 60;
 const LOOK = { draws: 30, pilot: 40 } as const;
@@ -18,7 +18,11 @@ const OTHER_RUNS = 715_827_883;
  * How far the common runs leave the log-likelihood uncertain between one believed car and another, one standard deviation:
  * from its difference to the one with as many other runs. What is the same for all cars does not matter and is left out.
  */
-export function commonRunError(setup: CaseSetup, { space, parts, points }: Believed, seed: number): number {
+export function commonRunError(
+  setup: CaseSetup,
+  { space, parts, points }: Pick<Believed, 'space' | 'parts' | 'points'>,
+  seed: number,
+): number {
   const costly = parts.filter((part) => part.costly);
   if (costly.length === 0) return 0;
   const own = jointLikelihood(space, costly);

@@ -102,7 +102,7 @@ export function findConflicts({ space, parts, points }: Believed, seed: number):
         'the other measurements',
       );
     }
-    if (part.names.length > 2 && part.kind !== 'marks') {
+    if (part.names.length > 2 && part.kind !== 'marks' && part.kind !== 'runs') {
       say(part, meanLower(rows, new Array(rows.length).fill(1)), 'the rest of its own file');
     }
   }

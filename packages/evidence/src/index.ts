@@ -1,3 +1,44 @@
+export { bookAgreement } from './book/book-agreement.ts';
+export type { BookCar } from './book/book-car.ts';
+export { type CarGrowth, type ModelGrowth, modelGrowth } from './book/book-growth.ts';
+export { apartChances, carBelief } from './book/car-belief.ts';
+export { carFile } from './book/car-file.ts';
+export {
+  type BookLearned,
+  type BookTask,
+  type BookTaskResult,
+  learnBook,
+  performBookTask,
+} from './book/learn-book.ts';
+export {
+  type Forecast,
+  forecasts,
+  type Gain,
+  leaveOneOut,
+  type ModelTrust,
+  modelTrust,
+} from './book/leave-one-out.ts';
+export {
+  type NewHeights,
+  type NewTyre,
+  newCars,
+  newHeights,
+  type StandIn,
+  standInFor,
+} from './book/new-car.ts';
+export { type PreparedCar, prepareCar } from './book/prepare-car.ts';
+export { type BrierScore, brierScore, type ReliabilityBin, reliabilityBins } from './book/reliability.ts';
+export {
+  BOOK_CHAINS,
+  BOOK_EFFORTS,
+  type BookBelief,
+  type BookEffort,
+  bookChain,
+  gatherBook,
+  sampleBook,
+} from './book/sample-book.ts';
+export { type ShopPriors, shopPriors, type TyrePriors } from './book/shop-priors.ts';
+export { type Teaching, teachings } from './book/teachings.ts';
 export type { CarHeights } from './car-heights.ts';
 export type { CarSpace, CarState } from './car-space.ts';
 export {
@@ -13,6 +54,24 @@ export { type Conflict, findConflicts, impossibleRubs } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
 export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
+export {
+  ENTRY_KINDS,
+  type EntryKind,
+  HISTORY_FILE,
+  HISTORY_HEADS,
+  type History,
+  type HistoryEntry,
+  isDay,
+  readHistory,
+} from './history/entries.ts';
+export {
+  type HistoryReadings,
+  historyReadings,
+  type Stretch,
+  stretchesOf,
+  type TyreChange,
+} from './history/history-readings.ts';
+export { type NewEntry, withEntry } from './history/history-row.ts';
 export {
   type Belief,
   type Evidence,
@@ -50,6 +109,7 @@ export {
   placeText,
   type Readings,
   type Rejected,
+  type RunsReading,
   rowsOf,
 } from './readings.ts';
 export { type Rub, rubRaise } from './rub.ts';

@@ -34,18 +34,24 @@ export interface Agreement {
 const LARGEST_R_HAT = 1.03;
 const FEWEST_EFFECTIVE = 200;
 
-/** R-hat and effective draws of every coordinate, the worst of them. */
-export function agreementOf({ posterior, space }: Believed): Agreement & { settled: boolean } {
+/** R-hat and effective draws of some numbers, each given by its chains: the worst of them. */
+export function agreementAmong(numbers: Iterable<readonly Float64Array[]>): Agreement & { settled: boolean } {
   let worstRHat = 1;
   let leastEffectiveDraws = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < space.dimension; k++) {
-    const { rHat, bulk, tail } = chainDiagnostics(chainsOf(posterior, (point) => point[k]!));
+  for (const chains of numbers) {
+    const { rHat, bulk, tail } = chainDiagnostics(chains);
     worstRHat = Math.max(worstRHat, rHat);
     leastEffectiveDraws = Math.min(leastEffectiveDraws, bulk, tail);
   }
   const settled = worstRHat <= LARGEST_R_HAT && leastEffectiveDraws >= FEWEST_EFFECTIVE;
   return { worstRHat, leastEffectiveDraws, settled };
 }
+
+/** R-hat and effective draws of every coordinate, the worst of them. */
+export const agreementOf = ({ posterior, space }: Believed): Agreement & { settled: boolean } =>
+  agreementAmong(
+    Array.from({ length: space.dimension }, (_, k) => chainsOf(posterior, (point) => point[k]!)),
+  );
 
 /** A coordinate has moved when its middle or its spread differs by this much from where it started. */
 const MOVED_MIDDLE = 0.15;
@@ -161,18 +167,13 @@ function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind, unit
   return `${`${text(middle)} ${unit.name}`.trim()} (${text(low)} to ${text(high)})`;
 }
 
-/** The learned file of a case. @param source  as it was before anything was learned */
-export function learnedFile(
+/** What was learned of a case's inputs, as files keep it. @param source  as it was before anything was learned */
+export function learnedInputs(
   source: Case,
-  believed: Believed,
+  space: CarSpace,
   { moved, summary, widened }: LearnedSummary,
-  agreement: Agreement,
-  evidence: readonly Origin[],
-  madeBy: string,
-  seed: number,
-): LearnedFile {
-  const { space, posterior } = believed;
-  const inputs = moved.map((d, i): LearnedInput => {
+): LearnedInput[] {
+  return moved.map((d, i): LearnedInput => {
     const { group, index, tyre } = space.directions[d]!.targets[0]!;
     const which =
       group === 'car'
@@ -198,6 +199,19 @@ export function learnedFile(
       together: Array.from(summary.factor[i]!.subarray(0, i + 1), short),
     };
   });
+}
+
+/** The learned file of a case. @param source  as it was before anything was learned */
+export function learnedFile(
+  source: Case,
+  believed: Believed,
+  summary: LearnedSummary,
+  agreement: Agreement,
+  evidence: readonly Origin[],
+  madeBy: string,
+  seed: number,
+): LearnedFile {
+  const { space, posterior } = believed;
   const spoken = (name: string): boolean =>
     believed.parts.some(({ streams }) => [...streams].some((stream) => stream.startsWith(`tyre/${name}/`)));
   return {
@@ -216,10 +230,10 @@ export function learnedFile(
       draws: posterior.draws,
       worstRHat: Number(agreement.worstRHat.toFixed(4)),
       leastEffectiveDraws: Math.round(agreement.leastEffectiveDraws),
-      widened: Number(widened.toFixed(4)),
+      widened: Number(summary.widened.toFixed(4)),
     },
     tyres: source.tyres.filter(({ name }) => spoken(name)).map(learnedTyre),
-    inputs,
+    inputs: learnedInputs(source, space, summary),
   };
 }
 

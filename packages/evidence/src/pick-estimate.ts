@@ -29,7 +29,7 @@ export function runDepartures(
 }
 
 /** Share of the departures above a value, straight between them. */
-function shareAbove(sorted: Float64Array, value: number): number {
+export function shareAbove(sorted: Float64Array, value: number): number {
   const n = sorted.length;
   if (value <= sorted[0]!) return 1;
   if (value >= sorted[n - 1]!) return 0;

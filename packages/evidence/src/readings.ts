@@ -104,6 +104,20 @@ export interface MarkReading extends Reading {
   built: AsBuilt;
 }
 
+/** Whether a tub stands twice at the same place. */
+export const sameBuilt = (a: AsBuilt, b: AsBuilt): boolean =>
+  a.tub === b.tub && a.topHeight === b.topHeight && a.centreForward === b.centreForward;
+
+/** Some runs after which the whole tub was looked at, and whether there was a mark then that was not there before. */
+export interface RunsReading extends Reading {
+  tyre: string;
+  runs: number;
+  /** Speed of the car at the finish, from slowest to fastest run, m/s; undefined: as the case has it. */
+  speeds: { low: number; high: number } | undefined;
+  marked: boolean;
+  built: AsBuilt;
+}
+
 /** A stretch of one run's log with nearly one speed. */
 export interface LogBin {
   /** rolling: no torque to speak of; driven: the engine pulls, so the tread slips. */
@@ -139,6 +153,7 @@ export interface Readings {
   tellTales: TellTaleReading[];
   gaps: GapReading[];
   marks: MarkReading[];
+  runs: RunsReading[];
   logs: LogReading[];
   /** What passes or fails the car; nothing is learned from it. */
   checks: CheckReading[];
@@ -159,6 +174,7 @@ export const noReadings = (): Readings => ({
   tellTales: [],
   gaps: [],
   marks: [],
+  runs: [],
   logs: [],
   checks: [],
 });

@@ -1,5 +1,5 @@
 import { wholeDegrees } from '@tubgap/units';
-import type { MarkReading } from './readings.ts';
+import type { MarkReading, RunsReading } from './readings.ts';
 
 /** Lengths closer than this, m, count as the same. */
 const SAME = 1e-9;
@@ -14,3 +14,7 @@ export const touchPlace = ({ tyre, angle }: MarkReading): string => `${tyre} at 
 /** What is to be done when a tyre has been inside the gap to be kept. @param places  where, in words */
 export const touchText = (places: readonly string[]): string =>
   `the tyre has been inside the gap to be kept: ${places.join(', ')}. Do not run until the cause is found and the gaps are measured again`;
+
+/** What is to be done when runs have left a mark on the tub. */
+export const runMarkText = (runs: readonly RunsReading[]): string =>
+  `runs have left a mark on the tub: ${runs.map(({ tyre, file, line, date }) => `${tyre}${date === '' ? '' : `, ${date}`} (${file}:${line})`).join('; ')}. Do not run until the cause is found and the gaps are measured again`;

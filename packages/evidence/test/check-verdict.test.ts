@@ -10,6 +10,7 @@ import {
 
 const context = {
   tyres: ['tall-slick'],
+  tubs: ['street-42'],
   built: { tub: 'street-42', topHeight: 1, centreForward: undefined },
 };
 

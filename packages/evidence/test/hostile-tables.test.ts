@@ -16,6 +16,7 @@ const RUNS = Number(process.env.TUBGAP_HOSTILE_RUNS ?? 150);
 
 const context = {
   tyres: ['tall-slick', 'class-radial'],
+  tubs: ['street-42'],
   built: { tub: 'street-42', topHeight: 1, centreForward: undefined },
 };
 

@@ -3,13 +3,14 @@ import { HAND_TABLES, noReadings, readAsBuilt, readHandTable } from '../src/inde
 
 const context = {
   tyres: ['tall-slick', 'class-radial'],
+  tubs: ['street-42'],
   built: { tub: 'street-42', topHeight: 1, centreForward: undefined },
 };
 
 function readTable(
   file: string,
   text: string,
-  own: typeof context | { tyres: string[]; built: undefined } = context,
+  own: typeof context | { tyres: string[]; tubs: string[]; built: undefined } = context,
 ) {
   const readings = noReadings();
   const table = HAND_TABLES.find((one) => one.file === file)!;
@@ -66,7 +67,7 @@ describe('a table of measurements', () => {
     expect(readings.marks).toHaveLength(1);
     expect(readings.marks[0]).toMatchObject({ touched: true, thickness: 0, runs: 3 });
     expect(rejected[0]!.reason).toMatch(/write touched or not touched/);
-    const without = readTable('marks.csv', text, { tyres: context.tyres, built: undefined });
+    const without = readTable('marks.csv', text, { ...context, built: undefined });
     expect(without.readings.marks).toEqual([]);
     expect(without.rejected[0]!.reason).toMatch(/as-built.csv is missing/);
   });

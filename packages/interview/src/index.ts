@@ -1,6 +1,13 @@
 export { answerCall, type CallQuestion } from './answer/answer-call.ts';
 export { leastWords, pickedOf, tubWords } from './answer/answer-words.ts';
-export { CALL_FILE, type CallFault, type CallFiles, callFiles, TUBS_FILE } from './answer/call-files.ts';
+export {
+  BOOK_FILE,
+  CALL_FILE,
+  type CallFault,
+  type CallFiles,
+  callFiles,
+  TUBS_FILE,
+} from './answer/call-files.ts';
 export type { Found } from './answer/found.ts';
 export {
   type CallAnswer,

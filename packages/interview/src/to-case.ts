@@ -19,6 +19,8 @@ export interface InterviewedCase {
   /** What stands in the case although nobody told it, then what its reader assumes beside that. */
   assumed: AssumedItem[];
   doubts: Doubt[];
+  /** Text of the shop's priors that the case starts from; left out: the program's own. */
+  book?: string;
   /** The tub that is in the car, as told; `withExisting` puts it into the case. */
   existing?: NonNullable<Answers['existing']>;
 }

@@ -10,6 +10,7 @@ export {
   type ResultsHold,
   writeInto,
 } from './hold.ts';
+export { lockSoon } from './lock-soon.ts';
 export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';

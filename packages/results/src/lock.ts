@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync 
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { makeFolder, removeEmpty } from './make-folder.ts';
-import { ResultsRefused, reasonOf } from './results-error.ts';
+import { ResultsHeld, ResultsRefused, reasonOf } from './results-error.ts';
 import { onStop, stopCode } from './stop-signals.ts';
 
 /** Says that a results folder is being written by this process alone. */
@@ -88,7 +88,7 @@ export function lockResults(parent: string, name: string, stopped = () => 'Stopp
         const there = readIf(place);
         const holder = there === undefined ? undefined : holderOf(there);
         if (holder !== undefined && isAlive(holder)) {
-          throw new ResultsRefused(
+          throw new ResultsHeld(
             `${join(parent, name)}: another run is writing it (process ${holder.pid} on ${holder.host}). ` +
               `Wait for it, or choose another folder with --results. If that run is gone for good, remove ${place}.`,
           );

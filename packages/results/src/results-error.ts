@@ -10,6 +10,9 @@ export class NoPick extends ResultsError {}
 /** A results folder cannot be taken for writing: the place is at fault, or what stands there, and nothing was run. */
 export class ResultsRefused extends ResultsError {}
 
+/** Somebody else is writing there just now. */
+export class ResultsHeld extends ResultsRefused {}
+
 /** The disk took nothing more: neither the input nor what stands there is at fault. */
 export class DiskRefused extends ResultsError {
   override readonly exitCode = 1;

@@ -52,6 +52,20 @@ export const resultSchema = z.strictObject({
     /** Values of the command line in place of the file's. */
     settings: z.array(z.strictObject({ path: z.string(), value: z.string() })),
   }),
+  /** The shop's priors that the case starts from; left out: the program's own. */
+  book: z
+    .strictObject({
+      file: z.string(),
+      name: z.string(),
+      date: z.string(),
+      cars: count,
+      unmarkedRuns: count,
+      marks: count,
+      tyres: z.array(z.string()),
+      inputs: count,
+      own: z.array(z.string()),
+    })
+    .optional(),
   seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER),
   /** Runs simulated, and how many the case would have allowed: it stops when more could not change a pick. */
   draws: count,

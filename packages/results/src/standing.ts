@@ -68,6 +68,7 @@ const KIND_WORDS: Readonly<Record<FolderKind, string>> = {
   learned: 'what was learned',
   'first test': 'the plan of a first test',
   year: 'an overview of cars',
+  book: "what a shop's book taught",
 };
 
 /** What a folder of a kind holds, in words. */

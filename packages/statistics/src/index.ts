@@ -54,12 +54,30 @@ export { choleskyFactor, solveLower } from './posterior/cholesky.ts';
 export { type ChainDiagnostics, chainDiagnostics } from './posterior/diagnostics.ts';
 export type { LogLikelihood } from './posterior/elliptical-slice.ts';
 export { type CurveFit, type FittedCurve, leastSquares } from './posterior/least-squares.ts';
+export { normalAtMode } from './posterior/mode.ts';
 export { type NormalSummary, normalSummary, type SplitNormal } from './posterior/normal-summary.ts';
 export { type NumberSource, numberSource } from './posterior/number-source.ts';
+export { type Nest, type NestState, nestState, nodeOf, openNest } from './posterior/pooled/nested-normal.ts';
+export { type ChainEffort, type PooledDraws, pooledChain } from './posterior/pooled/pooled-chain.ts';
 export {
+  type Coordinate,
+  type Kind,
+  type NormalLikelihood,
+  type OrderedModel,
+  orderModel,
+  type PooledModel,
+  type SpreadBlock,
+  type Unit,
+} from './posterior/pooled/pooled-model.ts';
+export { setLeaves } from './posterior/pooled/spread-steps.ts';
+export { logMeanLikelihood, pointAt, type UnitLaw, unitLaw } from './posterior/pooled/unit-law.ts';
+export type { UnitState } from './posterior/pooled/unit-step.ts';
+export {
+  bestStart,
   chainsOf,
   type PosteriorDraws,
   type PosteriorOptions,
+  pointOf,
   samplePosterior,
 } from './posterior/sample-posterior.ts';
 export { sampleQuantile } from './sample-quantile.ts';

@@ -11,6 +11,7 @@ import { subjectOf, unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
+import { LearnedInUse } from '../page/learned-in-use.tsx';
 import { TubsPart } from '../shop/tubs-part.tsx';
 import { AnswerPart } from './answer-part.tsx';
 import { askLink } from './ask-link.ts';
@@ -56,7 +57,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
   const { call, tubs } = state;
   const units = unitsOf(state);
   const read = useMemo(() => readCall(wholeAnswers(state)), [call.answers, units]);
-  const known = useCall(read, tubs);
+  const known = useCall(read, tubs, state.book);
   const [printing, setPrinting] = useState(false);
   useKept(state);
   const { found } = known;
@@ -194,6 +195,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
             assumed. The sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder
             come first. Measure the car before metal is cut.
           </p>
+          {found !== undefined && <LearnedInUse source={found.source} typed={false} />}
           {read.interviewed && (
             <AssumedPart known={known} interviewed={read.interviewed} answers={call.answers} units={units} />
           )}

@@ -23,6 +23,8 @@ export interface Call {
 export interface AskState {
   call: Call;
   tubs: ShopTubs;
+  /** Text of the shop's priors, as its book gave them; left out: the program's own. */
+  book?: string | undefined;
   /** As the shop chose them; left out: those in which most of the call is told. */
   units?: Units | undefined;
 }

@@ -1,3 +1,4 @@
+import { bookWords, isShopPriors, readShopPriors } from '@tubgap/casefile';
 import { CALL_FILE, type CallFiles, TUBS_FILE } from '@tubgap/interview';
 import { useRef, useState } from 'preact/hooks';
 import { callIn, withCall } from '../carried/call-remark.ts';
@@ -36,9 +37,19 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
     if (chosen.length === 0) return;
     const texts = await Promise.all(chosen.map(async (one) => [one.name, await one.text()] as const));
     const calls = texts.map(([, text]) => readCall(callIn(text) ?? '')).filter((call) => call !== undefined);
+    const priors = texts.find(([, text]) => isShopPriors(text))?.[1];
+    if (priors !== undefined && chosen.length === 1) {
+      const book = readShopPriors(priors);
+      if ('problem' in book) say([`${chosen[0]!.name}: ${book.problem}.`], true);
+      else {
+        onState({ ...state, book: priors });
+        say([`From the shop’s book ${book.book}: ${bookWords(book.from)}. The answer starts from it.`]);
+      }
+      return;
+    }
     const tubs = readTubs(texts.find(([name]) => name === TUBS_FILE)?.[1] ?? '');
     if (calls.length === 1) {
-      onState({ ...state, call: calls[0]!, tubs: tubs ?? state.tubs });
+      onState({ ...state, call: calls[0]!, tubs: tubs ?? state.tubs, book: priors ?? state.book });
       say(['Opened.']);
       return;
     }
@@ -61,7 +72,7 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
           Save the case
         </button>
         <button type="button" onClick={() => chooser.current!.click()}>
-          Open a case…
+          Open a case or the shop’s priors…
         </button>
         <button type="button" onClick={() => void copy()}>
           Copy link
@@ -69,6 +80,11 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
         <button type="button" onClick={() => onState({ ...state, call: NO_CALL })}>
           Next caller
         </button>
+        {state.book !== undefined && (
+          <button type="button" onClick={() => onState({ ...state, book: undefined })}>
+            Without the shop’s priors
+          </button>
+        )}
       </div>
       <input
         ref={chooser}

@@ -35,13 +35,13 @@ const WARM_UP = {
 };
 
 /** Answers a call as it is typed: the newest answers stop the work on any before them. */
-export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
+export function useCall(call: ReadCall, tubs: ShopTubs, book: string | undefined): KnownCall {
   const [known, setKnown] = useState<KnownCall>(NOTHING);
   const worker = useRef<PageWorker<AskedCall, { id: number } & CallAnswer> | undefined>(undefined);
   const id = useRef(0);
   const asked = useMemo(
-    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, tubsText(tubs)])),
-    [call.interviewed, call.answers, tubs],
+    () => (call.interviewed === undefined ? undefined : JSON.stringify([call.answers, tubsText(tubs), book])),
+    [call.interviewed, call.answers, tubs, book],
   );
 
   const ask = (answers: AskedCall['answers'], warmUp?: true): void => {
@@ -51,6 +51,7 @@ export function useCall(call: ReadCall, tubs: ShopTubs): KnownCall {
       kind: 'ask',
       answers,
       tubs: tubsText(tubs),
+      ...(book !== undefined && { book }),
       ...(warmUp && { warmUp }),
     });
   };

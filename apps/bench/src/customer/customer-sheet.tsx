@@ -1,3 +1,4 @@
+import { bookInUseWords } from '@tubgap/casefile';
 import { answerTo, costlyOf, costName, type InterviewedCase, pickedOf, tubWords } from '@tubgap/interview';
 import { alongText } from '@tubgap/units';
 import { existingBrief, riskWords, unbroken } from '@tubgap/wording';
@@ -180,6 +181,7 @@ export function CustomerSheet({ known, interviewed, call, units, onCall, onBack 
               .join('; ') || `${interviewed.assumed.length} values that nobody told`}
             {costs.length > 0 && `; and ${Math.max(0, interviewed.assumed.length - MOST_ASSUMED)} more`}.
           </p>
+          {source.book !== undefined && <p>From the shop’s book: {bookInUseWords(source.book)}.</p>}
           <p class="sheet-caution">
             After the first runs look for marks on tub and tyre, and stop when there is one. New bias slicks
             grow: tape the rollout again. Another tyre, pressure, spring or speed is another case.

@@ -1,4 +1,4 @@
-import { issueText, parseCase } from '@tubgap/casefile';
+import { isShopPriors, issueText, parseCase } from '@tubgap/casefile';
 import { useRef, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { textWith, UnwritableError } from '../carried/case-text.ts';
@@ -55,6 +55,8 @@ function savedCase(carried: Carried, state: BenchState): { text: string } | { is
 
 /** How a learned file begins, after its remarks. */
 const LEARNED = /^format: tubgap learned$/m;
+/** Whether a text is what this car or its shop's others taught, and no case. */
+const isTaught = (text: string): boolean => LEARNED.test(text) || isShopPriors(text);
 
 const lastPart = (path: string): string =>
   path.slice(1 + Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')));
@@ -67,7 +69,7 @@ export async function carriedFrom(
   const texts = new Map<string, string>();
   for (const one of files) texts.set(one.name, await one.text());
   const yaml = files.filter(({ name }) => /\.ya?ml$/i.test(name));
-  const lessons = yaml.filter(({ name }) => LEARNED.test(texts.get(name)!));
+  const lessons = yaml.filter(({ name }) => isTaught(texts.get(name)!));
   const cases = yaml.filter((one) => !lessons.includes(one));
   const file = cases[0];
   if (file === undefined || cases.length > 1) {
@@ -75,7 +77,7 @@ export async function carriedFrom(
   }
   const named: Record<string, string> = { [file.name]: texts.get(file.name)! };
   const load = (path: string): string | undefined => {
-    // A browser gives a second download another name: the only learned file is the one that is meant.
+    // A browser gives a second download another name: the only file of what was taught is the one that is meant.
     const lesson = /\.ya?ml$/i.test(path) && lessons.length === 1 ? lessons[0]!.name : undefined;
     const text = texts.get(lastPart(path)) ?? texts.get(lesson ?? '') ?? before.files[path];
     if (text !== undefined) named[path] = text;

@@ -20,6 +20,13 @@ type Teaching =
 function lessonOf(measured: BenchCase, tables: TypedTables): Lesson | { unable: string[] } {
   if (!measured.ok) return { unable: measured.issues.map(({ message }) => message) };
   const { source } = measured;
+  if (source.book !== undefined) {
+    return {
+      unable: [
+        `This case starts from its shop’s book (${source.book.file}). Save what was measured and put it into the book: tubgap book add, then tubgap book learn; it learns of this car too.`,
+      ],
+    };
+  }
   if (source.learned === undefined) return { source, tables };
   return {
     unable: [

@@ -1,4 +1,4 @@
-import type { Case } from '@tubgap/casefile';
+import { bookInUseWords, type Case } from '@tubgap/casefile';
 
 interface Props {
   source: Case;
@@ -6,8 +6,15 @@ interface Props {
   typed: boolean;
 }
 
-/** Says on the first screen that figures which were learned stand in place of assumed ones. */
+/** Says on the first screen that figures which were learned, of this car or of others, stand in place of assumed ones. */
 export function LearnedInUse({ source, typed }: Props) {
+  if (source.book !== undefined) {
+    return (
+      <p class="learned-in-use">
+        <b>From the shop’s book:</b> {bookInUseWords(source.book)}.
+      </p>
+    );
+  }
   if (source.learned === undefined) return null;
   return (
     <p class="learned-in-use">

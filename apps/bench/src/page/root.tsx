@@ -30,7 +30,15 @@ interface Props {
 /** The case of a call as the page with the tub takes it, every tub of the shop in it; undefined while there is none. */
 function carriedOf(state: AskState): Carried | undefined {
   const { interviewed } = readCall(wholeAnswers(state));
-  return interviewed && { file: CALL_FILE, files: callFiles(interviewed, tubsText(state.tubs)) };
+  return (
+    interviewed && {
+      file: CALL_FILE,
+      files: callFiles(
+        { ...interviewed, ...(state.book !== undefined && { book: state.book }) },
+        tubsText(state.tubs),
+      ),
+    }
+  );
 }
 
 const nameOf = ({ file, files }: Carried): unknown => {

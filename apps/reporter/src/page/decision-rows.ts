@@ -1,3 +1,4 @@
+import { bookInUseWords } from '@tubgap/casefile';
 import type { Result } from '@tubgap/results';
 import { angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
 import { BOUND, carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
@@ -147,6 +148,9 @@ export function decisionOf(result: Result): Decision | undefined {
       })),
       ...choices.filter(({ decides }) => decides).map(choiceRow),
       { name: 'Assumed', pieces: assumedPieces(result) },
+      ...(result.book === undefined
+        ? []
+        : [{ name: "Shop's book", pieces: [`${bookInUseWords(result.book)}.`] }]),
     ],
     more: [
       {

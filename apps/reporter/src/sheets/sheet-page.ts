@@ -106,7 +106,7 @@ export function sheetHead(result: Result, name: string, fields: readonly string[
 /** Foot of a sheet: where its figures come from. */
 export function sheetFoot(result: Result): Markup {
   const assumed = result.inputs.filter((input) => input.source === 'assumed').length;
-  return markup`<footer>Case ${result.case.name}, ${result.madeBy}, seed ${String(result.seed)}, ${wholeText(result.draws)} simulated runs; ${String(assumed)} of ${String(result.inputs.length)} inputs are assumed, not measured on this car (READ-ME.txt lists them).</footer>`;
+  return markup`<footer>Case ${result.case.name}, ${result.madeBy}, seed ${String(result.seed)}, ${wholeText(result.draws)} simulated runs; ${String(assumed)} of ${String(result.inputs.length)} inputs are assumed, not measured on this car (READ-ME.txt lists them).${result.book !== undefined && ` ${String(result.book.inputs)} start from the shop’s book (${result.book.file}).`}</footer>`;
 }
 
 /** A column's head; `number` stands right, `blank` is left for the pencil. */

@@ -6,9 +6,12 @@ export { printJson } from './output.ts';
 export { type Mount, openProgram, runProgram } from './program.ts';
 export {
   centreOption,
+  gapOption,
+  hubAngleOption,
   repeated,
   settingOption,
   topHeightOption,
+  trapSpeedOption,
   unitsSetting,
   wholeNumber,
   withUnits,

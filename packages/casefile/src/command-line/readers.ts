@@ -1,6 +1,7 @@
 import { InvalidArgumentError } from '@commander-js/extra-typings';
 import { UNITS, wholeText } from '@tubgap/units';
 import { exactField, fieldSpec } from '../defaults/field-spec.ts';
+import type { FieldRow } from '../defaults/row.ts';
 import { nameList } from '../nearest-name.ts';
 import { CASE_UNITS, type CaseUnits } from '../parts/case-units.ts';
 import { readQuantity } from '../quantity.ts';
@@ -21,12 +22,11 @@ export const wholeNumber =
   };
 
 /**
- * Reader of an option that is a quantity, SI, in the range of a field of the case. As in a case file a number needs its
- * unit: 980 could be millimetres as well as inches.
- * @param field  path in the table of defaults
+ * Reader of an option that is a quantity, SI, in the range of a field. As in a case file a number needs its unit: 980 could
+ * be millimetres as well as inches.
  */
-function quantityOption(field: string, example: string): (text: string) => number {
-  const spec = fieldSpec(exactField(field));
+function quantityOption(field: FieldRow, example: string): (text: string) => number {
+  const spec = fieldSpec(field);
   return (text) => {
     const read = readQuantity(text, spec);
     if (read.ok) return read.value;
@@ -42,10 +42,30 @@ function quantityOption(field: string, example: string): (text: string) => numbe
 }
 
 /** Reads a tub's top height above the track, m: any unit of length, in the range of a case's heights. */
-export const topHeightOption = quantityOption('heights[]', '39 1/4 in');
+export const topHeightOption = quantityOption(exactField('heights[]'), '39 1/4 in');
 
 /** Reads how far a tub's centre lies ahead of the axle, m, in the range of a case's tubs. */
-export const centreOption = quantityOption('tubs[].centreForward', '1/4 in');
+export const centreOption = quantityOption(exactField('tubs[].centreForward'), '1/4 in');
+
+/** What is read at the car, in the ranges of its tables. */
+const seen = (label: string, kind: FieldRow['kind'], low: string, high: string): FieldRow => ({
+  path: label,
+  label,
+  kind,
+  range: [low, high],
+});
+
+/** Reads a speed at the finish, m/s. */
+export const trapSpeedOption = quantityOption(
+  seen('speed at the finish', 'speed', '20 mph', '345 mph'),
+  '224 mph',
+);
+
+/** Reads a gap from tyre to tub, m. */
+export const gapOption = quantityOption(seen('gap', 'length', '0 in', '20 in'), '6 1/8 in');
+
+/** Reads a hub angle from straight up, forward positive, rad. */
+export const hubAngleOption = quantityOption(seen('hub angle', 'angle', '-120 deg', '120 deg'), '30 deg');
 
 /** Reads one `path=value` of a command line; undefined when it has no sign of equality. */
 function readSetting(words: string): Setting | undefined {

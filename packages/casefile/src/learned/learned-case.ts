@@ -120,9 +120,9 @@ export function learnedCase(source: Case, learned: LearnedFile, file: string): C
   return { ...changed, learned: { file, from: files } };
 }
 
-/** A case as it was before anything was learned. */
+/** A case as it was before anything was learned, of its own car or of its shop's others. */
 export function withoutLearned(source: Case): Case {
-  if (source.learned === undefined) return source;
-  const { learned: _, ...rest } = source;
-  return withInputs(rest, ({ follows: __, ...input }) => ({ ...input, law: plainLaw(input.law) }));
+  if (source.learned === undefined && source.book === undefined) return source;
+  const { learned: _, book: __, ...rest } = source;
+  return withInputs(rest, ({ follows: ___, ...input }) => ({ ...input, law: plainLaw(input.law) }));
 }

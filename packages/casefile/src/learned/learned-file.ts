@@ -1,7 +1,5 @@
-import { parse, stringify } from 'yaml';
 import { z } from 'zod';
-import { beyondPlain } from '../text/plain-yaml.ts';
-import { textDigest } from './text-digest.ts';
+import { checkSealed, readSealed, type SealedFormat, sealedYaml } from './sealed-yaml.ts';
 
 /** Version of the file's layout; a reader refuses another. 2: a digest of all else, and ranges. */
 export const LEARNED_VERSION = 2;
@@ -10,6 +8,25 @@ export const LEARNED_VERSION = 2;
 const FURTHEST = 8;
 const spread = z.number().positive().max(FURTHEST);
 const count = z.number().int().nonnegative();
+
+/** How a law moved, in short; in standard deviations of the law it started from. */
+export const movedFields = {
+  middle: z.number().min(-FURTHEST).max(FURTHEST),
+  spreadBelow: spread,
+  spreadAbove: spread,
+  /** How it hangs together with the inputs listed before it, in their order; its own share last. */
+  together: z.array(z.number().min(-1).max(1)).min(1),
+};
+
+/** How well the chains agreed that it was taken from. */
+export const samplingSchema = z.strictObject({
+  method: z.string(),
+  chains: count,
+  draws: count,
+  worstRHat: z.number().nonnegative(),
+  leastEffectiveDraws: z.number().nonnegative(),
+  widened: z.number().positive(),
+});
 
 const learnedInput = z.strictObject({
   /** The tyre that it belongs to; left out for an input of the car. */
@@ -22,12 +39,7 @@ const learnedInput = z.strictObject({
   /** In the shop's units, median and the range that holds nine in ten. */
   before: z.string(),
   after: z.string(),
-  /** In standard deviations of the law it started from. */
-  middle: z.number().min(-FURTHEST).max(FURTHEST),
-  spreadBelow: spread,
-  spreadAbove: spread,
-  /** How it hangs together with the inputs listed before it, in their order; its own share last. */
-  together: z.array(z.number().min(-1).max(1)).min(1),
+  ...movedFields,
 });
 
 const learnedSchema = z.strictObject({
@@ -48,14 +60,7 @@ const learnedSchema = z.strictObject({
       dates: z.array(z.string()),
     }),
   ),
-  sampling: z.strictObject({
-    method: z.string(),
-    chains: count,
-    draws: count,
-    worstRHat: z.number().nonnegative(),
-    leastEffectiveDraws: z.number().nonnegative(),
-    widened: z.number().positive(),
-  }),
+  sampling: samplingSchema,
   tyres: z.array(
     z.strictObject({
       name: z.string(),
@@ -73,53 +78,34 @@ const learnedSchema = z.strictObject({
 export type LearnedFile = z.output<typeof learnedSchema>;
 export type LearnedInput = z.output<typeof learnedInput>;
 
-const HEAD = `# What measurements of this car taught. Written by the program; a case names it in its field "learned".
+const FORMAT: SealedFormat<typeof learnedSchema> = {
+  format: 'tubgap learned',
+  version: LEARNED_VERSION,
+  called: 'learned file',
+  head: `# What measurements of this car taught. Written by the program; a case names it in its field "learned".
 # Change nothing by hand: learn again from the measurements instead.
-`;
-
-/** Of the values alone: a case may hold them itself, written otherwise. */
-const valueDigest = (learned: LearnedFile): string => textDigest(JSON.stringify(learned));
+`,
+  schema: learnedSchema,
+};
 
 /** Shares of inputs that hang together: as many as were listed, their squares together 1. */
-const areShares = ({ together }: LearnedInput, index: number): boolean =>
+export const areShares = ({ together }: { together: readonly number[] }, index: number): boolean =>
   together.length === index + 1 && Math.abs(Math.hypot(...together) - 1) < 1e-4;
 
 /** A learned file as text: the same content gives the same bytes. */
-export function learnedText(learned: LearnedFile): string {
-  const sound = learnedSchema.parse(learned);
-  const sealed = { ...sound, digest: valueDigest(sound) };
-  return HEAD + stringify(sealed, { lineWidth: 110, flowCollectionPadding: false });
-}
+export const learnedText = (learned: LearnedFile): string => sealedYaml(FORMAT, learned);
+
+const withShares = (read: LearnedFile | { problem: string }): LearnedFile | { problem: string } => {
+  if ('problem' in read) return read;
+  const wrong = read.inputs.findIndex((input, i) => !areShares(input, i));
+  if (wrong < 0) return read;
+  return { problem: `inputs.${wrong}.together: these are no shares of the inputs listed before it` };
+};
 
 /** A learned file from its text, or why it is none. */
-export function readLearned(text: string): LearnedFile | { problem: string } {
-  const beyond = beyondPlain(text);
-  if (beyond !== undefined) return { problem: `it is not as the program wrote it: ${beyond.problem.reason}` };
-  try {
-    return checkLearned(parse(text, { maxAliasCount: 0 }));
-  } catch (error) {
-    return { problem: `it is not sound YAML: ${(error as Error).message.split('\n')[0]}` };
-  }
-}
+export const readLearned = (text: string): LearnedFile | { problem: string } =>
+  withShares(readSealed(FORMAT, text));
 
 /** What a learned file, or a case with one in it, holds as plain values; or why that is none. */
-export function checkLearned(raw: unknown): LearnedFile | { problem: string } {
-  const format = (raw as { format?: unknown } | null)?.format;
-  if (format !== 'tubgap learned') return { problem: 'it is no learned file' };
-  const version = (raw as { version?: unknown }).version;
-  if (version !== LEARNED_VERSION) {
-    return { problem: `it has layout ${String(version)}, this program reads layout ${LEARNED_VERSION}` };
-  }
-  const { digest, ...rest } = raw as { digest?: unknown };
-  const read = learnedSchema.safeParse(rest);
-  if (!read.success) {
-    const first = read.error.issues[0]!;
-    return { problem: `${first.path.join('.')}: ${first.message}; it was changed by hand` };
-  }
-  if (digest !== valueDigest(read.data)) {
-    return { problem: 'it does not match its own digest: something in it was changed after it was written' };
-  }
-  const wrong = read.data.inputs.findIndex((input, i) => !areShares(input, i));
-  if (wrong < 0) return read.data;
-  return { problem: `inputs.${wrong}.together: these are no shares of the inputs listed before it` };
-}
+export const checkLearned = (raw: unknown): LearnedFile | { problem: string } =>
+  withShares(checkSealed(FORMAT, raw));

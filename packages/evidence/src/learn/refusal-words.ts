@@ -2,7 +2,7 @@ import { checkSummary } from '../check-words.ts';
 import type { Conflict } from '../conflicts.ts';
 import type { MarkReading } from '../readings.ts';
 import { conflictText } from '../settled-belief.ts';
-import { touchPlace, touchText } from '../touched.ts';
+import { runMarkText, touchPlace, touchText } from '../touched.ts';
 import type { Refusal } from './recipe.ts';
 import type { Stops } from './stops.ts';
 
@@ -31,7 +31,7 @@ function forFolder(refusal: Refusal, reader: Reader & { from: 'folder' }): Refus
   switch (refusal.kind) {
     case 'nothing measured':
       return why(
-        `${reader.folder}: there is nothing to learn from. Files are known by their names: rollout.csv, tyre-mass.csv, loaded-radius.csv, travel.csv, check-sheet.csv, marks.csv with as-built.csv, and run-log-….csv.`,
+        `${reader.folder}: there is nothing to learn from. Files are known by their names: rollout.csv, tyre-mass.csv, loaded-radius.csv, travel.csv, check-sheet.csv, marks.csv and runs.csv with as-built.csv, and run-log-….csv.`,
       );
     case 'nothing uncertain':
       return why(
@@ -96,7 +96,7 @@ export const refusalWords = (refusal: Refusal, reader: Reader): RefusalWords =>
  * @param placed  a mark in words
  */
 export function stopSentences(
-  { checks, touched, rubs }: Stops,
+  { checks, touched, marked, rubs }: Stops,
   placed: (mark: MarkReading) => string = touchPlace,
 ): string[] {
   const impossible = new Set(rubs.map(({ mark }) => mark));
@@ -107,5 +107,6 @@ export function stopSentences(
       ? [`a rub that the case calls impossible: ${rubs.map(({ mark }) => placed(mark)).join(', ')}`]
       : []),
     ...(marks.length > 0 ? [touchText(marks.map(placed))] : []),
+    ...(marked.length > 0 ? [runMarkText(marked)] : []),
   ];
 }

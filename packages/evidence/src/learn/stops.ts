@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { type CheckVerdict, judgeChecks } from '../check-verdict.ts';
-import type { MarkReading, Readings, Rejected } from '../readings.ts';
+import { type MarkReading, type Readings, type Rejected, type RunsReading, sameBuilt } from '../readings.ts';
 import type { Rub } from '../rub.ts';
 import { insideReserve } from '../touched.ts';
 
@@ -10,6 +10,8 @@ export interface Stops {
   checks: CheckVerdict | undefined;
   /** Marks inside the gap to be kept. */
   touched: MarkReading[];
+  /** Runs that left a mark on the tub where it stands now. */
+  marked: RunsReading[];
   /** Marks that the case calls impossible, each with the raise that it asks for by itself. */
   rubs: Rub[];
 }
@@ -20,16 +22,21 @@ export interface ReadMeasures {
   rejected: Rejected[];
 }
 
+/** Marks that no change of the tub's place has come after: the last runs tell where it stands. */
+const markedAsItStands = (runs: readonly RunsReading[]): RunsReading[] =>
+  runs.filter(({ marked, built }) => marked && sameBuilt(built, runs.at(-1)!.built));
+
 /** What stops the car by sheet and marks alone. @param reserve  gap to be kept, m */
 export function findStops(source: Case, { readings, rejected }: ReadMeasures, reserve: number): Stops {
   const hardPoints = source.hardPoints.map(({ name }) => name);
   return {
     checks: judgeChecks(readings.checks, rejected, hardPoints),
     touched: insideReserve(readings.marks, reserve),
+    marked: markedAsItStands(readings.runs),
     rubs: [],
   };
 }
 
 /** Whether the measured car must not run. */
-export const mustStop = ({ checks, touched, rubs }: Stops): boolean =>
-  checks?.whole === 'fail' || touched.length > 0 || rubs.length > 0;
+export const mustStop = ({ checks, touched, marked, rubs }: Stops): boolean =>
+  checks?.whole === 'fail' || touched.length > 0 || marked.length > 0 || rubs.length > 0;

@@ -17,6 +17,12 @@ export const MARK_BLUR = 0.08 * INCH;
  */
 const LEAST_CHANCE = 1e-12;
 
+/** Chance that some runs leave a mark, or none. @param chance  of a mark in one run, 0 to 1 */
+export function markChance(touched: boolean, runs: number, chance: number): number {
+  const clean = runs * Math.log1p(-Math.min(chance, 1 - 1e-12));
+  return Math.max(LEAST_CHANCE, touched ? -Math.expm1(clean) : Math.exp(clean));
+}
+
 /** Marks of one tyre in the tub that is in the car: touched or not, over some runs. */
 export function markPart(
   source: Case,
@@ -39,13 +45,7 @@ export function markPart(
       return sum / state.runCount;
     });
   };
-  const seen = ({ touched, runs }: MarkReading, chance: number): number => {
-    const clean = Math.exp(runs * Math.log1p(-Math.min(chance, 1 - 1e-12)));
-    return Math.max(
-      LEAST_CHANCE,
-      touched ? -Math.expm1(runs * Math.log1p(-Math.min(chance, 1 - 1e-12))) : clean,
-    );
-  };
+  const seen = ({ touched, runs }: MarkReading, chance: number): number => markChance(touched, runs, chance);
   return {
     kind: 'marks',
     file: readings[0]!.file,

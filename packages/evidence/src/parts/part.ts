@@ -10,7 +10,8 @@ export type EvidenceKind =
   | 'travel'
   | 'gaps at rest'
   | 'run log'
-  | 'marks';
+  | 'marks'
+  | 'runs';
 
 /** Readings of one kind from one file, and what they say of a car. */
 export interface Part {
@@ -30,6 +31,8 @@ export interface Part {
   most: number;
   /** For each name the chance that a reading would be lower than this one, were this the car; 0 to 1. */
   lower: (car: CarState) => number[];
+  /** Where its readings are events, which a forecast may speak of: whether each happened, and its chance for a car. */
+  events?: { happened: readonly boolean[]; chances: (car: CarState) => number[] };
   /** The same part with readings as this car would give them: to hold the learning against itself. */
   simulated?: (car: CarState, numbers: NumberSource) => Part;
 }

@@ -45,8 +45,10 @@ const ERRORS = {
  */
 const OFFSET = { middle: 0.4, sd: 0.15 } as const;
 
-export const offsetName = (tyre: string): string => `rolling offset of ${tyre}`;
-const pressureName = ({ file }: LogReading): string => `pressure of ${file}`;
+export const OFFSET_OF = 'rolling offset of ';
+export const PRESSURE_OF = 'pressure of ';
+export const offsetName = (tyre: string): string => `${OFFSET_OF}${tyre}`;
+const pressureName = ({ file }: LogReading): string => `${PRESSURE_OF}${file}`;
 
 /** Share of the axle's drop by which the rolling radius is less than the grown one. */
 export const offsetShare = (z: number): number => Math.max(0.02, OFFSET.middle + OFFSET.sd * z);

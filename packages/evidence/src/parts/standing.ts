@@ -17,8 +17,20 @@ const streamsOf = (tyre: string, inputs: readonly TyreInput[]): Set<string> =>
 
 const place = ({ file, line }: { file: string; line: number }): string => `${file}:${line}`;
 
-/** Rollouts of one tyre: free radius at each pressure. */
-export function rolloutPart(setup: CaseSetup, tyre: string, readings: readonly RolloutReading[]): Part {
+/** Nuisance: what a shop's tape reads too much or too little, in standard deviations of what it may. */
+export const TAPE = 'tape';
+
+/**
+ * Rollouts of one tyre: free radius at each pressure.
+ * @param ofTheShop  whether the tape's own error is a nuisance, which cars of one shop may share; else it lies in the
+ * covariance. In law the same for one car.
+ */
+export function rolloutPart(
+  setup: CaseSetup,
+  tyre: string,
+  readings: readonly RolloutReading[],
+  ofTheShop = false,
+): Part {
   const i = tyreIndex(setup, tyre);
   const reference = setup.tyres[i]!.setup.referencePressure;
   const radius = tyreColumn('referenceRadius');
@@ -32,18 +44,21 @@ export function rolloutPart(setup: CaseSetup, tyre: string, readings: readonly R
           `${place(reading)}, ${formatQuantity(reading.rollout, 'length')} at ${formatQuantity(reading.pressure, 'pressure')}`,
       ),
       streams: streamsOf(tyre, ['referenceRadius', 'radiusPerPressure']),
-      nuisances: [],
+      nuisances: ofTheShop ? [TAPE] : [],
       costly: false,
     },
     {
       values: readings.map((reading) => reading.rollout),
       covariance: commonCovariance(
         readings.map(({ sd }) => sd),
-        COMMON.rollout,
+        ofTheShop ? 0 : COMMON.rollout,
       ),
       predicted: (car) => {
         const own = car.tyre[i]!;
-        return readings.map(({ pressure }) => rollout(own[radius]! + own[slope]! * (pressure - reference)));
+        const off = ofTheShop ? COMMON.rollout * car.nuisance(TAPE) : 0;
+        return readings.map(
+          ({ pressure }) => rollout(own[radius]! + own[slope]! * (pressure - reference)) + off,
+        );
       },
     },
   );

@@ -14,7 +14,7 @@ import {
 import { BUILT_MISSING, type HandTable, ofRow } from './hand-table.ts';
 
 /** Error of a gap where the table gives none, m, one standard deviation. Prior: engineering judgement. */
-const USUAL_GAP_SD = 0.09 * INCH;
+export const USUAL_GAP_SD = 0.09 * INCH;
 
 /** The tables of the check sheet: gaps to the tub, gaps to hard points, and the tub's own place. */
 export const CHECK_TABLES: readonly HandTable[] = [

@@ -1,4 +1,4 @@
-import { DEGREE, INCH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
+import { DEGREE, INCH, MPH, POUND, POUND_FORCE, PSI } from '@tubgap/units';
 import type { NumberColumn } from './measured-table.ts';
 
 const length = (head: string, low: number, high: number, optional?: true): NumberColumn => ({
@@ -71,3 +71,16 @@ export const ANGLE: NumberColumn = {
 };
 
 export const RUNS: NumberColumn = { head: 'runs', kind: 'count', low: 1, high: 10_000, unit: '' };
+
+const finishSpeed = (head: string): NumberColumn => ({
+  head,
+  kind: 'speed',
+  low: 20 * MPH,
+  high: 345 * MPH,
+  unit: 'mph',
+  optional: true,
+});
+export const SPEED_LOW = finishSpeed('speed_low');
+export const SPEED_HIGH = finishSpeed('speed_high');
+/** Where the tub stood in these runs, when it is said with them. */
+export const TOP_THEN = length('top_height', 20, 80, true);

@@ -15,17 +15,15 @@ export function readHandTables(
   into: Readings,
 ): Rejected[] {
   const rejected: Rejected[] = [];
+  const tubs = source.tubs.map(({ name }) => name);
   let built: AsBuilt | undefined;
   const builtText = textOf(BUILT_FILE);
   if (builtText !== undefined) {
-    const read = readAsBuilt(
-      builtText,
-      source.tubs.map(({ name }) => name),
-    );
+    const read = readAsBuilt(builtText, tubs);
     built = read.built;
     rejected.push(...read.rejected);
   }
-  const context = { tyres: source.tyres.map(({ name }) => name), built };
+  const context = { tyres: source.tyres.map(({ name }) => name), tubs, built };
   for (const table of HAND_TABLES) {
     const text = textOf(table.file);
     if (text !== undefined) rejected.push(...readHandTable(table, text, context, into));

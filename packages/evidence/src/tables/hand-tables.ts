@@ -2,7 +2,6 @@ import { INCH } from '@tubgap/units';
 import type { AsBuilt, Readings, Rejected } from '../readings.ts';
 import { CHECK_TABLES } from './check-tables.ts';
 import {
-  ANGLE,
   CENTRE_FORWARD,
   LENGTH_SD,
   LOAD,
@@ -12,13 +11,13 @@ import {
   PRESSURE,
   ROLLOUT,
   RUNS,
-  THICKNESS,
   TOP_HEIGHT,
   TRAVEL,
 } from './columns.ts';
-import { BUILT_MISSING, type HandTable, ofRow, type TableContext } from './hand-table.ts';
-import { type MeasuredRow, readMeasuredTable } from './measured-table.ts';
-import { leftOut, quoted } from './table-text.ts';
+import { type HandTable, ofTyre, type TableContext, tubUnknown } from './hand-table.ts';
+import { MARK_TABLES } from './mark-tables.ts';
+import { readMeasuredTable } from './measured-table.ts';
+import { leftOut } from './table-text.ts';
 
 /** Reading errors where the table gives none, one standard deviation. Priors: engineering judgement. */
 const USUAL_SD = {
@@ -27,54 +26,6 @@ const USUAL_SD = {
   loaded: 0.06 * INCH,
   travel: 0.1 * INCH,
 };
-
-const tyreProblem = (name: string, { tyres }: TableContext): string | undefined =>
-  tyres.includes(name) ? undefined : `the case runs no tyre ${quoted(name)}; it has ${tyres.join(', ')}`;
-
-/** Takes in rows that speak of a tyre, once the case is known to run it. */
-const ofTyre =
-  (
-    take: (
-      reading: ReturnType<typeof ofRow> & { tyre: string },
-      row: MeasuredRow,
-      context: TableContext,
-      into: Readings,
-    ) => string | undefined,
-  ): HandTable['take'] =>
-  (row, file, context, into) => {
-    const tyre = row.words.tyre!;
-    return tyreProblem(tyre, context) ?? take({ ...ofRow(row, file), tyre }, row, context, into);
-  };
-
-const TOUCHED: ReadonlyMap<string, boolean> = new Map([
-  ['touched', true],
-  ['rub', true],
-  ['rubbed', true],
-  ['marked', true],
-  ['yes', true],
-  ['not touched', false],
-  ['untouched', false],
-  ['clean', false],
-  ['no touch', false],
-  ['no', false],
-]);
-
-/** Whether something was stuck on the place that would show a touch; nobody who writes nothing says so. */
-const WITNESS: ReadonlyMap<string, boolean> = new Map([
-  ['', false],
-  ['no', false],
-  ['none', false],
-  ['yes', true],
-  ['chalk', true],
-  ['tape', true],
-  ['clay', true],
-  ['paint', true],
-  ['grease', true],
-]);
-
-/** Bare skin may be touched and show nothing, so that no mark on it says nothing. */
-const NO_WITNESS =
-  'no mark says nothing where nothing was stuck that would show one; where chalk, tape or clay was on that place, write yes under witness';
 
 /** The tables that a shop fills by hand, one kind a file. */
 export const HAND_TABLES: readonly HandTable[] = [
@@ -138,32 +89,7 @@ export const HAND_TABLES: readonly HandTable[] = [
       return undefined;
     }),
   },
-  {
-    file: 'marks.csv',
-    words: ['tyre', 'mark'],
-    optionalWords: ['date', 'witness'],
-    columns: [ANGLE, RUNS, THICKNESS],
-    take: ofTyre((reading, { words, numbers }, { built }, into) => {
-      const touched = TOUCHED.get(words.mark!.toLowerCase());
-      if (touched === undefined)
-        return `mark ${quoted(words.mark!)} is not known; write touched or not touched`;
-      const witness = WITNESS.get((words.witness ?? '').toLowerCase());
-      if (witness === undefined) {
-        return `witness ${quoted(words.witness!)} is not known; write yes (or chalk, tape, clay, paint) or no`;
-      }
-      if (!touched && !witness) return NO_WITNESS;
-      if (built === undefined) return BUILT_MISSING;
-      into.marks.push({
-        ...reading,
-        angle: numbers.angle!,
-        touched,
-        thickness: numbers.thickness ?? 0,
-        runs: numbers.runs!,
-        built,
-      });
-      return undefined;
-    }),
-  },
+  ...MARK_TABLES,
   ...CHECK_TABLES,
 ];
 
@@ -185,7 +111,7 @@ export function readAsBuilt(
         centreForward: numbers.centre_forward,
       };
     } else {
-      left.add(line, `the case has no tub ${quoted(words.tub!)}; it has ${tubs.join(', ')}`);
+      left.add(line, tubUnknown(words.tub!, tubs));
     }
   }
   return { built, rejected: [...table.rejected, ...left.all()] };

@@ -28,6 +28,8 @@ export interface CallQuestion {
   answers: Answered;
   /** Text of the shop's catalogue. */
   tubs: string;
+  /** Text of the shop's priors; left out: the program's own. */
+  book?: string;
   /** Nobody asks this: the engine is made quick by it, and nothing is told. */
   warmUp?: true;
   /** Only what a question would tell is costed. */
@@ -51,10 +53,10 @@ async function lookAt(source: Case, listener: Listener): Promise<Counted> {
  * that is assumed costs. The smallest tub in stock that fits; where none does, one to be ordered.
  */
 export async function answerCall(question: CallQuestion, listener: Listener): Promise<void> {
-  const { answers, tubs } = question;
+  const { answers, tubs, book } = question;
   const read = readAnswers(answers);
   if (!read.ok) return;
-  const interviewed = toCase(read.value);
+  const interviewed = { ...toCase(read.value), ...(book === undefined ? {} : { book }) };
   const filed = readFiles(callFiles(interviewed, tubs));
   if ('faults' in filed) {
     listener.tell({ kind: 'faults', faults: filed.faults });

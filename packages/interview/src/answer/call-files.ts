@@ -4,6 +4,8 @@ import type { InterviewedCase } from '../to-case.ts';
 
 /** Name of the catalogue of the shop's tubs. */
 export const TUBS_FILE = 'tubs.csv';
+/** Name of the file of the shop's priors, where the case starts from them. */
+export const BOOK_FILE = 'shop-priors.yaml';
 /** Name of the file that a case from a call is saved as. */
 export const CALL_FILE = 'from-a-call.yaml';
 
@@ -16,11 +18,17 @@ export type CallFiles = Readonly<Record<string, string>>;
  * @param names  of the tubs to judge; left out: all
  */
 export function callFiles(interviewed: InterviewedCase, tubs: string, names?: readonly string[]): CallFiles {
-  const document = { ...interviewed.document, ...(names && { tubs: names }) };
+  const { book } = interviewed;
+  const document = {
+    ...interviewed.document,
+    ...(names && { tubs: names }),
+    ...(book === undefined ? {} : { book: BOOK_FILE }),
+  };
   return {
     [CALL_FILE]: commentedText({ ...interviewed, document }),
     [TUBS_FILE]: tubs,
     'tyres.csv': interviewed.tyres,
+    ...(book === undefined ? {} : { [BOOK_FILE]: book }),
   };
 }
 

@@ -32,7 +32,7 @@ export async function tellCosts(
     assumedCosts(source, items, place, perform, (cost) => tell({ kind: 'cost', cost }));
   await costs(asked);
   if (!interviewed.kind.told) {
-    const others = otherKinds(source, answers, tubs, source.tubs[place.tub]!.name);
+    const others = otherKinds(source, answers, tubs, source.tubs[place.tub]!.name, interviewed.book);
     const cost = await choiceCost(source, { name: KIND, others }, place, perform);
     if (cost !== undefined) tell({ kind: 'cost', cost });
   }

@@ -16,17 +16,21 @@ const ANOTHER = 1 / 3;
  * All are thought equally likely. Accepted risks and sample stay those of the case.
  * @param tubs  text of the shop's catalogue
  * @param tub  the one in question
+ * @param book  text of the shop's priors; undefined: the program's own
  */
 export function otherKinds(
   source: Case,
   answers: Answers,
   tubs: string,
   tub: string,
+  book?: string,
 ): AssumedChoice['others'] {
   const taken = toCase(answers).kind.value;
   const kinds = possibleKinds(answers.tyres.map(({ build }) => build)).filter((kind) => kind !== taken);
   return kinds.map((kind) => {
-    const filed = readFiles(callFiles(toCase({ ...answers, kind }), tubs, [tub]));
+    const filed = readFiles(
+      callFiles({ ...toCase({ ...answers, kind }), ...(book === undefined ? {} : { book }) }, tubs, [tub]),
+    );
     if ('faults' in filed)
       throw new TypeError(`a ${kind} car: ${filed.faults.map(({ words }) => words).join('; ')}`);
     const { accept, simulation } = source;

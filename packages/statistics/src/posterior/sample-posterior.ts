@@ -35,21 +35,21 @@ export interface PosteriorDraws {
 }
 
 /** Spread of the swing over that of the law it is fitted to: wider is safe in the tails, narrower would stick there. */
-const WIDER = 1.1;
+export const WIDER = 1.1;
 /** Chains start this many times as far apart as the fitted law is wide, so that their agreement means something. */
 const APART = 1.5;
 /** The pilot may widen a direction of the law at most this much; it never narrows one, as a chain then sticks in the tails. */
 const WIDEST = 10;
 const ROUNDS = 2;
 /** One step in so many is followed by one about the prior: where a tail is the prior's own, the fitted law is too thin. */
-const PLAIN_EVERY = 4;
+export const PLAIN_EVERY = 4;
 
-const scaled = ({ mean, factor }: Swing, by: number): Swing => ({
+export const scaled = ({ mean, factor }: Swing, by: number): Swing => ({
   mean,
   factor: factor.map((row) => row.map((x) => by * x)),
 });
 
-const pointOf = ({ mean, factor }: Swing, numbers: NumberSource): Float64Array => {
+export const pointOf = ({ mean, factor }: Swing, numbers: NumberSource): Float64Array => {
   const normals = Array.from(mean, () => numbers.normal());
   return mean.map((middle, i) => normals.reduce((sum, z, k) => sum + factor[i]![k]! * z, middle));
 };
@@ -84,7 +84,7 @@ function refitted({ mean, factor }: Swing, points: readonly Float64Array[]): Swi
   };
 }
 
-const unitSwing = (n: number): Swing => ({
+export const unitSwing = (n: number): Swing => ({
   mean: new Float64Array(n),
   factor: Array.from({ length: n }, (_, i) => {
     const row = new Float64Array(n);
@@ -93,8 +93,13 @@ const unitSwing = (n: number): Swing => ({
   }),
 });
 
-/** The best of some draws of the prior. */
-function bestStart(logLikelihood: LogLikelihood, dimension: number, starts: number, numbers: NumberSource) {
+/** The best of some draws of the prior. @throws RangeError when none has a finite likelihood */
+export function bestStart(
+  logLikelihood: LogLikelihood,
+  dimension: number,
+  starts: number,
+  numbers: NumberSource,
+) {
   let best: Float64Array | undefined;
   let level = Number.NEGATIVE_INFINITY;
   for (let start = 0; start < starts; start++) {

@@ -1,0 +1,112 @@
+import { KMH, MM_PER_INCH, MPH } from '@tubgap/units';
+import type { SheetTable } from '@tubgap/wording';
+import { countsOf } from './counts.ts';
+import { type Due, dueWords } from './due.ts';
+import type { FoundBook } from './finish-book.ts';
+import type { Book } from './read-book.ts';
+
+const digits = (value: number, places: number): number => Number(value.toFixed(places));
+const inches = (metres: number): number => digits((metres * 1000) / MM_PER_INCH, 3);
+
+/** Every car of the book, what was seen of it, and how it stands beside the others. */
+export function carsSheet({ cars }: Book, { priors, apart }: FoundBook): SheetTable {
+  const gainOf = (car: string): string =>
+    priors.gains
+      .filter((one) => one.car === car)
+      .map(({ tyre, gain }) => `${tyre} ${gain.toFixed(2)}`)
+      .join('; ');
+  const apartOf = (car: string): string =>
+    apart
+      .filter((one) => one.car === car)
+      .map(({ tyre, chance }) => `${tyre} ${chance.toFixed(3)}`)
+      .join('; ');
+  return {
+    header: [
+      'car',
+      'tyres',
+      'readings',
+      'unmarked_runs',
+      'marks',
+      'newest',
+      'log_gain_from_others',
+      'chance_apart',
+    ],
+    rows: cars.map((car) => {
+      const { readings, unmarkedRuns, marks, newest } = countsOf(car);
+      const tyres = car.source.tyres.map(({ name }) => name).join('; ');
+      return [car.name, tyres, readings, unmarkedRuns, marks, newest, gainOf(car.name), apartOf(car.name)];
+    }),
+  };
+}
+
+/** What is believed of each tyre model, input by input, for a car that is not in the book. */
+export function tyresSheet({ priors }: FoundBook): SheetTable {
+  return {
+    header: ['tyre', 'construction', 'tyres_seen', 'input', 'before', 'after', 'narrowed'],
+    rows: [...priors.models, ...priors.constructions].flatMap(({ model, construction, cars, inputs }) => {
+      const tyre = model ?? `any ${construction} never seen`;
+      if (inputs.length === 0) return [[tyre, construction, cars, '', '', '', 'no']];
+      return inputs.map(({ label, before, after }) => [
+        tyre,
+        construction,
+        cars,
+        label,
+        before,
+        after,
+        'yes',
+      ]);
+    }),
+  };
+}
+
+/** Growth by speed of each model, with its band before and after. */
+export function growthSheet({ growth }: FoundBook): SheetTable {
+  const bands = ['before_low', 'before_middle', 'before_high', 'after_low', 'after_middle', 'after_high'];
+  return {
+    header: ['tyre', 'speed_mph', 'speed_km_h', ...bands.map((name) => `${name}_in`)],
+    rows: growth.flatMap(({ model, speeds, before, after }) =>
+      speeds.map((speed, k) => [
+        model,
+        digits(speed / MPH, 1),
+        digits(speed / KMH, 1),
+        ...[before, after].flatMap(({ low, middle, high }) => [low[k]!, middle[k]!, high[k]!].map(inches)),
+      ]),
+    ),
+  };
+}
+
+/** Every entry of runs: how likely a mark was from the other cars, and whether there was one. */
+export const forecastSheet = ({ forecasts }: FoundBook): SheetTable => ({
+  header: ['car', 'entry', 'chance_of_a_mark', 'mark'],
+  rows: forecasts.map(({ car, reading, chance, happened }) => [
+    car,
+    reading,
+    Number(chance.toPrecision(4)),
+    happened ? 'yes' : 'no',
+  ]),
+});
+
+/** Forecasts of about the same chance, and how many came true, with the range of 95 in 100. */
+export const reliabilitySheet = ({ reliability }: FoundBook): SheetTable => ({
+  header: ['chance_from', 'chance_to', 'entries', 'foretold', 'with_mark', 'share_low', 'share_high'],
+  rows: reliability.map(({ from, to, forecasts, foretold, happened, interval }) => [
+    Number(from.toPrecision(3)),
+    Number(to.toPrecision(3)),
+    forecasts,
+    Number(foretold.toPrecision(4)),
+    happened,
+    digits(interval.low, 5),
+    digits(interval.high, 5),
+  ]),
+});
+
+/** What one more measurement would teach of each model. */
+export const teachingSheet = ({ teachings }: FoundBook): SheetTable => ({
+  header: ['tyre', 'car', 'input', 'share_of_what_is_not_known'],
+  rows: teachings.map(({ model, car, input, share }) => [model, car ?? 'a new car', input, digits(share, 4)]),
+});
+
+export const dueSheet = (due: readonly Due[]): SheetTable => ({
+  header: ['car', 'kind', 'what'],
+  rows: due.map((one) => [one.car, one.kind, dueWords(one)]),
+});

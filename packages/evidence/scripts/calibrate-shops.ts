@@ -1,0 +1,44 @@
+import { outsideNineTenths } from '../test/calibration.ts';
+import { ALL, CHEAP, type ShopTwist } from '../test/invented-shop.ts';
+import { type ShopFit, shopFit } from '../test/shop-calibration.ts';
+
+/**
+ * Holds a shop's book against invented shops of 3 to 12 cars at length:
+ * npx tsx scripts/calibrate-shops.ts [plain|tape|wrong|all] [shops] [first].
+ * Prints how often the truth lies outside the central nine tenths (1 in 10), how its ranks fill ten bins, and the height
+ * asked for the next car with its risk, with the book and without.
+ */
+const [which = 'plain', shops = '100', first = '0'] = process.argv.slice(2);
+const TWISTS: Record<string, ShopTwist> = {
+  plain: {},
+  /** A quarter of an inch too much on every rollout. */
+  tape: { tape: 0.25 * 0.0254 },
+  wrong: { wrongCar: 1.6 },
+  all: { template: ALL },
+};
+const twist = { template: CHEAP, models: ['slick-a', 'slick-b'], ...TWISTS[which] };
+const INCH = 0.0254;
+const fits: ShopFit[] = [];
+const count = Number(shops);
+const mean = (of: (fit: ShopFit) => number): number =>
+  fits.reduce((sum, fit) => sum + of(fit), 0) / fits.length;
+for (let n = 0; n < count; n++) {
+  fits.push(shopFit(Number(first) + n, { pilot: 50, draws: 120 }, twist));
+  if ((n + 1) % 10 !== 0 && n + 1 !== count) continue;
+  console.log(`${n + 1} shops, ${mean(({ cars }) => cars).toFixed(1)} cars each`);
+  for (const what of ['growth', 'height', 'common', 'within'] as const) {
+    const places = fits.map((fit) => fit[what]);
+    const outside = outsideNineTenths(places);
+    const bins = Array.from(
+      { length: 10 },
+      (_, b) => places.filter((place) => Math.min(9, Math.floor(10 * place)) === b).length,
+    );
+    console.log(
+      `  ${what}: outside nine tenths ${outside} (${((100 * outside) / fits.length).toFixed(0)} %), ranks ${bins.join(' ')}`,
+    );
+  }
+  const inches = (height: number): string => (height / INCH).toFixed(3);
+  console.log(
+    `  asked ${inches(mean(({ asked }) => asked.book))} in with, ${inches(mean(({ asked }) => asked.prior))} in without; a run needs more ${mean(({ risk }) => risk.book).toExponential(2)} with, ${mean(({ risk }) => risk.prior).toExponential(2)} without`,
+  );
+}

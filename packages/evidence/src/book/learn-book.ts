@@ -1,0 +1,77 @@
+import type { PooledDraws } from '@tubgap/statistics';
+import { type Conflict, impossibleRubs } from '../conflicts.ts';
+import { spaceOf } from '../posterior.ts';
+import type { BookCar } from './book-car.ts';
+import { carsWithReadings } from './book-model.ts';
+import { type PreparedCar, prepareCar } from './prepare-car.ts';
+import {
+  BOOK_CHAINS,
+  BOOK_EFFORTS,
+  type BookBelief,
+  type BookEffort,
+  bookChain,
+  gatherBook,
+} from './sample-book.ts';
+import { type ShopPriors, shopPriors } from './shop-priors.ts';
+
+/** A piece of the work, in plain data: any thread that has the book's cars can do it. */
+export type BookTask =
+  | { kind: 'prepare'; car: string; seed: number }
+  | { kind: 'chain'; chain: number; effort: BookEffort; prepared: readonly PreparedCar[] };
+
+/** What comes of it, in plain data too. */
+export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws };
+
+/** Does one piece of the work. @throws RangeError for a car that the book does not have */
+export function performBookTask(cars: readonly BookCar[], task: BookTask): BookTaskResult {
+  if (task.kind === 'chain') {
+    const own = cars.filter(({ name }) => task.prepared.some((one) => one.name === name));
+    return { chain: bookChain(own, task.prepared, task.effort, task.chain) };
+  }
+  const car = cars.find(({ name }) => name === task.car);
+  if (car === undefined) throw new RangeError(`the book has no car ${task.car}.`);
+  return { prepared: prepareCar(car, task.seed) };
+}
+
+/** What a shop's book teaches. */
+export interface BookLearned {
+  belief: BookBelief;
+  /** Nothing of it is to be offered unless it is settled. */
+  priors: ShopPriors;
+  /** Cars with marks that nothing in their case can have made: they are no part of this. */
+  leftOut: { car: string; conflicts: Conflict[] }[];
+}
+
+/**
+ * Learns from all cars of a book together, longer when the chains do not agree at first. The same cars and seed give the
+ * same result, in whatever order they come and whoever performs the tasks.
+ * @param perform  does some tasks at once and gives back their results in their order; one after the other when left out
+ */
+export async function learnBook(
+  cars: readonly BookCar[],
+  seed: number,
+  perform: (tasks: readonly BookTask[]) => Promise<BookTaskResult[]> | BookTaskResult[] = (tasks) =>
+    tasks.map((task) => performBookTask(cars, task)),
+): Promise<BookLearned> {
+  const leftOut = carsWithReadings(cars).flatMap((car) => {
+    const conflicts = impossibleRubs(spaceOf(car.setup, car.parts, seed), car.parts, seed);
+    return conflicts.length === 0 ? [] : [{ car: car.name, conflicts }];
+  });
+  const sound = carsWithReadings(cars).filter(({ name }) => leftOut.every(({ car }) => car !== name));
+  const ready = await perform(sound.map(({ name }) => ({ kind: 'prepare', car: name, seed })));
+  const prepared = ready.flatMap((result) => ('prepared' in result ? [result.prepared] : []));
+  const [first, longer] = BOOK_EFFORTS.map((effort) => async () => {
+    const tasks = Array.from(
+      { length: BOOK_CHAINS },
+      (_, chain): BookTask => ({ kind: 'chain', chain, effort: { seed, ...effort }, prepared }),
+    );
+    const results = await perform(tasks);
+    const chains = results.flatMap((result) => ('chain' in result ? [result.chain] : []));
+    const belief = gatherBook(sound, prepared, seed, chains);
+    return { belief, priors: shopPriors(belief) };
+  });
+  const quick = await first!();
+  // Without cars, or with too few runs to stand for all, longer chains would not help.
+  const mayHelp = sound.length > 0 && prepared.every(({ enough }) => enough);
+  return { ...(quick.priors.settled || !mayHelp ? quick : await longer!()), leftOut };
+}

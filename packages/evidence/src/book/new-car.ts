@@ -1,0 +1,214 @@
+import { TYRE_INPUTS } from '@tubgap/core';
+import { tyreStream } from '@tubgap/simulation';
+import { numberSource } from '@tubgap/statistics';
+import { type CarHeights, openCarHeights } from '../car-heights.ts';
+import { type CarSpace, FEWEST_RUNS, openCarSpace } from '../car-space.ts';
+import { runDepartures, shareAbove } from '../pick-estimate.ts';
+import { type Believed, pointsOf } from '../posterior.ts';
+import { wholeCarSpace, wholeCars } from '../whole-car.ts';
+import type { BookCar } from './book-car.ts';
+import { type GroupDraws, groupDraws, sameNumbers } from './group-draws.ts';
+import type { BookBelief } from './sample-book.ts';
+
+/** A tyre that a new car may have: a row of the catalogue, or any of a construction. */
+export interface NewTyre {
+  construction: string;
+  /** Left out: a model that the book has never seen. */
+  model?: string;
+}
+
+/** A car of the book that stands for the new one: its case has the laws that the new one starts from. */
+export interface StandIn {
+  car: BookCar;
+  tyre: number;
+}
+
+/** Tyre inputs of a car that stand on the program's own laws. */
+const ownInputs = ({ setup }: BookCar, tyre: number): string[] => {
+  const { name, tyre: inputs } = setup.tyres[tyre]!;
+  return inputs.flatMap(({ source, each }, i) =>
+    source !== 'case' && each === 'car' ? [tyreStream(name, TYRE_INPUTS[i]!)] : [],
+  );
+};
+
+/** The first car by name with such a tyre, of those with most inputs as the program has them; undefined when there is none. */
+export function standInFor(cars: readonly BookCar[], { construction, model }: NewTyre): StandIn | undefined {
+  const found = [...cars]
+    .sort((a, b) => (a.name < b.name ? -1 : 1))
+    .flatMap((car) =>
+      car.source.tyres.flatMap((tyre, i): StandIn[] =>
+        tyre.construction === construction &&
+        (model === undefined || (car.tyres[tyre.name]?.model ?? tyre.name) === model)
+          ? [{ car, tyre: i }]
+          : [],
+      ),
+    );
+  const count = (one: StandIn): number => ownInputs(one.car, one.tyre).length;
+  return found.reduce<StandIn | undefined>(
+    (best, one) => (best === undefined || count(one) > count(best) ? one : best),
+    undefined,
+  );
+}
+
+/** The space of what a book says of a new car: the tyre's inputs that hang together in it. */
+function newCarSpace({ kinds }: BookBelief, { car, tyre }: StandIn, seed: number): CarSpace {
+  const { name } = car.setup.tyres[tyre]!;
+  const own = new Set(ownInputs(car, tyre));
+  const speaks = (stream: string): boolean =>
+    own.has(stream) &&
+    kinds.some(({ name: kind }) => stream === tyreStream(name, kind.slice('tyre/'.length)));
+  return openCarSpace(car.setup, seed, speaks, [], FEWEST_RUNS);
+}
+
+/** What the book says of each direction of a space, for a new car with some tyre. */
+const groupsOf = (
+  belief: BookBelief,
+  space: CarSpace,
+  { car, tyre }: StandIn,
+  { construction, model }: NewTyre,
+): GroupDraws[] => {
+  const { name } = car.setup.tyres[tyre]!;
+  const groups = [construction, ...(model === undefined ? [] : [model])];
+  return space.directions.map(({ stream }) =>
+    groupDraws(belief, `tyre/${stream.slice(tyreStream(name, '').length)}`, groups),
+  );
+};
+
+/** New cars a draw of the posterior, in short forms. */
+const CARS_A_DRAW = 4;
+
+/** New cars as the book has them, as if they had been believed: what a file of priors is made of. */
+export function newCars(belief: BookBelief, tyre: NewTyre, standIn: StandIn): Believed {
+  const space = newCarSpace(belief, standIn, belief.seed);
+  const groups = groupsOf(belief, space, standIn, tyre);
+  const chains = belief.chains.map((chain, c) => {
+    const { normal } = numberSource(belief.seed, `book/new/${tyre.construction}/${tyre.model ?? ''}/${c}`);
+    const points = new Float64Array(chain.draws * CARS_A_DRAW * space.dimension);
+    let place = 0;
+    for (let draw = 0; draw < chain.draws; draw++) {
+      for (let n = 0; n < CARS_A_DRAW; n++) {
+        for (const { at } of groups) {
+          const { middle, spread } = at(chain, draw);
+          points[place++] = middle + spread * normal();
+        }
+      }
+    }
+    return points;
+  });
+  const draws = (belief.chains[0]?.draws ?? 0) * CARS_A_DRAW;
+  const posterior = { dimension: space.dimension, chains, draws, asked: 0 };
+  return { space, parts: [], posterior, points: pointsOf(posterior) };
+}
+
+/** Where the height of a new car is asked: the largest tub of the case that stands for it. */
+export const largestTub = ({ source }: BookCar): number => {
+  const diameters = source.tubs.map(({ diameter }) => diameter);
+  return diameters.indexOf(Math.max(...diameters));
+};
+
+/** Whole cars that every draw of the posterior is asked about: they differ in all else as the priors say. */
+const ASKED = 32;
+/** Cars of the priors from which single runs depart. */
+const DEPARTING = 4096;
+
+/** Top height that a new car needs, by what the book believes. */
+export interface NewHeights {
+  /** Lowest that keeps the accepted risk of a run, m. */
+  height: number;
+  /** Chance that one run of a new car needs more than that, chain by chain: the number that decides. */
+  risks: Float64Array[];
+  /** In a middling run, of new cars one after the other, m. */
+  middling: Float64Array;
+  /** Risk of a run at some height, m. */
+  riskAt: (height: number) => number;
+}
+
+/** The same cars under each draw, so that what differs from draw to draw is what the draws believe. */
+export function newHeights(
+  belief: BookBelief,
+  tyre: NewTyre,
+  standIn: StandIn,
+  accepted: number,
+  tub = largestTub(standIn.car),
+): NewHeights {
+  const { seed, chains } = belief;
+  const { setup } = standIn.car;
+  const space = newCarSpace(belief, standIn, seed);
+  const groups = groupsOf(belief, space, standIn, tyre);
+  const whole = wholeCarSpace(setup, seed);
+  const heights = openCarHeights(setup, standIn.tyre, tub);
+  const numbers = sameNumbers(seed, 'book/heights', ASKED * space.dimension);
+  const others = wholeCars(whole, space, [new Float64Array(space.dimension)], seed, ASKED);
+  const places = space.directions.map(({ stream }) =>
+    whole.directions.findIndex((direction) => direction.stream === stream),
+  );
+  const cars = chains.flatMap((chain) =>
+    Array.from({ length: chain.draws }, (_, draw) => {
+      const now = groups.map(({ at }) => at(chain, draw));
+      return others.map((other, n) => {
+        const car = other.slice();
+        places.forEach((place, d) => {
+          car[place] = now[d]!.middle + now[d]!.spread * numbers[n * space.dimension + d]!;
+        });
+        return car;
+      });
+    }),
+  );
+  const middling = heights.middling(whole, cars.flat());
+  const departures = departuresOf(heights, whole, seed);
+  return {
+    ...decided(
+      middling,
+      departures,
+      accepted,
+      chains.map(({ draws }) => draws),
+    ),
+    middling,
+  };
+}
+
+function departuresOf(heights: CarHeights, whole: CarSpace, seed: number): Float64Array {
+  const { normal } = numberSource(seed, 'book/departures');
+  const cars = Array.from({ length: DEPARTING }, () =>
+    Float64Array.from({ length: whole.dimension }, () => normal()),
+  );
+  return runDepartures(heights, whole, cars, seed);
+}
+
+/** The height that keeps the risk, and the risk there of every draw. */
+function decided(
+  middling: Float64Array,
+  departures: Float64Array,
+  accepted: number,
+  draws: readonly number[],
+): Omit<NewHeights, 'middling'> {
+  const risksAt = (height: number): Float64Array => {
+    const risks = new Float64Array(middling.length / ASKED);
+    middling.forEach((own, n) => {
+      risks[Math.floor(n / ASKED)]! += shareAbove(departures, height - own) / ASKED;
+    });
+    return risks;
+  };
+  const riskAt = (height: number): number =>
+    risksAt(height).reduce((sum, risk) => sum + risk, 0) / (middling.length / ASKED);
+  const sound = middling.filter(Number.isFinite);
+  let low = sound.reduce((least, x) => Math.min(least, x), Number.POSITIVE_INFINITY) + departures[0]!;
+  let high =
+    sound.reduce((most, x) => Math.max(most, x), Number.NEGATIVE_INFINITY) +
+    departures[departures.length - 1]!;
+  for (let step = 0; step < 20; step++) {
+    const height = 0.5 * (low + high);
+    if (riskAt(height) > accepted) low = height;
+    else high = height;
+  }
+  const all = risksAt(high);
+  let from = 0;
+  return {
+    height: high,
+    risks: draws.map((count) => {
+      from += count;
+      return all.slice(from - count, from);
+    }),
+    riskAt,
+  };
+}

@@ -1,0 +1,54 @@
+import { type PooledDraws, pooledChain } from '@tubgap/statistics';
+import type { BookCar } from './book-car.ts';
+import { type BookModel, carsWithReadings, openBook } from './book-model.ts';
+import { type PreparedCar, prepareCar } from './prepare-car.ts';
+
+/** How long the sampler works. */
+export interface BookEffort {
+  seed: number;
+  /** Sweeps of each chain that are thrown away, and those that count. */
+  pilot: number;
+  draws: number;
+}
+
+export const BOOK_CHAINS = 4;
+
+/** What is tried first, and when the chains do not agree. */
+export const BOOK_EFFORTS = [
+  { pilot: 100, draws: 450 },
+  { pilot: 300, draws: 1500 },
+] as const;
+
+/** What is believed of all cars of a book at once. */
+export interface BookBelief extends BookModel {
+  seed: number;
+  chains: readonly PooledDraws[];
+}
+
+/**
+ * One chain over all cars of the book: what a thread works out. The same seed and chain give the same bytes, whatever the
+ * order of the cars.
+ * @param prepared  by `prepareCar`, one a car with readings
+ */
+export const bookChain = (
+  cars: readonly BookCar[],
+  prepared: readonly PreparedCar[],
+  { seed, pilot, draws }: BookEffort,
+  chain: number,
+): PooledDraws =>
+  pooledChain(openBook(cars, prepared, seed).model, { seed: `book ${seed}`, pilot, draws }, chain);
+
+/** Puts together what threads worked out. @param chains  in their order */
+export const gatherBook = (
+  cars: readonly BookCar[],
+  prepared: readonly PreparedCar[],
+  seed: number,
+  chains: readonly PooledDraws[],
+): BookBelief => ({ ...openBook(cars, prepared, seed), seed, chains });
+
+/** Prepares every car and works out all chains, one after the other. A book without readings has no cars in it. */
+export function sampleBook(cars: readonly BookCar[], effort: BookEffort): BookBelief {
+  const prepared = carsWithReadings(cars).map((car) => prepareCar(car, effort.seed));
+  const chains = Array.from({ length: BOOK_CHAINS }, (_, chain) => bookChain(cars, prepared, effort, chain));
+  return gatherBook(cars, prepared, effort.seed, chains);
+}

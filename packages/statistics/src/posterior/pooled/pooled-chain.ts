@@ -1,0 +1,126 @@
+import type { NumberSource } from '../number-source.ts';
+import { numberSource } from '../number-source.ts';
+import { moveEffects } from './effect-step.ts';
+import { nestState } from './nested-normal.ts';
+import type { OrderedModel } from './pooled-model.ts';
+import { fillNests, moveSpread, moveWithEffectsHeld, setLeaves } from './spread-steps.ts';
+import { unitLaw } from './unit-law.ts';
+import { moveUnit, tryApart, type UnitState } from './unit-step.ts';
+
+/** How long a chain is. */
+export interface ChainEffort {
+  seed: number | string;
+  /** Sweeps that are thrown away, and those that count. */
+  pilot: number;
+  draws: number;
+}
+
+/** Draws of one chain, one after the other: plain numbers, so that a thread may hand them on. */
+export interface PooledDraws {
+  draws: number;
+  /** Of each unit by the order of names, [draw · coordinates + coordinate]. */
+  units: Float64Array[];
+  /** Of each unit's cliques, 1 where it stands apart, [draw · cliques + clique]. */
+  apart: Uint8Array[];
+  /** Of each block, [draw · size + number]. */
+  spreads: Float64Array[];
+  /** Of each kind the sums of effects down to its nodes, [draw · nodes + node]. */
+  effects: Float64Array[];
+}
+
+/** Sweeps from one move of all effects to the next, and from one with the effects held. */
+const EFFECTS_EVERY = 2;
+const HELD_EVERY = 4;
+/** Starts that are tried before a unit is taken to have none. */
+const STARTS = 100;
+
+function startOf(
+  { name, start, likelihood, guide, apart = [] }: OrderedModel['units'][number],
+  spreads: readonly Float64Array[],
+  numbers: NumberSource,
+): UnitState {
+  for (let tries = 0; tries < STARTS; tries++) {
+    const point = start(numbers.normal);
+    const level = likelihood(point, Number.NEGATIVE_INFINITY, spreads);
+    const guided = guide === undefined ? level : guide(point, Number.NEGATIVE_INFINITY, spreads);
+    if (!(level > Number.NEGATIVE_INFINITY && guided > Number.NEGATIVE_INFINITY)) continue;
+    return { point, level, guided, apart: apart.map(() => false) };
+  }
+  throw new RangeError(`${name}: none of ${STARTS} starts has a finite likelihood.`);
+}
+
+/**
+ * One chain of draws from the posterior of a partially pooled model: in turn every unit given all others, whether it
+ * stands apart, and the spreads. Shared effects are integrated out of all but the last. The same seed and chain give the same
+ * draws, whatever the order in which units came.
+ * @throws RangeError when a unit has no start with a finite likelihood
+ */
+export function pooledChain(
+  model: OrderedModel,
+  { seed, pilot, draws }: ChainEffort,
+  chain: number,
+): PooledDraws {
+  const numbers = numberSource(seed, `pooled/${chain}`);
+  const spreads = model.spreads.map(({ size }) =>
+    Float64Array.from({ length: size }, () => numbers.normal()),
+  );
+  const states = model.nests.map(nestState);
+  const units = model.units.map((unit) =>
+    startOf(unit, spreads, numberSource(seed, `pooled/${chain}/${unit.name}`)),
+  );
+  const out: PooledDraws = {
+    draws,
+    units: model.units.map(({ coordinates }) => new Float64Array(draws * coordinates.length)),
+    apart: model.units.map(({ apart = [] }) => new Uint8Array(draws * apart.length)),
+    spreads: model.spreads.map(({ size }) => new Float64Array(draws * size)),
+    effects: model.nests.map(({ nodes }) => new Float64Array(draws * nodes.length)),
+  };
+  for (let sweep = 0; sweep < pilot + draws; sweep++) {
+    fillNests(model, states, spreads, units);
+    model.units.forEach((unit, u) => {
+      const state = units[u]!;
+      const lawWith = (apart: readonly boolean[]) =>
+        unitLaw(unit.coordinates, model.leaves[u]!, states, (clique) => apart[clique]!);
+      setLeaves(model, states, u, state, false);
+      unit.apart?.forEach((_, clique) => {
+        const laws = {
+          now: lawWith(state.apart),
+          other: lawWith(state.apart.map((is, c) => (c === clique ? !is : is))),
+        };
+        tryApart(unit, clique, laws, spreads, state, numbers);
+      });
+      moveUnit(unit, lawWith(state.apart), spreads, state, sweep, numbers);
+      setLeaves(model, states, u, state, true);
+    });
+    model.spreads.forEach((_, block) => {
+      // One without kinds is the likelihoods' own, and moved with the effects held.
+      if (!model.kinds.some((kind) => kind.block === block)) return;
+      moveSpread(model, states, spreads, units, block, numbers);
+    });
+    // Both ask every unit at once: neither is worth that in every sweep.
+    if (sweep % EFFECTS_EVERY === 0) {
+      moveEffects(model, states, spreads, units, numbers);
+      fillNests(model, states, spreads, units);
+    }
+    if (sweep % HELD_EVERY === 1) {
+      for (const blocks of model.withEffectsHeld ?? []) {
+        moveWithEffectsHeld(model, states, spreads, units, blocks, numbers);
+        fillNests(model, states, spreads, units);
+      }
+    }
+    if (sweep < pilot) continue;
+    const draw = sweep - pilot;
+    units.forEach(({ point, apart }, u) => {
+      out.units[u]!.set(point, draw * point.length);
+      out.apart[u]!.set(apart.map(Number), draw * apart.length);
+    });
+    spreads.forEach((values, block) => {
+      out.spreads[block]!.set(values, draw * values.length);
+    });
+    states.forEach((state, k) => {
+      const sums = state.effects(numbers);
+      out.effects[k]!.set(sums, draw * sums.length);
+    });
+  }
+  return out;
+}
