@@ -5,8 +5,9 @@ import { count, metres, risk, share, sideFault } from './schema-parts.ts';
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
  * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for. 5: what keeps a tyre out at the sides is data.
  * 6: the best place of a tub is the one that its pick names, by the rule of a pick, and a search has fewer draws.
+ * 7: a point of a sweep may have other tyres, and points may be given one by one.
  */
-export const STUDY_VERSION = 6;
+export const STUDY_VERSION = 7;
 
 /** m; null where no height is supported. */
 const height = metres.nullable();
@@ -91,12 +92,20 @@ const varied = z.strictObject({
 const sweep = z.strictObject({
   ...common,
   kind: z.literal('sweep'),
-  mode: z.enum(['grid', 'one at a time']),
+  mode: z.enum(['grid', 'one at a time', 'points']),
   varied: z.array(varied),
   /** Tyres asked for, as indices, and top heights asked for beside the one that the case itself asks for. */
   shown: z.strictObject({ tyres: z.array(count), heights: z.array(metres) }),
   /** The first is the case as it stands. `at`: which value of each varied input, null for the case's own. */
-  points: z.array(z.strictObject({ at: z.array(count.nullable()), chosen: count.nullable(), figures })),
+  points: z.array(
+    z.strictObject({
+      at: z.array(count.nullable()),
+      chosen: count.nullable(),
+      /** Names of its tyres, where they are not the case's. */
+      tyres: z.array(z.string()).optional(),
+      figures,
+    }),
+  ),
 });
 
 const setups = z.strictObject({
