@@ -84,7 +84,11 @@ describe('tubgap sweep', () => {
     const whole = rows.filter(({ tyre, tub }) => tyre === 'any' && tub === 'street-42');
     const at = (mph: string, psi: string): Row =>
       whole.find((row) => row.run_trapSpeed_mph === mph && row.tyres_tall_slick_coldPressure_psi === psi)!;
-    expect(whole[0]).toMatchObject({ as_in_case: '1', run_trapSpeed_mph: '224', height_change_in: '0.0000' });
+    expect(whole[0]).toMatchObject({
+      as_in_case: 'yes',
+      run_trapSpeed_mph: '224',
+      height_change_in: '0.0000',
+    });
     for (const psi of ['5', '7']) {
       const [slow, fast] = [at('216', psi), at('232', psi)];
       expect(Number(fast.even_height_in)).toBeGreaterThan(Number(slow.even_height_in));
