@@ -7,7 +7,9 @@ import {
   believe,
   brierScore,
   carBelief,
+  doubtfulCars,
   forecasts,
+  foretoldWithout,
   leaveOneOut,
   modelTrust,
   performBookTask,
@@ -102,6 +104,21 @@ describe('eight cars, the last of which grows 1.8 times as much', () => {
     expect(gains[7]!.gain).toBeLessThan(-1);
     expect(gains.slice(0, 7).reduce((sum, { gain }) => sum + gain, 0)).toBeGreaterThan(0);
     expect(modelTrust(gains)).toMatchObject([{ model: 'slick-a', cars: 8 }]);
+  });
+
+  it('are foretold by weights as by a run that has not seen the car', () => {
+    const gains = leaveOneOut(belief);
+    for (const n of [1, 7]) {
+      const { name } = cars[n]!;
+      const others = sampleBook(cars, { seed: 1, pilot: 60, draws: 150, without: name });
+      const [told, ...rest] = foretoldWithout(others, name);
+      expect(rest).toEqual([]);
+      expect(told).toMatchObject({ car: name, tyre: TYRE, model: 'slick-a' });
+      // Draws that saw the car, taken as if they had not, are off by 0.3 to 0.8.
+      expect(Math.abs(told!.gain - gains[n]!.gain)).toBeLessThan(0.25);
+    }
+    const few = { ...gains[2]!, effectiveDraws: 5 };
+    expect(doubtfulCars([...gains.slice(3), few, few])).toEqual([cars[2]!.name]);
   });
 
   it('believe of the others what they would without it', () => {
