@@ -1,5 +1,6 @@
 import { sampleQuantile } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
+import { commonShares, tyreShares } from '../src/book/shares.ts';
 import {
   apartChances,
   type BookBelief,
@@ -61,6 +62,20 @@ describe('a book', () => {
     chains.sort((a, b) => a.chain - b.chain);
     expect(chains.map(({ done }) => ('chain' in done ? done.chain : undefined))).toEqual(belief.chains);
   });
+});
+
+it('shares of a variance are above 0 and add up to 1, so that a car alone has its first prior', () => {
+  for (const numbers of [
+    [0, 0, 0],
+    [-3, 2, 1],
+    [2.5, -3, 3],
+    [0.3, 3, -3],
+  ]) {
+    for (const shares of [tyreShares(numbers), commonShares(numbers)]) {
+      for (const share of shares) expect(share).toBeGreaterThan(0);
+      expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 14);
+    }
+  }
 });
 
 it('a car alone is believed as it is without a book', () => {
