@@ -60,6 +60,8 @@ describe('tubgap sweep', () => {
       'case/tyres.csv',
       'study.json',
       'summary.csv',
+      'sweep-grid-height.svg',
+      'sweep-grid-risk.svg',
       'sweep-run_trapSpeed.svg',
       'sweep-tyres_tall_slick_coldPressure.svg',
       'sweep.csv',
@@ -177,7 +179,7 @@ describe('tubgap sweep', () => {
       ],
       [['--file', 'none.yaml'], /none\.yaml: cannot be read \(ENOENT\)/],
       [['--file', 'bad.yaml'], /bad\.yaml:3:5 .*needs from, to and by/],
-      [['--file', 'word.yaml'], /word\.yaml:1:7 .*read "all"; allowed are grid and one at a time/],
+      [['--file', 'word.yaml'], /word\.yaml:1:7 .*read "all"; allowed are grid, one at a time and points/],
     ];
     for (const [words, told] of cases) {
       const asked = ['sweep', 'demo/case.yaml', ...words, ...SMALL, '--results', 'nothing'];

@@ -101,6 +101,10 @@ it('names the tub’s height in millimetres everywhere', async () => {
     ['template-tall-slick.dxf', `set out at ${shown.mm}`],
   ] as const)
     expect(words(readFileSync(join(results, file), 'utf8')), file).toContain(said);
+  const builtElsewhere = / top ([\d, m]+) too close /.exec(
+    words(readFileSync(join(results, 'build-sheet.html'), 'utf8')),
+  );
+  expect(builtElsewhere![1]).toContain(shown.mm);
   const [picked] = (await readTable(join(results, 'pick.csv'))).filter((row) => row.set_out_mm !== '');
   expect(Number(picked!.set_out_mm)).toBeCloseTo(1000 * top, 2);
   const [blank] = await readTable(join(results, 'check-sheet.csv'));

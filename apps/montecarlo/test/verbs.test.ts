@@ -88,6 +88,8 @@ describe('options of the simulating verbs', () => {
     ['sweep', 'a.yaml', '--draws', '100'],
     ['sweep', 'a.yaml', '--shard', '11/10'],
     ['sweep', 'a.yaml', '--mode', 'both'],
+    ['sweep', 'a.yaml', '--name', '../elsewhere'],
+    ['compare', 'a.yaml', '--name', '.hidden'],
     ['sweep'],
   ])('that cannot be read end %s in 2 before anything runs', async (...words) => {
     const { code, said } = await line(...words);

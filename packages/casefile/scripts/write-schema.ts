@@ -1,5 +1,7 @@
 import { writeFileSync } from 'node:fs';
-import { caseJsonSchema } from '@tubgap/casefile';
+import { caseJsonSchema, learnedJsonSchema } from '@tubgap/casefile';
 
-const file = new URL('../case.schema.json', import.meta.url);
-writeFileSync(file, `${JSON.stringify(caseJsonSchema(), null, 2)}\n`);
+const schemas = { 'case.schema.json': caseJsonSchema(), 'learned.schema.json': learnedJsonSchema() };
+for (const [name, schema] of Object.entries(schemas)) {
+  writeFileSync(new URL(`../${name}`, import.meta.url), `${JSON.stringify(schema, null, 2)}\n`);
+}

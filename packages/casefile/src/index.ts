@@ -30,6 +30,7 @@ export {
   LEARNED_VERSION,
   type LearnedFile,
   type LearnedInput,
+  learnedJsonSchema,
   learnedText,
   readLearned,
 } from './learned/learned-file.ts';
@@ -57,7 +58,7 @@ export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';
 export { type Fault, faultsOf } from './schema-issue.ts';
 export { leaf, section } from './schema-parts.ts';
-export { standIns } from './stand-ins.ts';
+export { standIns, swappedEntry } from './stand-ins.ts';
 export { type CaseText, readCaseText } from './text/case-text.ts';
 export { type Cell, type CsvFault, csvRows, readCsv, type Table } from './text/csv.ts';
 export type { Setting } from './text/setting.ts';

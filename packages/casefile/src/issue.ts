@@ -20,7 +20,8 @@ export type IssueCode =
   | 'law'
   | 'contradiction'
   | 'skipped'
-  | 'taken-as-exact';
+  | 'taken-as-exact'
+  | 'measured-apart';
 
 /** A fault before its place is known: what is wrong, what would be right, what to do. */
 export interface Problem {

@@ -1,5 +1,5 @@
-import { type Law, lawProblem } from '@tubgap/statistics';
-import type { QuantityKind } from '@tubgap/units';
+import { type Law, lawProblem, silvermanBandwidth } from '@tubgap/statistics';
+import { findUnit, type QuantityKind } from '@tubgap/units';
 import { z } from 'zod';
 import type { Each } from './defaults/row.ts';
 import { type InputSpec, lawWords } from './defaults.ts';
@@ -14,10 +14,14 @@ export interface ReadLaw {
   shown: string;
   /** Written as a single value: nothing was said of its spread. */
   bare?: true;
+  /** The measured values that the law was made of, SI, as written, and how to print one. */
+  measured?: { values: readonly number[]; kind: QuantityKind; unit: string };
 }
 
 /** Fewest measured values from which a spread is taken: with three, Student's law has no variance. */
 const FEWEST_VALUES = 4;
+/** A smoothed law sums over all values wherever its table is made; more say nothing that a tub would show. */
+const MOST_VALUES = 1000;
 /** A normal law this many standard deviations above zero falls below it about once in 30,000 draws. */
 const CLEAR_OF_ZERO = 4;
 
@@ -48,6 +52,19 @@ function lawForms(spec: InputSpec) {
     triangular: () => section({ ...named('triangular'), low: middle, mode: middle, high: middle }),
     uniform: () => section({ ...named('uniform'), low: middle, high: middle }),
     measured: () => section({ ...named('measured'), values: z.array(middle).min(FEWEST_VALUES) }),
+    empirical: () =>
+      section({
+        ...named('empirical'),
+        values: z.array(middle).min(FEWEST_VALUES).max(MOST_VALUES),
+        smoothed: z
+          .boolean()
+          .optional()
+          .meta({
+            description:
+              "Whether each value is smeared by Silverman's rule of thumb, so that draws lie between and beyond the values. " +
+              'false: no draw is any other value, none beyond the outermost. Default: true.',
+          }),
+      }),
   };
 }
 
@@ -61,6 +78,7 @@ function lawSchema(spec: InputSpec) {
     forms.triangular(),
     forms.uniform(),
     forms.measured(),
+    forms.empirical(),
   ]);
 }
 
@@ -93,6 +111,16 @@ export function measuredLaw(values: readonly number[], holds: Each, low?: number
   return { kind: 'student-t', mean, scale, dof: n - 1, ...(low === undefined ? {} : { low }) };
 }
 
+/**
+ * The measured values themselves as a law, smoothed or as they are.
+ * @param low  least that the quantity can be, SI: a smoothed law would reach below it
+ */
+function empiricalLaw(measured: readonly number[], smoothed: boolean, low?: number): Law {
+  const values = [...measured].sort((a, b) => a - b);
+  const bandwidth = smoothed ? silvermanBandwidth(values) : 0;
+  return { kind: 'empirical', values, bandwidth, ...(low === undefined || bandwidth === 0 ? {} : { low }) };
+}
+
 function lawOf(written: WrittenLaw, spec: QuantitySpec): Law {
   switch (written.law) {
     case 'constant':
@@ -111,6 +139,12 @@ function lawOf(written: WrittenLaw, spec: QuantitySpec): Law {
       return { kind: 'uniform', low: written.low, high: written.high };
     case 'measured':
       return measuredLaw(written.values, written.each, spec.min < 0 ? undefined : spec.min);
+    case 'empirical':
+      return empiricalLaw(
+        written.values,
+        written.smoothed ?? true,
+        spec.min < 0 ? undefined : Math.min(spec.min, ...written.values),
+      );
   }
 }
 
@@ -132,7 +166,10 @@ function outOfOrder(law: Law): string | undefined {
 
 /** Why a law cannot stand for this quantity although each of its numbers is in range. */
 export function unfit(law: Law, spec: InputSpec): Problem | undefined {
-  if (law.kind === 'student-t' && law.scale === 0) {
+  const isSame =
+    (law.kind === 'student-t' && law.scale === 0) ||
+    (law.kind === 'empirical' && law.values[0] === law.values.at(-1));
+  if (isSame) {
     const reason = 'all measured values are the same, which says nothing of the spread';
     return { code: 'law', reason, hint: 'Measure finer, or write { law: uniform, low: …, high: … }' };
   }
@@ -151,6 +188,16 @@ export function unfit(law: Law, spec: InputSpec): Problem | undefined {
     return { code: 'law', reason, hint: 'Use law: truncated with a low of 0, or law: log-normal' };
   }
   return undefined;
+}
+
+/** A law in words; of a smoothed one by how much. */
+function shownLaw(raw: Record<string, unknown>, law: Law, { kind, unit }: InputSpec): string {
+  if (law.kind !== 'empirical') return lawWords(raw);
+  const { smoothed: _, ...told } = raw;
+  // A spread: the unit's factor without its zero.
+  const sd = Number((law.bandwidth / (findUnit(kind, unit)?.factor ?? 1)).toPrecision(3));
+  const how = sd === 0 ? 'as they are' : `smoothed, each with an sd of ${`${sd} ${unit}`.trim()}`;
+  return lawWords({ ...told, law: `empirical, ${how}` });
 }
 
 /**
@@ -175,6 +222,8 @@ export function uncertain(spec: InputSpec) {
     const law = lawOf(written, spec);
     const problem = unfit(law, spec);
     if (problem) return fail(context, problem);
-    return { law, each: written.each, shown: lawWords(raw as Record<string, unknown>) };
+    const read = { law, each: written.each, shown: shownLaw(raw as Record<string, unknown>, law, spec) };
+    if (written.law !== 'measured' && written.law !== 'empirical') return read;
+    return { ...read, measured: { values: written.values, kind: spec.kind, unit: spec.unit } };
   });
 }

@@ -35,8 +35,15 @@ export const run = section({
   }).optional(),
 });
 
+/** One of some fields. The errors of the build are those of the one tub, whatever class the car runs in. */
+const only = <Field>(fields: Readonly<Record<string, Field>>, name: string): Record<string, Field> =>
+  Object.fromEntries(Object.entries(fields).filter(([field]) => field === name));
+
 /** What of the car changes when it runs in the class of a tyre. */
 export const tyreClass = section({
+  car: section(changesUnder('car')).optional(),
+  weather: section(changesUnder('weather')).optional(),
+  build: section(only(changesUnder('build'), 'addedMass')).optional(),
   run: section({
     ...changesUnder('run'),
     gripLost: section(changesUnder('run.gripLost')).optional(),
@@ -46,5 +53,6 @@ export const tyreClass = section({
 }).meta({
   description:
     'What changes on the car when it runs in the class of this tyre; the rest stays as the case says. ' +
-    'The length of the track and the chance of lost grip are the same for all tyres.',
+    'Ballast is the mass with it and the share on the rear axle then: what the rear axle carries more than when the place ' +
+    'of the tub was set lowers the body, unless build.addedMass says otherwise. The length of the track and the chance of lost grip are the same for all tyres.',
 });

@@ -13,16 +13,32 @@ interface Raw {
   tyres: Record<string, unknown>[];
 }
 
+/**
+ * An entry of a case's tyres with another tyre in it: what is the car's stays, what was measured of the tyre goes.
+ * @param raw  the case's plain values
+ * @returns entry  undefined where that tyre, or none that is named, stands there
+ * @returns build  whether the build tyre is the one that goes
+ */
+export function swappedEntry(
+  raw: Readonly<Record<string, unknown>>,
+  index: number,
+  name: string,
+): { entry: Record<string, unknown> | undefined; build: boolean } {
+  const { build, tyres } = raw as Partial<Raw>;
+  const own = Array.isArray(tyres) ? tyres[index] : undefined;
+  if (own?.tyre === undefined || own.tyre === name) return { entry: undefined, build: false };
+  const kept = Object.entries(own).filter(([field]) => OF_THE_CAR.includes(field));
+  return { entry: { ...Object.fromEntries(kept), tyre: name }, build: build?.tyre === own.tyre };
+}
+
 /** The case's text with another tyre in an entry; the build stays as it was measured, with the tyre that then stood on it. */
 function withTyre(raw: Raw, index: number, name: string): string {
   const { build, tyres, ...rest } = raw;
   const { existing: _, ...built } = build;
   const { learned: __, runLog: ___, heights: ____, ...others } = rest as Record<string, unknown>;
-  const kept = Object.entries(tyres[index]!).filter(([field]) => OF_THE_CAR.includes(field));
-  const own = built.tyre === tyres[index]!.tyre ? { ...built, tyre: name } : built;
-  const entries = tyres.map((entry, i) =>
-    i === index ? { ...Object.fromEntries(kept), tyre: name } : entry,
-  );
+  const swapped = swappedEntry({ build, tyres }, index, name);
+  const own = swapped.build ? { ...built, tyre: name } : built;
+  const entries = tyres.map((entry, i) => (i === index ? (swapped.entry ?? entry) : entry));
   // As JSON, which is YAML as well.
   return JSON.stringify({ ...others, build: own, tyres: entries, tubs: 'all' });
 }

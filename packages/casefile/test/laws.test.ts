@@ -1,6 +1,7 @@
 import { quantile, support } from '@tubgap/statistics';
 import { expect, test } from 'vitest';
 import { measuredLaw } from '../src/law.ts';
+import { valuesApart } from '../src/parts/measured-apart.ts';
 import { lines, smallCase, sound } from './small-case.ts';
 
 // Two-sided 95 % interval of a mean and of the next value from n = 10 measurements, t(0.975, 9) = 2.262157162798
@@ -122,4 +123,49 @@ test('an instant centre gives anti-squat and axle path', () => {
     expect(Math.abs((car.antiSquat.law as { mean: number }).mean - antiSquat)).toBeLessThan(5e-6);
     expect(Math.abs((car.axlePathSlope.law as { mean: number }).mean - slope)).toBeLessThan(5e-7);
   }
+});
+
+const mph = [201.3, 203.8, 202.2, 205.1, 203, 204.4, 150.2, 202.9, 206, 203.5, 148.7, 204];
+const passes = (law: string, values = mph, rest = {}) => ({
+  ...smallCase(),
+  run: {
+    ...smallCase().run,
+    trapSpeed: { law, values: values.map((value) => `${value} mph`), ...rest, each: 'run' },
+  },
+});
+
+test('measured passes of which two were shut off are told, with what the law makes of them, and none is dropped', () => {
+  const read = sound(passes('measured'));
+  const { law } = read.car.trapSpeed;
+  expect(law.kind === 'student-t' && law.dof).toBe(11);
+  const told = read.warnings.filter(({ code }) => code === 'measured-apart');
+  expect(told.map(({ path }) => path)).toEqual(['run.trapSpeed']);
+  // scipy 1.17, t.cdf with 11 degrees of freedom of numpy's mean and scale: 0.30707 above 206 mph.
+  expect(told[0]!.message).toContain(
+    '150.2 mph, 148.7 mph stand apart from the other values; the law puts 31 % of the draws above the largest of the 12 ' +
+      'values, 206 mph, where 1 in 13 is to be expected. All values were kept.',
+  );
+  const kept = mph.filter((value) => value > 200);
+  expect(sound(passes('measured', kept)).warnings.map(({ code }) => code)).not.toContain('measured-apart');
+});
+
+// Derived by hand: median 203, median of the distances 1; 3.5 robust sds are 5.19.
+test('a value stands apart past three and a half robust standard deviations', () => {
+  expect(valuesApart([202, 203, 204, 201, 205, 208.1, 203])).toEqual([]);
+  expect(valuesApart([202, 203, 204, 203, 202, 208.2, 203])).toEqual([5]);
+});
+
+test('an empirical law keeps the values and says how they were smoothed', () => {
+  const { law, shown } = sound(passes('empirical')).car.trapSpeed;
+  const MPH = 0.44704;
+  expect(law.kind === 'empirical' && law.values.map((value) => value / MPH)[11]).toBeCloseTo(206, 10);
+  // numpy 2.4: 0.9 min(std(ddof=1), IQR/1.34) n^-0.2.
+  expect(law.kind === 'empirical' && law.bandwidth / MPH).toBeCloseTo(0.8682811969184747, 10);
+  expect(shown).toMatch(
+    /^empirical, smoothed, each with an sd of 0\.868 mph, values 201\.3 mph, .*, new every run$/,
+  );
+  expect(quantile(law, 0.99) / MPH).toBeLessThan(208);
+  const still = sound(passes('empirical', mph, { smoothed: false })).car.trapSpeed;
+  expect(support(still.law).high / MPH).toBeCloseTo(206, 10);
+  expect(still.shown).toMatch(/^empirical, as they are, /);
 });

@@ -96,7 +96,7 @@ const golden: [name: string, from: string, to: string, message: string][] = [
     'an unknown law',
     'mass: 2500 lb',
     'mass: { law: norml, mean: 2500 lb, sd: 9 lb, each: car }',
-    'cars/case.yaml:4:16  car.mass.law: read "norml"; allowed are constant, normal, truncated, log-normal, triangular, uniform or measured. Did you mean normal?',
+    'cars/case.yaml:4:16  car.mass.law: read "norml"; allowed are constant, normal, truncated, log-normal, triangular, uniform, measured or empirical. Did you mean normal?',
   ],
   [
     'a law that reaches below zero',

@@ -35,15 +35,16 @@ test('a class changes the inputs that it names for its tyre, and no other', () =
   expect(the.car).toEqual(sound(smallCase()).car);
 });
 
-test('every input of run, aero and suspension may be changed by a class', () => {
-  const rows = DEFAULTS.car.filter(({ path }) => /^(run|aero|suspension)\./.test(path));
-  expect(rows.length).toBeGreaterThan(20);
+test('every input of car, run, aero, suspension and weather may be changed by a class', () => {
+  const rows = DEFAULTS.car.filter(({ path }) => /^(car|run|aero|suspension|weather)\./.test(path));
+  expect(rows.length).toBeGreaterThan(28);
   for (const { name, path, prior } of rows) {
     const parts = path.split('.');
     const its = parts.reduceRight<unknown>((value, part) => ({ [part]: value }), prior.range[1]) as object;
     const run = { ...smallCase().run, finishAcceleration: law('0.9 g', '0.1 g') };
     const { car } = sound(inClass(its, { run })).tyres[1]!;
-    expect(Object.keys(car!), path).toEqual([name]);
+    const andBuild = name === 'mass' || name === 'rearShare' ? ['addedMass'] : [];
+    expect(Object.keys(car!), path).toEqual([name, ...andBuild]);
     expect(car![name], path).toMatchObject({ path: `tyres[1].class.${path}`, source: 'case' });
   }
 });
@@ -68,6 +69,36 @@ test('what stands for an input in a class takes the place of the case’s own nu
   expect(torqueRoll!.law).toMatchObject({ kind: 'truncated-normal', mean: 0.15 * 0.0254 });
   expect(the.car.antiSquat.law).toEqual({ kind: 'constant', value: 0.6 });
   expect(the.car.torqueRoll.law).toEqual({ kind: 'constant', value: 0.0254 });
+});
+
+// Derived by hand: 1,300 kg of which 0.55 stand on the rear axle, and in the class 1,340 kg of which 0.6.
+test('ballast of a class was missing at the build, and lowers the body by as much', () => {
+  const its = { car: { mass: '1340 kg', rearShare: 0.6 } };
+  const rest = { car: { ...smallCase().car, mass: '1300 kg', rearShare: 0.55 } };
+  const { addedMass } = sound(inClass(its, rest)).tyres[1]!.car!;
+  expect((addedMass!.law as { value: number }).value).toBeCloseTo(1340 * 0.6 - 1300 * 0.55, 9);
+  expect(addedMass!.path).toBe('tyres[1].class.build.addedMass');
+  expect(addedMass!.basis).toBe('derived from tyres[1].class.car.mass and tyres[1].class.car.rearShare');
+  const told = { ...its, build: { addedMass: '20 kg' } };
+  const { addedMass: given } = sound(inClass(told, rest)).tyres[1]!.car!;
+  expect(given).toMatchObject({
+    law: { kind: 'constant', value: 20 },
+    path: 'tyres[1].class.build.addedMass',
+  });
+  const { addedMass: own } = sound(inClass({ run: { trapSpeed: law('180 mph', '2 mph') } }, rest)).car;
+  expect(own.law).toEqual({ kind: 'constant', value: 0 });
+});
+
+// a₀ and the lengths as in laws.test.ts: h_I L/(d h) with the class's own height of the centre of gravity.
+test('a class that moves the centre of gravity moves the anti-squat that comes from the links', () => {
+  const rest = {
+    car: { mass: '1202 kg', rearShare: 0.5, wheelbase: '2.794 m', cgHeight: '0.508 m' },
+    suspension: { instantCentre: { ahead: '1.27 m', height: '0.25 m' } },
+    build: { tyre: 'slick', pressure: '7 psi', axleHeight: '0.4 m' },
+  };
+  const { car } = sound(inClass({ car: { cgHeight: '0.6 m' } }, rest)).tyres[1]!;
+  expect((car!.antiSquat!.law as { mean: number }).mean).toBeCloseTo((0.25 * 2.794) / (1.27 * 0.6), 9);
+  expect(Object.keys(car!).sort()).toEqual(['antiSquat', 'cgHeight']);
 });
 
 // One class, one line of text after its place.

@@ -38,4 +38,20 @@ export const STROKES: readonly { ink: string; dashes: string }[] = [
   { ink: RUST, dashes: '1 2' },
 ];
 
+/**
+ * From least to most, one hue that darkens: it stays in order for the colour-blind and in grey. Each has an ink in which
+ * figures on it can be read, so nothing is known by its shade alone.
+ */
+export const RAMP: readonly { fill: string; ink: string }[] = [
+  { fill: '#f7f9fc', ink: INK },
+  { fill: '#d9e4f1', ink: INK },
+  { fill: PALE_BLUE, ink: INK },
+  { fill: '#7f9fcc', ink: INK },
+  { fill: BLUE, ink: PAPER },
+];
+
+/** Step of the ramp for a share from 0 to 1. */
+export const rampOf = (share: number): { fill: string; ink: string } =>
+  RAMP[Math.min(RAMP.length - 1, Math.max(0, Math.floor(share * RAMP.length)))]!;
+
 export const strokeOf = (index: number): { ink: string; dashes: string } => STROKES[index % STROKES.length]!;

@@ -47,7 +47,8 @@ export interface RiskChart {
   pick?: { height: number; text: string };
 }
 
-const BOX: Box = { left: 88, right: 340, top: 34, bottom: 270 };
+/** On its right half of the longest figure that may stand under its end, '(1,041)'. */
+const BOX: Box = { left: 88, right: 326, top: 34, bottom: 270 };
 const ROW = 44;
 
 const oneIn = (decade: number): string => (decade === 0 ? 'every one' : `1 in ${wholeText(10 ** decade)}`);

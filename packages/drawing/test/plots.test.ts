@@ -4,6 +4,7 @@ import { labelledBars } from '../src/bars.ts';
 import { gapByAngle } from '../src/gap-by-angle.ts';
 import { growthPicture } from '../src/growth-curve.ts';
 import { heightDots } from '../src/height-dots.ts';
+import { textWidth, WIDTH } from '../src/picture.ts';
 import { type RiskPoint, riskChart } from '../src/risk-chart.ts';
 import { waterfall } from '../src/waterfall.ts';
 import { barWidths, cornersOf, linesOf, pathsOf } from './read-back.ts';
@@ -72,6 +73,23 @@ describe('risk by height', () => {
     expect(plot(1e-4)).toMatch(/>small</);
     expect(plot(1e-4)).not.toContain('below all that is drawn');
     expect(lines(plot(2e-3))).toBeLessThan(lines(plot(1e-4)));
+  });
+
+  it('cuts no figure off at its end, where heights of a thousand millimetres stand beside inches', () => {
+    for (const units of ['inch', 'mm'] as const) {
+      const svg = riskChart({
+        words,
+        units,
+        curves: [{ label: 'tyre', points: falling(21) }],
+        least: 1e-5,
+        leastText: 'goes on below',
+        accepted: 1e-3,
+        acceptedText: 'accepted',
+      });
+      const figures = [...svg.matchAll(/<text x="([\d.]+)"[^>]*"middle"[^>]*>(\(?[\d,]+\)?)<\/text>/g)];
+      expect(figures.length).toBeGreaterThan(6);
+      for (const [, x, text] of figures) expect(Number(x) + textWidth(text!) / 2, text).toBeLessThan(WIDTH);
+    }
   });
 
   it('keeps the accepted risk inside the plot when it is rarer than anything that was seen', () => {

@@ -136,8 +136,9 @@ export function studyDisagreement(study: Study): string | undefined {
         lengthFault([
           ...sides,
           ...study.varied.map(({ path, texts, values }): Sized => [path, values ?? texts, texts.length]),
-          ...study.points.flatMap(({ at, figures }, p): Sized[] => [
+          ...study.points.flatMap(({ at, tyres: own = tyres, figures }, p): Sized[] => [
             [`points.${p}.at`, at, study.varied.length],
+            [`points.${p}.tyres`, own, tyres.length],
             ...figureLengths(`points.${p}.figures`, figures, tyres.length, tubs.length),
           ]),
         ]) ??

@@ -45,7 +45,7 @@ export function holdResults(parent: string, name: string, { kind, asked, stopped
     const before = readMarker(place);
     if (before !== undefined && before.asked !== asked) {
       remarks.push(
-        `${place}: holds ${kindWords(kind)} from before (${before.asked}), which gives way when this is done. To keep both, name another folder with --results.`,
+        `${place}: holds ${kindWords(kind)} from before (${before.asked}), which gives way when this is done. To keep both, give one of them a --name or another folder with --results.`,
       );
     }
     return {

@@ -10,13 +10,15 @@ export {
   type ResultsHold,
   writeInto,
 } from './hold.ts';
+export { resultJsonSchema, studyJsonSchema } from './json-schema.ts';
 export { lockSoon } from './lock-soon.ts';
 export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';
 export { readResults, resultText } from './result-file.ts';
 export { DiskRefused, NoPick, ResultsError, ResultsRefused } from './results-error.ts';
 export { readSample, type Sample, sampleText } from './sample-file.ts';
-export { type DecidedResult, RESULT_VERSION, type Result, resultSchema } from './schema.ts';
+export { type DecidedResult, type Result, resultSchema } from './schema.ts';
+export { RESULT_VERSION } from './schema-asked.ts';
 export { openSealed, sealedText } from './seal.ts';
 export { refuseForeign } from './standing.ts';
 export { onStop, type StopSignal, stopCode } from './stop-signals.ts';

@@ -4,7 +4,8 @@ import { resultDisagreement } from './agreement.ts';
 import { RESULT_FILE } from './folder.ts';
 import { bringBackCut } from './hold.ts';
 import { NoPick, ResultsError } from './results-error.ts';
-import { RESULT_VERSION, type Result, resultSchema } from './schema.ts';
+import { type Result, resultSchema } from './schema.ts';
+import { RESULT_VERSION } from './schema-asked.ts';
 import { sealedText } from './seal.ts';
 import { type Layout, readLayout } from './sealed-file.ts';
 

@@ -18,7 +18,7 @@ import { bringBackCut, holdFolder, holdResults, writeInto } from '../src/hold.ts
 import type { FolderKind } from '../src/marker.ts';
 import { readResults } from '../src/result-file.ts';
 import { ResultsError, ResultsRefused } from '../src/results-error.ts';
-import { RESULT_VERSION } from '../src/schema.ts';
+import { RESULT_VERSION } from '../src/schema-asked.ts';
 import { sealedText } from '../src/seal.ts';
 import { addFiles, swapResults } from '../src/swap.ts';
 

@@ -82,7 +82,11 @@ export function caseCautions(setup: CaseSetup): Caution[] {
       if (isBernoulli(tyre, input)) continue;
       // Half-normal and positive-only laws are bounded where it does not matter; both ends closed is what hides a tail.
       const { law } = input;
-      const closed = law.kind === 'uniform' || law.kind === 'triangular' || closedTruncation(law);
+      const closed =
+        law.kind === 'uniform' ||
+        law.kind === 'triangular' ||
+        law.kind === 'empirical' ||
+        closedTruncation(law);
       if (closed && isSpread(law) && isBounded(law)) bounded.add(input.label);
     }
   }

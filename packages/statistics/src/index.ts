@@ -1,5 +1,6 @@
 export type { ConstantLaw } from './distributions/constant.ts';
 export type { Support } from './distributions/distribution.ts';
+export { type EmpiricalLaw, silvermanBandwidth } from './distributions/empirical.ts';
 export type { LogNormalLaw } from './distributions/log-normal.ts';
 export type { NormalLaw } from './distributions/normal.ts';
 export { type StudentTLaw, studentCumulative, studentQuantile } from './distributions/student-t.ts';

@@ -1,5 +1,6 @@
 import { type ConstantLaw, constant } from './distributions/constant.ts';
 import type { Distribution, Support } from './distributions/distribution.ts';
+import { type EmpiricalLaw, empirical } from './distributions/empirical.ts';
 import { type LogNormalLaw, logNormal } from './distributions/log-normal.ts';
 import { type NormalLaw, normal } from './distributions/normal.ts';
 import { type StudentTLaw, studentT } from './distributions/student-t.ts';
@@ -16,7 +17,8 @@ export type PlainLaw =
   | LogNormalLaw
   | TriangularLaw
   | UniformLaw
-  | StudentTLaw;
+  | StudentTLaw
+  | EmpiricalLaw;
 
 /** What is known of one number: a law and its parameters, in the unit of that number. */
 export type Law = PlainLaw | UpdatedLaw;
@@ -30,6 +32,7 @@ const laws: { readonly [K in Law['kind']]: Distribution<Law & { kind: K }> } = {
   triangular,
   uniform,
   'student-t': studentT,
+  empirical,
   updated: updatedDistribution((law) => row(law)),
 };
 
@@ -53,6 +56,8 @@ function spread(law: Law): number {
       return law.high - law.low;
     case 'student-t':
       return law.scale;
+    case 'empirical':
+      return law.values.at(-1)! - law.values[0]! + law.bandwidth;
     case 'updated':
       return spread(law.from);
   }
@@ -73,6 +78,8 @@ function place(law: Law): number {
     case 'normal':
     case 'student-t':
       return law.mean;
+    case 'empirical':
+      return law.values[0]!;
     case 'updated':
       return place(law.from);
   }
@@ -201,6 +208,13 @@ export function scaleLaw(law: Law, factor: number, offset: number): Law {
         ...law,
         mean: move(law.mean),
         scale: factor * law.scale,
+        ...(law.low === undefined ? {} : { low: move(law.low) }),
+      };
+    case 'empirical':
+      return {
+        ...law,
+        values: law.values.map(move),
+        bandwidth: factor * law.bandwidth,
         ...(law.low === undefined ? {} : { low: move(law.low) }),
       };
     case 'updated':

@@ -93,6 +93,8 @@ const everyKind: readonly Law[] = [
   { kind: 'uniform', low: -1, high: 5 },
   { kind: 'student-t', mean: 2, scale: 3, dof: 4 },
   { kind: 'student-t', mean: 2, scale: 3, dof: 4, low: -1 },
+  { kind: 'empirical', values: [-1, 0, 0.5, 2, 2, 3], bandwidth: 0.7 },
+  { kind: 'empirical', values: [0.1, 0.3, 1, 1.2], bandwidth: 0.4, low: 0 },
 ];
 
 test('the distribution function undoes the quantile, for every kind and in both tails', () => {

@@ -1,4 +1,4 @@
-import { angleHeading, gapWords, rareRun, type ShownLength, shownLength, whole } from '@tubgap/units';
+import { angleHeading, gapWords, onTape, rareRun, type ShownLength, shownLength, whole } from '@tubgap/units';
 import { unbroken } from './unbroken.ts';
 
 /** The run that the accepted risk allows, beside the car standing still: what both panels of a drawing speak of. SI. */
@@ -23,15 +23,20 @@ export interface PanelWords {
   runLabel: string;
 }
 
+/** How much of what is left is reserve. What is left is rounded down and the reserve up: a part is no more than its whole. */
+function ofReserve(gap: number, reserve: number, units: PanelSubject['units']): string {
+  if (gap <= 0 || reserve <= 0) return '';
+  const isAll = onTape(gap, 'down', units) <= onTape(reserve, 'up', units);
+  return isAll ? ', all of it reserve' : `, ${shownLength(reserve, 'up')[units]} of it reserve`;
+}
+
 /** Words of the two panels: the gap to see, and the worst run accepted with what it leaves and how much of that is reserve. */
 export function panelWords({ accepted, reserve, tyre, rare, ray, units }: PanelSubject): PanelWords {
   const left = gapWords(rare.gap, units);
-  const kept = shownLength(reserve, 'up')[units];
-  const ofReserve = reserve <= 0 ? '' : left === kept ? ', all of it reserve' : `, ${kept} of it reserve`;
   const heading = angleHeading(ray.angle);
   return {
     standingTitle: `Standing: see ${whole(shownLength(ray.seen, 'up')[units])} here, ${heading}`,
-    title: `The worst run accepted, ${rareRun(accepted)}: ${left} left${ofReserve}`,
+    title: `The worst run accepted, ${rareRun(accepted)}: ${left} left${ofReserve(rare.gap, reserve, units)}`,
     downText: `body down ${shownLength(rare.drop, 'up')[units]}`,
     rayTexts: [heading, gapWords(ray.left, units)],
     tightTexts: [`${left} left here`],

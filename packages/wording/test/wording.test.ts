@@ -5,6 +5,7 @@ import {
   existingBrief,
   inputNamed,
   inputWords,
+  panelWords,
   riskWords,
   seasonWords,
   unbroken,
@@ -125,4 +126,25 @@ test('an input is told by what it is in a workshop, and can still be found in th
   expect(inputWords('growth scale')).toBe('how much the tyre grows with speed');
   expect(inputNamed('growth scale')).toMatch(/ \(growth scale\)$/);
   expect([inputWords('wheel rate'), inputNamed('wheel rate')]).toEqual(['wheel rate', 'wheel rate']);
+});
+
+test('what a run leaves is no less than the reserve that is a part of it, in either units', () => {
+  const title = (gap: number, units: 'inch' | 'mm'): string =>
+    panelWords({
+      accepted: 1 / 2000,
+      reserve: 0.0127,
+      tyre: 'slick',
+      rare: { moment: 'finish', gap, drop: 0.06 },
+      ray: { angle: 0, seen: 0.15, left: 0.02 },
+      units,
+    }).title.replace(/^.*2,000: /, '');
+  expect([title(0.0129, 'inch'), title(0.0129, 'mm')]).toEqual([
+    '1/2 in left, all of it reserve',
+    '12 mm left, all of it reserve',
+  ]);
+  expect([title(0.0145, 'inch'), title(0.0145, 'mm')]).toEqual([
+    '9/16 in left, 1/2 in of it reserve',
+    '14 mm left, 13 mm of it reserve',
+  ]);
+  expect(title(-0.001, 'mm')).toBe('none left');
 });

@@ -9,8 +9,8 @@ export type WrittenLaw = Record<string, string | number>;
 const FAR = 8;
 
 /**
- * An input's law in the words of a case file, its numbers in SI with every digit; undefined for Student's law, which a
- * file writes as the measured values that it comes from.
+ * An input's law in the words of a case file, its numbers in SI with every digit; undefined for laws that a
+ * file writes as the measured values that they come from.
  */
 export function writtenLaw({ law, each, kind }: UncertainInput): WrittenLaw | undefined {
   const unit = UNITS[kind].find(({ factor, offset }) => factor === 1 && offset === 0)!.name;
@@ -45,6 +45,7 @@ export function writtenLaw({ law, each, kind }: UncertainInput): WrittenLaw | un
       };
     }
     case 'student-t':
+    case 'empirical':
       return undefined;
   }
 }

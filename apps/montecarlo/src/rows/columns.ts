@@ -29,7 +29,8 @@ const word = (name: string, about: string): RowColumn => ({ name, unit: '', abou
 const count = (name: string, about: string): RowColumn => ({ name, unit: '', about, kind: 'count' });
 
 /** Column of an input. */
-export const inputColumn = ({ path, kind, label }: RowInput): RowColumn => number(path, siUnit(kind), label);
+export const inputColumn = ({ path, kind, label }: Pick<RowInput, 'path' | 'kind' | 'label'>): RowColumn =>
+  number(path, siUnit(kind), label);
 
 /** Column of the axle's height, which a build tyre gives where it was not measured. */
 export const AXLE_COLUMN = number('build.axleHeight', 'm', 'axle above the track where the tub was set');

@@ -49,7 +49,9 @@ export async function makeOrder(
     shards,
     case: { text, named: { ...named } },
     sweepFile,
-    values: plan.inputs.map(({ settings }) => settings.map(({ path, value }) => ({ path, value }))),
+    values: plan.inputs.map(({ settings }) =>
+      settings.map((some) => some.map(({ path, value }) => ({ path, value }))),
+    ),
     centres: { ...base.centres, points: base.centres.points.map((point) => Array.from(point)) },
     compared: comparedHeights(base, whole, plan.base.source, plan.heights),
     lowest: await lowestHeights(plan),

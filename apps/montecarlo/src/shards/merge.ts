@@ -1,3 +1,4 @@
+import { basename, resolve } from 'node:path';
 import { printRemarks } from '@tubgap/casefile/command-line';
 import {
   holdResults,
@@ -77,13 +78,23 @@ export function gatherShards(folders: readonly ShardFolder[]): SweepPoint[] {
   return numbers.flatMap((shard) => found[shard]!);
 }
 
+/** What stands behind the name of a sweep's results in that of the folder of its shards. */
+export const SHARDS_BEHIND = '-shards';
+
+/** Name of the results of shards: that of their folder, where it still has the name that it was given. */
+export function mergedName({ place, order }: ShardFolder): string {
+  const folder = basename(resolve(place));
+  return folder.endsWith(SHARDS_BEHIND)
+    ? folder.slice(0, -SHARDS_BEHIND.length)
+    : `${order.head.case.name}-sweep`;
+}
+
 /**
  * Takes the folder of a sweep's results, and tells what will be replaced there.
- * @param name  of the case
  * @throws ResultsRefused
  */
 export function holdSweep(results: string, name: string): ResultsHold {
-  const hold = holdResults(results, `${name}-sweep`, { kind: 'sweep' });
+  const hold = holdResults(results, name, { kind: 'sweep' });
   printRemarks(hold.remarks);
   return hold;
 }

@@ -3,11 +3,12 @@ import { type StudyOf, studySchema } from '@tubgap/results';
 import type { StudySample } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import { z } from 'zod';
+import { pointCount } from '../study/sweep-points.ts';
 import { MOST_SHARDS } from './shard-choice.ts';
 
 /** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. 4: it carries
- * the draws of the base's pick. */
-export const SHARD_VERSION = 4;
+ * the draws of the base's pick. 5: a value of a sweep may be several settings. */
+export const SHARD_VERSION = 5;
 
 const [sweep] = studySchema.options;
 /** One point of a sweep as its record keeps it. */
@@ -28,7 +29,7 @@ export const orderSchema = z.strictObject({
   /** What was asked for, as a sweep file. */
   sweepFile: z.string(),
   /** What each value of each varied input comes to. */
-  values: z.array(z.array(settingSchema)),
+  values: z.array(z.array(z.array(settingSchema))),
   /** Centres of the weighted draws, and heights of each tub at which risks are compared, m: those of the base's pick. */
   centres: z.strictObject({ points: z.array(z.array(z.number())) }),
   compared: z.array(z.array(z.number().min(-100).max(100))),
@@ -74,13 +75,7 @@ export const sampleOf = ({ head, centres }: SweepOrder): StudySample => ({
 /** Number of points of an ordered sweep, the case as it stands among them. */
 export function pointTotal({ head }: SweepOrder): number {
   const lengths = head.varied.map(({ texts }) => texts.length);
-  if (lengths.length === 0) return 1;
-  return (
-    1 +
-    (head.mode === 'grid'
-      ? lengths.reduce((product, n) => product * n, 1)
-      : lengths.reduce((sum, n) => sum + n, 0))
-  );
+  return 1 + pointCount(head.mode, lengths);
 }
 
 /** Points of a shard, from 1 to the number of shards: the first, and the one behind its last. */

@@ -1,7 +1,7 @@
 import { dirname, resolve } from 'node:path';
 import { codeOf } from '../study/run-study-command.ts';
 import type { OnWritten } from '../written.ts';
-import { gatherShards, holdSweep, writeMerged } from './merge.ts';
+import { gatherShards, holdSweep, mergedName, writeMerged } from './merge.ts';
 import { findShardFolder } from './shard-folder.ts';
 
 /**
@@ -12,13 +12,13 @@ import { findShardFolder } from './shard-folder.ts';
  */
 export async function runMerge(
   places: readonly string[],
-  options: { results?: string | undefined },
+  options: { results?: string | undefined; name?: string | undefined },
   onWritten: OnWritten,
 ): Promise<number> {
   const folders = places.map(findShardFolder);
   const points = gatherShards(folders);
   const results = options.results ?? dirname(resolve(places[0]!));
-  const hold = holdSweep(results, folders[0]!.order.head.case.name);
+  const hold = holdSweep(results, options.name ?? mergedName(folders[0]!));
   try {
     const found = writeMerged(folders[0]!, points, hold);
     return (await onWritten(hold)) || codeOf(found);

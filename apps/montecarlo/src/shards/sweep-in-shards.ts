@@ -12,7 +12,7 @@ import { openStudyBench } from '../study/bench.ts';
 import { sampleBase } from '../study/compare-setups.ts';
 import { StudyFault } from '../study/fault.ts';
 import type { Mode } from '../study/mode.ts';
-import { codeOf, failStudy, type StudyOptions } from '../study/run-study-command.ts';
+import { codeOf, failStudy, resultsName, type StudyOptions } from '../study/run-study-command.ts';
 import { blockTimes, studySeconds } from '../study/study-time.ts';
 import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
 import { sweepFileText } from '../study/sweep-file.ts';
@@ -20,7 +20,7 @@ import type { Vary } from '../study/vary.ts';
 import type { OnWritten } from '../written.ts';
 import { type Executor, localExecutor } from './executor.ts';
 import { makeOrder } from './make-order.ts';
-import { holdSweep, writeMerged } from './merge.ts';
+import { holdSweep, SHARDS_BEHIND, writeMerged } from './merge.ts';
 import { pointTotal, type SweepOrder, sampleOf } from './order.ts';
 import { runShards } from './run-shards.ts';
 import type { ShardChoice } from './shard-choice.ts';
@@ -54,7 +54,8 @@ export const isInShards = ({ shard, shards, queue }: ShardOptions): boolean =>
 export async function sweepInShards(
   file: string,
   options: ShardOptions,
-  ask: () => Asked,
+  set: readonly Setting[],
+  ask: (read: ReadCase) => Promise<Asked>,
   onWritten: OnWritten,
 ): Promise<number> {
   const bar = progressBar();
@@ -62,13 +63,13 @@ export async function sweepInShards(
   try {
     const { shard, queue, results = RESULTS_FOLDER } = options;
     const workers = options.workers ?? defaultWorkers();
-    const asked = ask();
-    const read = readCase(file, asked.set);
-    const { name } = read.source;
-    const shardsPlace = join(results, `${name}-sweep-shards`);
+    const read = readCase(file, set);
+    const asked = await ask(read);
+    const name = resultsName(options, read.source.name, 'sweep');
+    const shardsPlace = join(results, `${name}${SHARDS_BEHIND}`);
     const tellDone = (done: number): void => bar.tell('simulating', done);
     if (shard !== undefined) {
-      refuseForeign(join(results, `${name}-sweep`), 'sweep');
+      refuseForeign(join(results, name), 'sweep');
       const order = await orderOf(read, options, asked, tellDone);
       const folder = openShardFolder(shardsPlace, order);
       tellWork(order, 1);
@@ -128,8 +129,8 @@ async function orderOf(
       `${shards} shards for ${points} points, the case as it stands among them; ${points} are the most.`,
     ]);
   }
-  const base = await sampleBase(source, effort);
-  return makeOrder(plan, base, source, shards, text, named, sweepFileText(mode, varies));
+  const base = await sampleBase(plan.whole, effort);
+  return makeOrder(plan, base, plan.whole, shards, text, named, sweepFileText(mode, varies));
 }
 
 /** Says how much there is to do, before it is begun. */

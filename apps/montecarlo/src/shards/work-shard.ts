@@ -10,8 +10,9 @@ import {
 } from '@tubgap/simulation';
 import type { StudyBench } from '../study/bench.ts';
 import { withTubs } from '../study/compare-setups.ts';
+import { swapsFirst } from '../study/swap.ts';
 import { pointRecord } from '../study/sweep.ts';
-import { type PointAt, pointsOf } from '../study/sweep-points.ts';
+import { type PointAt, pointLabel, pointsOf } from '../study/sweep-points.ts';
 import { orderKey, pointTotal, type SweepOrder, type SweepPoint, sampleOf, shardRange } from './order.ts';
 import { type Shard, shardOf } from './shard.ts';
 
@@ -31,7 +32,7 @@ export type OpenBench = (setups: readonly StudySetup[], lowest: readonly number[
 /** Reads the case of an order with some values in place of its own. @throws RangeError when it is none */
 function caseOf({ case: { text, named }, head }: SweepOrder, set: readonly Setting[]): Case {
   const load = (name: string): string | undefined => (Object.hasOwn(named, name) ? named[name] : undefined);
-  const read = parseCase({ file: head.case.file, text, load, set: [...head.settings, ...set] });
+  const read = parseCase({ file: head.case.file, text, load, set: swapsFirst([...head.settings, ...set]) });
   if (!read.ok) throw new RangeError(read.issues.map(issueText).slice(0, 3).join('; '));
   return withTubs(
     read.value,
@@ -60,9 +61,12 @@ export function openSweep(order: SweepOrder): SweepPlace {
 }
 
 function setupAt({ order }: SweepPlace, at: PointAt): StudySetup {
-  const settings = at.flatMap((value, i) => (value === null ? [] : [order.values[i]![value]!]));
-  const label = settings.map(({ path, value }) => `${path} = ${value}`).join(', ');
-  return { label, source: caseOf(order, settings) };
+  const settings = at.flatMap((value, i) => (value === null ? [] : order.values[i]![value]!));
+  const given = at.flatMap((value, i) => {
+    const { path, texts } = order.head.varied[i]!;
+    return value === null ? [] : [{ path, text: texts[value]! }];
+  });
+  return { label: pointLabel(given), source: caseOf(order, settings) };
 }
 
 /** Figures of the case as it stands. */
@@ -106,6 +110,7 @@ export async function workShard(
         pointRecord(
           order.head.varied.map(() => null),
           base,
+          base,
           figures,
         ),
       );
@@ -117,7 +122,7 @@ export async function workShard(
       (totals, point) => {
         const { runRisk } = base.source.accept;
         const own = studyFigures(study.points[point]!, totals, runRisk, order.compared, figures);
-        points.push(pointRecord(some[point - 1]!, setups[point]!, own));
+        points.push(pointRecord(some[point - 1]!, setups[point]!, base, own));
       },
       (done) => tell(done / setups.length),
     );

@@ -1,35 +1,25 @@
 import type { Setting } from '@tubgap/casefile';
-import { unitsSetting } from '@tubgap/casefile/command-line';
+import { printRemarks, unitsSetting } from '@tubgap/casefile/command-line';
 import { numberWords } from '../case-copy.ts';
 import { pickTime } from '../draw-count.ts';
+import type { ReadCase } from '../options.ts';
 import { isInShards, type ShardOptions, sweepInShards } from '../shards/sweep-in-shards.ts';
 import type { OnWritten } from '../written.ts';
 import { runClasses } from './classes.ts';
 import { StudyFault } from './fault.ts';
 import type { Mode } from './mode.ts';
 import { runPlaces } from './places.ts';
+import { readPointsTable } from './points-table.ts';
 import { runStudyCommand, type StudyOptions } from './run-study-command.ts';
 import { otherCase, readOther, runSetups } from './setups.ts';
-import { runSweep } from './sweep.ts';
+import { FREE, runSweep, type SweepAsked } from './sweep.ts';
 import { readSweepFile, SWEEP_FILE, sweepFileText } from './sweep-file.ts';
-import { readVary, type Vary } from './vary.ts';
-
-/** What a sweep is to vary, from its file and from the command line. */
-function variesOf(
-  file: string | undefined,
-  words: readonly string[],
-): { mode: Mode | undefined; varies: Vary[] } {
-  const fromFile = file === undefined ? { mode: undefined, varies: [] } : readSweepFile(file);
-  const varies = [...fromFile.varies, ...words.map((one) => readVary(one))];
-  if (varies.length > 0) return { mode: fromFile.mode, varies };
-  throw new StudyFault([
-    'Nothing to vary was named. Write for example --vary "run.trapSpeed = 200 mph to 240 mph by 10 mph", or --file with a sweep file.',
-  ]);
-}
+import { readVary } from './vary.ts';
 
 interface SweepOptions extends ShardOptions {
   file?: string | undefined;
   vary?: string[] | undefined;
+  points?: string | undefined;
   mode?: Mode | undefined;
   set?: Setting[] | undefined;
 }
@@ -44,14 +34,33 @@ interface CompareOptions extends StudyOptions {
   cars?: number | undefined;
 }
 
-/** What the options of a sweep ask for. */
-function askedOf({ file, vary = [], mode, set = [] }: SweepOptions): {
-  mode: Mode;
-  varies: Vary[];
-  set: Setting[];
-} {
-  const { mode: written, varies } = variesOf(file, vary);
-  return { mode: mode ?? written ?? 'grid', varies, set };
+/** What the options of a sweep ask for. @throws StudyFault, Stop that say what is wrong with it */
+async function askedOf(
+  { file, vary = [], points, mode, set = [] }: SweepOptions,
+  { source }: ReadCase,
+): Promise<Omit<SweepAsked, 'read'>> {
+  const fromFile = file === undefined ? { mode: undefined, varies: [] } : readSweepFile(file);
+  const varies = [...fromFile.varies, ...vary.map((one) => readVary(one))];
+  if (points === undefined) {
+    if (varies.length > 0) return { mode: mode ?? fromFile.mode ?? 'grid', varies, set };
+    throw new StudyFault([
+      'Nothing to vary was named. Write for example --vary "run.trapSpeed = 200 mph to 240 mph by 10 mph", or --file with a sweep file, or --points with a table of points.',
+    ]);
+  }
+  if ((mode ?? fromFile.mode ?? 'points') !== 'points') {
+    throw new StudyFault([`--points gives the points themselves; leave the mode out.`]);
+  }
+  const other = varies.find(({ path }) => !FREE.includes(path));
+  if (other !== undefined) {
+    throw new StudyFault([
+      `${other.place}  stands beside --points; put it into the table. ${FREE.join(', ')} may stand beside it.`,
+    ]);
+  }
+  const table = await readPointsTable(points, source);
+  if (table.unread.length > 0) {
+    printRemarks([`${points}: not read, for they name no input of the case: ${table.unread.join(', ')}.`]);
+  }
+  return { mode: 'points', varies: [...table.varies, ...varies], set };
 }
 
 const setWords = (set: readonly Setting[] = []): string[] =>
@@ -62,17 +71,17 @@ const unitsWords = ({ units }: CompareOptions): string[] => (units === undefined
 /** Runs a sweep as its verb asks for it. @returns exit code */
 export const runSweepVerb = (file: string, options: SweepOptions, onWritten: OnWritten): Promise<number> =>
   isInShards(options)
-    ? sweepInShards(file, options, () => askedOf(options), onWritten)
+    ? sweepInShards(file, options, options.set ?? [], (read) => askedOf(options, read), onWritten)
     : runStudyCommand(
         'sweep',
         file,
         options,
         options.set ?? [],
         async (read, effort) => {
-          const { mode, varies, set } = askedOf(options);
+          const { mode, varies, set } = await askedOf(options, read);
           const found = await runSweep({ read, set, varies, mode }, effort);
           const files = { [SWEEP_FILE]: sweepFileText(mode, varies) };
-          return { found, files, words: ['--file', SWEEP_FILE, ...setWords(set)] };
+          return { found, files, words: ['--file', SWEEP_FILE, ...setWords(found.settings)] };
         },
         onWritten,
       );

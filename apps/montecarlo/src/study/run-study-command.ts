@@ -15,6 +15,8 @@ import { repeatStudy, studyGuide } from './study-guide.ts';
 /** What every study may be given. */
 export interface StudyOptions {
   results?: string | undefined;
+  /** Of the results in that folder. */
+  name?: string | undefined;
   draws?: number | undefined;
   seed?: number | undefined;
   workers?: number | undefined;
@@ -30,6 +32,10 @@ export interface StudyDone {
 }
 
 type Work = (read: ReadCase, effort: Effort) => Promise<StudyDone>;
+
+/** Name of a study's results: as asked, else the case's with the verb behind it. */
+export const resultsName = ({ name }: StudyOptions, ofCase: string, verb: string): string =>
+  name ?? `${ofCase}-${verb}`;
 
 /** Lines of faults that are shown at most: the rest is mostly the same again. */
 const MOST_LINES = 4;
@@ -64,7 +70,9 @@ export async function runStudyCommand(
     const workers = options.workers ?? defaultWorkers();
     const tooMany = tooManyDraws(source, options.draws ?? 0, MOST_STUDY_DRAWS, workers);
     if (tooMany !== undefined) throw new StudyFault([tooMany]);
-    hold = holdResults(options.results ?? RESULTS_FOLDER, `${source.name}-${verb}`, { kind: verb });
+    hold = holdResults(options.results ?? RESULTS_FOLDER, resultsName(options, source.name, verb), {
+      kind: verb,
+    });
     printRemarks(hold.remarks);
     const {
       found,

@@ -8,7 +8,7 @@ import { compareSetups, type Effort, wholeHeights } from './compare-setups.ts';
 import { StudyFault } from './fault.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf } from './record.ts';
-import { variedInput } from './sweep-points.ts';
+import { variedInput } from './varied-input.ts';
 import { readVary } from './vary.ts';
 
 /** A comparison as it was asked for. */
@@ -83,7 +83,10 @@ function wheelbaseSetups({ read, wheelbase }: SetupsAsked): StudySetup[] {
   const option = '--wheelbase';
   const { texts } = readVary(`car.wheelbase = ${wheelbase}`, option);
   const vary = { path: 'car.wheelbase', texts, place: option };
-  const { settings, input } = variedInput(read, [], vary);
+  const {
+    settings,
+    inputs: [input],
+  } = variedInput(read, [], vary);
   const own = input && middleValue(input);
   return settings.map((setting, i) => {
     const length = readLength(texts[i]!.replace(/^~\s*/, ''));
@@ -92,7 +95,7 @@ function wheelbaseSetups({ read, wheelbase }: SetupsAsked): StudySetup[] {
     }
     return {
       label: `wheelbase ${texts[i]!.replace(/^~\s*/, '')}`,
-      source: withAxleBack(opened(read, [setting]), length - own),
+      source: withAxleBack(opened(read, setting), length - own),
     };
   });
 }
@@ -108,7 +111,7 @@ function endSetups({ read, ends }: SetupsAsked): StudySetup[] {
     const { settings, label } = variedInput(read, [], vary);
     return settings.map((setting, i) => ({
       label: `${label} ${vary.texts[i]!.replace(/^~\s*/, '')}`,
-      source: opened(read, [setting]),
+      source: opened(read, setting),
     }));
   });
 }

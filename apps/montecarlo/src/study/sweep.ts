@@ -2,6 +2,7 @@ import type { Case, Setting } from '@tubgap/casefile';
 import type { StudyOf } from '@tubgap/results';
 import {
   type CellFigures,
+  caseSetup,
   openStudy,
   ROUND_BLOCKS,
   type StudySetup,
@@ -17,14 +18,8 @@ import type { Mode } from './mode.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf, type StudyRuns } from './record.ts';
 import { blockTimes, studySeconds } from './study-time.ts';
-import {
-  type PointAt,
-  pointCount,
-  pointSetup,
-  pointsOf,
-  type VariedInput,
-  variedInput,
-} from './sweep-points.ts';
+import { type PointAt, pointCount, pointSetup, pointsOf } from './sweep-points.ts';
+import { type VariedInput, variedInput } from './varied-input.ts';
 import type { Vary } from './vary.ts';
 
 /** Points of one sweep at most: run as a whole, and run in shards. */
@@ -33,8 +28,9 @@ export const MOST_SHARD_POINTS = 10_000;
 /** What one simulation answers for all its values: named in a sweep like an input, but nothing is run again for it. */
 const TUB = 'tub';
 const TYRE = 'tyre';
+const TUBS = 'tubs';
 const TOP_HEIGHT = 'topHeight';
-const FREE = [TUB, TYRE, TOP_HEIGHT];
+export const FREE = [TUB, TYRE, TOP_HEIGHT];
 
 /** A sweep as it was asked for. */
 export interface SweepAsked {
@@ -64,20 +60,56 @@ function heightsOf(vary: Vary | undefined): number[] {
   });
 }
 
-/** That a place is asked for once. */
+/**
+ * The case with the tubs asked for: those that only its catalogue has stand behind its own.
+ * @throws StudyFault when the catalogue has none of that name
+ */
+function withAskedTubs(
+  { read, set }: SweepAsked,
+  vary: Vary | undefined,
+): { read: ReadCase; set: readonly Setting[] } {
+  const known = new Set(read.source.tubs.map(({ name }) => name));
+  const more = vary?.texts.filter((name) => !known.has(name)) ?? [];
+  if (more.length === 0) return { read, set };
+  const tubs: Setting = { path: TUBS, value: JSON.stringify([...known, ...more]) };
+  const others = set.filter(({ path }) => path !== TUBS);
+  const found = read.again([...others, tubs]);
+  if (!found.ok) return { read, set };
+  found.source.simulation = read.source.simulation;
+  return { read: { ...read, source: found.source }, set: [...others, tubs] };
+}
+
+/** That as many values of every input are given where they go together. */
+function asManyOfEach(mode: Mode, wanted: readonly Vary[]): void {
+  const [first] = wanted;
+  const other = wanted.find(({ texts }) => texts.length !== first!.texts.length);
+  if (mode !== 'points' || other === undefined) return;
+  throw new StudyFault([
+    `${other.place}  has ${other.texts.length} values, ${first!.path} ${first!.texts.length}; points take one of each.`,
+  ]);
+}
+
+/** That a place is asked for once, and a tub by its name. */
 function noneTwice(varies: readonly Vary[]): void {
   const twice = varies.find((vary, i) => varies.findIndex(({ path }) => path === vary.path) < i);
   if (twice !== undefined) throw new StudyFault([`${twice.place}  is varied twice; keep one of the two.`]);
+  const tub = varies.find(({ path }) => path === TUBS || /^tubs\[[^\]]*\]$/.test(path));
+  if (tub === undefined) return;
+  throw new StudyFault([
+    `${tub.place}  one run answers every tub: name them side by side, as in "tub = ${tub.texts.join(', ')}".`,
+  ]);
 }
 
 /** Says of tyres whose class has a law of its own in place of the varied one. */
 function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
-  return inputs.flatMap(({ input, label }) => {
-    const name = input && Object.entries(source.car).find(([, own]) => own === input)?.[0];
+  const each = inputs.flatMap(({ inputs: all }) => all);
+  return each.flatMap((input) => {
+    const { label } = input;
+    const name = Object.entries(source.car).find(([, own]) => own === input)?.[0];
     if (name === undefined) return [];
     return source.tyres.flatMap((tyre) => {
       const own = Object.entries(tyre.car ?? {}).find(([of]) => of === name)?.[1];
-      return own === undefined
+      return own === undefined || each.includes(own)
         ? []
         : [
             `${tyre.name} has a ${label} of its own (${own.path}), which stays; vary that as well to see it move.`,
@@ -86,9 +118,20 @@ function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
   });
 }
 
+/** Says that the axle's height is not that of another build tyre. */
+const buildNotes = (source: Case, inputs: readonly VariedInput[]): string[] =>
+  caseSetup(source).axleHeight !== undefined &&
+  inputs.some(({ settings }) => settings.some((some) => some.some(({ path }) => path === 'build.tyre')))
+    ? [
+        'build.axleHeight stays as the case has it with every build tyre; a tyre that stands otherwise moves the axle, so measure it with that one before you build.',
+      ]
+    : [];
+
 /** A sweep made out: what is run, and what its record says of it before anything was run. */
 export interface SweepPlan {
-  /** The case as it stands, with the tubs asked for. */
+  /** The case as it stands, with all of its tubs and those asked for. */
+  whole: Case;
+  /** The same with the tubs asked for alone. */
   base: StudySetup;
   /** Which value of each input each further point has. */
   ats: PointAt[];
@@ -106,9 +149,10 @@ export interface SweepPlan {
  * @throws StudyFault when what is asked for cannot be
  */
 export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS): SweepPlan {
-  const { read, set, varies, mode } = asked;
+  const { varies, mode } = asked;
   noneTwice(varies);
   const free = (name: string): Vary | undefined => varies.find(({ path }) => path === name);
+  const { read, set } = withAskedTubs(asked, free(TUB));
   const tubs = shownOf(
     read.source.tubs.map(({ name }) => name),
     free(TUB),
@@ -123,6 +167,7 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
   );
   const heights = heightsOf(free(TOP_HEIGHT));
   const wanted = varies.filter(({ path }) => !FREE.includes(path));
+  asManyOfEach(mode, wanted);
   const count = pointCount(
     mode,
     wanted.map(({ texts }) => texts.length),
@@ -135,10 +180,15 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
     inputs.map(({ texts }) => texts.length),
   );
   const values = inputs.flatMap(({ label, texts, sources }) =>
-    sources.map((one, i) => ({ label: `${label} ${texts[i]!.replace(/^~\s*/, '')}`, source: one })),
+    sources.map((one, i) => ({ label: `${label} ${texts[i]!.replace(/^~\s*(?=.)/, '')}`, source: one })),
   );
-  const notes = [...classNotes(source, inputs), ...newCautions(source, values)];
+  const notes = [
+    ...classNotes(source, inputs),
+    ...buildNotes(source, inputs),
+    ...newCautions(source, values),
+  ];
   return {
+    whole: read.source,
     base: { label: 'the case as it stands', source },
     ats,
     inputs,
@@ -168,22 +218,30 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
 export const pointRecord = (
   at: PointAt,
   { source }: StudySetup,
+  { source: base }: StudySetup,
   figures: readonly (readonly CellFigures[])[],
 ): StudyOf<'sweep'>['points'][number] => ({
   at,
   chosen: chosenOf(source, wholeHeights(figures)),
   figures: figures.map((row) => row.map(cellOf)),
+  ...namesOf(source, base),
 });
+
+/** Names of a point's tyres, where one was swapped. */
+function namesOf(source: Case, base: Case): { tyres?: string[] } {
+  const names = source.tyres.map(({ name }) => name);
+  return names.every((name, i) => name === base.tyres[i]!.name) ? {} : { tyres: names };
+}
 
 /** Runs a sweep. @throws StudyFault when what is asked for cannot be; RangeError when the model does not know it */
 export async function runSweep(asked: SweepAsked, effort: Effort): Promise<StudyOf<'sweep'>> {
   const plan = planSweep(asked, effort);
   const setups = [plan.base, ...plan.ats.map(plan.setupAt)];
-  const { figures, base } = await compareSetups(asked.read.source, setups, plan.heights, effort);
+  const { figures, base } = await compareSetups(plan.whole, setups, plan.heights, effort);
   return {
     ...plan.record(wholeHeights(figures[0]!), base),
     points: [plan.inputs.map(() => null), ...plan.ats].map((at, p) =>
-      pointRecord(at, setups[p]!, figures[p]!),
+      pointRecord(at, setups[p]!, plan.base, figures[p]!),
     ),
   };
 }

@@ -1,11 +1,14 @@
 import { type Measure, parseMeasure, wholeText } from '@tubgap/units';
+import { bothWays } from './change.ts';
 import { StudyFault } from './fault.ts';
+import { listed } from './linked.ts';
 import { measureText } from './measure.ts';
 
-/** One input of a case over values. */
+/** One input of a case over values, or several that move together. */
 export interface Vary {
+  /** A place of the case; several at commas, every entry of a list by [*]: 'tyres[*].coldPressure'. */
   path: string;
-  /** As the case file would write them. */
+  /** As the case file would write them; with a sign in front changes of the case's own, '+1 psi', '-10 %'; '~' the case's own. */
   texts: string[];
   /** Where it was asked for, for messages: '--vary run.trapSpeed', 'sweep.yaml:3:5  run.trapSpeed:'. */
   place: string;
@@ -45,7 +48,9 @@ export function rangeTexts(place: string, from: string, to: string, by: string):
   const unit = rangeUnit(place, parts);
   const step = Math.abs(parts.by.number);
   const length = parts.to.number - parts.from.number;
-  const text = (number: number): string => measureText(number, unit);
+  const signed = [from, to].some((end) => end.startsWith('+'));
+  const text = (number: number): string =>
+    `${signed && number > 1e-12 * Math.abs(parts.from.number) ? '+' : ''}${measureText(number, unit)}`;
   if (!(step > 0)) throw fault(place, `the step is ${text(0)}; it must be more than nothing.`);
   if (length === 0) throw fault(place, `the range begins and ends at ${text(parts.from.number)}.`);
   const count = Math.floor(Math.abs(length) / step + 1e-9) + 1;
@@ -65,21 +70,8 @@ export function rangeTexts(place: string, from: string, to: string, by: string):
   return Array.from({ length: count }, (_, k) => moves + text(parts.from.number + sign * k * step));
 }
 
-/** The entries of a list at its commas, but not at those inside of braces or brackets. */
-function listed(text: string): string[] {
-  const entries = [''];
-  let depth = 0;
-  for (const letter of text) {
-    if (letter === '{' || letter === '[') depth++;
-    if (letter === '}' || letter === ']') depth--;
-    if (letter === ',' && depth === 0) entries.push('');
-    else entries[entries.length - 1] += letter;
-  }
-  return entries.map((entry) => entry.trim());
-}
-
 /**
- * Reads what a command line asks to vary: 'path = from to to by step', or 'path = value, value, …'.
+ * Reads what a command line asks to vary: 'path = from to to by step', or 'path = value, value, …'; '± 10 %' is both ways.
  * @param option  the option that it stands at, for messages
  * @throws StudyFault that says what is wrong with it
  */
@@ -101,7 +93,7 @@ export function readVary(words: string, option = '--vary'): Vary {
   if (texts.some((text) => text === '')) {
     throw fault(place, `reads "${values}"; a value is missing. Write it as in ${EXAMPLES}.`);
   }
-  return { path, place, texts: withUnits(texts) };
+  return { path, place, texts: withUnits(bothWays(texts)) };
 }
 
 /** Gives plain numbers of a list the unit that its last entry has: '5, 6, 7 psi'. */

@@ -1,5 +1,5 @@
 import type { Command } from '@commander-js/extra-typings';
-import { conclude, example, WORKERS, wholeNumber } from '@tubgap/casefile/command-line';
+import { conclude, example, NAME, WORKERS, wholeNumber } from '@tubgap/casefile/command-line';
 import type { WrittenHandler } from '../written.ts';
 
 /** Minutes that a shard may take when nothing is said. */
@@ -15,6 +15,11 @@ export const merge = (telling: WrittenHandler) => (program: Command) =>
       'folder of shards, as tubgap sweep --shard wrote it; several when the machines share no disk',
     )
     .option('--results <folder>', 'folder in which results are filed; left out: beside the shards')
+    .option(
+      NAME[0],
+      'name of the results in that folder; left out: that of the first folder of shards',
+      NAME[2],
+    )
     .addHelpText('after', example('tubgap merge /shared/mycar-sweep-shards'))
     .action((folders, options, command) =>
       conclude(

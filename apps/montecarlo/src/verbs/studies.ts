@@ -3,6 +3,7 @@ import {
   CASE,
   conclude,
   example,
+  NAME,
   RESULTS,
   repeated,
   SEED,
@@ -34,7 +35,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
     .argument(...CASE)
     .option(
       '--vary <path=values>',
-      'what to vary, here or in --file: "run.trapSpeed = 200 mph to 240 mph by 10 mph" or "tyres[0].coldPressure = 5 psi, 6 psi"; also tub, tyre and topHeight; may be repeated',
+      'what to vary, here or in --file: "run.trapSpeed = 200 mph to 240 mph by 10 mph", or "tyres[*].coldPressure = ±1 psi" for every tyre by changes, or "tyres[0].tyre = NAME, NAME"; also tub, tyre and topHeight; may be repeated',
       repeated,
     )
     .option(
@@ -42,12 +43,17 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
       'sweep file (YAML) with mode and, under sweep, the list of what to vary; --vary adds to it',
     )
     .option(
-      '--mode <grid|one-at-a-time>',
-      'grid: every combination; one-at-a-time: each input alone; left out: as the sweep file says, or grid',
+      '--points <table>',
+      'table of points (CSV), each row a setup: a column an input by its path and unit, such as run.trapSpeed_mph; left out: what is varied makes the points',
+    )
+    .option(
+      '--mode <grid|one-at-a-time|points>',
+      'grid: every combination; one-at-a-time: each input alone; points: the first values of all, the second, and so on; left out: as the sweep file says, or grid',
       modeOption,
     )
     .option(...SET)
     .option(...RESULTS)
+    .option(...NAME)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...UNITS)
@@ -116,6 +122,7 @@ export const compare = (telling: WrittenHandler) => (program: Command) =>
       wholeNumber(1, 1_000_000),
     )
     .option(...RESULTS)
+    .option(...NAME)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...UNITS)
@@ -147,6 +154,7 @@ export const place = (telling: WrittenHandler) => (program: Command) =>
     .argument(...CASE)
     .option(...SET)
     .option(...RESULTS)
+    .option(...NAME)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...UNITS)

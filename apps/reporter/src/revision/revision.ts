@@ -20,9 +20,8 @@ function topWords(result: Result): string {
   return `top set out at ${length(setOut, 'up')} (least ${length(height.topHeight, 'up')})`;
 }
 
-function needText(difference: number, { length }: Figures): string {
-  if (Math.abs(difference) < 1e-6) return 'needs the same height';
-  return `needs ${length(Math.abs(difference), 'nearest')} ${difference > 0 ? 'more' : 'less'}`;
+function needText(difference: number, { changeText }: Figures): string {
+  return `needs ${changeText(difference) ?? 'the same height'}`;
 }
 
 /** What the change asks of the tub that was to be built, or of the one that is now. */
@@ -40,12 +39,22 @@ function verdict(before: Result, after: Result): string {
   return `now ${now}, ${topWords(after)}, in place of ${old}; ${of}`;
 }
 
-/** Upper bound of the new run risk at the old height: read at the next lower height of the risk table, never too small. */
+/** Whether a tub at a height of before is as high as the new result asks for. */
+function staysEnough(after: Result, tub: string, topHeight: number): boolean {
+  const needed = heightOf(after, tub);
+  return needed !== undefined && needed <= topHeight + 1e-9;
+}
+
+/**
+ * Upper bound of the new run risk at the old height: read at the next lower height of the risk table, never too small, and
+ * no more than is accepted where that height is enough.
+ */
 function riskAtOldHeight(after: Result, tub: string, topHeight: number): number | undefined {
+  const most = staysEnough(after, tub, topHeight) ? after.accept.runRisk : undefined;
   const t = after.tubs.findIndex(({ name }) => name === tub);
   const h = after.heights[t]?.findLastIndex((height) => height <= topHeight + 1e-9) ?? -1;
-  if (t < 0 || h < 0) return undefined;
-  return Math.max(...after.tyres.map((_, i) => after.risks[i]![t]![h]!.high));
+  if (t < 0 || h < 0) return most;
+  return Math.min(most ?? 1, Math.max(...after.tyres.map((_, i) => after.risks[i]![t]![h]!.high)));
 }
 
 /** What becomes of a tub that stands already as the old result said. */
@@ -56,8 +65,7 @@ function builtAlready(before: Result, after: Result): string[] {
   const { topHeight } = old.height;
   // A tub that was set out higher may have come out as low as this.
   const place = `${old.tub} built at ${length(topHeight, 'up')}, the least of its result,`;
-  const needed = heightOf(after, old.tub);
-  if (needed !== undefined && needed <= topHeight + 1e-9) {
+  if (staysEnough(after, old.tub, topHeight)) {
     return [`${place} stays within the accepted risk, as far as its own measured gaps pass.`];
   }
   const risk = riskAtOldHeight(after, old.tub, topHeight);

@@ -13,7 +13,10 @@ const SHOWN = 0.75 * INCH;
 /** Heights to set out that the page has room for. */
 const MOST_ROWS = 4;
 
-/** Upper bound of the run risk at the heights of the risk table about the pick: of the limiting tyre, as at the pick. */
+/**
+ * Upper bound of the run risk at the heights of the risk table about the pick: of the limiting tyre, as at the pick. Heights
+ * are rounded up like the pick's own: at what is read the risk is no more than what is told.
+ */
 function riskTable(result: Result, { index, height, setOut, asSetOut }: ChosenTub): Markup {
   const { length } = figuresOf(result);
   const limiting = result.tyres.findIndex(({ name }) => name === height.limitingTyre);
@@ -31,7 +34,7 @@ function riskTable(result: Result, { index, height, setOut, asSetOut }: ChosenTu
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
     `If the top comes out elsewhere: how often a run with ${height.limitingTyre} ${comesClose(result.build.reserve, result.case.units)}, or touches (${BOUND}); how far off a tub may be built is counted in`,
-    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: length(top, 'nearest'), kind: 'n' as const }))],
+    [{ text: 'top' }, ...columns.map(({ top }) => ({ text: length(top, 'up'), kind: 'n' as const }))],
     [
       { cells: ['too close', ...columns.map(({ high }) => oneIn(high))] },
       { cells: ['real contact', ...columns.map(({ contact }) => oneIn(contact))] },

@@ -1,6 +1,7 @@
 import type { Study } from '@tubgap/results';
 import { type Block, csvText } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
+import { gridFigures, tornadoFigure } from './grid-figures.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
 import { setupsTable, setupsText } from './setups-report.ts';
 import { sweepFigures } from './sweep-figures.ts';
@@ -15,6 +16,8 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
         'sweep.csv': await csvText(sweepTable(study)),
         'summary.csv': await csvText(summaryTable(study)),
         ...sweepFigures(study),
+        ...gridFigures(study),
+        ...tornadoFigure(study),
       };
     case 'setups':
       return { 'setups.csv': await csvText(setupsTable(study)) };

@@ -38,12 +38,22 @@ function curvesOf(study: Sweep, input: number): { curves: HeightCurve[]; left: n
           return curveOf(study, one.name, one, tub);
         });
   const drawn = curves.filter(({ pieces }) => pieces.length > 0);
-  return { curves: drawn.slice(0, MOST_CURVES), left: Math.max(0, drawn.length - MOST_CURVES) };
+  // Evenly over all, the first and the last among them.
+  const shown =
+    drawn.length <= MOST_CURVES
+      ? drawn
+      : Array.from(
+          { length: MOST_CURVES },
+          (_, i) => drawn[Math.round((i * (drawn.length - 1)) / (MOST_CURVES - 1))]!,
+        );
+  return { curves: shown, left: drawn.length - shown.length };
 }
 
 /** A picture for each input that was varied over numbers: name of its file → SVG. */
 export function sweepFigures(study: Sweep): Record<string, string> {
   const files: Record<string, string> = {};
+  // Points that differ in several inputs at once are on no line.
+  if (study.mode === 'points' && study.varied.length > 1) return files;
   const row = reportedRow(study);
   const whose = row === study.tyres.length ? 'the whole car' : `${study.tyres[row]} alone`;
   study.varied.forEach(({ path, label, unit, values, own }, v) => {
@@ -51,7 +61,10 @@ export function sweepFigures(study: Sweep): Record<string, string> {
     const { curves, left } = curvesOf(study, v);
     const tub = study.tubs[reportedTub(study, study.points[0]!.figures)]!.name;
     const where = seriesOf(study, v).length === 1 ? 'in each tub' : `in ${tub}`;
-    const more = left === 0 ? '' : ` ${left} more lines are in summary.csv.`;
+    const more =
+      left === 0
+        ? ''
+        : ` ${curves.length} of ${curves.length + left} lines are drawn; ${study.mode === 'grid' && study.varied.length > 1 ? 'sweep-grid-height.svg has all points, ' : ''}summary.csv all lines.`;
     files[`sweep-${plainName(path)}.svg`] = heightLines({
       words: {
         id: `sweep-${plainName(path)}`,
@@ -62,7 +75,7 @@ export function sweepFigures(study: Sweep): Record<string, string> {
       axis: [label, unit].filter(Boolean).join(', '),
       curves,
       ...(own === null ? {} : { own: { value: own, text: 'as in the case' } }),
-      note: `Inside of the tub above the track, for ${whose}. Bands: 95 % interval of the difference to the case as it stands.`,
+      note: `Inside of the tub above the track, for ${whose}. Bands: 95 % interval of the difference to the case as it stands.${more}`,
       noneText: 'No value has a height that keeps the accepted risk.',
     });
   });

@@ -21,8 +21,11 @@ export function valueAt(study: Sweep, point: Point, input: number): string | num
   const { values, texts, own } = study.varied[input]!;
   const index = point.at[input];
   if (index === null || index === undefined) return own ?? 'as in the case';
-  return values?.[index] ?? texts[index]!;
+  return values?.[index] ?? writtenValue(texts[index]!);
 }
+
+/** A value as it was written; '~' is the case's own. */
+const writtenValue = (text: string): string => (text === '~' ? 'as in the case' : text);
 
 /** Column of a varied input: 'run_trapSpeed_mph'. */
 const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
@@ -43,7 +46,6 @@ export const ownHeight = (study: Sweep, tub: number): number | null =>
 /** Every point with every tyre asked for, and all together, in every tub, at every height that is compared. */
 export function sweepTable(study: Sweep): SheetTable {
   const { column, cell } = figuresOf(study);
-  const names = rowNames(study.tyres);
   const shown = [...study.shown.tyres, study.tyres.length];
   const rows = study.points.flatMap((point, p) =>
     shown.flatMap((i) =>
@@ -55,7 +57,7 @@ export function sweepTable(study: Sweep): SheetTable {
           p,
           p === 0 ? 1 : 0,
           ...study.varied.map((_, v) => valueAt(study, point, v)),
-          names[i]!,
+          rowNames(point.tyres ?? study.tyres)[i]!,
           tub.name,
           cell(tub.diameter),
           ...heightValues(study, found),
@@ -114,7 +116,9 @@ export function seriesOf(study: Sweep, input: number): Series[] {
       : study.varied
           .flatMap(({ label, texts }, v) => {
             const at = point.at[v];
-            return v === input || at === null || at === undefined ? [] : [`${label} ${texts[at]}`];
+            return v === input || at === null || at === undefined
+              ? []
+              : [`${label} ${writtenValue(texts[at]!)}`];
           })
           .join(', ');
     const series = found.get(name) ?? { name, points: [] };
@@ -132,7 +136,6 @@ const byValue = (points: readonly SeriesPoint[]): SeriesPoint[] =>
 
 /** Ready to plot: for each varied input and each of its values height and risk in every tub, of the whole car or of the one tyre asked for. */
 export function summaryTable(study: Sweep): SheetTable {
-  const tyre = rowNames(study.tyres)[reportedRow(study)]!;
   const rows = study.varied.flatMap(({ path, unit }, v) =>
     seriesOf(study, v).flatMap(({ name, points }) =>
       study.tubs.flatMap((tub, t) =>
@@ -142,7 +145,7 @@ export function summaryTable(study: Sweep): SheetTable {
           value,
           unit,
           index === undefined ? 1 : 0,
-          tyre,
+          rowNames(point.tyres ?? study.tyres)[reportedRow(study)]!,
           tub.name,
           ...heightValues(study, reportedCell(study, point, t)),
           ...riskValues(study, comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),

@@ -14,73 +14,11 @@ import {
   riskText,
   tubText,
 } from './study-words.ts';
-import {
-  ownHeight,
-  reportedCell,
-  reportedRow,
-  type SeriesPoint,
-  type Sweep,
-  seriesOf,
-} from './sweep-tables.ts';
+import { type Effect, effectsOf, valueText, written } from './sweep-effects.ts';
+import { ownHeight, reportedCell, reportedRow, type SeriesPoint, type Sweep } from './sweep-tables.ts';
 
 /** Rows of the printed table at most; the CSV has all. */
 const MOST_ROWS = 24;
-
-/** What one input does to the height, all others held. */
-interface Effect {
-  input: number;
-  spread: number;
-  least: SeriesPoint;
-  most: SeriesPoint;
-  others: string;
-  /** How far the others are held from where the case has them, in shares of their ranges. */
-  away: number;
-}
-
-/** How far a point's inputs but one stand from the case's own, in shares of their ranges. */
-function awayFromCase(study: Sweep, { at }: Sweep['points'][number], input: number): number {
-  return study.varied.reduce((sum, { values, own }, v) => {
-    const index = at[v];
-    if (v === input || index === null || index === undefined || values === null || own === null) return sum;
-    const range = Math.max(...values) - Math.min(...values);
-    return range > 0 ? sum + Math.abs(values[index]! - own) / range : sum;
-  }, 0);
-}
-
-/** The effect of one input with the others as near to the case as the sweep has them. */
-function effectOf(study: Sweep, input: number, tub: number): Effect | undefined {
-  const effects = seriesOf(study, input).flatMap(({ name, points }): Effect[] => {
-    const heights = points
-      .filter(({ index }) => index !== undefined)
-      .flatMap((one) => {
-        const height = reportedCell(study, one.point, tub).heightAtRisk;
-        return height === null ? [] : [{ one, height }];
-      })
-      .toSorted((a, b) => a.height - b.height);
-    const [least, most] = [heights[0], heights.at(-1)];
-    if (least === undefined || most === undefined) return [];
-    const away = awayFromCase(study, least.one.point, input);
-    // One value alone is told against the case.
-    const alone = reportedCell(study, least.one.point, tub).heightDifference?.estimate ?? 0;
-    const spread = heights.length === 1 ? Math.abs(alone) : most.height - least.height;
-    return [{ input, spread, least: least.one, most: most.one, others: name, away }];
-  });
-  return effects.toSorted((a, b) => a.away - b.away || b.spread - a.spread)[0];
-}
-
-/** A value as a sentence takes it: '230 mph', 'exactly 230 mph', '{ law: normal, mean: 230 mph, … }'. */
-function valueText(text: string): string {
-  const plain = text
-    .replace(/^~\s*/, '')
-    .replaceAll('"', '')
-    .replace(/([:,{])(?=[^\s])/g, '$1 ')
-    .replace(/(\S)\}$/, '$1 }');
-  const exact = /^\{ law: constant, value: ([^,}]+?)(,.*)?\s*\}$/.exec(plain)?.[1];
-  return exact === undefined ? plain : `exactly ${exact}`;
-}
-
-const written = (study: Sweep, input: number, { index }: SeriesPoint): string =>
-  index === undefined ? 'as in the case' : valueText(study.varied[input]!.texts[index]!);
 
 /** 'from 1/4 in less (210 mph) to 3/16 in more (238 mph)' */
 function effectText(study: Sweep, { input, spread, least, most, others }: Effect, tub: number): string {
@@ -128,8 +66,15 @@ const pointText = (study: Sweep, point: Sweep['points'][number]): string =>
     })
     .join(', ');
 
+/** Inputs in one table at most; more are told by the number of the row that gave them. */
+const MOST_INPUTS = 4;
+
+const isByNumber = ({ mode, varied }: Sweep): boolean => mode === 'points' && varied.length > MOST_INPUTS;
+
 /** What a point is called in the table: a column an input for a grid, one for all where one is varied at a time. */
 function pointColumns(study: Sweep, point: Sweep['points'][number]): string[] {
+  const number = study.points.indexOf(point);
+  if (isByNumber(study)) return [number === 0 ? 'the case as it stands' : String(number)];
   if (study.mode === 'one at a time') return [pointText(study, point) || 'the case as it stands'];
   return study.varied.map(({ texts }, v) => {
     const at = point.at[v];
@@ -143,7 +88,8 @@ const riskOf = (study: Sweep): string => study.tyres[reportedRow(study)] ?? 'any
 function pointsTable(study: Sweep, tub: number): Block[] {
   const { length } = figuresOf(study);
   const own = ownHeight(study, tub);
-  const names = study.mode === 'one at a time' ? ['point'] : study.varied.map(({ label }) => label);
+  const names =
+    study.mode === 'one at a time' || isByNumber(study) ? ['point'] : study.varied.map(({ label }) => label);
   const under = own === null ? [] : [`${riskOf(study)} too close at ${length(own, 'up')}`];
   const table = figureTable(
     [...names, 'top at least', 'against the case', ...under],
@@ -180,9 +126,7 @@ function heightRows(study: Sweep, tub: number): Block[] {
 /** What a sweep found, in words: what moves the height and by how many sixteenths, then point by point. */
 export function sweepText(study: Sweep): Block[] {
   const tub = reportedTub(study, study.points[0]!.figures);
-  const effects = study.varied
-    .flatMap((_, v) => effectOf(study, v, tub) ?? [])
-    .toSorted((a, b) => b.spread - a.spread);
+  const effects = effectsOf(study, tub);
   return [
     ...headline(study),
     row(

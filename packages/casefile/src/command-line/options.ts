@@ -1,4 +1,4 @@
-import { settingOption, unitsOption, wholeNumber } from './readers.ts';
+import { folderName, settingOption, unitsOption, wholeNumber } from './readers.ts';
 
 /** Folder in which results are filed when nothing is said. */
 export const RESULTS_FOLDER = 'results';
@@ -7,6 +7,11 @@ export const RESULTS_FOLDER = 'results';
 export const RESULTS = [
   '--results <folder>',
   `folder in which results are filed, each under its case’s name; left out: ${RESULTS_FOLDER}, here`,
+] as const;
+export const NAME = [
+  '--name <name>',
+  'name of the results in that folder, so that a second study of the case leaves the first as it is; left out: the case’s, with the verb behind it',
+  folderName,
 ] as const;
 export const DRAWS = [
   '--draws <number>',

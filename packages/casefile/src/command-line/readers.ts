@@ -67,6 +67,14 @@ export const gapOption = quantityOption(seen('gap', 'length', '0 in', '20 in'), 
 /** Reads a hub angle from straight up, forward positive, rad. */
 export const hubAngleOption = quantityOption(seen('hub angle', 'angle', '-120 deg', '120 deg'), '30 deg');
 
+/** Reads the name of a results folder: what every system takes as the name of one. */
+export function folderName(text: string): string {
+  if (/^[A-Za-z0-9](?:[\w.-]{0,78}[\w-])?$/.test(text)) return text;
+  throw new InvalidArgumentError(
+    `read "${text}"; a name of letters, digits, -, _ and . is needed, 80 at most, that begins with a letter or a digit.`,
+  );
+}
+
 /** Reads one `path=value` of a command line; undefined when it has no sign of equality. */
 function readSetting(words: string): Setting | undefined {
   const at = words.indexOf('=');

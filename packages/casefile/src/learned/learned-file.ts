@@ -11,68 +11,100 @@ const count = z.number().int().nonnegative();
 
 /** How a law moved, in short; in standard deviations of the law it started from. */
 export const movedFields = {
-  middle: z.number().min(-FURTHEST).max(FURTHEST),
-  spreadBelow: spread,
-  spreadAbove: spread,
-  /** How it hangs together with the inputs listed before it, in their order; its own share last. */
-  together: z.array(z.number().min(-1).max(1)).min(1),
+  middle: z
+    .number()
+    .min(-FURTHEST)
+    .max(FURTHEST)
+    .describe('Median, in standard deviations of the law it started from.'),
+  spreadBelow: spread.describe('Spread below the middle, in standard deviations of the law it started from.'),
+  spreadAbove: spread.describe('Spread above the middle, in standard deviations of the law it started from.'),
+  together: z
+    .array(z.number().min(-1).max(1))
+    .min(1)
+    .describe('How it hangs together with the inputs listed before it, in their order; its own share last.'),
 };
 
 /** How well the chains agreed that it was taken from. */
 export const samplingSchema = z.strictObject({
-  method: z.string(),
-  chains: count,
-  draws: count,
-  worstRHat: z.number().nonnegative(),
-  leastEffectiveDraws: z.number().nonnegative(),
-  widened: z.number().positive(),
+  method: z.string().describe('Name of the sampler.'),
+  chains: count.describe('Chains that ran.'),
+  draws: count.describe('Draws kept in all.'),
+  worstRHat: z
+    .number()
+    .nonnegative()
+    .describe('Worst potential scale reduction of an input: near 1 where the chains agree.'),
+  leastEffectiveDraws: z.number().nonnegative().describe('Fewest effective draws of an input.'),
+  widened: z
+    .number()
+    .positive()
+    .describe(
+      'Factor by which the spreads were widened, so that no quantile of the height comes out too low.',
+    ),
 });
 
 const learnedInput = z.strictObject({
-  /** The tyre that it belongs to; left out for an input of the car. */
-  tyre: z.string().optional(),
-  /** Name among the core's inputs. */
-  input: z.string(),
-  label: z.string(),
-  /** The laws that it started from, by `exactLawWords`: the car's, and one for each tyre whose class has its own. */
-  startedFrom: z.array(z.strictObject({ class: z.string().optional(), law: z.string() })).min(1),
-  /** In the shop's units, median and the range that holds nine in ten. */
-  before: z.string(),
-  after: z.string(),
+  tyre: z.string().optional().describe('The tyre that it belongs to; left out for an input of the car.'),
+  input: z.string().describe("Name among the core's inputs."),
+  label: z.string().describe('What the input is.'),
+  startedFrom: z
+    .array(
+      z.strictObject({
+        class: z
+          .string()
+          .optional()
+          .describe("Tyre whose class has a law of its own; left out for the car's."),
+        law: z.string().describe('The law, its numbers in SI.'),
+      }),
+    )
+    .min(1)
+    .describe(
+      "The laws that it started from, by `exactLawWords`: the car's, and one for each tyre whose class has its own.",
+    ),
+  before: z.string().describe('Median, and the range that holds nine in ten, before.'),
+  after: z.string().describe('Median, and the range that holds nine in ten, after.'),
   ...movedFields,
 });
 
 const learnedSchema = z.strictObject({
-  format: z.literal('tubgap learned'),
-  version: z.literal(LEARNED_VERSION),
-  caution: z.string(),
-  madeBy: z.string(),
-  case: z.string(),
-  invented: z.boolean(),
-  seed: z.number().nonnegative(),
-  evidence: z.array(
-    z.strictObject({
-      file: z.string(),
-      kind: z.string(),
-      sha256: z.string(),
-      rows: count,
-      leftOut: count,
-      dates: z.array(z.string()),
-    }),
-  ),
-  sampling: samplingSchema,
-  tyres: z.array(
-    z.strictObject({
-      name: z.string(),
-      construction: z.string(),
-      condition: z.string(),
-      referencePressure: z.string(),
-      deflection: z.string(),
-      deflectionLoad: z.string(),
-    }),
-  ),
-  inputs: z.array(learnedInput),
+  format: z.literal('tubgap learned').describe('Marks the file as one of what was learned.'),
+  version: z.literal(LEARNED_VERSION).describe('Layout of the file; a reader refuses another.'),
+  caution: z.string().describe('What a reader must know to use it rightly.'),
+  madeBy: z.string().describe('Program and version that wrote it.'),
+  case: z.string().describe('Name of the case that it was learned of.'),
+  invented: z.boolean().describe('Whether the car is made up.'),
+  seed: z.number().nonnegative().describe('Seed of all draws.'),
+  evidence: z
+    .array(
+      z.strictObject({
+        file: z.string().describe('Name of the file.'),
+        kind: z.string().describe('Kind of measurement.'),
+        sha256: z.string().describe("Digest of the file's text."),
+        rows: count.describe('Rows that were used.'),
+        leftOut: count.describe('Rows that were not.'),
+        dates: z.array(z.string()).describe('Days of measuring that stand in it.'),
+      }),
+    )
+    .describe('The measurements that it comes from.'),
+  sampling: samplingSchema.describe('How the cars that agree with the measurements were found.'),
+  tyres: z
+    .array(
+      z.strictObject({
+        name: z.string().describe('Name of the tyre.'),
+        construction: z.string().describe('How it is built.'),
+        condition: z.string().describe('State of the tyre that was measured.'),
+        referencePressure: z.string().describe('Of free radius and deflection.'),
+        deflection: z.string().describe('Drop of the axle under the load.'),
+        deflectionLoad: z.string().describe('The load.'),
+      }),
+    )
+    .describe('Tyres as they were measured; with others it would mean something else.'),
+  inputs: z.array(learnedInput).describe('What was learned, input by input.'),
 });
+
+const digest = z
+  .string()
+  .regex(/^[0-9a-f]{16}$/)
+  .describe('FNV-1a of all other values: a later change shows.');
 
 /** What was learned of a car and its tyres, and where it comes from. */
 export type LearnedFile = z.output<typeof learnedSchema>;
@@ -109,3 +141,14 @@ export const readLearned = (text: string): LearnedFile | { problem: string } =>
 /** What a learned file, or a case with one in it, holds as plain values; or why that is none. */
 export const checkLearned = (raw: unknown): LearnedFile | { problem: string } =>
   withShares(checkSealed(FORMAT, raw));
+
+/** JSON Schema (draft 2020-12) of a learned file, its digest with it. */
+export function learnedJsonSchema(): Record<string, unknown> {
+  const { $schema, ...form } = z.toJSONSchema(learnedSchema.extend({ digest }), { io: 'input' });
+  return {
+    $schema,
+    title: 'Learned file',
+    description: 'What measurements taught of a car and its tyres; a case names it in its field "learned".',
+    ...form,
+  };
+}

@@ -10,6 +10,7 @@ import { carFaults } from './car-faults.ts';
 import { type Contradiction, contradiction, takenAsExact } from './contradiction.ts';
 import { distanceFromAxle, isUnderTyre, outlineFault } from './hard-point.ts';
 import { givenLaw } from './input.ts';
+import { measuredFaults } from './measured-apart.ts';
 import type { ListedTyre } from './tyre.ts';
 
 const freeRadius = (tyre: CaseTyre) => centralValue(tyre.inputs.referenceRadius.law);
@@ -184,5 +185,6 @@ export function contradictions(
     ...hardPointFaults(the),
     ...buildFaults(the),
     ...limitFaults(the),
+    ...measuredFaults(written),
   ];
 }

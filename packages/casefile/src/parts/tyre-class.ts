@@ -1,7 +1,10 @@
 import type { CarInput } from '@tubgap/core';
+import { centralValue, relocateLaw } from '@tubgap/statistics';
+import { formatQuantity } from '@tubgap/units';
 import type { UncertainInput } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
+import { type Path, pathText } from '../text/node-place.ts';
 import { carInput, STANDS_FOR, type WrittenCar } from './car.ts';
 import { given } from './input.ts';
 import type { Ledger } from './ledger.ts';
@@ -9,10 +12,21 @@ import type { Ledger } from './ledger.ts';
 type WrittenClass = NonNullable<WrittenTyre['class']>;
 type Inputs = Record<CarInput, UncertainInput>;
 
+const changes = (its: WrittenClass, ...paths: string[]): boolean =>
+  paths.some((path) => given(its, path) !== undefined);
+
+/** Whether the anti-squat comes from links and lengths of which a class changes some. */
+const changesLinks = (written: WrittenCase, its: WrittenClass): boolean =>
+  changes(its, 'car.wheelbase', 'car.cgHeight') &&
+  given(written, 'suspension.instantCentre') !== undefined &&
+  given(written, 'suspension.antiSquat') === undefined;
+
 /** Rows of the car's inputs that a class changes, by name or through what stands for them. */
-function changedRows(its: WrittenClass) {
+function changedRows(written: WrittenCase, its: WrittenClass) {
   const through = Object.keys(STANDS_FOR).filter((path) => given(its, path) !== undefined);
-  const names = through.flatMap((path) => STANDS_FOR[path] ?? []);
+  const names: CarInput[] = through.flatMap((path) => STANDS_FOR[path] ?? []);
+  if (changesLinks(written, its)) names.push('antiSquat');
+  if (changes(its, 'car.mass', 'car.rearShare')) names.push('addedMass');
   return DEFAULTS.car.filter(({ path, name }) => given(its, path) !== undefined || names.includes(name));
 }
 
@@ -35,13 +49,16 @@ export function carOfClass(
 ): (WrittenCar & { inputs: Inputs; changed: readonly CarInput[] }) | undefined {
   const its = written.tyres[index]?.class;
   if (its === undefined) return undefined;
-  const rows = changedRows(its);
+  const rows = changedRows(written, its);
   const open = rows.map(({ path }) => path.slice(path.lastIndexOf('.') + 1));
   const { run } = written;
   const gripLost = overlaid(run.gripLost ?? {}, its.run?.gripLost, open);
   return {
     written: {
       ...written,
+      car: overlaid(written.car, its.car, []),
+      weather: overlaid(written.weather ?? {}, its.weather, []),
+      build: overlaid(written.build, its.build, []),
       run: { ...overlaid(run, its.run, open), gripLost },
       aero: overlaid(written.aero ?? {}, its.aero, open),
       suspension: overlaid(written.suspension ?? {}, its.suspension, open),
@@ -50,6 +67,24 @@ export function carOfClass(
     inputs,
     changed: rows.map(({ name }) => name),
   };
+}
+
+/** Middle of what the rear axle carries, kg. */
+const onRearAxle = ({ mass, rearShare }: Inputs): number =>
+  centralValue(mass.law) * centralValue(rearShare.law);
+
+/**
+ * What was missing on the rear axle at the build, for a class that carries more there: the place of the tub was set with
+ * the car as the case says, and ballast that comes on later lowers the body. Derived from the middle values.
+ */
+function missingAtBuild(at: Path, inputs: Inputs, ofCase: Inputs): UncertainInput {
+  const own = ofCase.addedMass;
+  const more = onRearAxle(inputs) - onRearAxle(ofCase);
+  const law = relocateLaw(own.law, 1, more, own.floor);
+  const shown = `${own.shown}, and ${formatQuantity(more, 'mass')} by this class's mass and rear share`;
+  const basis = `derived from ${inputs.mass.path} and ${inputs.rearShare.path}`;
+  const path = pathText([...at, 'build', 'addedMass']);
+  return { ...own, path, law, shown, source: 'case', basis };
 }
 
 /** Inputs of the car that the class of a tyre changes; undefined when there are none. */
@@ -62,5 +97,13 @@ export function classInputs(
   const car = carOfClass(written, index, inputs);
   if (car === undefined || car.changed.length === 0) return undefined;
   const rows = DEFAULTS.car.filter(({ name }) => car.changed.includes(name));
-  return Object.fromEntries(rows.map((row) => [row.name, carInput(row, car, ledger)]));
+  const own: Inputs = { ...inputs };
+  // The links ask for wheelbase and centre of gravity, what was missing for the mass: all stand before them in the table.
+  for (const row of rows) {
+    const isDerived = row.name === 'addedMass' && given(written.tyres[index]?.class, row.path) === undefined;
+    own[row.name] = isDerived
+      ? missingAtBuild(car.at, own, inputs)
+      : carInput(row, { ...car, inputs: own }, ledger);
+  }
+  return Object.fromEntries(rows.map(({ name }) => [name, own[name]]));
 }
