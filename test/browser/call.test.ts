@@ -1,12 +1,14 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
+import { exactLawWords, parseCase, SHOP_PRIORS_VERSION, shopPriorsText } from '@tubgap/casefile';
+import { CALL_FILE, callFiles, readAnswers, toCase } from '@tubgap/interview';
 import { readResults } from '@tubgap/results';
 import { sixteenths } from '@tubgap/units';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { tubgap } from '../end-to-end/command.ts';
+import { DEMO, tubgap } from '../end-to-end/command.ts';
 import { canOpen, openBrowser } from './browser.ts';
 import {
   ASKING,
@@ -23,6 +25,47 @@ import {
 const SIZE = 'What is printed on the rear tyre?';
 const BUILD = 'Is it a bias slick';
 const SPEED = 'How fast is it at the finish?';
+
+/** A shop's priors, invented: its bias slicks grow more than the program's own prior has it. */
+function growingMore(): string {
+  const read = readAnswers({ tyres: [{ size: '33.5x17.0-16', build: 'bias slick' }], speed: '224 mph' });
+  if (!read.ok) throw new Error('the call is sound');
+  const files = callFiles(toCase(read.value), readFileSync(join(DEMO, 'tubs.csv'), 'utf8'));
+  const parsed = parseCase({ file: CALL_FILE, text: files[CALL_FILE]!, load: (name) => files[name] });
+  if (!parsed.ok) throw new Error(parsed.issues[0]!.message);
+  return shopPriorsText({
+    format: 'tubgap shop priors',
+    version: SHOP_PRIORS_VERSION,
+    caution: 'Tyre contact at speed can kill.',
+    madeBy: 'a test',
+    book: 'back-street',
+    invented: true,
+    date: '2026-05-02',
+    seed: 1,
+    from: { cars: 7, unmarkedRuns: 212, marks: 3, sha256: 'ab' },
+    sampling: { method: 'none', chains: 4, draws: 10, worstRHat: 1, leastEffectiveDraws: 400, widened: 1 },
+    tyres: [],
+    constructions: [
+      {
+        construction: 'bias',
+        models: 3,
+        inputs: [
+          {
+            input: 'growthScale',
+            label: 'growth scale',
+            startedFrom: exactLawWords(parsed.value.tyres[0]!.inputs.growthScale.law),
+            before: '0.036',
+            after: '0.04',
+            middle: 1.2,
+            spreadBelow: 0.3,
+            spreadAbove: 0.3,
+            together: [1],
+          },
+        ],
+      },
+    ],
+  });
+}
 
 const PHONE = { width: 390, height: 844 };
 const DESK = { width: 1280, height: 900 };
@@ -340,6 +383,28 @@ describe.skipIf(!canOpen)('a call', () => {
     await page.getByRole('button', { name: 'Show mm' }).click();
     await expect.poll(() => judged.textContent()).toMatch(/raise it by \d+\smm, to \d+\smm/);
     expect(await judged.textContent()).not.toMatch(/\d\sin\b(?!\s\d)/);
+  });
+
+  it('starts from the shop’s priors when their file is opened, and goes back without them', async () => {
+    const file = join(folder, 'shop-priors.yaml');
+    writeFileSync(file, growingMore());
+    const { page, heard } = await begin(DESK);
+    const own = await answer(page, { hand: byMouse, answers: first('33.5x17.0-16', 'bias slick', '224') });
+    await settled(page);
+    const before = await headline(page);
+    await page.getByLabel('Open a case file').setInputFiles(file);
+    await page
+      .getByRole('status')
+      .filter({ hasText: 'From the shop’s book back-street: 7 cars, 212 runs without a mark, 3 marks' })
+      .waitFor();
+    await expect.poll(() => headline(page)).not.toBe(before);
+    await settled(page);
+    await own.press('Without the shop’s priors');
+    await expect.poll(() => headline(page)).toBe(before);
+    writeFileSync(file, growingMore().replace('after: "0.04"', 'after: "0.05"'));
+    await page.getByLabel('Open a case file').setInputFiles(file);
+    await page.getByRole('alert').filter({ hasText: 'shop-priors.yaml' }).waitFor();
+    expect(heard).toEqual([]);
   });
 
   it('is asked for without a case on the command line', () => {

@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { lockSoon } from '@tubgap/results';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
@@ -107,6 +108,21 @@ describe("a shop's book", () => {
     expect(codes).toEqual(days.map(() => 0));
     for (const day of days) expect(history('grey')).toContain(`${day},runs,tall-slick`);
     expect(history('grey').trim().split('\n')).toHaveLength(10);
+  });
+
+  it('waits for whoever writes in it', async () => {
+    const words = '--entry runs --date 2026-06-20 --tyre tall-slick --runs 3 --mark none';
+    const before = history('grey');
+    const lock = await lockSoon(folder, 'shop', 30_000);
+    const entering = ended(started('book', 'enter', 'shop', 'grey', ...words.split(' ')));
+    // By the time that two commands have come to their end the third would have written long ago.
+    for (let k = 0; k < 2; k++) expect(book('list', 'shop').code).toBe(0);
+    expect(history('grey')).toBe(before);
+    writeFileSync(at('shop/cars/grey/history.csv'), before.replace(/2026-06-06.*\n/, ''));
+    lock.free();
+    expect(await entering).toBe(0);
+    expect(history('grey')).toContain('2026-06-20,runs,tall-slick');
+    expect(history('grey')).not.toContain('2026-06-06');
   });
 
   it('has a car whole or not at all when it is killed while it writes one', async () => {

@@ -82,6 +82,10 @@ export const state = (program: Command) =>
     )
     .option(...SET)
     .option('--json', 'print the values as JSON in SI; left out: as a sheet')
+    .option(
+      '--history <file>',
+      'write the whole run too, as CSV: every moment, then every metre of the track; left out: the one state alone',
+    )
     .addHelpText(
       'after',
       example('tubgap state mycar.yaml --tyre tall-slick --moment launch --height "40 in"'),

@@ -1,5 +1,6 @@
 import { centralValue, quantile } from '@tubgap/statistics';
 import { describe, expect, it, test } from 'vitest';
+import { untaughtText } from '../src/book/untaught-text.ts';
 import { exactLawWords } from '../src/learned/law-words.ts';
 import {
   readShopPriors,
@@ -66,6 +67,14 @@ const written = (slick: object = {}, rest: object = {}) => ({
   ...rest,
 });
 const texts = (own: ShopPriors = priors()) => ({ 'shop-priors.yaml': shopPriorsText(own) });
+
+it('a case of the book is read as it was measured, without what it was taught', () => {
+  const plain = 'name: blue # the old one\nlength: 3 m\n';
+  expect(untaughtText(plain)).toBe(plain);
+  const taught = `${plain}learned: learned.yaml\nbook: shop-priors.yaml\n`;
+  expect(untaughtText(taught)).toBe(plain);
+  expect(untaughtText(taught.replace('book', '"book"'))).toBe(plain);
+});
 
 describe("a case that names its shop's book", () => {
   it('starts from what the book says of its tyres, by their row or else by how they are built', () => {

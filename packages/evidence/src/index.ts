@@ -11,8 +11,10 @@ export {
   performBookTask,
 } from './book/learn-book.ts';
 export {
+  doubtfulCars,
   type Forecast,
   forecasts,
+  foretoldWithout,
   type Gain,
   leaveOneOut,
   type ModelTrust,

@@ -1,5 +1,6 @@
 import { sampleQuantile } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
+import { commonShares, tyreShares } from '../src/book/shares.ts';
 import {
   apartChances,
   type BookBelief,
@@ -7,7 +8,9 @@ import {
   believe,
   brierScore,
   carBelief,
+  doubtfulCars,
   forecasts,
+  foretoldWithout,
   leaveOneOut,
   modelTrust,
   performBookTask,
@@ -61,6 +64,20 @@ describe('a book', () => {
   });
 });
 
+it('shares of a variance are above 0 and add up to 1, so that a car alone has its first prior', () => {
+  for (const numbers of [
+    [0, 0, 0],
+    [-3, 2, 1],
+    [2.5, -3, 3],
+    [0.3, 3, -3],
+  ]) {
+    for (const shares of [tyreShares(numbers), commonShares(numbers)]) {
+      for (const share of shares) expect(share).toBeGreaterThan(0);
+      expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 14);
+    }
+  }
+});
+
 it('a car alone is believed as it is without a book', () => {
   const [car] = inventedShop(2, 1).cars;
   const seed = 5;
@@ -102,6 +119,21 @@ describe('eight cars, the last of which grows 1.8 times as much', () => {
     expect(gains[7]!.gain).toBeLessThan(-1);
     expect(gains.slice(0, 7).reduce((sum, { gain }) => sum + gain, 0)).toBeGreaterThan(0);
     expect(modelTrust(gains)).toMatchObject([{ model: 'slick-a', cars: 8 }]);
+  });
+
+  it('are foretold by weights as by a run that has not seen the car', () => {
+    const gains = leaveOneOut(belief);
+    for (const n of [1, 7]) {
+      const { name } = cars[n]!;
+      const others = sampleBook(cars, { seed: 1, pilot: 60, draws: 150, without: name });
+      const [told, ...rest] = foretoldWithout(others, name);
+      expect(rest).toEqual([]);
+      expect(told).toMatchObject({ car: name, tyre: TYRE, model: 'slick-a' });
+      // Draws that saw the car, taken as if they had not, are off by 0.3 to 0.8.
+      expect(Math.abs(told!.gain - gains[n]!.gain)).toBeLessThan(0.25);
+    }
+    const few = { ...gains[2]!, effectiveDraws: 5 };
+    expect(doubtfulCars([...gains.slice(3), few, few])).toEqual([cars[2]!.name]);
   });
 
   it('believe of the others what they would without it', () => {

@@ -34,7 +34,7 @@ export {
 } from './risk.ts';
 export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
-export { csvText, harmlessCell, type SheetTable } from './table.ts';
+export { csvText, harmlessCell, type SheetTable, yesNo } from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
   leastLine,

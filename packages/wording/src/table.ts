@@ -17,6 +17,9 @@ export const harmlessCell = (cell: string | number): string | number =>
     ? `'${cell}`
     : cell;
 
+/** Whether something is so, in a cell: one spelling in every table. */
+export const yesNo = (is: boolean): 'yes' | 'no' => (is ? 'yes' : 'no');
+
 /** A table as CSV text (RFC 4180 quoting), one header row, lines ended by LF. */
 export async function csvText(table: SheetTable): Promise<string> {
   const rows = [table.header, ...table.rows].map((row) => row.map(harmlessCell));

@@ -7,6 +7,8 @@ import type { Book } from './read-book.ts';
 /** Dues that are told at most, the most pressing ones. */
 const MOST_DUE = 30;
 
+const counted = (n: number, one: string): string => `${wholeText(n)} ${one}${n === 1 ? '' : 's'}`;
+
 /** A book's cars and what is due, for a terminal: three lines to read out first. */
 export function listWords({ folder, book, cars, unreadable }: Book, due: readonly Due[]): Block[] {
   const { readings, unmarkedRuns, marks, newest } = countsIn(cars);
@@ -27,13 +29,13 @@ export function listWords({ folder, book, cars, unreadable }: Book, due: readonl
   return [
     strongRow(
       'BOOK',
-      `${book.name}: ${wholeText(cars.length)} ${cars.length === 1 ? 'car' : 'cars'}${
+      `${book.name}: ${counted(cars.length, 'car')}${
         unreadable.length === 0 ? '' : `, ${wholeText(unreadable.length)} more cannot be read`
       }${book.invented ? ' [an invented shop]' : ''}`,
     ),
     strongRow(
       'SEEN',
-      `${wholeText(readings)} readings, ${wholeText(unmarkedRuns)} runs without a mark, ${wholeText(marks)} marks${
+      `${counted(readings, 'reading')}, ${counted(unmarkedRuns, 'run')} without a mark, ${counted(marks, 'mark')}${
         newest === '' ? '' : `; newest of ${newest}`
       }`,
     ),
@@ -41,7 +43,7 @@ export function listWords({ folder, book, cars, unreadable }: Book, due: readonl
       'DUE',
       due.length === 0
         ? 'nothing'
-        : `${wholeText(due.length)} things${pressing.length === 0 ? '' : `, ${wholeText(pressing.length)} of them first: marks and cars that cannot be read`}`,
+        : `${counted(due.length, 'thing')}${pressing.length === 0 ? '' : `, ${wholeText(pressing.length)} of them first: marks and cars that cannot be read`}`,
     ),
     BLANK,
     ...(rows.length === 0

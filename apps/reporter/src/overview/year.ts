@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { chanceCell, figuresIn } from '@tubgap/units';
-import { boundWords, type SheetTable } from '@tubgap/wording';
+import { boundWords, type SheetTable, yesNo } from '@tubgap/wording';
 import { unknownTubs } from '../fit-words.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
@@ -58,7 +58,7 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
       return [
         result.case.name,
         result.case.title,
-        result.case.invented ? 'yes' : 'no',
+        yesNo(result.case.invented),
         folder,
         result.tyres.map((tyre) => tyre.name).join('; '),
         seasonRuns(result),

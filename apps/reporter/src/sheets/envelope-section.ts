@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
 import type { Figures } from '@tubgap/units';
+import { yesNo } from '@tubgap/wording';
 import { loweringChanges } from '../change-words.ts';
 import { figuresOf } from '../figures-of.ts';
 import { unknownWords, verdictWord } from '../fit-words.ts';
@@ -11,7 +12,6 @@ import { sheetTable } from './sheet-page.ts';
 const MOST_TUBS = 4;
 const MOST_WAYS = 3;
 
-const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
 const room = (left: number | undefined, { length }: Figures): string =>
   left === undefined ? 'not given' : length(left, 'down');
 
@@ -81,7 +81,7 @@ function columnsOf(
     cell: (fit: TubFit): string => room(fit.room[side], figures),
   });
   return [
-    ...(limited ? [{ text: 'fits car', cell: (fit: TubFit): string => yes(fit.fitsCar) }] : []),
+    ...(limited ? [{ text: 'fits car', cell: (fit: TubFit): string => yesNo(fit.fitsCar) }] : []),
     { text: 'fits tyres', cell: (fit) => verdictWord(fit.tyreVerdict) },
     {
       text: 'top inside',

@@ -1,10 +1,8 @@
 import type { Result } from '@tubgap/results';
-import type { SheetTable } from '@tubgap/wording';
+import { type SheetTable, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { verdictWord } from '../fit-words.ts';
 import { changeText, tubFits } from './envelope.ts';
-
-const yes = (fits: boolean): string => (fits ? 'yes' : 'no');
 
 /** Which tubs the car takes, which the tyres, and what would have to change; rooms are negative where they are missing. */
 export function envelopeTable(result: Result): SheetTable {
@@ -31,7 +29,7 @@ export function envelopeTable(result: Result): SheetTable {
     rows: tubFits(result).map((fit) => [
       result.case.name,
       fit.name,
-      yes(fit.fitsCar),
+      yesNo(fit.fitsCar),
       verdictWord(fit.tyreVerdict),
       verdictWord(fit.bothVerdict),
       cell(fit.topHeight),

@@ -2,8 +2,11 @@ import type { Setting } from '@tubgap/casefile';
 import { BAD_INPUT, DONE, indexNamed, printRemarks, stop } from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import { MOMENTS } from '@tubgap/core';
+import { DiskRefused, writeFileWhole } from '@tubgap/results';
 import { caseSetup, caseState, type RunTyre } from '@tubgap/simulation';
 import { formatQuantity, harmlessLines, INCH, sixteenths } from '@tubgap/units';
+import { csvText } from '@tubgap/wording';
+import { runHistory } from './run-history.ts';
 import { type StateInput, stateJson, stateSheet } from './state-sheet.ts';
 
 /** What the verb may be given; height m. */
@@ -14,6 +17,7 @@ interface StateOptions {
   height?: number | undefined;
   set?: Setting[] | undefined;
   json?: true | undefined;
+  history?: string | undefined;
 }
 
 /** Inputs of a tyre's runs with their middle values. */
@@ -30,8 +34,8 @@ function stateInputs(tyre: RunTyre): StateInput[] {
   ];
 }
 
-/** Prints one state of a case, all inputs at their middle values. @returns exit code @throws Stop, RangeError */
-export function runState(file: string, options: StateOptions): number {
+/** Prints one state of a case, all inputs at their middle values. @returns exit code @throws Stop, RangeError, DiskRefused */
+export async function runState(file: string, options: StateOptions): Promise<number> {
   const { source } = readCase(file, options.set);
   const asked = options.moment ?? 'finish';
   const moment = MOMENTS.find((name) => name === asked);
@@ -58,6 +62,14 @@ export function runState(file: string, options: StateOptions): number {
   );
   if (!Number.isFinite(state.requiredHeight)) {
     printRemarks([`The tyre fits this tub at no height, ${sixteenths(topHeight, 'down')} included.`]);
+  }
+  if (options.history !== undefined) {
+    const text = await csvText(runHistory(setup, { tyre, tub, topHeight }));
+    try {
+      writeFileWhole(options.history, text);
+    } catch (error) {
+      throw new DiskRefused(`${options.history}: could not be written (${(error as Error).message}).`);
+    }
   }
   return DONE;
 }

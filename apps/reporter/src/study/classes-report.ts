@@ -1,7 +1,8 @@
 import type { StudyOf } from '@tubgap/results';
 import { preferred, type SideFault, sideWords, type TubRoom } from '@tubgap/simulation';
-import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { BLANK, type Block, figureTable, row, type SheetTable, strongRow, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
+import { verdictWord } from '../fit-words.ts';
 import { ending, headline, listText, tubText } from './study-words.ts';
 
 type Classes = StudyOf<'classes'>;
@@ -63,12 +64,12 @@ export function classesTable(study: Classes): SheetTable {
         tub.name,
         cell(tub.diameter),
         tyre,
-        goesIn(fit) ? 1 : 0,
+        yesNo(goesIn(fit)),
         cell(fit.alone),
         cell(fit.adds),
         cell(greatest(pick.alone)),
         cell(pick.topHeight),
-        pick.verdict === 'fits' ? 1 : 0,
+        verdictWord(pick.verdict),
         pick.decidedBy ?? '',
         [sideWords(fit.sides), fit.alone === null ? pick.reason : ''].filter(Boolean).join('; '),
         study.draws,

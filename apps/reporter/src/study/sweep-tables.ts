@@ -1,5 +1,5 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import type { SheetTable } from '@tubgap/wording';
+import { type SheetTable, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import {
   comparedAt,
@@ -55,7 +55,7 @@ export function sweepTable(study: Sweep): SheetTable {
         return risks.map((risk) => [
           study.case.name,
           p,
-          p === 0 ? 1 : 0,
+          yesNo(p === 0),
           ...study.varied.map((_, v) => valueAt(study, point, v)),
           rowNames(point.tyres ?? study.tyres)[i]!,
           tub.name,
@@ -144,7 +144,7 @@ export function summaryTable(study: Sweep): SheetTable {
           name,
           value,
           unit,
-          index === undefined ? 1 : 0,
+          yesNo(index === undefined),
           rowNames(point.tyres ?? study.tyres)[reportedRow(study)]!,
           tub.name,
           ...heightValues(study, reportedCell(study, point, t)),

@@ -38,6 +38,12 @@ const STARTS_APART = 1.5;
 const knownOf = ({ alone }: PreparedCar, i: number): number =>
   Math.max(0, 1 - alone.factor[i]!.reduce((sum, x) => sum + x * x, 0));
 
+/** The normal likelihood of a car that has shown nothing. */
+const silent = (dimension: number): Pick<PreparedCar, 'precision' | 'pull'> => ({
+  precision: Array.from({ length: dimension }, () => new Float64Array(dimension)),
+  pull: new Float64Array(dimension),
+});
+
 /** Cars with readings, by name. */
 export const carsWithReadings = (cars: readonly BookCar[]): BookCar[] =>
   cars.filter(({ parts }) => parts.length > 0).sort((a, b) => (a.name < b.name ? -1 : 1));
@@ -45,12 +51,14 @@ export const carsWithReadings = (cars: readonly BookCar[]): BookCar[] =>
 /**
  * Puts a book into one partially pooled model.
  * @param prepared  one of each car with readings, in any order
+ * @param without  a car that keeps its place and is taken to have shown nothing
  * @throws RangeError when a car was not prepared
  */
 export function openBook(
   cars: readonly BookCar[],
   prepared: readonly PreparedCar[],
   seed: number,
+  without?: string,
 ): BookModel {
   const opened = carsWithReadings(cars).map((car) => {
     const own = prepared.find(({ name }) => name === car.name);
@@ -91,8 +99,10 @@ export function openBook(
   const model = orderModel({
     units: openedCars.map((own): Unit => {
       const { car, space, prepared: ready, places, cliques } = own;
-      const likelihood = jointLikelihood(space, car.parts);
-      const guide = guideOf(car, space, ready.guides);
+      const isHeard = car.name !== without;
+      const likelihood = isHeard ? jointLikelihood(space, car.parts) : () => 0;
+      const guide = isHeard ? guideOf(car, space, ready.guides) : undefined;
+      const steering = isHeard ? ready : silent(space.dimension);
       const wide = {
         mean: ready.alone.mean,
         factor: ready.alone.factor.map((row) => row.map((x) => STARTS_APART * x)),
@@ -107,7 +117,7 @@ export function openBook(
         }),
         likelihood,
         ...(guide === undefined ? {} : { guide }),
-        steering: { precision: ready.precision, pull: ready.pull },
+        steering: { precision: steering.precision, pull: steering.pull },
         apart: cliques.map(() => APART),
         start: (normal) => pointOf(wide, { normal, uniform: normal }),
       };

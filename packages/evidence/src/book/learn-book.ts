@@ -3,6 +3,7 @@ import { type Conflict, impossibleRubs } from '../conflicts.ts';
 import { spaceOf } from '../posterior.ts';
 import type { BookCar } from './book-car.ts';
 import { carsWithReadings } from './book-model.ts';
+import { doubtfulCars, foretoldWithout } from './leave-one-out.ts';
 import { type PreparedCar, prepareCar } from './prepare-car.ts';
 import {
   BOOK_CHAINS,
@@ -11,6 +12,7 @@ import {
   type BookEffort,
   bookChain,
   gatherBook,
+  WITHOUT_EFFORT,
 } from './sample-book.ts';
 import { type ShopPriors, shopPriors } from './shop-priors.ts';
 
@@ -60,18 +62,33 @@ export async function learnBook(
   const sound = carsWithReadings(cars).filter(({ name }) => leftOut.every(({ car }) => car !== name));
   const ready = await perform(sound.map(({ name }) => ({ kind: 'prepare', car: name, seed })));
   const prepared = ready.flatMap((result) => ('prepared' in result ? [result.prepared] : []));
-  const [first, longer] = BOOK_EFFORTS.map((effort) => async () => {
-    const tasks = Array.from(
-      { length: BOOK_CHAINS },
-      (_, chain): BookTask => ({ kind: 'chain', chain, effort: { seed, ...effort }, prepared }),
+  const sampled = async (efforts: readonly Omit<BookEffort, 'seed'>[]): Promise<BookBelief[]> => {
+    const tasks = efforts.flatMap((effort) =>
+      Array.from(
+        { length: BOOK_CHAINS },
+        (_, chain): BookTask => ({ kind: 'chain', chain, effort: { seed, ...effort }, prepared }),
+      ),
     );
     const results = await perform(tasks);
     const chains = results.flatMap((result) => ('chain' in result ? [result.chain] : []));
-    const belief = gatherBook(sound, prepared, seed, chains);
-    return { belief, priors: shopPriors(belief) };
+    return efforts.map((_, e) =>
+      gatherBook(sound, prepared, seed, chains.slice(e * BOOK_CHAINS, (e + 1) * BOOK_CHAINS)),
+    );
+  };
+  const [first, longer] = BOOK_EFFORTS.map((effort) => async () => {
+    const [belief] = await sampled([effort]);
+    return { belief: belief!, priors: shopPriors(belief!) };
   });
   const quick = await first!();
   // Without cars, or with too few runs to stand for all, longer chains would not help.
   const mayHelp = sound.length > 0 && prepared.every(({ enough }) => enough);
-  return { ...(quick.priors.settled || !mayHelp ? quick : await longer!()), leftOut };
+  const { belief, priors } = quick.priors.settled || !mayHelp ? quick : await longer!();
+  const doubtful = priors.settled ? doubtfulCars(priors.gains) : [];
+  if (doubtful.length === 0) return { belief, priors, leftOut };
+  const others = await sampled(doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })));
+  const told = others.flatMap((other, n) => foretoldWithout(other, doubtful[n]!));
+  const gains = priors.gains.map(
+    (gain) => told.find(({ car, tyre }) => car === gain.car && tyre === gain.tyre) ?? gain,
+  );
+  return { belief, priors: shopPriors(belief, gains), leftOut };
 }

@@ -30,6 +30,8 @@ export interface Gain {
 
 /** Draws that are looked at, all chains together. */
 const LOOKED_AT = 120;
+/** Where fewer stand behind a gain, a run without the car has to tell. */
+const FEW_DRAWS = 20;
 
 /** Where all cars stand in one draw, told to the nests. */
 interface Standing {
@@ -83,38 +85,70 @@ function foretoldOver(
   return Math.exp(Math.min(500, logMeanLikelihood(law, steering) - logMeanLikelihood(first, steering)));
 }
 
+interface Row extends Omit<Gain, 'gain' | 'effectiveDraws'> {
+  u: number;
+  clique: number;
+}
+
+const rowsOf = ({ cars }: BookBelief): Row[] =>
+  cars.flatMap(({ car, cliques }, u) =>
+    cliques.map((t, clique) => {
+      const { name } = car.setup.tyres[t]!;
+      const { construction } = car.source.tyres[t]!;
+      return { u, clique, car: car.name, tyre: name, model: car.tyres[name]?.model ?? name, construction };
+    }),
+  );
+
+/**
+ * Means over draws of the chance of what was seen of a car's tyre, as its group foretells it without the car, over that by
+ * the first prior.
+ * @param without  whether the draws have not seen the car; those that have count by one over that chance
+ */
+function gainsOf(belief: BookBelief, rows: readonly Row[], without: boolean): Gain[] {
+  const sums = rows.map((row) => ({ row, sum: 0, squares: 0, count: 0 }));
+  for (const { states, units } of standings(belief)) {
+    for (const own of sums) {
+      const { u, clique } = own.row;
+      setLeaves(belief.model, states, u, units[u]!, false);
+      const ratio = foretoldOver(belief, u, states, (other) => other === clique);
+      const mixed = (1 - APART) * ratio + APART;
+      const counted = without ? mixed : 1 / mixed;
+      own.sum += counted;
+      own.squares += counted * counted;
+      own.count++;
+      setLeaves(belief.model, states, u, units[u]!, true);
+    }
+  }
+  return sums.map(({ row: { u: _, clique: __, ...names }, sum, squares, count }) => ({
+    ...names,
+    gain: (without ? 1 : -1) * Math.log(sum / count),
+    effectiveDraws: (sum * sum) / squares,
+  }));
+}
+
 /**
  * Foretells every tyre of every car from the other cars, without sampling anew: draws that saw the car too are weighed
  * by one over its chance in them. The car's evidence enters by the normal law that steers its steps, so that the
  * figure is a good one and not an exact one. Source: A. E. Gelfand (1996), Model determination using sampling-based
  * methods, in Markov Chain Monte Carlo in Practice, from memory.
  */
-export function leaveOneOut(belief: BookBelief): Gain[] {
-  const rows = belief.cars.flatMap(({ car, cliques }, u) =>
-    cliques.map((t, clique) => {
-      const { name } = car.setup.tyres[t]!;
-      const { construction } = car.source.tyres[t]!;
-      const model = car.tyres[name]?.model ?? name;
-      return { u, clique, car: car.name, tyre: name, model, construction, sum: 0, squares: 0, count: 0 };
-    }),
+export const leaveOneOut = (belief: BookBelief): Gain[] => gainsOf(belief, rowsOf(belief), false);
+
+/**
+ * The same of one car from draws that have not seen it.
+ * @param belief  of a run `without` that car
+ */
+export const foretoldWithout = (belief: BookBelief, car: string): Gain[] =>
+  gainsOf(
+    belief,
+    rowsOf(belief).filter((row) => row.car === car),
+    true,
   );
-  for (const { states, units } of standings(belief)) {
-    for (const row of rows) {
-      setLeaves(belief.model, states, row.u, units[row.u]!, false);
-      const ratio = foretoldOver(belief, row.u, states, (clique) => clique === row.clique);
-      const inverse = 1 / ((1 - APART) * ratio + APART);
-      row.sum += inverse;
-      row.squares += inverse * inverse;
-      row.count++;
-      setLeaves(belief.model, states, row.u, units[row.u]!, true);
-    }
-  }
-  return rows.map(({ u: _, clique: __, sum, squares, count, ...names }) => ({
-    ...names,
-    gain: -Math.log(sum / count),
-    effectiveDraws: (sum * sum) / squares,
-  }));
-}
+
+/** Cars of which too few draws tell how the others foretell them, by name. */
+export const doubtfulCars = (gains: readonly Gain[]): string[] => [
+  ...new Set(gains.filter(({ effectiveDraws }) => effectiveDraws < FEW_DRAWS).map(({ car }) => car)),
+];
 
 /** A tyre model that several cars have, and whether the book narrows it. */
 export interface ModelTrust {

@@ -9,6 +9,8 @@ export interface BookEffort {
   /** Sweeps of each chain that are thrown away, and those that count. */
   pilot: number;
   draws: number;
+  /** A car whose evidence is left out, to see how the others foretell it. */
+  without?: string;
 }
 
 export const BOOK_CHAINS = 4;
@@ -18,6 +20,9 @@ export const BOOK_EFFORTS = [
   { pilot: 100, draws: 450 },
   { pilot: 300, draws: 1500 },
 ] as const;
+
+/** Without a car: only how well the rest foretell it is asked, to a tenth or so. */
+export const WITHOUT_EFFORT = { pilot: 100, draws: 150 } as const;
 
 /** What is believed of all cars of a book at once. */
 export interface BookBelief extends BookModel {
@@ -33,10 +38,10 @@ export interface BookBelief extends BookModel {
 export const bookChain = (
   cars: readonly BookCar[],
   prepared: readonly PreparedCar[],
-  { seed, pilot, draws }: BookEffort,
+  { seed, pilot, draws, without }: BookEffort,
   chain: number,
 ): PooledDraws =>
-  pooledChain(openBook(cars, prepared, seed).model, { seed: `book ${seed}`, pilot, draws }, chain);
+  pooledChain(openBook(cars, prepared, seed, without).model, { seed: `book ${seed}`, pilot, draws }, chain);
 
 /** Puts together what threads worked out. @param chains  in their order */
 export const gatherBook = (

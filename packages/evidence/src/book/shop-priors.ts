@@ -36,7 +36,7 @@ export interface ShopPriors {
   /** For models that the book has never seen. */
   constructions: TyrePriors[];
   trust: ModelTrust[];
-  gains: Gain[];
+  gains: readonly Gain[];
 }
 
 /** Tyres that the book's cars have, by model or by construction, each once. */
@@ -60,10 +60,12 @@ const countCars = (cars: readonly BookCar[], { construction, model }: NewTyre): 
     ),
   ).length;
 
-/** What the book says of new cars, held against the first prior car by car, and whether it is to be believed. */
-export function shopPriors(belief: BookBelief): ShopPriors {
+/**
+ * What the book says of new cars, held against the first prior car by car, and whether it is to be believed.
+ * @param gains  how well each car is foretold by the others; worked out from the same draws when left out
+ */
+export function shopPriors(belief: BookBelief, gains: readonly Gain[] = leaveOneOut(belief)): ShopPriors {
   const cars = belief.cars.map(({ car }) => car);
-  const gains = leaveOneOut(belief);
   const trust = modelTrust(gains);
   const deciding: Float64Array[][] = [];
   const priorsOf = (tyre: NewTyre): TyrePriors => {
