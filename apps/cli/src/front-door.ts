@@ -18,6 +18,7 @@ Examples:
   tubgap compare mycar.yaml                                which tyre fits which tub, what each tyre costs
   tubgap compare mycar.yaml --set "tyres[0].coldPressure=~7 psi"   two setups side by side
   tubgap place mycar.yaml                                  the best fore-aft place of the tub
+  tubgap draws mycar.yaml --format parquet                 the simulated runs themselves, for tools of your own
   tubgap report results/winged-door-car                    tables and papers again, from finished results
   tubgap year results/car-a results/car-b                  all cars of a year on one page
   tubgap revision old/mycar results/mycar                  what changed, and what it asks for
