@@ -126,18 +126,13 @@ describe("a shop's book", () => {
   });
 
   it('has a car whole or not at all when it is killed while it writes one', async () => {
-    const whole = 4 + readdirSync(at('measured')).filter((file) => file.endsWith('.csv')).length - 1;
+    const add = (name: string) =>
+      ['book', 'add', 'shop', 'demo/case.yaml', '--name', name, '--measured', 'measured'] as const;
+    expect(tubgap(folder, ...add('calm')).code).toBe(0);
+    const whole = readdirSync(at('shop/cars/calm'), { recursive: true }).length;
+    rmSync(at('shop/cars/calm'), { recursive: true });
     for (const [i, delay] of [250, 320, 390, 460, 530].entries()) {
-      const child = started(
-        'book',
-        'add',
-        'shop',
-        'demo/case.yaml',
-        '--name',
-        `cut-${i}`,
-        '--measured',
-        'measured',
-      );
+      const child = started(...add(`cut-${i}`));
       setTimeout(() => child.kill('SIGKILL'), delay);
       await ended(child);
       const place = at('shop/cars', `cut-${i}`);
