@@ -1,10 +1,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { numberSource } from '@tubgap/statistics';
+import { INCH, POUND } from '@tubgap/units';
 import { DEMO_CAR, type InventedCar, inventedRun } from '../demo-measurements/generator/invented-car.ts';
 import { DEMO_FAULTS, loggedRun } from '../demo-measurements/generator/logger.ts';
-
-const INCH = 0.0254;
-const POUND = 0.45359237;
 
 /** Sizes of the shop's two tyres, and how stiff each model's sidewall is beside that of the demo's invented slick. */
 const MODELS = {

@@ -1,3 +1,4 @@
+import { oneIn } from '@tubgap/units';
 import { scaleLog } from 'd3-scale';
 import { type Box, bottomAxis, leftAxis } from './axes.ts';
 import { BLUE, INK, PAPER, SOFT_INK } from './ink.ts';
@@ -22,8 +23,7 @@ const BOX: Box = { left: 62, right: 334, top: 34, bottom: 250 };
 /** What is rarer stands at this edge. */
 const RAREST = 1e-4;
 const TICKS = [1e-4, 1e-3, 1e-2, 1e-1, 1];
-const oneIn = (chance: number): string =>
-  chance === 1 ? 'always' : `1 in ${Math.round(1 / chance).toLocaleString('en-US')}`;
+const tickText = (chance: number): string => (chance === 1 ? 'always' : oneIn(chance));
 
 /**
  * How often what was foretold came true: on the slanted line chances are what happens. A share of none stands hollow at the
@@ -38,12 +38,12 @@ export function reliabilityPicture({ words, points }: Reliability): string {
   };
   const body = markup`${leftAxis(
     BOX,
-    TICKS.map((chance) => ({ at: y(chance), text: chance === RAREST ? 'rarer' : oneIn(chance) })),
+    TICKS.map((chance) => ({ at: y(chance), text: chance === RAREST ? 'rarer' : tickText(chance) })),
     'share that left a mark',
   )}
 ${bottomAxis(
   BOX,
-  TICKS.map((chance) => ({ at: x(chance), text: chance === RAREST ? 'rarer' : oneIn(chance) })),
+  TICKS.map((chance) => ({ at: x(chance), text: chance === RAREST ? 'rarer' : tickText(chance) })),
   'chance of a mark, foretold from the other cars',
 )}
 ${straight(BOX.left, BOX.bottom, BOX.right, BOX.top, { ink: SOFT_INK, dashes: '5 3', part: 'as foretold' })}

@@ -51,7 +51,8 @@ export interface RiskChart {
 const BOX: Box = { left: 88, right: 326, top: 34, bottom: 270 };
 const ROW = 44;
 
-const oneIn = (decade: number): string => (decade === 0 ? 'every one' : `1 in ${wholeText(10 ** decade)}`);
+const decadeText = (decade: number): string =>
+  decade === 0 ? 'every one' : `1 in ${wholeText(10 ** decade)}`;
 
 /** The points of a curve up to the last that is not below what is drawn. */
 function drawnPoints(curve: RiskCurve, least: number): RiskPoint[] {
@@ -116,7 +117,7 @@ export function riskChart(drawn: RiskChart): string {
   const body = markup`${minor.map((at) => straight(BOX.left, at, BOX.right, at, { ink: GRID_INK, width: 0.25 }))}
 ${leftAxis(
   BOX,
-  Array.from({ length: decades + 1 }, (_, d) => ({ at: y(10 ** -d), text: oneIn(d) })),
+  Array.from({ length: decades + 1 }, (_, d) => ({ at: y(10 ** -d), text: decadeText(d) })),
   'risk of a run',
 )}
 ${bottomAxis(

@@ -50,7 +50,7 @@ const STEPS: Readonly<Record<LengthUnits, readonly number[]>> = {
 };
 
 /** A change on the axis in whole sixteenths: '−1/8'. */
-const inches = (change: number): string =>
+const sixteenthsText = (change: number): string =>
   `${change < 0 ? '−' : ''}${tapeText(Math.round(16 * Math.abs(change)))}`;
 const millimetres = (change: number): string => String(change).replace('-', '−');
 
@@ -80,7 +80,15 @@ export function tornado({ words, rows, units = 'inch', note }: Tornado): string 
   }
   const box: Box = { left: LEFT, right: RIGHT, top: 4, bottom: y };
   const { own } = axisUnits(units);
-  const ticks = unitTicks(own, STEPS[units], -reach, reach, 9, x, units === 'mm' ? millimetres : inches);
+  const ticks = unitTicks(
+    own,
+    STEPS[units],
+    -reach,
+    reach,
+    9,
+    x,
+    units === 'mm' ? millimetres : sixteenthsText,
+  );
   const notes = wrapped(note, 50);
   const body = markup`${bottomAxis(box, ticks, `change of the lowest top height, ${own.name}`)}
 ${straight(x(0), box.top, x(0), box.bottom, { ink: INK })}

@@ -1,3 +1,4 @@
+import { INCH } from '@tubgap/units';
 import { outsideNineTenths } from '../test/calibration.ts';
 import { ALL, CHEAP, type ShopTwist } from '../test/invented-shop.ts';
 import { type ShopFit, shopFit } from '../test/shop-calibration.ts';
@@ -12,12 +13,11 @@ const [which = 'plain', shops = '100', first = '0'] = process.argv.slice(2);
 const TWISTS: Record<string, ShopTwist> = {
   plain: {},
   /** A quarter of an inch too much on every rollout. */
-  tape: { tape: 0.25 * 0.0254 },
+  tape: { tape: 0.25 * INCH },
   wrong: { wrongCar: 1.6 },
   all: { template: ALL },
 };
 const twist = { template: CHEAP, models: ['slick-a', 'slick-b'], ...TWISTS[which] };
-const INCH = 0.0254;
 const fits: ShopFit[] = [];
 const count = Number(shops);
 const mean = (of: (fit: ShopFit) => number): number =>

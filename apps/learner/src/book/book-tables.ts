@@ -1,4 +1,4 @@
-import { KMH, MM_PER_INCH, MPH } from '@tubgap/units';
+import { inchCell, KMH, MPH } from '@tubgap/units';
 import type { SheetTable } from '@tubgap/wording';
 import { countsOf } from './counts.ts';
 import { type Due, dueWords } from './due.ts';
@@ -6,7 +6,6 @@ import type { FoundBook } from './finish-book.ts';
 import type { Book } from './read-book.ts';
 
 const digits = (value: number, places: number): number => Number(value.toFixed(places));
-const inches = (metres: number): number => digits((metres * 1000) / MM_PER_INCH, 3);
 
 /** Every car of the book, what was seen of it, and how it stands beside the others. */
 export function carsSheet({ cars }: Book, { priors, apart }: FoundBook): SheetTable {
@@ -69,7 +68,7 @@ export function growthSheet({ growth }: FoundBook): SheetTable {
         model,
         digits(speed / MPH, 1),
         digits(speed / KMH, 1),
-        ...[before, after].flatMap(({ low, middle, high }) => [low[k]!, middle[k]!, high[k]!].map(inches)),
+        ...[before, after].flatMap(({ low, middle, high }) => [low[k]!, middle[k]!, high[k]!].map(inchCell)),
       ]),
     ),
   };

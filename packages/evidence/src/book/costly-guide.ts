@@ -151,12 +151,12 @@ export function fitCostly(
     const length = Math.hypot(...line);
     const along = line.map((x) => x / (length || 1));
     const us = near.map((score) => score.reduce((sum, x, i) => sum + x * along[i]!, 0));
-    const [c0, c1, c2] = regression(
+    const [c0 = 0, c1 = 0, c2 = 0] = regression(
       us.map((u) => [1, u, u * u]),
       level,
       weights,
       1e-6,
-    ) as unknown as [number, number, number];
+    );
     const bent =
       c2 <= 0
         ? [c0, c1, c2]

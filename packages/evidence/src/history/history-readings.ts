@@ -154,9 +154,17 @@ export function stretchesOf(readings: Readings, changes: readonly TyreChange[]):
       if (day === undefined) return to === '';
       return day >= from && (to === '' || day < to);
     };
-    const own = Object.fromEntries(
-      Object.entries(readings).map(([kind, list]) => [kind, (list as { date: string }[]).filter(isIn)]),
-    ) as unknown as Readings;
+    const own: Readings = {
+      rollouts: readings.rollouts.filter(isIn),
+      masses: readings.masses.filter(isIn),
+      loaded: readings.loaded.filter(isIn),
+      tellTales: readings.tellTales.filter(isIn),
+      gaps: readings.gaps.filter(isIn),
+      marks: readings.marks.filter(isIn),
+      runs: readings.runs.filter(isIn),
+      logs: readings.logs.filter(isIn),
+      checks: readings.checks.filter(isIn),
+    };
     if (Object.values(own).every((list) => list.length === 0)) return [];
     const batches: Record<string, string> = {};
     for (const { date, tyre, batch } of changes) if (date <= from) batches[tyre] = batch;
