@@ -15,7 +15,12 @@ const MODELS = [
 const HEAD =
   'date,entry,tyre,batch,tub,top_height_in,centre_forward_in,runs,speed_low_mph,speed_high_mph,mark,angle_deg,measured_in,note';
 
-const caseOf = (name: string, model: (typeof MODELS)[number], pounds: number, mph: number): string => `# Invented.
+const caseOf = (
+  name: string,
+  model: (typeof MODELS)[number],
+  pounds: number,
+  mph: number,
+): string => `# Invented.
 name: ${name}
 title: Invented car ${name}
 invented: true
@@ -50,7 +55,9 @@ accept: { runRisk: "1 in 2,000", seasonRisk: "1 in 20" }
 /** Entries of a car's history, so many runs each in a range of speeds of its own; every fifteenth car left a mark. */
 function historyOf(c: number, entries: number, model: (typeof MODELS)[number], mph: number): string {
   const { uniform } = numberSource(c + 1, 'invented book/history');
-  const rows = [`2025-02-01,tub,,,${model.tub},${model.top - 0.5 + (Math.floor(c / MODELS.length) % 5) / 4},0.25,,,,,,,`];
+  const rows = [
+    `2025-02-01,tub,,,${model.tub},${model.top - 0.5 + (Math.floor(c / MODELS.length) % 5) / 4},0.25,,,,,,,`,
+  ];
   for (let e = 0; e < entries; e++) {
     const runs = 5 + Math.floor(35 * uniform());
     const low = mph - 4 - Math.floor(5 * uniform());

@@ -1,17 +1,19 @@
-import type { PooledDraws } from '@tubgap/statistics';
+import { type ChainEnd, joinedDraws, type PooledDraws } from '@tubgap/statistics';
 import { type Conflict, impossibleRubs } from '../conflicts.ts';
 import { spaceOf } from '../posterior.ts';
+import { bookAgreement } from './book-agreement.ts';
 import type { BookCar } from './book-car.ts';
 import { carsWithReadings } from './book-model.ts';
 import { doubtfulCars, foretoldWithout } from './leave-one-out.ts';
 import { type PreparedCar, prepareCar } from './prepare-car.ts';
 import {
   BOOK_CHAINS,
-  BOOK_EFFORTS,
+  BOOK_LOOKS,
   type BookBelief,
   type BookEffort,
   bookChain,
   gatherBook,
+  PILOT_SHARE,
   WITHOUT_EFFORT,
 } from './sample-book.ts';
 import { type ShopPriors, shopPriors } from './shop-priors.ts';
@@ -19,7 +21,14 @@ import { type ShopPriors, shopPriors } from './shop-priors.ts';
 /** A piece of the work, in plain data: any thread that has the book's cars can do it. */
 export type BookTask =
   | { kind: 'prepare'; car: string; seed: number }
-  | { kind: 'chain'; chain: number; effort: BookEffort; prepared: readonly PreparedCar[] };
+  | {
+      kind: 'chain';
+      chain: number;
+      effort: BookEffort;
+      prepared: readonly PreparedCar[];
+      /** Where its piece before ended. */
+      from?: ChainEnd;
+    };
 
 /** What comes of it, in plain data too. */
 export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws };
@@ -28,7 +37,7 @@ export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws };
 export function performBookTask(cars: readonly BookCar[], task: BookTask): BookTaskResult {
   if (task.kind === 'chain') {
     const own = cars.filter(({ name }) => task.prepared.some((one) => one.name === name));
-    return { chain: bookChain(own, task.prepared, task.effort, task.chain) };
+    return { chain: bookChain(own, task.prepared, task.effort, task.chain, task.from) };
   }
   const car = cars.find(({ name }) => name === task.car);
   if (car === undefined) throw new RangeError(`the book has no car ${task.car}.`);
@@ -62,31 +71,53 @@ export async function learnBook(
   const sound = carsWithReadings(cars).filter(({ name }) => leftOut.every(({ car }) => car !== name));
   const ready = await perform(sound.map(({ name }) => ({ kind: 'prepare', car: name, seed })));
   const prepared = ready.flatMap((result) => ('prepared' in result ? [result.prepared] : []));
-  const sampled = async (efforts: readonly Omit<BookEffort, 'seed'>[]): Promise<BookBelief[]> => {
+  const sampled = async (
+    efforts: readonly Omit<BookEffort, 'seed'>[],
+    from: readonly PooledDraws[] = [],
+  ): Promise<PooledDraws[][]> => {
     const tasks = efforts.flatMap((effort) =>
-      Array.from(
-        { length: BOOK_CHAINS },
-        (_, chain): BookTask => ({ kind: 'chain', chain, effort: { seed, ...effort }, prepared }),
-      ),
+      Array.from({ length: BOOK_CHAINS }, (_, chain): BookTask => {
+        const before = from[chain]?.end;
+        return {
+          kind: 'chain',
+          chain,
+          effort: { seed, ...effort },
+          prepared,
+          ...(before === undefined ? {} : { from: before }),
+        };
+      }),
     );
     const results = await perform(tasks);
     const chains = results.flatMap((result) => ('chain' in result ? [result.chain] : []));
-    return efforts.map((_, e) =>
-      gatherBook(sound, prepared, seed, chains.slice(e * BOOK_CHAINS, (e + 1) * BOOK_CHAINS)),
-    );
+    return efforts.map((_, e) => chains.slice(e * BOOK_CHAINS, (e + 1) * BOOK_CHAINS));
   };
-  const [first, longer] = BOOK_EFFORTS.map((effort) => async () => {
-    const [belief] = await sampled([effort]);
-    return { belief: belief!, priors: shopPriors(belief!) };
-  });
-  const quick = await first!();
   // Without cars, or with too few runs to stand for all, longer chains would not help.
   const mayHelp = sound.length > 0 && prepared.every(({ enough }) => enough);
-  const { belief, priors } = quick.priors.settled || !mayHelp ? quick : await longer!();
+  const looked = async (
+    look: number,
+    before: readonly PooledDraws[],
+  ): Promise<{ belief: BookBelief; priors: ShopPriors }> => {
+    const [sweeps, sofar] = [BOOK_LOOKS[look]!, BOOK_LOOKS[look - 1] ?? 0];
+    const [dropped, already] = [PILOT_SHARE * sweeps, PILOT_SHARE * sofar];
+    const pilot = look === 0 ? dropped : 0;
+    const [more] = await sampled([{ pilot, draws: sweeps - sofar - pilot }], before);
+    const chains = more!.map((chain, c) =>
+      look === 0 ? chain : joinedDraws(before[c]!, chain, dropped - already),
+    );
+    const belief = gatherBook(sound, prepared, seed, chains);
+    const isLast = look === BOOK_LOOKS.length - 1 || !mayHelp;
+    // What cars share costs next to nothing to judge, the heights that decide much.
+    if (!isLast && !bookAgreement(belief, []).settled) return looked(look + 1, chains);
+    const priors = shopPriors(belief);
+    return priors.settled || isLast ? { belief, priors } : looked(look + 1, chains);
+  };
+  const { belief, priors } = await looked(0, []);
   const doubtful = priors.settled ? doubtfulCars(priors.gains) : [];
   if (doubtful.length === 0) return { belief, priors, leftOut };
   const others = await sampled(doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })));
-  const told = others.flatMap((other, n) => foretoldWithout(other, doubtful[n]!));
+  const told = others.flatMap((chains, n) =>
+    foretoldWithout(gatherBook(sound, prepared, seed, chains), doubtful[n]!),
+  );
   const gains = priors.gains.map(
     (gain) => told.find(({ car, tyre }) => car === gain.car && tyre === gain.tyre) ?? gain,
   );

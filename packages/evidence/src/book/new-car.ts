@@ -5,6 +5,7 @@ import { type CarHeights, openCarHeights } from '../car-heights.ts';
 import { type CarSpace, FEWEST_RUNS, openCarSpace } from '../car-space.ts';
 import { runDepartures, shareAbove } from '../pick-estimate.ts';
 import { type Believed, pointsOf } from '../posterior.ts';
+import { thinned } from '../thinned.ts';
 import { wholeCarSpace, wholeCars } from '../whole-car.ts';
 import type { BookCar } from './book-car.ts';
 import { type GroupDraws, groupDraws, sameNumbers } from './group-draws.ts';
@@ -108,6 +109,8 @@ export const largestTub = ({ source }: BookCar): number => {
 
 /** Whole cars that every draw of the posterior is asked about: they differ in all else as the priors say. */
 const ASKED = 32;
+/** Draws of a chain that are asked about a height: more of them would tell little more and cost as much each. */
+const ASKED_DRAWS = 150;
 /** Cars of the priors from which single runs depart. */
 const DEPARTING = 4096;
 
@@ -142,8 +145,14 @@ export function newHeights(
   const places = space.directions.map(({ stream }) =>
     whole.directions.findIndex((direction) => direction.stream === stream),
   );
-  const cars = chains.flatMap((chain) =>
-    Array.from({ length: chain.draws }, (_, draw) => {
+  const asked = chains.map(({ draws }) =>
+    thinned(
+      Array.from({ length: draws }, (_, draw) => draw),
+      ASKED_DRAWS,
+    ),
+  );
+  const cars = chains.flatMap((chain, c) =>
+    asked[c]!.map((draw) => {
       const now = groups.map(({ at }) => at(chain, draw));
       return others.map((other, n) => {
         const car = other.slice();
@@ -161,7 +170,7 @@ export function newHeights(
       middling,
       departures,
       accepted,
-      chains.map(({ draws }) => draws),
+      asked.map(({ length }) => length),
     ),
     middling,
   };
