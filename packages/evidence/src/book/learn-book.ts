@@ -1,21 +1,12 @@
-import { type ChainEnd, joinedDraws, type PooledDraws } from '@tubgap/statistics';
+import type { ChainEnd, PooledDraws } from '@tubgap/statistics';
 import { type Conflict, impossibleRubs } from '../conflicts.ts';
 import { spaceOf } from '../posterior.ts';
-import { bookAgreement } from './book-agreement.ts';
 import type { BookCar } from './book-car.ts';
+import { agreed, chainsOf } from './book-chains.ts';
 import { carsWithReadings } from './book-model.ts';
 import { doubtfulCars, foretoldWithout } from './leave-one-out.ts';
 import { type PreparedCar, prepareCar } from './prepare-car.ts';
-import {
-  BOOK_CHAINS,
-  BOOK_LOOKS,
-  type BookBelief,
-  type BookEffort,
-  bookChain,
-  gatherBook,
-  PILOT_SHARE,
-  WITHOUT_EFFORT,
-} from './sample-book.ts';
+import { type BookBelief, type BookEffort, bookChain, WITHOUT_EFFORT } from './sample-book.ts';
 import { type ShopPriors, shopPriors } from './shop-priors.ts';
 
 /** A piece of the work, in plain data: any thread that has the book's cars can do it. */
@@ -32,6 +23,9 @@ export type BookTask =
 
 /** What comes of it, in plain data too. */
 export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws };
+
+/** Does some pieces of the work at once and gives back their results in their order. */
+export type Perform = (tasks: readonly BookTask[]) => Promise<BookTaskResult[]> | BookTaskResult[];
 
 /** Does one piece of the work. @throws RangeError for a car that the book does not have */
 export function performBookTask(cars: readonly BookCar[], task: BookTask): BookTaskResult {
@@ -61,8 +55,7 @@ export interface BookLearned {
 export async function learnBook(
   cars: readonly BookCar[],
   seed: number,
-  perform: (tasks: readonly BookTask[]) => Promise<BookTaskResult[]> | BookTaskResult[] = (tasks) =>
-    tasks.map((task) => performBookTask(cars, task)),
+  perform: Perform = (tasks) => tasks.map((task) => performBookTask(cars, task)),
 ): Promise<BookLearned> {
   const leftOut = carsWithReadings(cars).flatMap((car) => {
     const conflicts = impossibleRubs(spaceOf(car.setup, car.parts, seed), car.parts, seed);
@@ -71,53 +64,17 @@ export async function learnBook(
   const sound = carsWithReadings(cars).filter(({ name }) => leftOut.every(({ car }) => car !== name));
   const ready = await perform(sound.map(({ name }) => ({ kind: 'prepare', car: name, seed })));
   const prepared = ready.flatMap((result) => ('prepared' in result ? [result.prepared] : []));
-  const sampled = async (
-    efforts: readonly Omit<BookEffort, 'seed'>[],
-    from: readonly PooledDraws[] = [],
-  ): Promise<PooledDraws[][]> => {
-    const tasks = efforts.flatMap((effort) =>
-      Array.from({ length: BOOK_CHAINS }, (_, chain): BookTask => {
-        const before = from[chain]?.end;
-        return {
-          kind: 'chain',
-          chain,
-          effort: { seed, ...effort },
-          prepared,
-          ...(before === undefined ? {} : { from: before }),
-        };
-      }),
-    );
-    const results = await perform(tasks);
-    const chains = results.flatMap((result) => ('chain' in result ? [result.chain] : []));
-    return efforts.map((_, e) => chains.slice(e * BOOK_CHAINS, (e + 1) * BOOK_CHAINS));
-  };
+  const pieces = chainsOf(perform, { cars: sound, prepared, seed });
   // Without cars, or with too few runs to stand for all, longer chains would not help.
   const mayHelp = sound.length > 0 && prepared.every(({ enough }) => enough);
-  const looked = async (
-    look: number,
-    before: readonly PooledDraws[],
-  ): Promise<{ belief: BookBelief; priors: ShopPriors }> => {
-    const [sweeps, sofar] = [BOOK_LOOKS[look]!, BOOK_LOOKS[look - 1] ?? 0];
-    const [dropped, already] = [PILOT_SHARE * sweeps, PILOT_SHARE * sofar];
-    const pilot = look === 0 ? dropped : 0;
-    const [more] = await sampled([{ pilot, draws: sweeps - sofar - pilot }], before);
-    const chains = more!.map((chain, c) =>
-      look === 0 ? chain : joinedDraws(before[c]!, chain, dropped - already),
-    );
-    const belief = gatherBook(sound, prepared, seed, chains);
-    const isLast = look === BOOK_LOOKS.length - 1 || !mayHelp;
-    // What cars share costs next to nothing to judge, the heights that decide much.
-    if (!isLast && !bookAgreement(belief, []).settled) return looked(look + 1, chains);
-    const priors = shopPriors(belief);
-    return priors.settled || isLast ? { belief, priors } : looked(look + 1, chains);
-  };
-  const { belief, priors } = await looked(0, []);
+  const { belief, priors } = await agreed(pieces, mayHelp);
   const doubtful = priors.settled ? doubtfulCars(priors.gains) : [];
   if (doubtful.length === 0) return { belief, priors, leftOut };
-  const others = await sampled(doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })));
-  const told = others.flatMap((chains, n) =>
-    foretoldWithout(gatherBook(sound, prepared, seed, chains), doubtful[n]!),
+  const others = await pieces.sampled(
+    doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })),
+    belief.chains,
   );
+  const told = others.flatMap((chains, n) => foretoldWithout(pieces.gathered(chains), doubtful[n]!));
   const gains = priors.gains.map(
     (gain) => told.find(({ car, tyre }) => car === gain.car && tyre === gain.tyre) ?? gain,
   );

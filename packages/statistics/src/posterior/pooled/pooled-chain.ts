@@ -1,6 +1,6 @@
 import type { NumberSource } from '../number-source.ts';
 import { numberSource } from '../number-source.ts';
-import { moveEffects } from './effect-step.ts';
+import { type EffectBlocks, effectBlocks, moveEffects } from './effect-step.ts';
 import { nestState } from './nested-normal.ts';
 import type { OrderedModel } from './pooled-model.ts';
 import { fillNests, moveSpread, moveWithEffectsHeld, setLeaves } from './spread-steps.ts';
@@ -38,11 +38,18 @@ export interface ChainEnd {
   spreads: Float64Array[];
 }
 
-/** Sweeps from one move of all effects to the next, and from one with the effects held. */
-const EFFECTS_EVERY = 2;
+/** Sweeps from one move of the spreads with the effects held to the next. */
 const HELD_EVERY = 4;
 /** Sweeps from one try to have cliques stand apart, or belong, to the next: mostly it is refused. */
 const APART_EVERY = 2;
+/** Blocks of effects that a sweep moves: groups within groups and, in turn, one of the outermost or all. */
+function togetherIn({ inner, outer, all }: EffectBlocks, sweep: number): readonly (readonly number[])[] {
+  if (sweep % 2 === 1) return inner;
+  if (all.length === 0) return [];
+  const turn = sweep / 2;
+  return [turn % 2 === 0 ? all : outer[((turn - 1) / 2) % outer.length]!];
+}
+
 /** Starts that are tried before a unit is taken to have none. */
 const STARTS = 100;
 
@@ -93,6 +100,7 @@ export function pooledChain(
     from?.spreads.map((values) => values.slice()) ??
     model.spreads.map(({ size }) => Float64Array.from({ length: size }, () => numbers.normal()));
   const states = model.nests.map(nestState);
+  const blocks = effectBlocks(model);
   const units = model.units.map((unit, u) =>
     from === undefined
       ? startOf(unit, spreads, numberSource(seed, `pooled/${chain}/${unit.name}`))
@@ -129,8 +137,9 @@ export function pooledChain(
       moveSpread(model, states, spreads, units, block, numbers);
     });
     // Both ask every unit at once: neither is worth that in every sweep.
-    if (sweep % EFFECTS_EVERY === 0) {
-      moveEffects(model, states, spreads, units, numbers);
+    const together = togetherIn(blocks, sweep);
+    if (together.length > 0) {
+      moveEffects(model, states, spreads, units, together, numbers);
       fillNests(model, states, spreads, units);
     }
     if (sweep % HELD_EVERY === 1) {
