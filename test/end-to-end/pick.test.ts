@@ -52,9 +52,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       'top_height_in',
       'draws',
       'touches',
-      'touch_probability',
-      'ci95_low',
-      'ci95_high',
+      'run_risk',
+      'run_risk_low',
+      'run_risk_high',
       'gap_p05_in',
       'gap_p50_in',
       'tight_angle_deg',
@@ -62,9 +62,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       'method',
       'cov',
       'effective_draws',
-      'contact_probability',
-      'contact_ci95_low',
-      'contact_ci95_high',
+      'contact_risk',
+      'contact_risk_low',
+      'contact_risk_high',
     ]);
     const groups = new Map<string, Row[]>();
     for (const row of rows) {
@@ -75,19 +75,19 @@ describe('tubgap pick on the demo, in an empty folder', () => {
     for (const group of groups.values()) {
       expect(group.length).toBeGreaterThan(3);
       for (const [i, row] of group.entries()) {
-        const p = Number(row.touch_probability);
+        const p = Number(row.run_risk);
         if (row.method === 'counted') expect(Number(row.touches) / Number(row.draws)).toBeCloseTo(p, 6);
         else expect(Number(row.effective_draws)).toBeGreaterThanOrEqual(50);
-        expect(Number(row.ci95_low)).toBeLessThanOrEqual(p);
-        expect(Number(row.ci95_high)).toBeGreaterThan(p - 1e-12);
-        const contact = Number(row.contact_probability);
+        expect(Number(row.run_risk_low)).toBeLessThanOrEqual(p);
+        expect(Number(row.run_risk_high)).toBeGreaterThan(p - 1e-12);
+        const contact = Number(row.contact_risk);
         expect(contact).toBeLessThanOrEqual(p);
-        expect(Number(row.contact_ci95_high)).toBeGreaterThan(contact - 1e-12);
+        expect(Number(row.contact_risk_high)).toBeGreaterThan(contact - 1e-12);
         expect(row.gap_p05_in !== '').toBe(Number(row.top_height_in) % 1 === 0);
         if (row.gap_p05_in !== '') expect(Number(row.gap_p05_in)).toBeLessThan(Number(row.gap_p50_in));
         if (i === 0) continue;
         expect(Number(row.top_height_in) - Number(group[i - 1]!.top_height_in)).toBeCloseTo(0.25, 6);
-        expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.touch_probability));
+        expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.run_risk));
       }
     }
     for (const row of rows.filter((candidate) => candidate.tyre === 'any')) {
@@ -96,9 +96,7 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       );
       for (const other of alone) {
         expect(Number(row.touches)).toBeGreaterThanOrEqual(Number(other.touches));
-        expect(
-          row.method === 'weighted' || Number(row.touch_probability) >= Number(other.touch_probability),
-        ).toBe(true);
+        expect(row.method === 'weighted' || Number(row.run_risk) >= Number(other.run_risk)).toBe(true);
       }
     }
   });

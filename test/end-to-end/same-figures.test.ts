@@ -167,7 +167,7 @@ describe('of the tub that is picked', () => {
       (row) => row.setup === 'A' && row.tyre === picked!.limiting_tyre,
     )!;
     for (const row of [swept, other])
-      expect([row.run_risk, row.run_risk_ci95_low, row.run_risk_ci95_high]).toEqual([
+      expect([row.run_risk, row.run_risk_low, row.run_risk_high]).toEqual([
         picked!.run_risk,
         picked!.run_risk_low,
         picked!.run_risk_high,

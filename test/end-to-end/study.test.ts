@@ -94,10 +94,10 @@ describe('tubgap sweep', () => {
       expect(Number(fast.even_height_in)).toBeGreaterThan(Number(slow.even_height_in));
       expect(Number(fast.run_risk)).toBeGreaterThan(Number(slow.run_risk));
     }
-    expect(Number(at('232', '5').height_change_ci95_low_in)).toBeGreaterThan(0);
-    expect(Number(at('216', '7').height_change_ci95_high_in)).toBeLessThan(0);
+    expect(Number(at('232', '5').height_change_low_in)).toBeGreaterThan(0);
+    expect(Number(at('216', '7').height_change_high_in)).toBeLessThan(0);
     const difference = Number(at('232', '5').run_risk) - Number(whole[0]!.run_risk);
-    expect(Number(at('232', '5').risk_change) / difference).toBeCloseTo(1, 2);
+    expect(Number(at('232', '5').run_risk_change) / difference).toBeCloseTo(1, 2);
 
     const summary = await table('one', 'winged-door-car-sweep', 'summary.csv');
     expect(summary).toHaveLength(2 * (2 * 2));
@@ -129,7 +129,7 @@ describe('tubgap sweep', () => {
     const slick = rows.filter(({ tyre, tub }) => tyre === 'tall-slick' && tub === 'street-42');
     // 224 mph is the case's own middle: with its spread kept, nothing differs.
     for (const row of slick.filter(({ point }) => point === '1')) {
-      expect(row).toMatchObject({ height_change_in: '0.0000', risk_change: '0' });
+      expect(row).toMatchObject({ height_change_in: '0.0000', run_risk_change: '0' });
     }
     const risks = slick
       .filter(({ point }) => point === '0')
@@ -239,8 +239,8 @@ describe('tubgap compare', () => {
     expect(same.out).toContain('the same risk');
     for (const row of await table('same', 'winged-door-car-compare', 'setups.csv')) {
       expect(['', '0.0000']).toContain(row.height_change_in);
-      expect(['', '0.0000']).toContain(row.height_change_ci95_high_in);
-      expect(['', '0']).toContain(row.risk_change_ci95_low);
+      expect(['', '0.0000']).toContain(row.height_change_high_in);
+      expect(['', '0']).toContain(row.run_risk_change_low);
     }
     const other = run(
       'compare',
@@ -254,8 +254,8 @@ describe('tubgap compare', () => {
     );
     const rows = await table('other', 'winged-door-car-compare', 'setups.csv');
     const b = rows.find((row) => row.setup === 'B' && row.tyre === 'any' && row.tub === 'street-42')!;
-    expect(Number(b.height_change_ci95_high_in)).toBeLessThan(-0.25);
-    expect(Number(b.risk_change_ci95_high)).toBeLessThan(0);
+    expect(Number(b.height_change_high_in)).toBeLessThan(-0.25);
+    expect(Number(b.run_risk_change_high)).toBeLessThan(0);
     expect(other.out).toMatch(/against A: .* in less/);
     expect(other.out).toMatch(/fewer of [\d,]+ runs come too close/);
   });

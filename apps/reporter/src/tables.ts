@@ -32,8 +32,14 @@ export function riskTable(result: Result): SheetTable {
           chanceCell(risk.low),
           chanceCell(risk.high),
           ...(gap === null
-            ? ['', '', '', '']
-            : [cell(gap.p05), cell(gap.p50), degreeCell(gap.tightestAngle), gap.tightestMoment]),
+            ? ['', '', '', '', '']
+            : [
+                cell(gap.p01),
+                cell(gap.p05),
+                cell(gap.p50),
+                degreeCell(gap.tightestAngle),
+                gap.tightestMoment,
+              ]),
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),
@@ -53,9 +59,10 @@ export function riskTable(result: Result): SheetTable {
       column('top_height'),
       'draws',
       'touches',
-      'touch_probability',
-      'ci95_low',
-      'ci95_high',
+      'run_risk',
+      'run_risk_low',
+      'run_risk_high',
+      column('gap_p01'),
       column('gap_p05'),
       column('gap_p50'),
       'tight_angle_deg',
@@ -63,9 +70,9 @@ export function riskTable(result: Result): SheetTable {
       'method',
       'cov',
       'effective_draws',
-      'contact_probability',
-      'contact_ci95_low',
-      'contact_ci95_high',
+      'contact_risk',
+      'contact_risk_low',
+      'contact_risk_high',
     ],
     rows,
   };

@@ -4,6 +4,8 @@ import { figuresOf } from '../figures-of.ts';
 import { ANY_TYRE } from '../tables.ts';
 import {
   comparedAt,
+  gapColumns,
+  gapValues,
   heightColumns,
   heightValues,
   reportedTub,
@@ -11,6 +13,8 @@ import {
   riskValues,
 } from './study-cells.ts';
 import {
+  besideHeads,
+  besideTexts,
   changeText,
   decidedText,
   ending,
@@ -19,6 +23,8 @@ import {
   heightWords,
   riskChangeText,
   riskText,
+  seasonHeads,
+  seasonTexts,
   tubText,
 } from './study-words.ts';
 
@@ -47,6 +53,7 @@ export function setupsTable(study: Setups): SheetTable {
             cell(found.p99),
             decidedText(found),
             ...riskValues(study, found.compared[0]),
+            ...gapValues(study, found.compared[0]),
             study.draws,
           ],
         ];
@@ -65,6 +72,7 @@ export function setupsTable(study: Setups): SheetTable {
       column('required_height_p99'),
       'decided_by',
       ...riskColumns(study),
+      ...gapColumns(study),
       'draws',
     ],
     rows,
@@ -88,9 +96,11 @@ function tubsTable(study: Setups, other: number): Block {
       tub.name,
       heightText(figuresOf(study), own),
       beside === undefined ? 'has none' : heightText(figuresOf(study), beside),
+      ...(beside === undefined ? seasonHeads(study).map(() => '') : seasonTexts(study, beside)),
       beside === undefined ? '' : changeText(figuresOf(study), beside, own),
-      riskText(comparedAt(own, own.topHeight)),
-      riskText(beside?.compared[0]),
+      riskText(comparedAt(own, own.topHeight)?.risk),
+      riskText(beside?.compared[0]?.risk),
+      ...besideTexts(study, beside?.compared[0]),
     ];
   });
   return figureTable(
@@ -98,9 +108,11 @@ function tubsTable(study: Setups, other: number): Block {
       'tub',
       'A at least',
       `${letter} at least`,
+      ...seasonHeads(study),
       `${letter} against A`,
       'A too close',
       `${letter} at A’s height`,
+      ...besideHeads(study),
     ],
     rows,
   );

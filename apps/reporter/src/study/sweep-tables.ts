@@ -3,6 +3,8 @@ import { type SheetTable, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import {
   comparedAt,
+  gapColumns,
+  gapValues,
   heightColumns,
   heightValues,
   plainName,
@@ -65,6 +67,7 @@ export function sweepTable(study: Sweep): SheetTable {
           cell(found.p99),
           decidedText(found),
           ...riskValues(study, risk),
+          ...gapValues(study, risk),
           study.draws,
         ]);
       }),
@@ -84,6 +87,7 @@ export function sweepTable(study: Sweep): SheetTable {
       column('required_height_p99'),
       'decided_by',
       ...riskColumns(study),
+      ...gapColumns(study),
       'draws',
     ],
     rows,
@@ -148,7 +152,7 @@ export function summaryTable(study: Sweep): SheetTable {
           rowNames(point.tyres ?? study.tyres)[reportedRow(study)]!,
           tub.name,
           ...heightValues(study, reportedCell(study, point, t)),
-          ...riskValues(study, comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),
+          ...riskValues(study, comparedAt(reportedCell(study, point, t), ownHeight(study, t))),
           point.chosen === null ? '' : study.tubs[point.chosen]!.name,
         ]),
       ),
@@ -164,7 +168,7 @@ export function summaryTable(study: Sweep): SheetTable {
       'tyre',
       'tub',
       ...heightColumns(study),
-      ...riskColumns(study).slice(0, 7),
+      ...riskColumns(study),
       'tub_to_build',
     ],
     rows,
