@@ -1,8 +1,9 @@
 import { writeToString } from 'fast-csv';
+import { type Column, columnsOf } from './columns/column.ts';
 
-/** A table for a spreadsheet: one header row, then rows of text and numbers. */
+/** A table for a spreadsheet: one header row with the names of its columns, then rows of text and numbers. */
 export interface SheetTable {
-  header: readonly string[];
+  columns: readonly Column[];
   rows: readonly (readonly (string | number)[])[];
 }
 
@@ -22,6 +23,27 @@ export const yesNo = (is: boolean): 'yes' | 'no' => (is ? 'yes' : 'no');
 
 /** A table as CSV text (RFC 4180 quoting), one header row, lines ended by LF. */
 export async function csvText(table: SheetTable): Promise<string> {
-  const rows = [table.header, ...table.rows].map((row) => row.map(harmlessCell));
+  const header = table.columns.map(({ name }) => name);
+  const rows = [header, ...table.rows].map((row) => row.map(harmlessCell));
   return writeToString(rows, { includeEndRowDelimiter: true });
+}
+
+/** The dictionary of the tables of a folder: every column of every one, with its unit and what it means. */
+export const COLUMNS_FILE = 'columns.csv';
+
+/** Tables of a folder as files, and beside them their dictionary: name → text. */
+export async function tableFiles(
+  tables: Readonly<Record<string, SheetTable | undefined>>,
+): Promise<Record<string, string>> {
+  const files: Record<string, string> = {};
+  const rows: string[][] = [];
+  for (const [file, table] of Object.entries(tables)) {
+    if (table === undefined) continue;
+    files[file] = await csvText(table);
+    rows.push(...table.columns.map(({ name, unit, about }) => [file, name, unit, about]));
+  }
+  const own = columnsOf('inch', 'file', 'column', 'unit', 'about');
+  rows.push(...own.map(({ name, unit, about }) => [COLUMNS_FILE, name, unit, about]));
+  files[COLUMNS_FILE] = await csvText({ columns: own, rows });
+  return files;
 }

@@ -1,5 +1,5 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { BLANK, type Block, columnsOf, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { ANY_TYRE } from '../tables.ts';
 import {
@@ -36,7 +36,7 @@ const letterOf = (index: number): string => LETTERS[index] ?? `no. ${index + 1}`
 
 /** Every setup with every tyre, and all together, in every tub, against the first. */
 export function setupsTable(study: Setups): SheetTable {
-  const { column, cell } = figuresOf(study);
+  const { units, cell } = figuresOf(study);
   const rows = study.setups.flatMap((setup, s) =>
     [...setup.tyres, ANY_TYRE].flatMap((tyre, i) =>
       setup.tubs.flatMap((tub, t) => {
@@ -61,20 +61,21 @@ export function setupsTable(study: Setups): SheetTable {
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'setup',
       'what',
       'tyre',
       'tub',
       ...heightColumns(study),
-      column('required_height_p50'),
-      column('required_height_p99'),
+      'required_height_p50',
+      'required_height_p99',
       'decided_by',
       ...riskColumns(study),
       ...gapColumns(study),
       'draws',
-    ],
+    ),
     rows,
   };
 }

@@ -1,22 +1,24 @@
 import type { Study, StudyCell } from '@tubgap/results';
 import { chanceCell, degreeCell } from '@tubgap/units';
+import { type Column, columnsOf } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
-import { ANY_TYRE } from '../tables.ts';
+import { ANY_TYRE, gapColumn } from '../tables.ts';
 
 /** Whether the seasons of every setup were run. */
 export const hasSeasons = ({ kind, cars }: Study): boolean =>
   (kind === 'sweep' || kind === 'setups') && cars !== null;
 
 /** Columns of a cell's heights. */
-export const heightColumns = (study: Study): string[] =>
-  [
-    'top_height',
-    ...(hasSeasons(study) ? ['season_top_height'] : []),
+export const heightColumns = (study: Study): Column[] =>
+  columnsOf(
+    figuresOf(study).units,
+    'run_top_height',
+    ...(hasSeasons(study) ? (['top_height'] as const) : []),
     'even_height',
     'height_change',
     'height_change_low',
     'height_change_high',
-  ].map(figuresOf(study).column);
+  );
 
 export const heightValues = (study: Study, found: StudyCell): string[] =>
   [
@@ -29,29 +31,39 @@ export const heightValues = (study: Study, found: StudyCell): string[] =>
   ].map(figuresOf(study).cell);
 
 /** Columns of the risks at one height. */
-export const riskColumns = (study: Study): string[] => [
-  figuresOf(study).column('at_height'),
-  'run_risk',
-  'run_risk_low',
-  'run_risk_high',
-  'run_risk_change',
-  'run_risk_change_low',
-  'run_risk_change_high',
-  'contact_risk',
-  'contact_risk_low',
-  'contact_risk_high',
-  ...(hasSeasons(study) ? ['season_risk', 'season_risk_low', 'season_risk_high'] : []),
-];
+export const riskColumns = (study: Study): Column[] =>
+  columnsOf(
+    figuresOf(study).units,
+    'at_height',
+    'run_risk',
+    'run_risk_low',
+    'run_risk_high',
+    'run_risk_change',
+    'run_risk_change_low',
+    'run_risk_change_high',
+    'contact_risk',
+    'contact_risk_low',
+    'contact_risk_high',
+    ...(hasSeasons(study) ? (['season_risk', 'season_risk_low', 'season_risk_high'] as const) : []),
+  );
 
 /** Columns of the gaps there, and of how its run risk was found. */
-export const gapColumns = (study: Study): string[] => [
-  ...['gap_p01', 'gap_p05', 'gap_p50', 'gap_at_0deg'].map(figuresOf(study).column),
-  'tight_angle_deg',
-  'tight_moment',
-  'method',
-  'cov',
-  'effective_draws',
-];
+export const gapColumns = (study: Study): Column[] => {
+  const { units } = figuresOf(study);
+  const straightUp = gapColumn(units, 0);
+  return columnsOf(
+    units,
+    'gap_p01',
+    'gap_p05',
+    'gap_p50',
+    straightUp,
+    'tight_angle_deg',
+    'tight_moment',
+    'method',
+    'cov',
+    'effective_draws',
+  );
+};
 
 type Compared = StudyCell['compared'][number];
 

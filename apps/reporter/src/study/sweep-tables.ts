@@ -1,5 +1,5 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { type SheetTable, yesNo } from '@tubgap/wording';
+import { type Column, columnsOf, type SheetTable, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import {
   comparedAt,
@@ -30,8 +30,11 @@ export function valueAt(study: Sweep, point: Point, input: number): string | num
 const writtenValue = (text: string): string => (text === '~' ? 'as in the case' : text);
 
 /** Column of a varied input: 'run_trapSpeed_mph'. */
-const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
-  [plainName(path), unitName(unit)].filter(Boolean).join('_');
+const columnOf = ({ path, label, unit }: Sweep['varied'][number]): Column => ({
+  name: [plainName(path), unitName(unit)].filter(Boolean).join('_'),
+  unit,
+  about: `${label}, varied (${path})`,
+});
 
 /** Row of the figures that summary, pictures and words are about: the one tyre asked for, else all of the car's together. */
 export const reportedRow = ({ shown, tyres }: Sweep): number =>
@@ -47,7 +50,7 @@ export const ownHeight = (study: Sweep, tub: number): number | null =>
 
 /** Every point with every tyre asked for, and all together, in every tub, at every height that is compared. */
 export function sweepTable(study: Sweep): SheetTable {
-  const { column, cell } = figuresOf(study);
+  const { units, cell } = figuresOf(study);
   const shown = [...study.shown.tyres, study.tyres.length];
   const rows = study.points.flatMap((point, p) =>
     shown.flatMap((i) =>
@@ -74,22 +77,23 @@ export function sweepTable(study: Sweep): SheetTable {
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'point',
       'as_in_case',
       ...study.varied.map(columnOf),
       'tyre',
       'tub',
-      column('tub_diameter'),
+      'tub_diameter',
       ...heightColumns(study),
-      column('required_height_p50'),
-      column('required_height_p99'),
+      'required_height_p50',
+      'required_height_p99',
       'decided_by',
       ...riskColumns(study),
       ...gapColumns(study),
       'draws',
-    ],
+    ),
     rows,
   };
 }
@@ -159,7 +163,8 @@ export function summaryTable(study: Sweep): SheetTable {
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      figuresOf(study).units,
       'varied',
       'others_at',
       'value',
@@ -170,7 +175,7 @@ export function summaryTable(study: Sweep): SheetTable {
       ...heightColumns(study),
       ...riskColumns(study),
       'tub_to_build',
-    ],
+    ),
     rows,
   };
 }
