@@ -1,13 +1,14 @@
+import { normalQuantile } from '@tubgap/statistics';
 import { INCH } from '@tubgap/units';
-import { outsideNineTenths } from '../test/calibration.ts';
+import { outsideNineTenths, rootMeanSquare } from '../test/calibration.ts';
 import { ALL, CHEAP, type ShopTwist } from '../test/invented-shop.ts';
 import { type ShopFit, shopFit } from '../test/shop-calibration.ts';
 
 /**
  * Holds a shop's book against invented shops of 3 to 12 cars at length:
  * npx tsx scripts/calibrate-shops.ts [plain|tape|wrong|all] [shops] [first].
- * Prints how often the truth lies outside the central nine tenths (1 in 10), how its ranks fill ten bins, and the height
- * asked for the next car with its risk, with the book and without.
+ * Prints how often the truth lies outside the central nine tenths (1 in 10), how its ranks fill ten bins, how unequal those
+ * are, how wide the truth lies, and the height asked for the next car with its risk, with the book and without.
  */
 const [which = 'plain', shops = '100', first = '0'] = process.argv.slice(2);
 const TWISTS: Record<string, ShopTwist> = {
@@ -16,6 +17,15 @@ const TWISTS: Record<string, ShopTwist> = {
   tape: { tape: 0.25 * INCH },
   wrong: { wrongCar: 1.6 },
   all: { template: ALL },
+};
+/**
+ * Ranks are uniform where this stays below it 19 times in 20. Source: NIST/SEMATECH e-Handbook of Statistical Methods,
+ * 1.3.6.7.4, chi-square of nine degrees of freedom.
+ */
+const UNEQUAL_BINS = 16.919;
+const unequal = (bins: readonly number[]): number => {
+  const even = fits.length / bins.length;
+  return bins.reduce((sum, bin) => sum + (bin - even) ** 2 / even, 0);
 };
 const twist = { template: CHEAP, models: ['slick-a', 'slick-b'], ...TWISTS[which] };
 const fits: ShopFit[] = [];
@@ -33,8 +43,10 @@ for (let n = 0; n < count; n++) {
       { length: 10 },
       (_, b) => places.filter((place) => Math.min(9, Math.floor(10 * place)) === b).length,
     );
+    // Of numbers that say neither too much nor too little it is 1, give or take 1/√(2n).
+    const width = rootMeanSquare(places.map(normalQuantile));
     console.log(
-      `  ${what}: outside nine tenths ${outside} (${((100 * outside) / fits.length).toFixed(0)} %), ranks ${bins.join(' ')}`,
+      `  ${what}: outside nine tenths ${outside} (${((100 * outside) / fits.length).toFixed(0)} %), ranks ${bins.join(' ')}, chi-square ${unequal(bins).toFixed(1)} (below ${UNEQUAL_BINS} 19 times in 20), width ${width.toFixed(2)}`,
     );
   }
   const inches = (height: number): string => (height / INCH).toFixed(3);
