@@ -5,8 +5,8 @@ import { ALL, CHEAP, type ShopTwist } from '../test/invented-shop.ts';
 import { type ShopFit, shopFit } from '../test/shop-calibration.ts';
 
 /**
- * Holds a shop's book against invented shops of 3 to 12 cars at length:
- * npx tsx scripts/calibrate-shops.ts [plain|tape|wrong|all] [shops] [first].
+ * Holds a shop's book against invented shops of 3 to 12 cars at length, or of 19, which foretell their twentieth:
+ * npx tsx scripts/calibrate-shops.ts [plain|tape|wrong|twentieth|all] [shops] [first].
  * Prints how often the truth lies outside the central nine tenths (1 in 10), how its ranks fill ten bins, how unequal those
  * are, how wide the truth lies, and the height asked for the next car with its risk, with the book and without.
  */
@@ -16,6 +16,7 @@ const TWISTS: Record<string, ShopTwist> = {
   /** A quarter of an inch too much on every rollout. */
   tape: { tape: 0.25 * INCH },
   wrong: { wrongCar: 1.6 },
+  twentieth: { cars: 19 },
   all: { template: ALL },
 };
 /**
@@ -52,5 +53,9 @@ for (let n = 0; n < count; n++) {
   const inches = (height: number): string => (height / INCH).toFixed(3);
   console.log(
     `  asked ${inches(mean(({ asked }) => asked.book))} in with, ${inches(mean(({ asked }) => asked.prior))} in without; a run needs more ${mean(({ risk }) => risk.book).toExponential(2)} with, ${mean(({ risk }) => risk.prior).toExponential(2)} without`,
+  );
+  const percent = (share: number): string => `${(100 * share).toFixed(2)} %`;
+  console.log(
+    `  next cars of which more runs than are accepted need more: ${percent(mean(({ over }) => over.book))} with, ${percent(mean(({ over }) => over.prior))} without`,
   );
 }
