@@ -113,11 +113,11 @@ describe('tubgap plan', () => {
       const before = steps[k]!;
       expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
       expect(Number(step.all_cars_gap_p50_in)).toBeLessThan(Number(before.all_cars_gap_p50_in));
-      const risk = Number(step.all_cars_too_close);
-      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_too_close));
+      const risk = Number(step.all_cars_run_risk);
+      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_run_risk));
     });
     const { runRisk } = pick.setOut as { runRisk: { high: number } };
-    expect(Number(steps.at(-1)!.all_cars_too_close_at_most)).toBeCloseTo(runRisk.high, 6);
+    expect(Number(steps.at(-1)!.all_cars_run_risk_high)).toBeCloseTo(runRisk.high, 6);
     const page = readFileSync(planFile('first-test.html'), 'utf8');
     expect(page).toMatch(/within what is accepted[\s\S]*that came clean through every step before/);
     // Wherever a figure of the cars that are left is printed, that of all cars stands before it.

@@ -96,7 +96,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
   });
 
   it('narrows the growth about more than was assumed, and lists what was left out', async () => {
-    const growth = (await readTable(join(place, 'growth.csv'))).filter(({ row }) => row === 'curve');
+    const growth = (await readTable(join(place, 'growth.csv'))).filter(({ what }) => what === 'curve');
     const fast = growth.reduce((best, row) =>
       Math.abs(Number(row.speed_mph) - 224) < Math.abs(Number(best.speed_mph) - 224) ? row : best,
     );

@@ -49,12 +49,13 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       'tyre',
       'tub',
       'tub_diameter_in',
-      'top_height_in',
+      'at_height_in',
       'draws',
       'touches',
       'run_risk',
       'run_risk_low',
       'run_risk_high',
+      'gap_p01_in',
       'gap_p05_in',
       'gap_p50_in',
       'tight_angle_deg',
@@ -83,16 +84,16 @@ describe('tubgap pick on the demo, in an empty folder', () => {
         const contact = Number(row.contact_risk);
         expect(contact).toBeLessThanOrEqual(p);
         expect(Number(row.contact_risk_high)).toBeGreaterThan(contact - 1e-12);
-        expect(row.gap_p05_in !== '').toBe(Number(row.top_height_in) % 1 === 0);
+        expect(row.gap_p05_in !== '').toBe(Number(row.at_height_in) % 1 === 0);
         if (row.gap_p05_in !== '') expect(Number(row.gap_p05_in)).toBeLessThan(Number(row.gap_p50_in));
         if (i === 0) continue;
-        expect(Number(row.top_height_in) - Number(group[i - 1]!.top_height_in)).toBeCloseTo(0.25, 6);
+        expect(Number(row.at_height_in) - Number(group[i - 1]!.at_height_in)).toBeCloseTo(0.25, 6);
         expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.run_risk));
       }
     }
     for (const row of rows.filter((candidate) => candidate.tyre === 'any')) {
       const alone = rows.filter(
-        (other) => other.tub === row.tub && other.top_height_in === row.top_height_in && other.tyre !== 'any',
+        (other) => other.tub === row.tub && other.at_height_in === row.at_height_in && other.tyre !== 'any',
       );
       for (const other of alone) {
         expect(Number(row.touches)).toBeGreaterThanOrEqual(Number(other.touches));

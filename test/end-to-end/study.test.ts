@@ -58,6 +58,7 @@ describe('tubgap sweep', () => {
       'case/case.yaml',
       'case/tubs.csv',
       'case/tyres.csv',
+      'columns.csv',
       'study.json',
       'summary.csv',
       'sweep-grid-height.svg',
@@ -206,14 +207,14 @@ describe('tubgap compare', () => {
     const [slick, radial] = rows.filter(({ tub }) => tub === 'street-42');
     // The taller tyre asks for all of the height, the smaller one adds nothing to it.
     expect(Number(slick!.adds_to_others_in)).toBeCloseTo(
-      Number(slick!.top_height_alone_in) - Number(radial!.top_height_alone_in),
+      Number(slick!.run_top_height_in) - Number(radial!.run_top_height_in),
       3,
     );
     expect(Number(radial!.adds_to_others_in)).toBe(0);
     const [tooTall, fits] = rows.filter(({ tub }) => tub === 'short-39');
     // The slick clears the small tub only with the ends of its legs above the tyre's shoulders.
     expect(tooTall).toMatchObject({ fits: 'yes', tyre: 'tall-slick' });
-    expect(Number(tooTall!.top_height_alone_in)).toBeGreaterThan(48);
+    expect(Number(tooTall!.run_top_height_in)).toBeGreaterThan(48);
     expect(fits).toMatchObject({ fits: 'yes', tyre: 'class-radial' });
     expect(done.out).toMatch(/COMMON TUB\s+street-42/);
     expect(done.out).toMatch(/class-radial: short-39/);
@@ -298,7 +299,7 @@ describe('tubgap place', () => {
     const of = (tub: string, place: string): Row =>
       rows.find((row) => row.tub === tub && row.place === place)!;
     expect(of('short-39', 'best').decided_by).toBe('leg');
-    expect(Number(of('short-39', 'best').top_height_in)).toBeGreaterThan(48);
+    expect(Number(of('short-39', 'best').run_top_height_in)).toBeGreaterThan(48);
     // Seven at first, and six beside the best of them: there a leg decides.
     expect(rows.filter((row) => row.tub === 'short-39' && row.place === 'searched')).toHaveLength(13);
     for (const tub of ['middle-44']) {

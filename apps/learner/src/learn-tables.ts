@@ -120,7 +120,7 @@ export function growthSheet({ source, growth }: Learning): SheetTable {
     columns: columnsOf(
       source.units,
       'tyre',
-      'row',
+      'what',
       'speed',
       'before_p05',
       'before_p50',

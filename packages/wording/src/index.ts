@@ -35,7 +35,15 @@ export {
 } from './risk.ts';
 export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
-export { COLUMNS_FILE, csvText, harmlessCell, type SheetTable, tableFiles, yesNo } from './table.ts';
+export {
+  COLUMNS_FILE,
+  columnsText,
+  csvText,
+  harmlessCell,
+  type SheetTable,
+  tableFiles,
+  yesNo,
+} from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
   leastLine,

@@ -28,22 +28,28 @@ export async function csvText(table: SheetTable): Promise<string> {
   return writeToString(rows, { includeEndRowDelimiter: true });
 }
 
-/** The dictionary of the tables of a folder: every column of every one, with its unit and what it means. */
+/** The dictionary of the tables of a folder. */
 export const COLUMNS_FILE = 'columns.csv';
+
+/** Every column of some tables, by their files, with its unit and what it means, as CSV. */
+export function columnsText(tables: Readonly<Record<string, readonly Column[]>>): Promise<string> {
+  const columns = columnsOf('inch', 'file', 'column', 'unit', 'about');
+  const rows = Object.entries({ ...tables, [COLUMNS_FILE]: columns }).flatMap(([file, own]) =>
+    own.map(({ name, unit, about }) => [file, name, unit, about]),
+  );
+  return csvText({ columns, rows });
+}
 
 /** Tables of a folder as files, and beside them their dictionary: name → text. */
 export async function tableFiles(
   tables: Readonly<Record<string, SheetTable | undefined>>,
 ): Promise<Record<string, string>> {
   const files: Record<string, string> = {};
-  const rows: string[][] = [];
+  const described: Record<string, readonly Column[]> = {};
   for (const [file, table] of Object.entries(tables)) {
     if (table === undefined) continue;
     files[file] = await csvText(table);
-    rows.push(...table.columns.map(({ name, unit, about }) => [file, name, unit, about]));
+    described[file] = table.columns;
   }
-  const own = columnsOf('inch', 'file', 'column', 'unit', 'about');
-  rows.push(...own.map(({ name, unit, about }) => [COLUMNS_FILE, name, unit, about]));
-  files[COLUMNS_FILE] = await csvText({ columns: own, rows });
-  return files;
+  return { ...files, [COLUMNS_FILE]: await columnsText(described) };
 }

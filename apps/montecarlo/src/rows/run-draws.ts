@@ -4,6 +4,7 @@ import { BAD_INPUT, DONE, printRemarks, RESULTS_FOLDER, stop } from '@tubgap/cas
 import { onStop, stopCode } from '@tubgap/results';
 import { NO_CENTRES, performHere, pickSample, type Sample } from '@tubgap/simulation';
 import { wholeText } from '@tubgap/units';
+import { COLUMNS_FILE, columnsText } from '@tubgap/wording';
 import { Piscina } from 'piscina';
 import { caseCopy } from '../case-copy.ts';
 import { MOST_DRAWS, tooManyDraws } from '../draw-count.ts';
@@ -65,7 +66,11 @@ export async function runDraws(file: string, options: DrawsOptions): Promise<num
     madeBy: MADE_BY,
   };
   const place = options.to ?? join(RESULTS_FOLDER, `${source.name}-draws`);
-  openDrawsFolder(place, plan, caseCopy(text, named));
+  const described = { [`draws-*.${plan.format}`]: planColumns(plan) };
+  openDrawsFolder(place, plan, {
+    ...caseCopy(text, named),
+    [COLUMNS_FILE]: await columnsText(described),
+  });
   const parts = ownParts(plan, options.shard);
   const open = parts.filter((part) => !hasPart(place, plan, part));
   if (open.length < parts.length) {

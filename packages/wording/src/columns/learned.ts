@@ -17,7 +17,6 @@ export const LEARNED_COLUMNS = {
   ],
   height_change_alone: ['length', 'what it changes the height by when it alone is taken'],
 
-  row: ['', 'curve, or the log and phase of a measured point'],
   speed: ['speed', 'speed of the car'],
   before_p05: ['length', 'growth of the radius before the measurements: 1 in 20 is less'],
   before_p50: ['length', 'the middle of it'],
