@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { DEMO, type Finished, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 
 const FEW = ['--draws', '16384', '--set', 'simulation.cars=128'];
 const CARS = ['--draws', '16384', '--cars', '128'];
@@ -27,7 +28,10 @@ beforeAll(() => {
   pick = { topHeight: height.topHeight, height, setOut };
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const judge = (...words: string[]): Finished => tubgap(folder, 'judge', 'demo/case.yaml', ...CARS, ...words);
 

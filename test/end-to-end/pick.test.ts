@@ -15,6 +15,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { FEW_DRAWS } from '../papers/made.ts';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, FRONT_DOOR, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 import { startApp, until } from './small-sweep.ts';
 
 const picked = inject('picked');
@@ -28,7 +29,10 @@ beforeAll(() => {
   cpSync(inject('demo'), place, { recursive: true });
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 describe('tubgap pick on the demo, in an empty folder', () => {
   it('ends well and says which tub, how high, with which risk and which cautions', () => {

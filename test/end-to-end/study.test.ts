@@ -4,6 +4,7 @@ import { basename, join } from 'node:path';
 import { parseString } from 'fast-csv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO, type Finished, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 import { startApp } from './small-sweep.ts';
 
 const SMALL = ['--draws', '8192', '--seed', '3'];
@@ -19,7 +20,10 @@ beforeAll(() => {
   writeFileSync(place, text);
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const run = (...words: string[]): Finished => tubgap(folder, ...words);
 const sweep = (...words: string[]): Finished => run('sweep', 'demo/case.yaml', ...words, ...SMALL);

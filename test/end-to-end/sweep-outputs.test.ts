@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 
 import { demoFolder, filesBelow } from './small-sweep.ts';
 
@@ -23,7 +24,10 @@ beforeAll(() => {
   }
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const rowsOf = (...place: string[]) => readTable(join(folder, 'results', ...place));
 

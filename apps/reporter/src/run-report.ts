@@ -57,7 +57,9 @@ export async function runYear(
   const { cars, skipped } = readCars(folders, units);
   printRemarks(skipped);
   const table = yearTable(cars);
-  const files = { ...(await tableFiles({ 'shop-year.csv': table })), 'shop-year.html': yearPage(cars) };
+  // The folder may hold other things: the dictionary has a name of its own there.
+  const tables = await tableFiles({ 'shop-year.csv': table }, 'shop-year-columns.csv');
+  const files = { ...tables, 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
   if (json) {
     const { columns, rows } = table;

@@ -31,18 +31,22 @@ export async function csvText(table: SheetTable): Promise<string> {
 /** The dictionary of the tables of a folder. */
 export const COLUMNS_FILE = 'columns.csv';
 
-/** Every column of some tables, by their files, with its unit and what it means, as CSV. */
-export function columnsText(tables: Readonly<Record<string, readonly Column[]>>): Promise<string> {
+/** Every column of some tables, by their files, with its unit and what it means, as CSV. @param own  the file of that */
+export function columnsText(
+  tables: Readonly<Record<string, readonly Column[]>>,
+  own = COLUMNS_FILE,
+): Promise<string> {
   const columns = columnsOf('inch', 'file', 'column', 'unit', 'about');
-  const rows = Object.entries({ ...tables, [COLUMNS_FILE]: columns }).flatMap(([file, own]) =>
-    own.map(({ name, unit, about }) => [file, name, unit, about]),
+  const rows = Object.entries({ ...tables, [own]: columns }).flatMap(([file, described]) =>
+    described.map(({ name, unit, about }) => [file, name, unit, about]),
   );
   return csvText({ columns, rows });
 }
 
-/** Tables of a folder as files, and beside them their dictionary: name → text. */
+/** Tables of a folder as files, and beside them their dictionary: name → text. @param own  the file of that */
 export async function tableFiles(
   tables: Readonly<Record<string, SheetTable | undefined>>,
+  own = COLUMNS_FILE,
 ): Promise<Record<string, string>> {
   const files: Record<string, string> = {};
   const described: Record<string, readonly Column[]> = {};
@@ -51,5 +55,5 @@ export async function tableFiles(
     files[file] = await csvText(table);
     described[file] = table.columns;
   }
-  return { ...files, [COLUMNS_FILE]: await columnsText(described) };
+  return { ...files, [own]: await columnsText(described, own) };
 }

@@ -42,7 +42,6 @@ export const LEARNED_COLUMNS = {
   step: ['count', 'step of the test, from 1'],
   height_is: ['given or set out', 'whether the height was given or is the one that is set out'],
   tub_is: ['', 'verdict on the tub at that height'],
-  top_needed: ['length', 'lowest top height of this tub within what is accepted; empty where none is found'],
   overruled: ['', 'what was overruled to make the plan'],
   shut_off: ['distance', 'where the car is shut off, from the start'],
   share_that_comes_clean_so_far: ['0 to 1', 'share of the cars that come clean through the steps before'],
