@@ -57,15 +57,6 @@ export function checkOrder(raw: unknown): SweepOrder | undefined {
   return read.success && read.data.head.madeBy !== '' ? read.data : undefined;
 }
 
-/** Reads an order; undefined when it is none of this program's. */
-export function readOrder(text: string): SweepOrder | undefined {
-  try {
-    return checkOrder(JSON.parse(text));
-  } catch {
-    return undefined;
-  }
-}
-
 /** The draws of every point of an ordered sweep. */
 export const sampleOf = ({ head, centres }: SweepOrder): StudySample => ({
   draws: head.draws,

@@ -19,6 +19,7 @@ import { sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
 import type { OnWritten } from '../written.ts';
 import { type Executor, localExecutor } from './executor.ts';
+import { SWEEPS } from './kinds.ts';
 import { makeOrder } from './make-order.ts';
 import { holdSweep, SHARDS_BEHIND, writeMerged } from './merge.ts';
 import { pointTotal, type SweepOrder, sampleOf } from './order.ts';
@@ -88,7 +89,7 @@ export async function sweepInShards(
     const folder = openShardFolder(shardsPlace, order);
     tellWork(order, queue ? 1 : workers);
     const executor: Executor = queue
-      ? await (await import('../queue/queue-executor.ts')).queueExecutor()
+      ? await (await import('../queue/queue-executor.ts')).queueExecutor(SWEEPS)
       : localExecutor(Math.min(workers, order.shards));
     const points = await runShards(folder, executor, tellDone);
     bar.stop();
