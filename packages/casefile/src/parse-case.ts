@@ -60,6 +60,9 @@ function complete(
   { units, car, tyres, tubs, existing, heights }: Parts,
 ): Case {
   const { accept, build, run, sideRoom, simulation } = written;
+  // A tyre is called by its class where it has several; named alone it is meant in the first.
+  const nameOf = (tyre: string): string =>
+    (tyres.find(({ name }) => name === tyre) ?? tyres.find((one) => one.tyre === tyre))?.name ?? tyre;
   return {
     name: written.name,
     title: written.title ?? written.name,
@@ -71,7 +74,7 @@ function complete(
     gripLostChance: run.gripLost?.chance ?? ledger.assume('run.gripLost.chance'),
     distance: run.distance ?? ledger.assume('run.distance'),
     build: {
-      tyre: build.tyre,
+      tyre: nameOf(build.tyre),
       pressure: build.pressure,
       ...(build.axleHeight === undefined ? {} : { axleHeight: build.axleHeight }),
       reserve: build.reserve ?? ledger.assume('build.reserve'),
@@ -99,7 +102,7 @@ function complete(
       cars: simulation?.cars ?? exactDefault('simulation.cars'),
       seed: simulation?.seed ?? exactDefault('simulation.seed'),
     },
-    ...(written.runLog && { runLog: runLogOf(written.runLog, build.tyre) }),
+    ...(written.runLog && { runLog: runLogOf(written.runLog, build.tyre, nameOf) }),
     assumed: ledger.assumed(),
     warnings: [],
   };

@@ -41,12 +41,14 @@ export function clearWorst(worst: WorstRun): void {
  */
 export function takeRun(
   setup: CaseSetup,
-  tyreName: string,
+  tyre: number,
   table: RunTable,
   run: number,
   worst: WorstRun,
 ): void {
-  const { reserve, hardPoints, tubs } = setup.clearance;
+  const { hardPoints, tubs } = setup.clearance;
+  const { name, run: its } = setup.tyres[tyre]!;
+  const { reserve } = its;
   let hard = false;
   let hit = false;
   for (let h = 0; h < hardPoints.length; h++) {
@@ -62,7 +64,7 @@ export function takeRun(
     const required = table.requiredHeight[place]!;
     if (Number.isNaN(required)) {
       throw new ModelRangeError(
-        `a run with the tyre ${tyreName} came out as no number: one of its inputs is drawn outside what the model ` +
+        `a run with the tyre ${name} came out as no number: one of its inputs is drawn outside what the model ` +
           'knows. Narrow the widest laws of the case.',
       );
     }
