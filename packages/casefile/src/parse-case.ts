@@ -5,6 +5,7 @@ import { type Issue, inLineOrder, issueAt, type Read } from './issue.ts';
 import { withTaught } from './learned/taught-case.ts';
 import { carInputs } from './parts/car.ts';
 import { caseUnits } from './parts/case-units.ts';
+import { tyreNamed } from './parts/class-name.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
 import { existingTub } from './parts/existing-tub.ts';
@@ -60,9 +61,7 @@ function complete(
   { units, car, tyres, tubs, existing, heights }: Parts,
 ): Case {
   const { accept, build, run, sideRoom, simulation } = written;
-  // A tyre is called by its class where it has several; named alone it is meant in the first.
-  const nameOf = (tyre: string): string =>
-    (tyres.find(({ name }) => name === tyre) ?? tyres.find((one) => one.tyre === tyre))?.name ?? tyre;
+  const nameOf = (tyre: string): string => tyreNamed(tyres, tyre) ?? tyre;
   return {
     name: written.name,
     title: written.title ?? written.name,
