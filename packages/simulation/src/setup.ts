@@ -83,13 +83,15 @@ export const isSameInput = (one: UncertainInput, other: UncertainInput): boolean
 /** Inputs of a case's tyres, one object for what a tyre has in several classes. */
 function tyreInputs(tyres: readonly CaseTyre[]): UncertainInput[][] {
   const read: UncertainInput[][] = [];
-  tyres.forEach(({ tyre, inputs }, i) => {
-    const same = read.filter((_, k) => tyres[k]!.tyre === tyre && k < i);
+  tyres.forEach(({ tyre, inputs }) => {
+    const isSame = (k: number): boolean => tyres[k]!.tyre === tyre;
     read.push(
       TYRE_INPUTS.map((name, index) => {
         const own = inputs[name];
-        const known = same.find((other) => isSameInput(other[index]!, own));
-        return known?.[index] ?? own;
+        const known = read.find((other, k) => isSame(k) && isSameInput(other[index]!, own));
+        // What two tyres are told by one object is still two numbers.
+        const isTaken = read.some((other, k) => !isSame(k) && other[index] === own);
+        return known?.[index] ?? (isTaken ? { ...own } : own);
       }),
     );
   });
