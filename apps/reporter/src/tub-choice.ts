@@ -1,4 +1,4 @@
-import type { DecidedResult } from '@tubgap/results';
+import { type DecidedResult, leastAccepted } from '@tubgap/results';
 import { takesLessRoom } from '@tubgap/simulation';
 import { oneIn } from '@tubgap/units';
 import { figuresOf } from './figures-of.ts';
@@ -106,5 +106,5 @@ export function isLeftForStock(result: DecidedResult, t: number): boolean {
 function narrowRuns(result: DecidedResult, t: number): number {
   const { all } = result.runs;
   const share = all.tubs[t]!.legTouches / all.events;
-  return share > result.accept.runRisk / 2 ? share : 0;
+  return share > leastAccepted(result) / 2 ? share : 0;
 }

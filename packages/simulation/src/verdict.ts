@@ -18,6 +18,8 @@ export type Standing = 'within' | 'not within' | 'not known';
 export interface TyreStanding {
   tyre: string;
   standing: Standing;
+  /** Accepted risk of a run where its class has one of its own. */
+  accepted?: number | undefined;
   /** Of going under the reserve in a run, and of real contact. */
   runRisk: Risk;
   contactRisk: Risk;
@@ -115,6 +117,7 @@ export function tubVerdict(
       standing: standingAt(touch, step, accepted[i]!, needed[i]),
       runRisk: touch(step),
       contactRisk: contact(step),
+      ...(source.tyres[i]!.own?.runRisk === undefined ? {} : { accepted: accepted[i]! }),
     };
   });
   const season = standingAt(risks.seasons[tub]!, step, seasonRisk, seasonNeeded);
