@@ -82,7 +82,10 @@ export function caseRisks(
  */
 export function seasonsMatter(source: Case): boolean {
   const { accept, tyres } = source;
-  const runs = tyres.reduce((sum, { own, runsPerSeason }) => (own?.runRisk === undefined ? sum + runsPerSeason : sum), 0);
+  const runs = tyres.reduce(
+    (sum, { own, runsPerSeason }) => (own?.runRisk === undefined ? sum + runsPerSeason : sum),
+    0,
+  );
   const others = tyres.reduce((sum, { own, runsPerSeason }) => sum + runsPerSeason * (own?.runRisk ?? 0), 0);
   return runs * accept.runRisk + others > accept.seasonRisk;
 }

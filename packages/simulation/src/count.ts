@@ -39,13 +39,7 @@ export function clearWorst(worst: WorstRun): void {
  * Takes one evaluated run into `worst`. A hard point that is touched is touched at every height.
  * @throws ModelRangeError when the run came out of the model as no number
  */
-export function takeRun(
-  setup: CaseSetup,
-  tyre: number,
-  table: RunTable,
-  run: number,
-  worst: WorstRun,
-): void {
+export function takeRun(setup: CaseSetup, tyre: number, table: RunTable, run: number, worst: WorstRun): void {
   const { hardPoints, tubs } = setup.clearance;
   const { name, run: its } = setup.tyres[tyre]!;
   const { reserve } = its;

@@ -122,7 +122,10 @@ export function fillColumns(
   const drawn = new Set(settled);
   /** Draws that a tyre's column must hold: of the class with most of those that share it. */
   const shared = (i: number, column: Float64Array): number =>
-    counts.reduce((all, count, k) => (columns[k]!.tyre.includes(column) ? Math.max(all, count) : all), counts[i]!);
+    counts.reduce(
+      (all, count, k) => (columns[k]!.tyre.includes(column) ? Math.max(all, count) : all),
+      counts[i]!,
+    );
   tyres.forEach((tyre, i) => {
     const { car, tyre: own } = columns[i]!;
     CAR_INPUTS.forEach((name, index) => {

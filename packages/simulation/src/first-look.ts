@@ -32,7 +32,9 @@ const runsTellSeasons = (source: Case): boolean =>
 /** A case with hardly more runs and cars than its accepted risks ask for. */
 export const lookedAtFirst = (source: Case): Case => {
   const { accept, simulation } = source;
-  const rarest = runsTellSeasons(source) ? Math.min(rarestRun(source), seasonsShare(source)) : rarestRun(source);
+  const rarest = runsTellSeasons(source)
+    ? Math.min(rarestRun(source), seasonsShare(source))
+    : rarestRun(source);
   const runs = Math.min(MOST_RUNS, MORE_RUNS * drawsToSupport(rarest));
   return {
     ...source,

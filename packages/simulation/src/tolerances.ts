@@ -147,7 +147,9 @@ function neededHeights(
       Math.max(
         ...counts.flatMap((count) => {
           if (count.drawnBy === 'plain')
-            return count.sums[p]!.tallies.tyres.map((tally, i) => heightWith(tally.tubs[t]!, ofRuns(setup.tyres[i]!.accepted)));
+            return count.sums[p]!.tallies.tyres.map((tally, i) =>
+              heightWith(tally.tubs[t]!, ofRuns(setup.tyres[i]!.accepted)),
+            );
           return count.drawnBy === 'seasons' ? [heightWith(count.sums[p]!.counted.tubs[t]!, ofSeasons)] : [];
         }),
       ),

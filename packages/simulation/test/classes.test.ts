@@ -117,7 +117,9 @@ describe('one tyre in two classes', () => {
       shares(seasonsOf({ ...same, tyres: [tyre], build: { ...same.build, tyre: tyre.name } })),
     );
     const together = shares(seasonsOf(same));
-    const steps = together.map((_, step) => step).filter((step) => first![step]! > 0.2 && first![step]! < 0.6);
+    const steps = together
+      .map((_, step) => step)
+      .filter((step) => first![step]! > 0.2 && first![step]! < 0.6);
     expect(steps.length).toBeGreaterThan(3);
     for (const step of steps) {
       const apart = 1 - (1 - first![step]!) * (1 - second![step]!);

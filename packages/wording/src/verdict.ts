@@ -144,10 +144,7 @@ function mendLine({ verdict, move }: VerdictReport, { units }: VerdictSubject): 
 }
 
 /** What a tub that is set out higher than it must be would risk at the least height that will do. */
-export const leastLine = (
-  { topHeight, ...risks }: LeastHeight,
-  subject: VerdictSubject,
-): ReportLine => ({
+export const leastLine = ({ topHeight, ...risks }: LeastHeight, subject: VerdictSubject): ReportLine => ({
   label: 'at the least',
   text: `${figuresIn(subject.units).length(topHeight, 'up')}: ${comesClose(reserveWith(subject, risks.limitingTyre), subject.units)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, subject.tyres)}`,
 });

@@ -55,7 +55,9 @@ export const partFile = (plan: DrawsPlan, part: number): string => {
 };
 
 /** Exact numbers of the classes that have some of their own, by the name of the tyre in its class; m, chances. */
-function classesApart({ tyres }: Case): { classes?: Record<string, Partial<ClassNumbers> & { tyre: string }> } {
+function classesApart({ tyres }: Case): {
+  classes?: Record<string, Partial<ClassNumbers> & { tyre: string }>;
+} {
   const apart = tyres.filter(({ own, name, tyre }) => own !== undefined || name !== tyre);
   if (apart.length === 0) return {};
   return { classes: Object.fromEntries(apart.map(({ name, tyre, own }) => [name, { tyre, ...own }])) };

@@ -9,8 +9,8 @@ import type { Path } from '../text/node-place.ts';
 import { exactDefault } from './input.ts';
 import type { Ledger } from './ledger.ts';
 import { caseTub, tubTooSmall } from './tub.ts';
-import { firstOfTyre } from './tyre-again.ts';
 import { caseTyre, type ListedTyre } from './tyre.ts';
+import { firstOfTyre } from './tyre-again.ts';
 import { tyreBySize } from './tyre-by-size.ts';
 
 /** Takes a fault or a warning about a place of the case. */

@@ -1,6 +1,6 @@
 import type { WrittenCase } from '../schema.ts';
-import { type Contradiction, contradiction } from './contradiction.ts';
 import { tyreInClass } from './class-name.ts';
+import { type Contradiction, contradiction } from './contradiction.ts';
 
 /** What an entry says of the class and its runs; all else was measured of the tyre, and is one and the same in all classes. */
 const OF_THE_CLASS = ['tyre', 'class', 'runsPerSeason', 'coldPressure', 'airHeating', 'rideHeightChange'];

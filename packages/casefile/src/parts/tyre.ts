@@ -18,9 +18,9 @@ import type { ReadLaw } from '../law.ts';
 import { MARKED_BASIS } from '../marking/marked-size.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
+import { tyreInClass } from './class-name.ts';
 import { givenLaw, lawAbout, lawWithin, readPrior } from './input.ts';
 import type { Ledger } from './ledger.ts';
-import { tyreInClass } from './class-name.ts';
 import { classInputs, classNumbers } from './tyre-class.ts';
 
 /** A tyre and its position in the case's list, which moves when an entry before it could not be read. */

@@ -1,8 +1,8 @@
 import { type Case, tyreNamed } from '@tubgap/casefile';
 import type { AsBuilt, GapReading, Readings, Rejected, RunsReading } from '../readings.ts';
 import { USUAL_GAP_SD } from '../tables/check-tables.ts';
-import { runsOf } from '../tables/mark-tables.ts';
 import { tyreUnknown } from '../tables/hand-table.ts';
+import { runsOf } from '../tables/mark-tables.ts';
 import { leftOut, quoted } from '../tables/table-text.ts';
 import { type EntryKind, HISTORY_FILE, type History, type HistoryEntry } from './entries.ts';
 

@@ -164,7 +164,12 @@ export function inspectHardPoints(
   };
   const told = runs.map((tyres, h) =>
     tyres.map(({ close }, i) =>
-      gapsBelow(setup, h, i, Math.max(setup.tyres[i]!.run.reserve, sampleQuantile(close.gap.toSorted(), AMONG))),
+      gapsBelow(
+        setup,
+        h,
+        i,
+        Math.max(setup.tyres[i]!.run.reserve, sampleQuantile(close.gap.toSorted(), AMONG)),
+      ),
     ),
   );
   const sample = { seed, draws: BLOCKS * BLOCK, centres };

@@ -62,9 +62,7 @@ export function targetOf(setup: CaseSetup, direction: Direction, tyre: number): 
   return direction.targets.find((target) =>
     target.group === 'car'
       ? setup.tyres[tyre]!.car[target.index] === target.input
-      : [tyre, setup.buildIndex].some(
-          (own) => setup.tyres[own]!.tyre[target.index] === target.input,
-        ),
+      : [tyre, setup.buildIndex].some((own) => setup.tyres[own]!.tyre[target.index] === target.input),
   );
 }
 

@@ -51,7 +51,9 @@ export function differsInTubsAlone(point: StudyPoint, base: StudyPoint): boolean
   const { tyres } = point.setup;
   return (
     tyres.length === base.setup.tyres.length &&
-    tyres.every((___, i) => point.tyreOf[i] === i && isSameTyre(point, base, i) && isSameRun(point, base, i)) &&
+    tyres.every(
+      (___, i) => point.tyreOf[i] === i && isSameTyre(point, base, i) && isSameRun(point, base, i),
+    ) &&
     isSameAxle(point, base) &&
     isEqual(own, others)
   );
