@@ -40,6 +40,7 @@ export {
   leastLine,
   type ReportLine,
   raiseWords,
+  reserveWith,
   standingWords,
   subjectOf,
   type VerdictReport,

@@ -43,7 +43,7 @@ export interface VerdictSubject {
 type OwnGap = Readonly<{ reserve?: number | undefined }>;
 
 /** Gap to be kept in the runs of a tyre, m. */
-const reserveWith = ({ reserve, ownReserves }: VerdictSubject, tyre: string): number =>
+export const reserveWith = ({ reserve, ownReserves }: VerdictSubject, tyre: string): number =>
   ownReserves?.[tyre] ?? reserve;
 
 /** What the words of a verdict need of its case. */
