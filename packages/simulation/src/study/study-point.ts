@@ -20,7 +20,7 @@ export interface StudyPoint {
   drawn: readonly RunTyre[];
   /** Lowest height in question of each of its tubs by itself, m: no height below it is told. */
   atRest: readonly number[];
-  /** Run risk that the study accepts, and of each tyre that of its class where the base's has one of its own. */
+  /** Run risk that the study accepts, and of each tyre that of its class where it has one of its own. */
   accepted: number;
   ownAccepted: readonly (number | undefined)[];
   /** Names of its hard points. */
@@ -103,7 +103,7 @@ export function studyPoints(setups: readonly StudySetup[], counted?: readonly nu
       drawn: underBaseNames,
       atRest: setup.lowestHeights,
       accepted: setups[0]!.source.accept.runRisk,
-      ownAccepted: tyreOf.map((i) => setups[0]!.source.tyres[i]?.own?.runRisk),
+      ownAccepted: setups[p]!.source.tyres.map(({ own }) => own?.runRisk),
       hardPoints: setups[p]!.source.hardPoints.map(({ name }) => name),
       space: normalSpace({ ...setup, tyres: underBaseNames }),
       tyreOf,
