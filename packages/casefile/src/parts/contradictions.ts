@@ -12,7 +12,7 @@ import { distanceFromAxle, isUnderTyre, outlineFault } from './hard-point.ts';
 import { givenLaw } from './input.ts';
 import { measuredFaults } from './measured-apart.ts';
 import type { ListedTyre } from './tyre.ts';
-import { againFaults } from './tyre-again.ts';
+import { againFaults, firstOfTyre } from './tyre-again.ts';
 
 const freeRadius = (tyre: CaseTyre) => centralValue(tyre.inputs.referenceRadius.law);
 
@@ -187,7 +187,11 @@ export function contradictions(
     ...carFaults(written, the, tyres),
     ...againFaults(written),
     ...radiusTwice(written),
-    ...tyres.flatMap((tyre) => [...tyreFaults(tyre, written), ...exactInEveryRun(tyre, written)]),
+    ...tyres.flatMap((tyre) => [
+      // What is wrong with a tyre is told where it stands first.
+      ...(firstOfTyre(written, tyre.index) === tyre.index ? tyreFaults(tyre, written) : []),
+      ...exactInEveryRun(tyre, written),
+    ]),
     ...hardPointFaults(the),
     ...buildFaults(the),
     ...limitFaults(the, tyres),
