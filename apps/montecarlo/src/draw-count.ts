@@ -1,4 +1,4 @@
-import type { Case } from '@tubgap/casefile';
+import { type Case, numbersIn } from '@tubgap/casefile';
 import { blocksOf, openStudy } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/statistics';
 import { wholeText } from '@tubgap/units';
@@ -24,10 +24,11 @@ export function tooManyDraws(source: Case, draws: number, most: number, workers:
   const each = secondsPerBlock(source);
   const time = (runs: number): string => durationText((blocksOf(runs) * each) / workers);
   const what = most === MOST_DRAWS ? 'simulated runs' : 'simulated runs of each setup';
+  const rarest = Math.min(...source.tyres.map((tyre) => numbersIn(source, tyre).runRisk));
   return [
     `--draws: read "${draws}"; ${wholeText(most)} ${what} are the most.`,
     `${wholeText(draws)} would take about ${time(draws)} on ${coresText(workers)}, ${wholeText(most)} about ${time(most)}.`,
-    `The risk that this case accepts asks for some ${wholeText(2 * drawsToSupport(source.accept.runRisk))}.`,
+    `The risk that this case accepts asks for some ${wholeText(2 * drawsToSupport(rarest))}.`,
   ].join('\n');
 }
 

@@ -1,4 +1,4 @@
-import type { DecidedResult, Result } from '@tubgap/results';
+import { type DecidedResult, limitsOf, type Result } from '@tubgap/results';
 import { chanceCell, degreeCell, type LengthUnits, wholeDegrees } from '@tubgap/units';
 import { type Column, columnsOf, madeColumn, type SheetTable } from '@tubgap/wording';
 import { reasonText } from './best-place.ts';
@@ -124,7 +124,7 @@ export function pickTable(result: Result): SheetTable {
     const { height } = pick;
     const start = [result.case.name, pick.tub, cell(tub.diameter)];
     const end = [
-      cell(result.build.reserve),
+      cell(limitsOf(result, height?.limitingTyre).reserve),
       verdictWord(pick.verdict),
       reasonText(result, t),
       ...placeCells(result, t),

@@ -19,7 +19,7 @@ it('the history of a run begins and ends with its own moments, and never slows o
   ];
   const finish = caseState(setup, { ...place, moment: 'finish' });
   const last = track.at(-1)!;
-  expect(last[column('place_m')]).toBe(setup.clearance.distance);
+  expect(last[column('place_m')]).toBe(setup.tyres[place.tyre]!.run.distance);
   expect(last[column('required_height_m')]).toBeCloseTo(finish.requiredHeight, 9);
   expect(moments.find(([moment]) => moment === 'finish')![column('gap_m')]).toBe(finish.gap);
   const launch = caseState(setup, { ...place, moment: 'launch' });

@@ -1,5 +1,6 @@
 export { beginFolder } from './begin-folder.ts';
 export { buildOf } from './build.ts';
+export { type ClassLimits, leastAccepted, limitsOf } from './class-limits.ts';
 export { CASE_FILE, CASE_FOLDER, RESULT_FILE, SAMPLE_FILE } from './folder.ts';
 export {
   bringBackCut,

@@ -80,10 +80,22 @@ export const asked = {
   tyres: z
     .array(
       z.strictObject({
-        name: z.string().describe('Name of the tyre.'),
+        name: z.string().describe('Name of the tyre, with that of its class where it has one.'),
         construction: z.enum(['bias', 'radial']).describe('How it is built.'),
         condition: z.string().describe('State of the tyre that was measured.'),
         runsPerSeason: count.describe('Runs of a season on it.'),
+        inClass: z
+          .strictObject({
+            tyre: z.string().optional().describe('Name of the tyre itself, where that is another.'),
+            distance: z.number().positive().max(10_000).optional().describe('From the start to the trap, m.'),
+            gripLostChance: share.optional().describe('Chance that a run loses grip in mid-track.'),
+            reserve: metres.optional().describe('Gap that counts as a touch, m.'),
+            acceptedRunRisk: share.optional().describe('Accepted risk of a run.'),
+          })
+          .optional()
+          .describe(
+            "What is another in its class than in the case; left out where only inputs are. Of a tyre's classes every one has its inputs.",
+          ),
         widthNeeded: metres.describe('Inside width of a tub that it needs, with play and reserve, m.'),
         innerGap: metres.nullable().describe('Gap to the inner panel, m; null where the case is silent.'),
         outerGap: metres.nullable().describe('Gap to the body side, m; null where the case is silent.'),

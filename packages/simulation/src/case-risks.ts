@@ -84,9 +84,14 @@ export function caseRisks(
  * Whether the accepted risk of a season may be what decides: not where the accepted run risks of a season, added up, are
  * within it, for the chance of any of several events is at most the sum of theirs.
  */
-export function seasonsMatter({ accept, tyres }: Case): boolean {
-  const runs = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  return runs * accept.runRisk > accept.seasonRisk;
+export function seasonsMatter(source: Case): boolean {
+  const { accept, tyres } = source;
+  const runs = tyres.reduce(
+    (sum, { own, runsPerSeason }) => (own?.runRisk === undefined ? sum + runsPerSeason : sum),
+    0,
+  );
+  const others = tyres.reduce((sum, { own, runsPerSeason }) => sum + runsPerSeason * (own?.runRisk ?? 0), 0);
+  return runs * accept.runRisk + others > accept.seasonRisk;
 }
 
 /**

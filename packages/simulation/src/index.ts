@@ -104,7 +104,7 @@ export {
 } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
-export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
+export { type CaseSetup, caseSetup, clearanceOf, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';

@@ -2,7 +2,7 @@ import { fillGaps, type GapTable, type TubHeights } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { mostFrequentMoment } from './most-frequent-moment.ts';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, clearanceOf } from './setup.ts';
 
 /** Runs that are looked at closely: gaps, angles, moments and shares come from them, touches from all draws. */
 export const INSPECTION_BLOCKS = 2;
@@ -68,7 +68,7 @@ export function inspectGaps(
         angle: table.angle.subarray(block * BLOCK),
         moment: table.moment.subarray(block * BLOCK),
       };
-      fillGaps(setup.clearance, tyre.setup, room.columns[i]!, room.axleHeights, BLOCK, places, part);
+      fillGaps(clearanceOf(setup, i), tyre.setup, room.columns[i]!, room.axleHeights, BLOCK, places, part);
     });
   }
   const all = createGapTable(rows);

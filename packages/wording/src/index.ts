@@ -49,6 +49,7 @@ export {
   leastLine,
   type ReportLine,
   raiseWords,
+  reserveWith,
   standingWords,
   subjectOf,
   type VerdictReport,

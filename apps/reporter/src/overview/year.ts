@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { chanceCell, figuresIn } from '@tubgap/units';
 import { boundWords, columnsOf, type SheetTable, yesNo } from '@tubgap/wording';
 import { unknownTubs } from '../fit-words.ts';
@@ -70,7 +70,7 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
         fitsCar(result),
         height?.limitingTyre ?? '',
         height === undefined ? '' : chanceCell(height.runRisk.high),
-        chanceCell(result.accept.runRisk),
+        chanceCell(limitsOf(result, height?.limitingTyre).runRisk),
         height === undefined ? '' : chanceCell(height.contactRisk.high),
         height === undefined ? '' : chanceCell(height.seasonRisk.high),
         chanceCell(result.accept.seasonRisk),

@@ -115,7 +115,7 @@ const changeOf = (
 /**
  * Figures of one setup: [tyre or, last, all tyres][tub]. The heights of all tyres are the greatest of the tyres' own;
  * their risk is that of at least one of them touching.
- * @param accepted  run risk that the shop accepts
+ * @param accepted  run risk that the shop accepts where a tyre's class has none of its own
  * @param heights  of each of the base's tubs, m, where setups are compared
  * @param base  figures of the base; undefined when this is it
  */
@@ -147,21 +147,22 @@ export function studyFigures(
 
   const rows = [...plain.tallies.tyres, plain.tallies.all].map((tally, row) => {
     const others = tail[row]!;
+    const most = point.ownAccepted[row] ?? accepted;
     const isWeighed = others.events > 0;
     const risks = tubRisks(tally, unseen[row]!, isWeighed ? others : undefined);
     return tally.tubs.map((tub, t): CellFigures => {
       const { lowest } = tub;
       const atRest = point.atRest[t]!;
       const { touch: risk, contact } = risks[t]!;
-      const step = lowestAccepted(risk, accepted);
-      const even = heightAtRisk(totals, risk, { row, tub: t, lowest, atRest }, accepted);
+      const step = lowestAccepted(risk, most);
+      const even = heightAtRisk(totals, risk, { row, tub: t, lowest, atRest }, most);
       const beside = besideOf(row, t);
       const moved = movedAt(row, t);
       const fixed: Fixed = isWeighed
         ? { events: others.events, legs: others.tubs[t]!.legs, hardPoints: others.hardPoints }
         : { events: tally.events, legs: tub.legTouches, hardPoints: tally.hardTouches };
       return {
-        verdict: heightVerdict(risk, accepted),
+        verdict: heightVerdict(risk, most),
         leastRisk: risk(HEIGHT_STEPS - 1).estimate,
         topHeight: step === undefined ? undefined : Math.max(atRest, heightOf(lowest, step)),
         season: undefined,
@@ -169,7 +170,7 @@ export function studyFigures(
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
         p50: plain.middles[row]?.[t],
         p99: requiredHeight(tub, tally.events, 0.99),
-        ...deciding(point, fixed, step === undefined ? accepted : risk(step).estimate),
+        ...deciding(point, fixed, step === undefined ? most : risk(step).estimate),
         compared: heightsOf(t).map((height, k): ComparedRisk => {
           const place = stepAt(lowest, height);
           const here = risk(place);
