@@ -56,6 +56,8 @@ export { type Conflict, findConflicts, impossibleRubs } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
 export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
+export { enterLine } from './history/enter-line.ts';
+export { enteredHistory } from './history/entered.ts';
 export {
   ENTRY_KINDS,
   type EntryKind,
@@ -74,6 +76,14 @@ export {
   type TyreChange,
 } from './history/history-readings.ts';
 export { type NewEntry, withEntry } from './history/history-row.ts';
+export {
+  ENTRY_FIELDS,
+  type EntryField,
+  type EntryProblems,
+  type FieldProblem,
+  type TypedEntry,
+  typedEntry,
+} from './history/typed-entry.ts';
 export {
   type Belief,
   type Evidence,
