@@ -25,7 +25,10 @@ describe('an entry that is typed at the car', () => {
 
   it('says head by head what is missing or cannot be', () => {
     expect(
-      typedEntry({ ...runs({ runs: '4.5', mark: ' ', speed_high: '226 in', top_height: '385' }), date: '2026-02-30' }, 'inch'),
+      typedEntry(
+        { ...runs({ runs: '4.5', mark: ' ', speed_high: '226 in', top_height: '385' }), date: '2026-02-30' },
+        'inch',
+      ),
     ).toMatchObject({
       problems: {
         date: { code: 'unreadable' },
@@ -38,8 +41,11 @@ describe('an entry that is typed at the car', () => {
   });
 
   it('goes into a history in its own columns, or says why not', () => {
-    const { entry } = typedEntry(runs({ speed_low: '220', speed_high: '226' }), 'inch') as { entry: NewEntry };
-    const own = 'date;entry;tyre;runs;speed_low_km_h;speed_high_km_h;mark\n2026-13-01;runs;tall-slick;1;;;none\n';
+    const { entry } = typedEntry(runs({ speed_low: '220', speed_high: '226' }), 'inch') as {
+      entry: NewEntry;
+    };
+    const own =
+      'date;entry;tyre;runs;speed_low_km_h;speed_high_km_h;mark\n2026-13-01;runs;tall-slick;1;;;none\n';
     const added = enteredHistory(own, entry);
     expect(added).toEqual({ text: `${own}2026-05-02;runs;tall-slick;48;354.05568;363.711744;none\n` });
     expect(readHistory((added as { text: string }).text).entries).toHaveLength(1);

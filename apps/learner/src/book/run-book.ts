@@ -95,10 +95,7 @@ export async function runEnter(folder: string, car: string, entry: NewEntry): Pr
       );
     }
     if ('problems' in added) {
-      return stop(
-        `This entry cannot be used: ${added.problems.join('; ')}. Nothing was written.`,
-        BAD_INPUT,
-      );
+      return stop(`This entry cannot be used: ${added.problems.join('; ')}. Nothing was written.`, BAD_INPUT);
     }
     return added.text;
   });

@@ -16,7 +16,11 @@ const measured = (value: number, kind: QuantityKind, unit: string): string =>
  * @param folder  of the book
  * @param car  its name in the book
  */
-export function enterLine(folder: string, car: string, { date, kind, words, numbers }: NewEntry): string | undefined {
+export function enterLine(
+  folder: string,
+  car: string,
+  { date, kind, words, numbers }: NewEntry,
+): string | undefined {
   const { runs, speed_low: low, speed_high: high, top_height: top, centre_forward: centre } = numbers;
   const speeds = [low ?? high, high ?? low].flatMap((one) =>
     one === undefined ? [] : [measured(one, 'speed', 'mph')],

@@ -1,5 +1,13 @@
 import { findUnit, type LengthUnits, parseMeasure, usualUnit } from '@tubgap/units';
-import { ANGLE, CENTRE_FORWARD, MEASURED_GAP, RUNS, SPEED_HIGH, SPEED_LOW, TOP_THEN } from '../tables/columns.ts';
+import {
+  ANGLE,
+  CENTRE_FORWARD,
+  MEASURED_GAP,
+  RUNS,
+  SPEED_HIGH,
+  SPEED_LOW,
+  TOP_THEN,
+} from '../tables/columns.ts';
 import { type NumberColumn, outOfRange } from '../tables/measured-table.ts';
 import { type EntryKind, isDay, NEEDED } from './entries.ts';
 import type { NewEntry } from './history-row.ts';
