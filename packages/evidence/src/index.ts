@@ -3,6 +3,7 @@ export type { BookCar } from './book/book-car.ts';
 export { type CarGrowth, type ModelGrowth, modelGrowth } from './book/book-growth.ts';
 export { apartChances, carBelief } from './book/car-belief.ts';
 export { carFile } from './book/car-file.ts';
+export type { CommonInput, CommonPriors, TapeError } from './book/common-priors.ts';
 export {
   type BookLearned,
   type BookTask,

@@ -58,6 +58,27 @@ export function tyresSheet({ priors }: FoundBook): SheetTable {
   };
 }
 
+/** What cars of the shop, tubs of its builder and readings of its tapes have in common, apart from tyres. */
+export function commonSheet({ priors }: FoundBook): SheetTable {
+  const inputs = priors.common.flatMap(({ builder, cars, inputs }) =>
+    inputs.map(({ label, before, after }) => [
+      builder === undefined ? 'cars of the shop' : `tubs set out by ${builder}`,
+      cars,
+      label,
+      before,
+      after,
+    ]),
+  );
+  const tapes = priors.tapes.map(({ tape, cars, low, middle, high }) => [
+    tape,
+    cars,
+    'reads too much, in',
+    0,
+    `${inchCell(middle)} (${inchCell(low)} to ${inchCell(high)})`,
+  ]);
+  return { header: ['of', 'cars_seen', 'what', 'before', 'after'], rows: [...inputs, ...tapes] };
+}
+
 /** Growth by speed of each model, with its band before and after. */
 export function growthSheet({ growth }: FoundBook): SheetTable {
   const bands = ['before_low', 'before_middle', 'before_high', 'after_low', 'after_middle', 'after_high'];

@@ -4,7 +4,7 @@ import { hundredths, mphText, percentText, wholeText } from '@tubgap/units';
 import type { LabelledText } from '../stop-words.ts';
 import { type Due, dueWords } from './due.ts';
 import type { FoundBook } from './finish-book.ts';
-import { groundOf, PRIORS_FILE } from './priors-file.ts';
+import { groundOf, PRIORS_FILE, tapeWords } from './priors-file.ts';
 import type { Book } from './read-book.ts';
 
 /** A tyre that stands apart more likely than this is named first. */
@@ -43,6 +43,13 @@ export const apartWords = ({ car, tyre, chance }: FoundBook['apart'][number]): s
 
 const teachingWords = ({ model, car, share }: Teaching): string =>
   `${car === undefined ? `a car that is not in the book yet, with ${model}` : `${car}, ${model}`}: takes away up to ${percentText(share)} of what is not known of how ${model}s grow`;
+
+/** What one more car of the shop, or tub of its builder, starts from apart from its tyres. */
+const commonWords = ({ builder, cars, inputs }: FoundBook['priors']['common'][number]): string =>
+  `${builder === undefined ? 'cars of the shop' : `tubs set out by ${builder}`} (${wholeText(cars)} seen): ${inputs.map(({ label, after }) => `${label} ${after}`).join(', ')}`;
+
+const tapeText = (one: FoundBook['priors']['tapes'][number], { cars }: Book): string =>
+  `${one.tape} reads ${tapeWords(one, cars[0]?.source.units ?? 'inch')} too much round a tyre; told here alone, for no case holds a tape: a car measured with it goes into the book, which takes that off`;
 
 /** Models that the cars themselves do not bear out, each with by how much. */
 const doubtful = ({ priors }: FoundBook): string[] =>
@@ -117,6 +124,10 @@ export function foundGroups(
           : [
               `${wholeText(marked)} of ${wholeText(forecasts.length)} entries of runs left one; foretold from the other cars: ${foretold.toPrecision(2)}; ${wholeText(reliability.length)} kinds of forecast in reliability.csv`,
             ],
+    },
+    {
+      label: 'In common',
+      texts: [...priors.common.map(commonWords), ...priors.tapes.map((one) => tapeText(one, book))],
     },
     { label: 'Measure next', texts: teachings.slice(0, 3).map(teachingWords) },
     {

@@ -7,6 +7,7 @@ import { MADE_BY } from '../made-by.ts';
 import { bookPage } from './book-page.ts';
 import {
   carsSheet,
+  commonSheet,
   dueSheet,
   forecastSheet,
   growthSheet,
@@ -30,6 +31,7 @@ learned/…           for a car of the book: copy its file beside its case as le
 book.html           growth of each tyre model, cars that stand apart, what was foretold and what came, what is due
 cars.csv            every car: what was seen of it, how the others foretell it, whether its tyre stands apart
 tyres.csv           what is believed of each tyre model, input by input
+in-common.csv       what cars of the shop, tubs of its builder and readings of its tape have in common
 growth.csv          growth by speed of each model with its band, before and after
 forecasts.csv       every entry of runs: chance of a mark from the other cars, and whether there was one
 reliability.csv     forecasts of about the same chance together, and how many came true
@@ -37,6 +39,8 @@ measure-next.csv    what one more measurement would teach of each model
 due.csv             what is due, car by car
 written.json        what this program wrote here; what you change of it is kept
 
+What a builder's tubs have in common is taken over where the case says who sets its tub out, as book.yaml does: builder: …
+What a tape reads too much is told in shop-priors.yaml and enters no case; the book takes it off what was read with it.
 A case names one of the two, never both: what was learned of a car of the book holds what the others taught already.
 Where shop-priors.yaml is missing, nothing is offered: book.html says why.
 The same book and seed give the same files.
@@ -56,6 +60,7 @@ async function bookFiles(book: Book, found: FoundBook, due: readonly Due[]): Pro
     'book.html': bookPage(book, found, due),
     'cars.csv': await csvText(carsSheet(book, found)),
     'tyres.csv': await csvText(tyresSheet(found)),
+    'in-common.csv': await csvText(commonSheet(found)),
     'growth.csv': await csvText(growthSheet(found)),
     'forecasts.csv': await csvText(forecastSheet(found)),
     'reliability.csv': await csvText(reliabilitySheet(found)),
