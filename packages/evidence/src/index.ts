@@ -4,6 +4,7 @@ export { type CarGrowth, type ModelGrowth, modelGrowth } from './book/book-growt
 export { apartChances, carBelief } from './book/car-belief.ts';
 export { carFile } from './book/car-file.ts';
 export type { CommonInput, CommonPriors, TapeError } from './book/common-priors.ts';
+export { type HeightTeaching, heightTeachings } from './book/height-teachings.ts';
 export {
   type BookLearned,
   type BookTask,

@@ -120,10 +120,37 @@ export const reliabilitySheet = ({ reliability }: FoundBook): SheetTable => ({
   ]),
 });
 
-/** What one more measurement would teach of each model. */
-export const teachingSheet = ({ teachings }: FoundBook): SheetTable => ({
-  header: ['tyre', 'car', 'input', 'share_of_what_is_not_known'],
-  rows: teachings.map(({ model, car, input, share }) => [model, car ?? 'a new car', input, digits(share, 4)]),
+/** What one more measurement would teach: of the height that a new car needs, and of how a model's tyres grow. */
+export const teachingSheet = ({ teachings, heightTeachings }: FoundBook): SheetTable => ({
+  header: [
+    'tyre',
+    'car',
+    'measure',
+    'teaches',
+    'share_of_what_is_not_known',
+    'height_sd_in',
+    'height_sd_then_in',
+  ],
+  rows: [
+    ...heightTeachings.map(({ model, car, measure, share, before, after }) => [
+      model,
+      car ?? 'another new car',
+      measure,
+      'height of a new car',
+      digits(share, 4),
+      inchCell(before),
+      inchCell(after),
+    ]),
+    ...teachings.map(({ model, car, input, share }) => [
+      model,
+      car ?? 'another new car',
+      `${input} for sure`,
+      'growth of the model',
+      digits(share, 4),
+      '',
+      '',
+    ]),
+  ],
 });
 
 export const dueSheet = (due: readonly Due[]): SheetTable => ({

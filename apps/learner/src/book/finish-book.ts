@@ -6,6 +6,8 @@ import {
   carFile,
   type Forecast,
   forecasts,
+  type HeightTeaching,
+  heightTeachings,
   type ModelGrowth,
   modelGrowth,
   type Origin,
@@ -30,6 +32,7 @@ export interface FoundBook {
   /** Mean square by which the forecasts were off; undefined without one. */
   brier: { score: number; uncertainty: number } | undefined;
   teachings: Teaching[];
+  heightTeachings: HeightTeaching[];
   /** Cars with marks that nothing in their case can have made: they are no part of this, and do not run. */
   leftOut: { car: string; readings: string[] }[];
   /** Cars of which something was seen that the runs which stand for all are too few for. */
@@ -72,6 +75,7 @@ export function finishBook(
     reliability,
     brier: score && { score: score.score, uncertainty: score.uncertainty },
     teachings: teachings(belief),
+    heightTeachings: heightTeachings(belief),
     tooRare: belief.cars.filter(({ prepared }) => !prepared.enough).map(({ car }) => car.name),
     leftOut: leftOut.map(({ car, conflicts }) => ({
       car,

@@ -1,5 +1,5 @@
 import { bookWords } from '@tubgap/casefile';
-import type { CarGrowth, ModelGrowth, Teaching } from '@tubgap/evidence';
+import type { CarGrowth, HeightTeaching, ModelGrowth, Teaching } from '@tubgap/evidence';
 import { hundredths, mphText, percentText, wholeText } from '@tubgap/units';
 import type { LabelledText } from '../stop-words.ts';
 import { type Due, dueWords } from './due.ts';
@@ -43,6 +43,9 @@ export const apartWords = ({ car, tyre, chance }: FoundBook['apart'][number]): s
 
 const teachingWords = ({ model, car, share }: Teaching): string =>
   `${car === undefined ? `a car that is not in the book yet, with ${model}` : `${car}, ${model}`}: takes away up to ${percentText(share)} of what is not known of how ${model}s grow`;
+
+const heightWords = ({ model, car, measure, share, before, after }: HeightTeaching): string =>
+  `${measure}, on ${car ?? 'another new car'}: takes away ${percentText(share)} of what is not known of the height that the next car with ${model} needs (${hundredths(before)} as one standard deviation, then ${hundredths(after)})`;
 
 /** What one more car of the shop, or tub of its builder, starts from apart from its tyres. */
 const commonWords = ({ builder, cars, inputs }: FoundBook['priors']['common'][number]): string =>
@@ -129,7 +132,13 @@ export function foundGroups(
       label: 'In common',
       texts: [...priors.common.map(commonWords), ...priors.tapes.map((one) => tapeText(one, book))],
     },
-    { label: 'Measure next', texts: teachings.slice(0, 3).map(teachingWords) },
+    {
+      label: 'Measure next',
+      texts: [
+        ...found.heightTeachings.slice(0, 3).map(heightWords),
+        ...teachings.slice(0, 3).map(teachingWords),
+      ],
+    },
     {
       label: 'Due',
       texts: [

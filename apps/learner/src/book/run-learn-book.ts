@@ -35,7 +35,7 @@ in-common.csv       what cars of the shop, tubs of its builder and readings of i
 growth.csv          growth by speed of each model with its band, before and after
 forecasts.csv       every entry of runs: chance of a mark from the other cars, and whether there was one
 reliability.csv     forecasts of about the same chance together, and how many came true
-measure-next.csv    what one more measurement would teach of each model
+measure-next.csv    what one more measurement would teach of the next car's height, and of how a model's tyres grow
 due.csv             what is due, car by car
 written.json        what this program wrote here; what you change of it is kept
 

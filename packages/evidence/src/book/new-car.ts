@@ -109,7 +109,7 @@ export const largestTub = ({ source }: BookCar): number => {
 };
 
 /** Whole cars that every draw of the posterior is asked about: they differ in all else as the priors say. */
-const ASKED = 32;
+export const ASKED = 32;
 /** Cars of the priors from which single runs depart. */
 const DEPARTING = 4096;
 

@@ -54,7 +54,7 @@ const OF_A_NEW_CAR: InShort = {
 };
 
 /** Tyres that the book's cars have, by model or by construction, each once. */
-function tyresOf(cars: readonly BookCar[], byModel: boolean): NewTyre[] {
+export function tyresOf(cars: readonly BookCar[], byModel: boolean): NewTyre[] {
   const found = new Map<string, NewTyre>();
   for (const { source, tyres } of cars) {
     for (const { name, construction } of source.tyres) {
