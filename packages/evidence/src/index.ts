@@ -127,6 +127,7 @@ export {
   rowsOf,
 } from './readings.ts';
 export { type Rub, rubRaise } from './rub.ts';
+export { conflictText } from './settled-belief.ts';
 export { assessShort, type ShortAssessment, sharesAt, standingVerdict } from './short-assessment.ts';
 export { CENTRE_MEASURED, MEASURED_GAP, MEASURED_HARD_GAP, TOP_MEASURED } from './tables/columns.ts';
 export { readHandTables } from './tables/hand-readings.ts';

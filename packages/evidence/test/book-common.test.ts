@@ -13,7 +13,15 @@ import { BLOCK } from '@tubgap/statistics';
 import { INCH } from '@tubgap/units';
 import { describe, expect, it } from 'vitest';
 import { largestTub } from '../src/book/new-car.ts';
-import { type BookCar, newHeights, type Part, sampleBook, shopPriors, standInFor } from '../src/index.ts';
+import {
+  type BookCar,
+  learnBook,
+  newHeights,
+  type Part,
+  sampleBook,
+  shopPriors,
+  standInFor,
+} from '../src/index.ts';
 import { normalPart } from '../src/parts/part.ts';
 import { inventedShop, TYRE } from './invented-shop.ts';
 
@@ -122,4 +130,27 @@ describe('what cars of a shop and tubs of a builder have in common', () => {
     // Without what is in common it would be another one.
     expect(own - bare).toBeGreaterThan(INCH / 16);
   });
+});
+
+it('readings that sit badly with their case are told of their car, and stay in the book', async () => {
+  const [first, second] = cars as [BookCar, BookCar];
+  const rate = first.setup.tyres[0]!.centralCar[carColumn('wheelRate')]!;
+  const wrong = {
+    ...first,
+    parts: [...first.parts.slice(0, -1), shows('wheelRate', 1.6 * rate, 0.01 * rate)],
+  };
+  const { conflicts, leftOut, belief } = await learnBook([wrong, second], 1);
+  expect(leftOut).toEqual([]);
+  expect(belief.cars).toHaveLength(2);
+  // Of what was made for the test: an invented run log is still judged by the readings that it was made from.
+  const told = conflicts.map(({ car, conflicts: own }) => ({
+    car,
+    own: own.filter(({ file }) => file === 'invented'),
+  }));
+  expect(told.filter(({ own }) => own.length > 0)).toMatchObject([
+    {
+      car: first.name,
+      own: [{ reading: 'wheelRate', against: 'the assumptions of the case', refused: true }],
+    },
+  ]);
 });

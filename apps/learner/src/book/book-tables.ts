@@ -153,6 +153,18 @@ export const teachingSheet = ({ teachings, heightTeachings }: FoundBook): SheetT
   ],
 });
 
+/** Readings that sit badly with the case or with all else that is known of their car. */
+export const conflictSheet = ({ conflicts }: FoundBook): SheetTable => ({
+  header: ['car', 'file', 'reading', 'at_odds_with', 'chance'],
+  rows: conflicts.map(({ car, file, reading, against, chance }) => [
+    car,
+    file,
+    reading,
+    against,
+    Number(chance.toPrecision(2)),
+  ]),
+});
+
 export const dueSheet = (due: readonly Due[]): SheetTable => ({
   header: ['car', 'kind', 'what'],
   rows: due.map((one) => [one.car, one.kind, dueWords(one)]),

@@ -1,5 +1,11 @@
 import { bookWords } from '@tubgap/casefile';
-import type { CarGrowth, HeightTeaching, ModelGrowth, Teaching } from '@tubgap/evidence';
+import {
+  type CarGrowth,
+  conflictText,
+  type HeightTeaching,
+  type ModelGrowth,
+  type Teaching,
+} from '@tubgap/evidence';
 import { hundredths, mphText, percentText, wholeText } from '@tubgap/units';
 import type { LabelledText } from '../stop-words.ts';
 import { type Due, dueWords } from './due.ts';
@@ -11,6 +17,9 @@ import type { Book } from './read-book.ts';
 const APART = 0.5;
 /** Below this chance nobody need look. */
 export const WORTH_A_LOOK = 0.2;
+
+/** Readings at odds that are named there. */
+const MOST_AT_ODDS = 5;
 
 /** Dues that are named where all else is told too. */
 const MOST_DUE = 5;
@@ -53,6 +62,12 @@ const commonWords = ({ builder, cars, inputs }: FoundBook['priors']['common'][nu
 
 const tapeText = (one: FoundBook['priors']['tapes'][number], { cars }: Book): string =>
   `${one.tape} reads ${tapeWords(one, cars[0]?.source.units ?? 'inch')} too much round a tyre; told here alone, for no case holds a tape: a car measured with it goes into the book, which takes that off`;
+
+/** A reading that sits badly with what else is known. */
+export function conflictWords(conflict: FoundBook['conflicts'][number]): string {
+  const { reading, against } = conflictText(conflict);
+  return `${conflict.car}: ${reading} is ${against}. Look at that reading again: unit, tyre, height of the tub`;
+}
 
 /** Models that the cars themselves do not bear out, each with by how much. */
 const doubtful = ({ priors }: FoundBook): string[] =>
@@ -105,7 +120,7 @@ export function foundGroups(
   found: FoundBook,
   due: readonly Due[],
 ): { label: string; texts: string[] }[] {
-  const { priors, growth, forecasts, reliability, teachings, learned } = found;
+  const { priors, growth, forecasts, reliability, teachings, learned, conflicts } = found;
   const marked = forecasts.filter(({ happened }) => happened).length;
   const foretold = forecasts.reduce((sum, { chance }) => sum + chance, 0);
   const { worstRHat, leastEffectiveDraws, chains } = priors.sampling;
@@ -127,6 +142,15 @@ export function foundGroups(
           : [
               `${wholeText(marked)} of ${wholeText(forecasts.length)} entries of runs left one; foretold from the other cars: ${foretold.toPrecision(2)}; ${wholeText(reliability.length)} kinds of forecast in reliability.csv`,
             ],
+    },
+    {
+      label: 'At odds',
+      texts: [
+        ...conflicts.slice(0, MOST_AT_ODDS).map(conflictWords),
+        ...(conflicts.length > MOST_AT_ODDS
+          ? [`and ${conflicts.length - MOST_AT_ODDS} more in conflicts.csv`]
+          : []),
+      ],
     },
     {
       label: 'In common',

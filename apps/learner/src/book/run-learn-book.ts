@@ -1,5 +1,12 @@
 import { learnedText, shopPriorsText } from '@tubgap/casefile';
-import { BAD_INPUT, DONE, printRemarks, RESULTS_FOLDER, stop } from '@tubgap/casefile/command-line';
+import {
+  BAD_INPUT,
+  DONE,
+  printJson,
+  printRemarks,
+  RESULTS_FOLDER,
+  stop,
+} from '@tubgap/casefile/command-line';
 import { holdResults } from '@tubgap/results';
 import { BLANK, csvText, heading, line, paragraph, rowsOf, strongRow } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
@@ -8,6 +15,7 @@ import { bookPage } from './book-page.ts';
 import {
   carsSheet,
   commonSheet,
+  conflictSheet,
   dueSheet,
   forecastSheet,
   growthSheet,
@@ -36,6 +44,7 @@ growth.csv          growth by speed of each model with its band, before and afte
 forecasts.csv       every entry of runs: chance of a mark from the other cars, and whether there was one
 reliability.csv     forecasts of about the same chance together, and how many came true
 measure-next.csv    what one more measurement would teach of the next car's height, and of how a model's tyres grow
+conflicts.csv       readings that sit badly with their case or with all else that is known of the car
 due.csv             what is due, car by car
 written.json        what this program wrote here; what you change of it is kept
 
@@ -65,6 +74,7 @@ async function bookFiles(book: Book, found: FoundBook, due: readonly Due[]): Pro
     'forecasts.csv': await csvText(forecastSheet(found)),
     'reliability.csv': await csvText(reliabilitySheet(found)),
     'measure-next.csv': await csvText(teachingSheet(found)),
+    'conflicts.csv': await csvText(conflictSheet(found)),
     'due.csv': await csvText(dueSheet(due)),
     'READ-ME.txt': GUIDE,
   };
@@ -73,7 +83,12 @@ async function bookFiles(book: Book, found: FoundBook, due: readonly Due[]): Pro
 /** Learns from a book, writes and prints what it found. @returns exit code @throws Stop, ResultsError, RangeError */
 export async function runLearnBook(
   folder: string,
-  { results = RESULTS_FOLDER, seed = SEED, workers }: { results?: string; seed?: number; workers: number },
+  {
+    results = RESULTS_FOLDER,
+    seed = SEED,
+    workers,
+    json,
+  }: { results?: string; seed?: number; workers: number; json?: true | undefined },
 ): Promise<number> {
   const book = readBook(folder);
   const hold = holdResults(results, `${book.book.name}-book`, { kind: 'book' });
@@ -88,25 +103,27 @@ export async function runLearnBook(
     }
     const due = dueIn(book);
     printRemarks(hold.write(await bookFiles(book, found, due), `tubgap book learn ${folder}`));
-    process.stdout.write(
-      printed(
-        [
-          ...leadWords(book, found).map(({ label, text }) => strongRow(label, text)),
-          BLANK,
-          heading(`  ${book.book.name}${book.book.invented ? ' [an invented shop]' : ''}`),
-          BLANK,
-          ...foundGroups(book, found, due).flatMap(({ label, texts }) =>
-            rowsOf(texts.map((text, i) => ({ label: i === 0 ? label : '', text }))),
-          ),
-          BLANK,
-          paragraph(
-            "Tyre contact at speed can kill. What other cars taught is no measurement of this one; the sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
-          ),
-          line(`  Written to ${hold.place}`),
-        ],
-        terminal(),
-      ),
-    );
+    if (json) printJson({ book: book.book.name, ...found, due, place: hold.place });
+    else
+      process.stdout.write(
+        printed(
+          [
+            ...leadWords(book, found).map(({ label, text }) => strongRow(label, text)),
+            BLANK,
+            heading(`  ${book.book.name}${book.book.invented ? ' [an invented shop]' : ''}`),
+            BLANK,
+            ...foundGroups(book, found, due).flatMap(({ label, texts }) =>
+              rowsOf(texts.map((text, i) => ({ label: i === 0 ? label : '', text }))),
+            ),
+            BLANK,
+            paragraph(
+              "Tyre contact at speed can kill. What other cars taught is no measurement of this one; the sanctioning body's rules, the tyre maker's limits and a qualified chassis builder come first.",
+            ),
+            line(`  Written to ${hold.place}`),
+          ],
+          terminal(),
+        ),
+      );
     return found.priors.settled ? DONE : BAD_INPUT;
   } finally {
     hold.free();
