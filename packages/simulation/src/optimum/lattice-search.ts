@@ -34,6 +34,17 @@ const coarseAlong = (size: number, count: number): number[] => [
   ...new Set(Array.from({ length: count }, (_, k) => Math.round((k * (size - 1)) / Math.max(1, count - 1)))),
 ];
 
+/** The values along each axis of the grid that a search begins with. */
+const coarseAxes = (sizes: readonly number[]): number[][] =>
+  sizes.map((size) => coarseAlong(size, COARSE[sizes.length - 1] ?? 1));
+
+/** The places of that grid. */
+export const coarsePlaces = (sizes: readonly number[]): LatticePlace[] =>
+  coarseAxes(sizes).reduce<number[][]>(
+    (places, along) => places.flatMap((place) => along.map((one) => [...place, one])),
+    [[]],
+  );
+
 /** A walk downhill from one start: where it is, and how far it looks along each axis. */
 interface Walk {
   at: LatticePlace;
@@ -60,11 +71,8 @@ export function openLatticeSearch<T>(sizes: readonly number[], order: LatticeOrd
   const isLower = (place: LatticePlace, than: LatticePlace): boolean =>
     compare(valueAt(place)!, valueAt(than)!) < 0;
 
-  const axes = sizes.map((length) => coarseAlong(length, COARSE[sizes.length - 1] ?? 1));
-  const coarse = axes.reduce<number[][]>(
-    (places, along) => places.flatMap((place) => along.map((one) => [...place, one])),
-    [[]],
-  );
+  const axes = coarseAxes(sizes);
+  const coarse = coarsePlaces(sizes);
 
   const moved = (place: LatticePlace, axis: number, by: number): LatticePlace =>
     place.map((one, a) => (a === axis ? Math.max(0, Math.min(sizes[a]! - 1, one + by)) : one));
