@@ -50,6 +50,7 @@ export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
 export { mostFrequentMoment } from './most-frequent-moment.ts';
+export { findFastest } from './optimum/find-fastest.ts';
 export {
   type Beyond,
   type FoundOptimum,

@@ -54,7 +54,7 @@ const faultText = ({ lines }: StudyFault): string =>
  * @throws Stop, ResultsError, RangeError
  */
 export async function runStudyCommand(
-  verb: 'sweep' | 'compare' | 'place',
+  verb: 'sweep' | 'compare' | 'place' | 'optimise',
   file: string,
   options: StudyOptions,
   set: readonly Setting[],
@@ -120,6 +120,7 @@ function isTooFew(found: Study): boolean {
       found.picks.every(({ topHeight }) => topHeight === null) &&
       found.picks.some(({ verdict }) => verdict === 'not known')
     );
+  if (found.kind === 'optimum') return found.best.verdict === 'not known';
   const cells =
     found.kind === 'sweep'
       ? found.points[0]!.figures.at(-1)!

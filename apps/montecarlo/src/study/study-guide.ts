@@ -14,6 +14,10 @@ const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
     'place.csv    every place that was tried, and the best of each tub',
     'place.svg    the same as a picture',
   ],
+  optimum: [
+    'optimum.csv  every place that was looked at, the best first, and what lies beyond the ends that hold it',
+    'optimum.svg  the same as a picture, a line a place',
+  ],
 };
 
 const TITLES: Readonly<Record<Study['kind'], string>> = {
@@ -21,7 +25,18 @@ const TITLES: Readonly<Record<Study['kind'], string>> = {
   setups: 'Comparison with',
   classes: 'Classes of',
   places: 'Fore-aft places of',
+  optimum: 'Best values of',
 };
+
+/** How a search is to be read. */
+const OPTIMUM: readonly string[] = [
+  'place             beyond: a step beyond the end of a range that holds the best, all else as there',
+  'draws             search: of another seed, and fewer; judged: of the seed above, which the search did not see, so that',
+  '                  its end looks no better there than it is',
+  'stands            best; as good: not told apart from it by those draws; worse: surely asks for more height',
+  'The search goes down from every valley that a coarse grid shows. A valley narrower than that grid may have been missed:',
+  'no search on a grid proves that there is no better place.',
+];
 
 /** A word of a command line, quoted where a shell would take it apart. */
 const quoted = (word: string): string =>
@@ -49,7 +64,7 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     study.case.title,
     '',
     `Made by ${study.madeBy}, seed ${seed}, ${draws} runs${weighted} of every setup.`,
-    ...(kind === 'classes' || kind === 'places'
+    ...(kind === 'classes' || kind === 'places' || kind === 'optimum'
       ? []
       : [
           'All setups were run with the same random numbers: what is common to two of them drops out of their difference.',
@@ -68,7 +83,8 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     'tyre any          the whole car: the height is for all its tyres, a risk that at least one of them comes too close',
     `${column('top_height')}     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted`,
     `${column('even_height')}    height at which the estimate itself is what is accepted: without steps, for curves and differences`,
-    `${column('height_change')}  of the height at the accepted risk against the case as it stands, with its own 95 % interval`,
+    `${column('height_change')}  of the height at the accepted risk against ${kind === 'optimum' ? 'the best' : 'the case as it stands'}, with its own 95 % interval`,
+    ...(kind === 'optimum' ? OPTIMUM : []),
     ...(kind === 'sweep' || kind === 'setups'
       ? [
           `run_risk          of a run that comes too close at ${column('at_height')}, the height that the case as it stands asks for (or one asked for)`,
@@ -78,8 +94,16 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     'An empty cell: no height keeps the accepted risk, or there are too few runs to tell.',
     ...study.notes.map((note) => `Note: ${note}`),
     '',
-    'These heights are for comparing: they heed the risk of a run, not that of a season, and come from fewer runs. Build by',
-    'tubgap pick. Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car.',
+    ...(kind === 'optimum'
+      ? [
+          'Of the best alone the height heeds seasons too, and is the one of tubgap pick of the case with its values; all others are',
+          'for comparing. Build by tubgap pick.',
+        ]
+      : [
+          'These heights are for comparing: they heed the risk of a run, not that of a season, and come from fewer runs. Build by',
+          'tubgap pick.',
+        ]),
+    'Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car.',
     "They do not replace the sanctioning body's rules, the tyre maker's limits or the judgement of a qualified chassis",
     'builder. Check the static gaps on the car, look for marks after the first runs, and stop when you find one.',
     '',

@@ -1,5 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { INCH } from '@tubgap/units';
+import { ModelRangeError } from '../count.ts';
 import type { PerformSetups } from '../insight/assumed-costs.ts';
 import type { Perform } from '../simulate.ts';
 import type { CellFigures } from '../study/study-figures.ts';
@@ -84,17 +85,42 @@ async function hopeful({ tubs, most }: OptimumGoal, sizes: readonly number[], lo
   );
 }
 
-/** Setups that stand beside the best one, and what is told of them. */
-async function besides(
+/** What stands beside the best place of a search, and what holds that. */
+type BesideBest = Pick<FoundOptimum, 'places' | 'own' | 'beyond' | 'held'>;
+
+/** Where no height helps at any place that was looked at nothing stands beside anything. */
+function unheld(
+  sizes: readonly number[],
+  { looked, best }: SearchedOptimum,
+): BesideBest {
+  const all = [best, ...looked.filter((one) => one !== best)];
+  return {
+    places: all.map(({ place, figures }) => ({ place, figures, isApart: false, isAgain: false })),
+    own: undefined,
+    beyond: [],
+    held: heldInputs(
+      sizes,
+      best.place,
+      looked.map(({ place }) => place),
+    ),
+  };
+}
+
+/**
+ * Setups that stand beside the best one, and what is told of them.
+ * @param place  the tub, the height at which risks are compared, m, and the draws of the best one's pick
+ */
+export async function besideBest(
   room: OptimumRoom,
-  tub: number,
   searched: SearchedOptimum,
-  judged: JudgedOptimum,
+  place: { tub: number; topHeight: number | undefined; sample: StudySample },
   beyond: readonly Beyond[],
-  { perform }: OptimumWork,
+  { perform }: Pick<OptimumWork, 'perform'>,
   tell: (done: number) => void,
-): Promise<Pick<FoundOptimum, 'places' | 'own' | 'beyond' | 'held'>> {
+): Promise<BesideBest> {
   const { best, looked } = searched;
+  if (best.lack[0] === 2) return unheld(room.sizes, searched);
+  const { tub, topHeight, sample } = place;
   const { again, open } = nearPlaces(searched);
   const { simulation } = room.source;
   const inTub = ({ source, ...setup }: StudySetup): StudySetup => ({
@@ -107,8 +133,13 @@ async function besides(
     ...again.map(({ place }) => room.setupAt(place)),
     ...beyond.map(({ setup }) => setup),
   ].map(inTub);
-  const height = judged.pick.height?.topHeight;
-  const [ofBest, own, ...others] = await besideOptimum(setups, judged.sample, height, perform, tell);
+  const told = await besideOptimum(setups, sample, topHeight, perform, tell).catch((error: unknown) => {
+    if (error instanceof ModelRangeError && beyond.length > 0) return undefined;
+    throw error;
+  });
+  // What lies beyond the range may lie beyond the model as well, and is no part of what was asked.
+  if (told === undefined) return besideBest(room, searched, place, [], { perform }, tell);
+  const [ofBest, own, ...others] = told;
   const lookedAgain = again.map(({ place }, k) => {
     const figures = others[k]!;
     return { place, figures, isApart: isToldApart(figures.at(-1)!), isAgain: true };
@@ -132,24 +163,6 @@ async function besides(
     own,
     beyond: beyond.map(({ axis }, k) => ({ axis, figures: others[again.length + k]! })),
     held: heldInputs(room.sizes, best.place, alike),
-  };
-}
-
-/** Where no height helps at any place that was looked at nothing stands beside anything. */
-function unheld(
-  sizes: readonly number[],
-  { looked, best }: SearchedOptimum,
-): Pick<FoundOptimum, 'places' | 'own' | 'beyond' | 'held'> {
-  const all = [best, ...looked.filter((one) => one !== best)];
-  return {
-    places: all.map(({ place, figures }) => ({ place, figures, isApart: false, isAgain: false })),
-    own: undefined,
-    beyond: [],
-    held: heldInputs(
-      sizes,
-      best.place,
-      looked.map(({ place }) => place),
-    ),
   };
 }
 
@@ -193,10 +206,15 @@ export async function findOptimum(
     if (does) break;
   }
   const { tub, searched, judged, does } = end!;
-  const { place, lack } = searched.best;
-  const rest =
-    lack[0] === 2
-      ? unheld(sizes, searched)
-      : await besides(room, tub, searched, judged, beyondAt(place), work, (done) => tell(0.7 + 0.3 * done));
-  return { found: { tub, does, place, judged, ...rest }, tried };
+  const { place } = searched.best;
+  const { pick, sample: judgedBy } = judged;
+  const beside = await besideBest(
+    room,
+    searched,
+    { tub, topHeight: pick.height?.topHeight, sample: judgedBy },
+    beyondAt(place),
+    work,
+    (done) => tell(0.7 + 0.3 * done),
+  );
+  return { found: { tub, does, place, judged, ...beside }, tried };
 }
