@@ -53,7 +53,9 @@ describe('the search for the least value on a lattice', () => {
   it('follows a crease between two slopes down to its lowest place', () => {
     const crease = ([x, y]: LatticePlace): number => Math.max(x! - 2 * y!, 2 * y! - x!) * 3 - x!;
     const found = searched([41, 41], crease);
-    const least = Math.min(...Array.from({ length: 41 * 41 }, (_, k) => crease([k % 41, Math.floor(k / 41)])));
+    const least = Math.min(
+      ...Array.from({ length: 41 * 41 }, (_, k) => crease([k % 41, Math.floor(k / 41)])),
+    );
     expect(found.value).toBeLessThanOrEqual(least + 1);
   });
 

@@ -19,7 +19,10 @@ const small = (set: readonly Setting[], tubs: string): Case => ({
 });
 
 /** A room of the demo whose axes are places of the case, each with its values. */
-function roomOf(axes: readonly { path: string; values: readonly string[] }[], tubs = '[street-42]'): OptimumRoom {
+function roomOf(
+  axes: readonly { path: string; values: readonly string[] }[],
+  tubs = '[street-42]',
+): OptimumRoom {
   const settings = (place: LatticePlace): Setting[] =>
     axes.map(({ path, values }, axis) => ({ path, value: values[place[axis]!]! }));
   return {
@@ -43,7 +46,10 @@ const WORK: OptimumWork = {
 const found = async (room: OptimumRoom, goal: OptimumGoal = { tubs: [0] }) =>
   findOptimum(room, goal, await pickSample(room.source, performHere(room.source), false), WORK);
 
-const CENTRE = { path: 'tubCentreForward', values: steps(13, -0.5, 0.125, 'in').map((text) => text.slice(1)) };
+const CENTRE = {
+  path: 'tubCentreForward',
+  values: steps(13, -0.5, 0.125, 'in').map((text) => text.slice(1)),
+};
 const PRESSURE = { path: 'tyres[0].coldPressure', values: steps(9, 5, 0.25, 'psi') };
 
 describe('the optimum under risk', () => {

@@ -43,7 +43,10 @@ export function optimumInputs(
     return { ...input, values };
   });
   const ends = inputs.flatMap(({ label, texts, sources }) =>
-    [0, texts.length - 1].map((v) => ({ label: `${label} ${texts[v]!.replace(/^~\s*/, '')}`, source: sources[v]! })),
+    [0, texts.length - 1].map((v) => ({
+      label: `${label} ${texts[v]!.replace(/^~\s*/, '')}`,
+      source: sources[v]!,
+    })),
   );
   return { inputs, ends };
 }
@@ -94,7 +97,12 @@ export function beyondEnds(
     told.set(axis, beyond.text);
     const others = inputs.map((one, a) => (a === axis ? beyond.input : one));
     try {
-      const setup = pointSetup(read, set, others, place.map((v, a) => (a === axis ? 0 : v)));
+      const setup = pointSetup(
+        read,
+        set,
+        others,
+        place.map((v, a) => (a === axis ? 0 : v)),
+      );
       return [{ axis, setup }];
     } catch (error) {
       if (error instanceof StudyFault) return [];

@@ -14,9 +14,9 @@ import {
   openStudy,
   pickHeights,
   pickSample,
-  searchSample,
   type StudySample,
   type StudySetup,
+  searchSample,
 } from '@tubgap/simulation';
 import type { ReadCase } from '../options.ts';
 import { openBench } from '../pool.ts';
@@ -157,9 +157,7 @@ const rangesOf = (
       from,
       to,
       beyond:
-        beyond === undefined
-          ? null
-          : { text: beyondTexts.get(axis)!, cells: beyond.figures.map(cellOf) },
+        beyond === undefined ? null : { text: beyondTexts.get(axis)!, cells: beyond.figures.map(cellOf) },
     };
   });
 
@@ -197,7 +195,10 @@ export async function runOptimise(
     const told = (done: number): void => tell(SAMPLED + (1 - SAMPLED) * done);
     const [tub] = wanted;
     const limiting = picks[tub!]!.height?.limitingTyre;
-    const tyre = Math.max(0, source.tyres.findIndex(({ name }) => name === limiting));
+    const tyre = Math.max(
+      0,
+      source.tyres.findIndex(({ name }) => name === limiting),
+    );
     const optimum: Optimum & Partial<Awaited<ReturnType<typeof findFastest>>> =
       goal === 'speed'
         ? await findFastest(room, { tub: tub!, tyre, topHeight: height! }, sample, work, beyondAt, told)

@@ -59,7 +59,9 @@ export function readOver(words: string): Vary {
       'is not to be looked over: name tubs by --tub and a height by --height; what is accepted is set in the case, or by --set.',
     );
   }
-  const range = /^([^,{]+?)\s*(?:\.\.|\bto\b)\s*([^,{]+?)(?:\s+by\s+([^,{]+))?$/.exec(words.slice(at + 1).trim());
+  const range = /^([^,{]+?)\s*(?:\.\.|\bto\b)\s*([^,{]+?)(?:\s+by\s+([^,{]+))?$/.exec(
+    words.slice(at + 1).trim(),
+  );
   if (range === null) return readVary(words, OPTION);
   const { ends, step } = rising(place, range[1]!, range[2]!);
   const [from, to] = [withUnitOf(ends[0], ends[1]), withUnitOf(ends[1], ends[0])];

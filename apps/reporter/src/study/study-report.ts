@@ -2,7 +2,10 @@ import type { Study } from '@tubgap/results';
 import { type Block, csvText } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { gridFigures, tornadoFigure } from './grid-figures.ts';
+import { optimumFigure, optimumWords } from './optimum-report.ts';
+import { optimumTable } from './optimum-tables.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
+import { pointsFigures } from './points-figures.ts';
 import { setupsTable, setupsText } from './setups-report.ts';
 import { sweepFigures } from './sweep-figures.ts';
 import { summaryTable, sweepTable } from './sweep-tables.ts';
@@ -18,6 +21,7 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
         ...sweepFigures(study),
         ...gridFigures(study),
         ...tornadoFigure(study),
+        ...pointsFigures(study),
       };
     case 'setups':
       return { 'setups.csv': await csvText(setupsTable(study)) };
@@ -25,6 +29,8 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
       return { 'classes.csv': await csvText(classesTable(study)) };
     case 'places':
       return { 'place.csv': await csvText(placeTable(study)), 'place.svg': placeFigure(study) };
+    case 'optimum':
+      return { 'optimum.csv': await csvText(optimumTable(study)), 'optimum.svg': optimumFigure(study) };
   }
 }
 
@@ -39,5 +45,7 @@ export function studyWords(study: Study): Block[] {
       return classesText(study);
     case 'places':
       return placeWords(study);
+    case 'optimum':
+      return optimumWords(study);
   }
 }

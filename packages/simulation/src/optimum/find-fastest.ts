@@ -97,7 +97,12 @@ export async function findFastest(
   const { place } = searched!.best;
   const limitOf = (source: Case): Promise<Limit> =>
     work.ofCase(source, async (perform) => {
-      const found = await limitsBy({ source, tub, topHeight }, perform, () => ['speed'], () => {});
+      const found = await limitsBy(
+        { source, tub, topHeight },
+        perform,
+        () => ['speed'],
+        () => {},
+      );
       return found!.limits[0]!;
     });
   const { simulation } = room.source;

@@ -89,10 +89,7 @@ async function hopeful({ tubs, most }: OptimumGoal, sizes: readonly number[], lo
 type BesideBest = Pick<FoundOptimum, 'places' | 'own' | 'beyond' | 'held'>;
 
 /** Where no height helps at any place that was looked at nothing stands beside anything. */
-function unheld(
-  sizes: readonly number[],
-  { looked, best }: SearchedOptimum,
-): BesideBest {
+function unheld(sizes: readonly number[], { looked, best }: SearchedOptimum): BesideBest {
   const all = [best, ...looked.filter((one) => one !== best)];
   return {
     places: all.map(({ place, figures }) => ({ place, figures, isApart: false, isAgain: false })),
