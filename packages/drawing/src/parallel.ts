@@ -1,8 +1,9 @@
-import { BLUE, INK, PALE_BLUE, PAPER, RAMP, RUST, SOFT_INK } from './ink.ts';
+import { BLUE, INK, PALE_BLUE, PAPER, PLUM, RAMP, RUST, SOFT_INK, strokeOf } from './ink.ts';
 import { type Markup, markup, shortNumber } from './markup.ts';
 import {
   LEADING,
   LETTERS,
+  type LineStyle,
   label,
   labels,
   type PictureWords,
@@ -42,8 +43,8 @@ export interface Parallel {
   note: string;
 }
 
-/** From the most of the figure to the least, which is drawn last and darkest. */
-const SHADES = [PALE_BLUE, RAMP[3]!.fill, BLUE, INK];
+/** From the most of the figure to the least, which is drawn last and darkest; points with a name are darker still. */
+const SHADES = [PALE_BLUE, RAMP[3]!.fill, BLUE, PLUM];
 const shadeOf = (share: number): string =>
   SHADES[Math.min(SHADES.length - 1, Math.floor((1 - share) * SHADES.length))]!;
 
@@ -69,20 +70,23 @@ export function parallel({ words, axes, figure, none, lines, note }: Parallel): 
     [...at.map(y), share === undefined ? noneAt : y(share)]
       .map((to, axis) => `${axis === 0 ? 'M' : 'L'}${shortNumber(x(axis))} ${shortNumber(to)}`)
       .join('');
+  const named = lines.filter(({ name }) => name !== undefined);
+  /** Of a point with a name by its place among these, so that two are told apart without their shade. */
+  const nameStyle = (line: ParallelLine): LineStyle => ({
+    ink: INK,
+    width: 3,
+    dashes: named.indexOf(line) === named.length - 1 ? 'none' : strokeOf(named.indexOf(line) + 1).dashes,
+  });
   const drawn = (line: ParallelLine): Markup => {
     const { share, name } = line;
-    const isNamed = name !== undefined;
-    const style =
-      share === undefined
-        ? { ink: RUST, width: 1, dashes: '4 3' }
-        : { ink: shadeOf(share), width: isNamed ? 3 : 1.3 };
     const way = wayOf(line);
-    return markup`${isNamed && markup`<path d="${way}" ${stroke({ ink: PAPER, width: 6 })}/>`}<path d="${way}" ${stroke(
-      { ...style, part: isNamed ? 'named point' : 'point' },
-    )}/>`;
+    if (name !== undefined) {
+      return markup`<path d="${way}" ${stroke({ ink: PAPER, width: 6 })}/><path d="${way}" ${stroke({ ...nameStyle(line), part: 'named point' })}/>`;
+    }
+    const style = share === undefined ? { ink: RUST, dashes: '4 3' } : { ink: shadeOf(share), width: 1.3 };
+    return markup`<path d="${way}" ${stroke({ ...style, part: 'point' })}/>`;
   };
   const rank = ({ share, name }: ParallelLine): number => (name === undefined ? (share ?? 2) : -1);
-  const named = lines.filter(({ name }) => name !== undefined);
   const notes = wrapped(note, Math.floor((width - 16) / (0.5 * LETTERS)));
   const key = bottom + 34;
   return picture(
@@ -92,18 +96,25 @@ export function parallel({ words, axes, figure, none, lines, note }: Parallel): 
     markup`${lines.toSorted((a, b) => rank(b) - rank(a)).map(drawn)}
 ${all.map(({ low, high }, axis) => {
   const isLast = axis === all.length - 1;
-  return markup`${straight(x(axis), top, x(axis), bottom, { width: isLast ? 1.6 : 1, part: 'axis' })}${label(x(axis), top - 6, high, { anchor: 'middle', halo: true, ink: SOFT_INK })}${label(x(axis), bottom + 15, low, { anchor: 'middle', halo: true, ink: SOFT_INK })}${labels(
-    x(axis),
-    16,
-    titles[axis]!,
-    { anchor: 'middle', bold: isLast },
-  )}`;
+  // At the sides of the picture words stand inwards.
+  const [anchor, at] = isLast
+    ? (['end', width - 8] as const)
+    : axis === 0
+      ? (['start', 8] as const)
+      : (['middle', x(axis)] as const);
+  const end = { anchor: 'middle', halo: true, ink: SOFT_INK } as const;
+  return markup`${[
+    straight(x(axis), top, x(axis), bottom, { width: isLast ? 1.6 : 1, part: 'axis' }),
+    label(x(axis), top - 6, high, end),
+    label(x(axis), bottom + 15, low, end),
+    labels(at, 16, titles[axis]!, { anchor, bold: isLast }),
+  ]}`;
 })}
 ${hasNone && label(x(all.length - 1), noneAt - 4, none, { anchor: 'middle', ink: RUST, halo: true })}
 ${keyAt(key, figure)}
-${named.map(({ name, share }, i) => {
+${named.map((one, i) => {
   const at = key + 18 + LEADING * i;
-  return markup`${straight(8, at - 4, 34, at - 4, { ink: share === undefined ? RUST : shadeOf(share), width: 3 })}${label(41, at, name!)}`;
+  return markup`${straight(8, at - 4, 34, at - 4, nameStyle(one))}${label(41, at, one.name!)}`;
 })}
 ${labels(8, key + 18 + LEADING * named.length, notes, { ink: SOFT_INK })}`,
   );

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { RUST } from '../src/ink.ts';
 import { parallel } from '../src/parallel.ts';
 import { contrast } from './colour.ts';
 
@@ -46,6 +47,7 @@ describe('parallel coordinates', () => {
   it('names the ends of every axis, tells a line without a figure by its dashes, and lies within the picture', () => {
     for (const text of ['200', '240', '5', '8', '1.4', '38 3/4', '39 1/2', 'no height', 'the best'])
       expect(svg).toContain(`>${text}<`);
+    expect(paths.map(({ ink }) => ink).filter((ink) => ink === RUST)).toHaveLength(1);
     expect(svg.match(/stroke-dasharray/g)).toHaveLength(1);
     const [, wide, high] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)!.map(Number);
     for (const [x, y] of paths.flatMap(({ places }) => places)) {

@@ -16,10 +16,10 @@ const NOT_SOUGHT = /^(accept|simulation|tubs|tub|tyre|topHeight)\b/;
 
 const fault = (place: string, reason: string): StudyFault => new StudyFault([`${place}  ${reason}`]);
 
-/** The smallest step of 1, 2 or 5 in some decimal place, in inches of a half, a quarter and so on, that a length is few times of. */
+/** The smallest step of 1, 2 or 5 in some decimal place, in inches from a sixteenth up, that a length is few times of. */
 export function easyStep(length: number, unit: string): number {
   const enough = Math.abs(length) / MOST_STEPS;
-  if (unit === 'in') return 2 ** Math.ceil(Math.log2(enough) - 1e-9);
+  if (unit === 'in') return Math.max(1 / 16, 2 ** Math.ceil(Math.log2(enough) - 1e-9));
   const decade = 10 ** Math.floor(Math.log10(enough) + 1e-9);
   return decade * ([1, 2, 5, 10].find((times) => times * decade >= enough * (1 - 1e-9)) ?? 10);
 }

@@ -1,6 +1,6 @@
 import { type HeightPoint, heightLines, type ParallelLine, parallel } from '@tubgap/drawing';
 import type { StudyCell } from '@tubgap/results';
-import { chanceText, type Figures, oneIn } from '@tubgap/units';
+import { chanceText, type Figures, oneIn, tapeText } from '@tubgap/units';
 import { BLANK, type Block, figureTable, limitWords, line, row, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import type { Optimum, OptimumRange } from './optimum-tables.ts';
@@ -13,7 +13,15 @@ const MOST_ROWS = 8;
 
 const whole = (cells: readonly StudyCell[]): StudyCell => cells.at(-1)!;
 
-const bestText = ({ texts, best }: OptimumRange): string => valueText(texts[best]!);
+/** A value as a sentence takes it: inches as a tape shows them, where they are on it. */
+function told(text: string): string {
+  const plain = valueText(text);
+  const inches = /^([+-]?)(\d+(?:\.\d+)?) in$/.exec(plain);
+  const sixteenths = inches === null ? Number.NaN : 16 * Number(inches[2]);
+  return Number.isInteger(sixteenths) ? `${inches![1]}${tapeText(sixteenths)} in` : plain;
+}
+
+const bestText = ({ texts, best }: OptimumRange): string => told(texts[best]!);
 
 /** 'cold pressure, every tyre 9 psi' */
 const chosenText = (range: OptimumRange): string => `${range.label} ${bestText(range)}`;
@@ -51,7 +59,7 @@ const GOALS: Readonly<Record<Optimum['goal'], string>> = {
 /** What holds the best value of an input: '9 psi, the end of its range: 10 psi would give 1/16 in more off the height'. */
 function heldText(range: OptimumRange, figures: Figures, best: StudyCell): string {
   const { label, heldBy, texts, from, to, beyond } = range;
-  const between = `from ${valueText(texts[from]!)} to ${valueText(texts[to]!)}`;
+  const between = `from ${told(texts[from]!)} to ${told(texts[to]!)}`;
   switch (heldBy) {
     case 'single value':
       return `${label}: one value was given`;
@@ -65,7 +73,7 @@ function heldText(range: OptimumRange, figures: Figures, best: StudyCell): strin
       if (beyond === null) return `${end}${alike}; the case takes nothing further`;
       const cell = whole(beyond.cells);
       const change = changeText(figures, cell, best);
-      return `${end}${alike}; ${valueText(beyond.text)} would need ${change === '' ? 'a height that is not told' : `${change} of height`}`;
+      return `${end}${alike}; ${told(beyond.text)} would need ${change === '' ? 'a height that is not told' : `${change} of height`}`;
     }
   }
 }
@@ -108,12 +116,12 @@ function riskRow({ best }: Optimum): Block[] {
 function placesTable(study: Optimum): Block[] {
   const figures = figuresOf(study);
   const { ranges, places } = study;
-  const told = places.filter(({ isAgain }) => isAgain);
+  const again = places.filter(({ isAgain }) => isAgain);
   const best = whole(places[0]!.cells);
-  const rows = told
+  const rows = again
     .slice(0, MOST_ROWS)
     .map(({ at, isApart, cells }, p) => [
-      ...ranges.map(({ texts }, v) => valueText(texts[at[v]!]!)),
+      ...ranges.map(({ texts }, v) => told(texts[at[v]!]!)),
       heightText(figures, whole(cells)),
       p === 0 ? '' : changeText(figures, whole(cells), best),
       p === 0 ? 'best' : isApart ? 'worse' : 'as good',
