@@ -5,18 +5,19 @@ import { describe, expect, it } from 'vitest';
 import { judgement } from '../src/judge-tub.ts';
 import { findOptimum, type OptimumGoal, type OptimumWork } from '../src/optimum/find-optimum.ts';
 import type { LatticePlace } from '../src/optimum/lattice-search.ts';
-import { type OptimumRoom, openLookAt, searchOptimum } from '../src/optimum/search-optimum.ts';
+import { type OptimumRoom, openLookAt } from '../src/optimum/search-optimum.ts';
 import { performHere, pickSample } from '../src/simulate.ts';
 import { openStudy, performStudyTask } from '../src/study/study-tasks.ts';
 import { demoCase } from './demo.ts';
 
-const DRAWS = 16 * BLOCK;
+const DRAWS = 8 * BLOCK;
 
-/** The demo in some of its tubs, looked at closely for rare events no more often than so few draws tell. */
-const small = (set: readonly Setting[], tubs: string): Case => ({
-  ...demoCase(DRAWS, 128, [{ path: 'tubs', value: tubs }, ...set]),
-  accept: { runRisk: 0.005, seasonRisk: 0.4 },
-});
+/** The demo on its slick in some of its tubs, at risks that so few draws tell. */
+function small(set: readonly Setting[], tubs: string): Case {
+  const source = demoCase(DRAWS, 128, [{ path: 'tubs', value: tubs }, ...set]);
+  const tyres = source.tyres.slice(0, 1);
+  return { ...source, tyres, accept: { runRisk: 0.005, seasonRisk: 0.4 } };
+}
 
 /** A room of the demo whose axes are places of the case, each with its values. */
 function roomOf(
@@ -48,25 +49,22 @@ const found = async (room: OptimumRoom, goal: OptimumGoal = { tubs: [0] }) =>
 
 const CENTRE = {
   path: 'tubCentreForward',
-  values: steps(13, -0.5, 0.125, 'in').map((text) => text.slice(1)),
+  values: steps(7, 0.125, 0.125, 'in').map((text) => text.slice(1)),
 };
-const PRESSURE = { path: 'tyres[0].coldPressure', values: steps(9, 5, 0.25, 'psi') };
+const PRESSURE = { path: 'tyres[0].coldPressure', values: steps(5, 5, 0.5, 'psi') };
 
 describe('the optimum under risk', () => {
   it('is the least of a grid of all places by the same draws, and lies inside for the place, at the end for the pressure', async () => {
     const room = roomOf([CENTRE, PRESSURE]);
     const sample = await pickSample(room.source, performHere(room.source), false);
-    const lookAt = openLookAt(room, sample, WORK.perform);
-    const { best, looked } = await searchOptimum(room.sizes, 0, lookAt);
+    const { found: whole } = await findOptimum(room, { tubs: [0] }, sample, WORK);
     const all = CENTRE.values.flatMap((_, c) => PRESSURE.values.map((__, p) => [c, p]));
-    const [grid] = await lookAt(all, [0]);
-    const least = Math.min(...grid!.filter(({ lack }) => lack[0] === 0).map(({ lack }) => lack[1]));
-    expect(looked.length).toBeLessThan(0.6 * all.length);
-    expect(best.lack[0]).toBe(0);
+    const [grid] = await openLookAt(room, sample, WORK.perform)(all, [0]);
+    const fits = grid!.filter(({ lack }) => lack[0] === 0);
+    const least = Math.min(...fits.map(({ lack }) => lack[1]));
+    const best = fits.find(({ place }) => place.join() === whole.place.join())!;
     expect(best.lack[1]).toBeLessThan(least + SIXTEENTH / 8);
-    const { found: whole } = await found(room);
     expect(whole.held.map(({ heldBy }) => heldBy)).toEqual(['inside', 'high end']);
-    expect(whole.place).toEqual(best.place);
     // What is told apart by draws that the search did not see surely asks for more.
     expect(whole.places.some(({ isApart, isAgain }) => isApart && isAgain)).toBe(true);
     expect(whole.own!.at(-1)!.heightDifference!.low).toBeGreaterThan(0);
@@ -90,7 +88,7 @@ describe('the optimum under risk', () => {
   });
 
   it('is the smallest tub that asks for no more than will do, and says so where none does', async () => {
-    const room = roomOf([CENTRE], '[street-42, middle-44]');
+    const room = roomOf([{ ...CENTRE, values: ['0.25 in', '0.5 in'] }], '[short-39, street-42]');
     const [small, large] = await Promise.all([0, 1].map((tub) => found(room, { tubs: [tub] })));
     const heights = [small!, large!].map(({ found: one }) => one.judged.pick.height!.topHeight);
     expect(heights[1]).toBeLessThan(heights[0]!);

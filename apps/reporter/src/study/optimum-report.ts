@@ -107,8 +107,12 @@ function decidesText({ best, places }: Optimum): string {
   return `${best.limitingTyre}, tightest at ${best.moment}; by ${LIMITED[best.limitedBy]}${decidedBy === 'arc' ? '' : `; ${what} is what it nears`}`;
 }
 
-function riskRow({ best }: Optimum): Block[] {
+function riskRow({ goal, best }: Optimum, figures: Figures): Block[] {
   if (best.runRisk === null || best.seasonRisk === null) return [];
+  if (goal === 'speed') {
+    const { topHeight } = best;
+    return [row('As slow', `at the speed of the case a top of ${figures.length(topHeight!, 'up')} would do`)];
+  }
   const text = `there a run comes too close surely no more often than ${oneIn(best.runRisk.high)}, a season than ${oneIn(best.seasonRisk.high)}: by runs that the search did not see`;
   return [row('Risk', text)];
 }
@@ -147,9 +151,16 @@ export function optimumWords(study: Optimum): Block[] {
     strongRow('HELD BY', heldInShort(study)),
     BLANK,
     row('Decides', decidesText(study)),
-    ...riskRow(study),
+    ...riskRow(study, figures),
     ...ranges.map((range, i) => row(i === 0 ? 'Holds it' : '', heldText(range, figures, best))),
-    ...(against === '' ? [] : [row('Gains', `as it stands the case needs ${against} by the risk of a run`)]),
+    ...(against === ''
+      ? []
+      : [
+          row(
+            'Gains',
+            `as it stands the case needs ${against} of height${study.goal === 'speed' ? ' at that speed' : ''}, by the risk of a run`,
+          ),
+        ]),
     ...(tried.length < 2
       ? []
       : [

@@ -106,6 +106,12 @@ export function nearPlaces({ looked, best }: SearchedOptimum): { again: LookedPl
   return { again: near.slice(0, MOST_AGAIN), open: near.slice(MOST_AGAIN) };
 }
 
-/** Whether a setup surely asks for more height than the best, by draws that the search did not see. */
-export const isToldApart = ({ even, heightDifference: difference }: CellFigures): boolean =>
-  even === undefined || (difference !== undefined && difference.low > 0);
+/**
+ * Whether a setup surely asks for more height than the best, by draws that the search did not see: by the height itself, or,
+ * where a leg or a hard point lets that scatter by inches, by the risk at the best one's height. Each errs in one of 40 cases.
+ */
+export const isToldApart = ({ even, heightDifference, compared }: CellFigures): boolean =>
+  even === undefined ||
+  [heightDifference, compared[0]?.difference].some(
+    (difference) => difference !== undefined && difference.low > 0,
+  );
