@@ -138,7 +138,9 @@ describe('tubgap optimise', () => {
     };
     expect(refused()).toContain('Nothing to choose was named');
     expect(refused('--over', 'accept.runRisk = 1..2 %')).toContain('what is accepted is set in the case');
-    expect(refused('--over', 'tyres[0].coldPressure = 6..900 psi')).toMatch(/coldPressure.*900 psi/);
+    expect(refused('--over', 'tyres[0].coldPressure = 6..900 psi')).toMatch(
+      /coldPressure read "900 psi"; cold pressure must be 3 psi to 15 psi/,
+    );
     expect(refused('--over', CENTRE, '--goal', 'speed')).toContain('needs the top height');
     expect(refused('--over', CENTRE, '--height', '39 in')).toContain('leave it out');
   });

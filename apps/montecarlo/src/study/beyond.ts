@@ -32,6 +32,8 @@ export function optimumInputs(
     ]);
   }
   const inputs = overs.map((over) => {
+    // What is wrong with a whole range is told once, at its end.
+    variedInput(read, set, { ...over, texts: [over.texts[0]!, over.texts.at(-1)!] });
     const input = variedInput(read, set, over);
     const { values, place } = input;
     if (values === null) {

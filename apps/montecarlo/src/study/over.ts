@@ -76,5 +76,9 @@ export function readOver(words: string): Vary {
       `${wholeText(all.length)} values; ${MOST_VALUES} are the most of a range. Take larger steps.`,
     );
   }
-  return { path, place, texts: all };
+  // A nought with a sign is a change by nothing: without one that says so these would be values.
+  const isChange = range.slice(1, 3).some((end) => end!.startsWith('+'));
+  const isTold = all.some((text) => text.startsWith('+'));
+  const changed = (text: string): string => (parseMeasure(text)?.number === 0 ? `+${text}` : text);
+  return { path, place, texts: isChange && !isTold ? all.map(changed) : all };
 }

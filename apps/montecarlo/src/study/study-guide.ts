@@ -5,7 +5,7 @@ const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
   sweep: [
     'sweep.csv    every point with every tyre and tub: heights, risk, and both against the case as it stands',
     'summary.csv  the same for the whole car, ready to plot: one line a value',
-    'sweep-*.svg  a picture for each input that was varied over numbers; of a grid maps of height and risk, of one at a time a tornado',
+    'sweep-*.svg  a picture for each input that was varied over numbers; of a grid maps of height and risk, of one at a time a tornado, of points parallel coordinates',
     'sweep.yaml   what was varied',
   ],
   setups: ['setups.csv   every setup with every tyre and tub: heights, risk, and both against the first'],

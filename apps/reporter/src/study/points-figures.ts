@@ -104,7 +104,7 @@ export function pointsFigures(study: Sweep): Record<string, string> {
       text: (size) => length(size, 'up'),
       none: 'none told',
     },
-    `For ${whose}, at the accepted run risk; the darker the lower. Dashed: no height keeps it, or too few runs tell. sweep.csv has every point.`,
+    `For ${whose}, at the accepted run risk; the darker the lower. Thin dashes: no height keeps it, or too few runs tell. sweep.csv has every point.`,
   );
   const risk =
     own === null
@@ -113,7 +113,7 @@ export function pointsFigures(study: Sweep): Record<string, string> {
           study,
           'sweep-points-risk',
           {
-            title: `runs too close at ${length(own, 'up')}`,
+            title: `runs too close at ${length(own, 'up').replaceAll(' ', '\u00a0')}`,
             of: (point) => {
               const found = comparedAt(reportedCell(study, point, tub), own)?.risk;
               return found === undefined
