@@ -60,6 +60,7 @@ describe('the JSON Schemas of the files', () => {
         'results/against',
       ],
       ['place', 'demo/case.yaml', ...few],
+      ['optimise', 'demo/case.yaml', ...few, '--over', 'tubCentreForward = 0.5..0.6 in by 0.1 in'],
     ];
     for (const words of runs) expect([0, 3], words.join(' ')).toContain(tubgap(folder, ...words).code);
     const files = readdirSync(join(folder, 'results'), { recursive: true, encoding: 'utf8' });
@@ -78,7 +79,14 @@ describe('the JSON Schemas of the files', () => {
         kinds.add(value.kind ?? value.format);
       }
     }
-    expect([...kinds].toSorted()).toEqual(['classes', 'places', 'setups', 'sweep', 'tubgap result']);
+    expect([...kinds].toSorted()).toEqual([
+      'classes',
+      'optimum',
+      'places',
+      'setups',
+      'sweep',
+      'tubgap result',
+    ]);
   });
 
   it('take what is learned of the demo, and nothing with its digest gone', () => {

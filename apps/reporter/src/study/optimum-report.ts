@@ -1,17 +1,15 @@
-import { type HeightPoint, heightLines, type ParallelLine, parallel } from '@tubgap/drawing';
 import type { StudyCell } from '@tubgap/results';
-import { chanceText, type Figures, oneIn, tapeText } from '@tubgap/units';
+import { type Figures, oneIn, tapeText } from '@tubgap/units';
 import { BLANK, type Block, figureTable, limitWords, line, row, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import type { Optimum, OptimumRange } from './optimum-tables.ts';
-import { inputAxis } from './points-figures.ts';
 import { changeText, decidedWords, ending, headline, heightText, listText, tubText } from './study-words.ts';
 import { valueText } from './sweep-effects.ts';
 
 /** Places in the printed table at most; the CSV has all. */
 const MOST_ROWS = 8;
 
-const whole = (cells: readonly StudyCell[]): StudyCell => cells.at(-1)!;
+export const whole = (cells: readonly StudyCell[]): StudyCell => cells.at(-1)!;
 
 /** A value as a sentence takes it: inches as a tape shows them, where they are on it. */
 function told(text: string): string {
@@ -24,7 +22,7 @@ function told(text: string): string {
 const bestText = ({ texts, best }: OptimumRange): string => told(texts[best]!);
 
 /** 'cold pressure, every tyre 9 psi' */
-const chosenText = (range: OptimumRange): string => `${range.label} ${bestText(range)}`;
+export const chosenText = (range: OptimumRange): string => `${range.label} ${bestText(range)}`;
 
 /** What the height is that was found, and what it was. */
 function heightFound({ best, own, tubs, tub }: Optimum, figures: Figures): string {
@@ -183,74 +181,4 @@ export function optimumWords(study: Optimum): Block[] {
     BLANK,
     ...ending(study),
   ];
-}
-
-/** The height against the one input, or every place that was looked at as a line across all inputs. */
-export function optimumFigure(study: Optimum): string {
-  const figures = figuresOf(study);
-  const { ranges, places, tubs, tub } = study;
-  const { name } = tubs[tub]!;
-  const best = whole(places[0]!.cells);
-  const bestWords = listText(ranges.map(chosenText));
-  const note = `The whole car in ${name}, at the accepted run risk (accepted: ${chanceText(study.accept.runRisk)}). By the draws of the search where a place was not looked at again.`;
-  const [only, ...others] = ranges;
-  if (others.length === 0 && only!.values !== null) {
-    const points = places
-      .flatMap(({ at, cells }): HeightPoint[] => {
-        const { heightAtRisk, heightDifference } = whole(cells);
-        if (heightAtRisk === null) return [];
-        const from = best.heightAtRisk;
-        const isKnown = from !== null && heightDifference !== null && places[0]!.at !== at;
-        return [
-          {
-            value: only!.values![at[0]!]!,
-            height: heightAtRisk,
-            low: isKnown ? Math.min(heightAtRisk, from + heightDifference.low) : heightAtRisk,
-            high: isKnown ? Math.max(heightAtRisk, from + heightDifference.high) : heightAtRisk,
-          },
-        ];
-      })
-      .toSorted((a, b) => a.value - b.value);
-    return heightLines({
-      words: {
-        id: 'optimum',
-        title: `Lowest top height against ${only!.label}`,
-        description: `The best is ${bestWords}. ${note}`,
-      },
-      units: figures.units,
-      axis: [only!.label, only!.unit].filter(Boolean).join(', '),
-      curves: points.length === 0 ? [] : [{ label: name, pieces: [points] }],
-      own: { value: only!.values![only!.best]!, text: 'the best' },
-      note,
-      noneText: 'No value has a height that keeps the accepted risk.',
-    });
-  }
-  const inputs = ranges.map((range) => inputAxis(range, false));
-  const sizes = places.flatMap(({ cells }) => whole(cells).heightAtRisk ?? []);
-  const [least, most] = [Math.min(...sizes), Math.max(...sizes)];
-  const lines = places.map(({ at, cells }, p): ParallelLine => {
-    const size = whole(cells).heightAtRisk;
-    return {
-      at: inputs.map(({ shareOf }, v) => shareOf(at[v]!) ?? 0),
-      share: size === null ? undefined : most > least ? (size - least) / (most - least) : 0.5,
-      name: p === 0 ? 'the best' : undefined,
-    };
-  });
-  const text = (size: number): string => (Number.isFinite(size) ? figures.length(size, 'up') : '');
-  return parallel({
-    words: {
-      id: 'optimum',
-      title: `Lowest top height over ${listText(ranges.map(({ label }) => label))}`,
-      description: `${places.length} places that were looked at, from ${text(least)} to ${text(most)}. The best is ${bestWords}. ${note}`,
-    },
-    axes: inputs.map(({ axis }) => axis),
-    figure: {
-      title: 'top height at the accepted risk',
-      low: text(least),
-      high: most > least ? text(most) : '',
-    },
-    none: 'no height',
-    lines,
-    note: `Each line a place that was looked at; the darker the lower. ${note}`,
-  });
 }
