@@ -1,7 +1,7 @@
 import { cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { caseJsonSchema, learnedJsonSchema } from '@tubgap/casefile';
-import { resultJsonSchema, studyJsonSchema } from '@tubgap/results';
+import { resultJsonSchema, sampleJsonSchema, studyJsonSchema } from '@tubgap/results';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -13,6 +13,7 @@ const SCHEMAS = [
   ['packages/casefile/case.schema.json', caseJsonSchema()],
   ['packages/casefile/learned.schema.json', learnedJsonSchema()],
   ['packages/results/result.schema.json', resultJsonSchema()],
+  ['packages/results/sample.schema.json', sampleJsonSchema()],
   ['packages/results/study.schema.json', studyJsonSchema()],
 ] as const;
 
@@ -38,7 +39,7 @@ describe('the JSON Schemas of the files', () => {
     for (const [file, made] of SCHEMAS) expect(read(file), file).toEqual(JSON.parse(JSON.stringify(made)));
   });
 
-  it('describe every field of results, studies and learned files', () => {
+  it('describe every field of results, samples, studies and learned files', () => {
     for (const [file, made] of SCHEMAS.slice(1)) {
       expect(undescribed(made), file).toEqual([]);
     }
@@ -67,6 +68,7 @@ describe('the JSON Schemas of the files', () => {
     const kinds = new Set<string>();
     for (const [name, schema] of [
       ['result.json', 'packages/results/result.schema.json'],
+      ['sample.json', 'packages/results/sample.schema.json'],
       ['study.json', 'packages/results/study.schema.json'],
     ] as const) {
       const takes = reader(schema);
@@ -86,6 +88,7 @@ describe('the JSON Schemas of the files', () => {
       'setups',
       'sweep',
       'tubgap result',
+      'tubgap sample',
     ]);
   });
 

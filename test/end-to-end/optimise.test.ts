@@ -66,7 +66,7 @@ describe('tubgap optimise', () => {
 
     const rows = await table('one', 'winged-door-car-optimise', 'optimum.csv');
     const best = rows.find(({ place, tyre }) => place === '0' && tyre === 'any')!;
-    expect(best).toMatchObject({ stands: 'best', draws: 'judged', tyres_coldPressure_psi: '2' });
+    expect(best).toMatchObject({ stands: 'best', drawn_by: 'judged', tyres_coldPressure_psi: '2' });
     const picked = run(
       ...['pick', 'demo/case.yaml', ...SMALL, ...RISKS, '--json', '--results', 'picked'],
       ...['--set', `tubCentreForward=${best.tubCentreForward_in} in`],

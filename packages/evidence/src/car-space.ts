@@ -120,12 +120,12 @@ export function openCarSpace(
       });
     });
   }
-  /** Inputs of the car that a class shares have one column and one direction, but a value in every tyre's draw. */
+  /** Inputs of the car, or of a tyre, that classes share have one column and one direction, but a value in every tyre's draw. */
   const places = directions.map(({ targets }) =>
-    targets.map(({ input, tyre: first, group, index }) => ({
+    targets.map(({ input, group, index }) => ({
       input,
       into: setup.tyres.flatMap((own, i) =>
-        group === 'tyre' ? (i === first ? [tyre[i]!] : []) : own.car[index] === input ? [car[i]!] : [],
+        own[group][index] === input ? [(group === 'car' ? car : tyre)[i]!] : [],
       ),
       index,
     })),

@@ -1,7 +1,7 @@
 import { learnedText, shopPriorsText } from '@tubgap/casefile';
 import { BAD_INPUT, DONE, printRemarks, RESULTS_FOLDER, stop } from '@tubgap/casefile/command-line';
 import { holdResults } from '@tubgap/results';
-import { BLANK, csvText, heading, line, paragraph, rowsOf, strongRow } from '@tubgap/wording';
+import { BLANK, heading, line, paragraph, rowsOf, strongRow, tableFiles } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { MADE_BY } from '../made-by.ts';
 import { bookPage } from './book-page.ts';
@@ -35,6 +35,7 @@ forecasts.csv       every entry of runs: chance of a mark from the other cars, a
 reliability.csv     forecasts of about the same chance together, and how many came true
 measure-next.csv    what one more measurement would teach of each model
 due.csv             what is due, car by car
+columns.csv         what every column of these tables means, with its unit
 written.json        what this program wrote here; what you change of it is kept
 
 A case names one of the two, never both: what was learned of a car of the book holds what the others taught already.
@@ -54,13 +55,15 @@ async function bookFiles(book: Book, found: FoundBook, due: readonly Due[]): Pro
       : {}),
     ...Object.fromEntries(learned),
     'book.html': bookPage(book, found, due),
-    'cars.csv': await csvText(carsSheet(book, found)),
-    'tyres.csv': await csvText(tyresSheet(found)),
-    'growth.csv': await csvText(growthSheet(found)),
-    'forecasts.csv': await csvText(forecastSheet(found)),
-    'reliability.csv': await csvText(reliabilitySheet(found)),
-    'measure-next.csv': await csvText(teachingSheet(found)),
-    'due.csv': await csvText(dueSheet(due)),
+    ...(await tableFiles({
+      'cars.csv': carsSheet(book, found),
+      'tyres.csv': tyresSheet(found),
+      'growth.csv': growthSheet(found),
+      'forecasts.csv': forecastSheet(found),
+      'reliability.csv': reliabilitySheet(found),
+      'measure-next.csv': teachingSheet(found),
+      'due.csv': dueSheet(due),
+    })),
     'READ-ME.txt': GUIDE,
   };
 }

@@ -1,6 +1,7 @@
 import type { Case, Setting } from '@tubgap/casefile';
-import type { StudyOf } from '@tubgap/results';
+import type { StudyCell, StudyOf } from '@tubgap/results';
 import {
+  type CellFigures,
   caseSetup,
   chosenTub,
   type FoundOptimum,
@@ -83,6 +84,9 @@ function workBy(workers: number): OptimumWork & { close: () => Promise<void> } {
   };
 }
 
+/** The heights of a cell: risks at one height, which tell places apart, are no part of the record. */
+const heightsOf = (figures: CellFigures): StudyCell => cellOf({ ...figures, compared: [] });
+
 const NAME_ONE = 'name the tub that is meant by --tub';
 
 /** Which tubs are looked at, in the order in which they are wanted. @throws StudyFault */
@@ -118,7 +122,7 @@ const placesOf = (found: FoundOptimum): StudyOf<'optimum'>['places'] =>
     at: [...place],
     isAgain,
     isApart,
-    cells: figures.map(cellOf),
+    cells: figures.map(heightsOf),
   }));
 
 function bestOf({ judged }: FoundOptimum): StudyOf<'optimum'>['best'] {
@@ -157,7 +161,7 @@ const rangesOf = (
       from,
       to,
       beyond:
-        beyond === undefined ? null : { text: beyondTexts.get(axis)!, cells: beyond.figures.map(cellOf) },
+        beyond === undefined ? null : { text: beyondTexts.get(axis)!, cells: beyond.figures.map(heightsOf) },
     };
   });
 
@@ -216,6 +220,7 @@ export async function runOptimise(
           source,
           settings: set,
           sample: { ...found.judged.sample, asked: false },
+          cars: source.simulation.cars,
           notes,
         },
         [],
@@ -233,7 +238,7 @@ export async function runOptimise(
       best: bestOf(found),
       own: {
         topHeight: picks[found.tub]!.height?.topHeight ?? null,
-        cells: found.own?.map(cellOf) ?? null,
+        cells: found.own?.map(heightsOf) ?? null,
       },
       limits: limits ?? null,
       tried: tried.map((one) => ({ tub: one.tub, topHeight: one.topHeight ?? null })),

@@ -1,16 +1,9 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import type { SheetTable } from '@tubgap/wording';
+import { columnsOf, type SheetTable } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
-import {
-  heightColumns,
-  heightValues,
-  plainName,
-  riskColumns,
-  riskValues,
-  rowNames,
-  unitName,
-} from './study-cells.ts';
+import { heightColumns, heightValues, rowNames } from './study-cells.ts';
 import { decidedText } from './study-words.ts';
+import { columnOf } from './sweep-tables.ts';
 
 export type Optimum = StudyOf<'optimum'>;
 export type OptimumRange = Optimum['ranges'][number];
@@ -21,7 +14,7 @@ const valueIn = ({ values, texts }: OptimumRange, index: number): string | numbe
 
 /** Every place that was looked at with every tyre and all together, the best first, and what lies beyond the ends that hold it. */
 export function optimumTable(study: Optimum): SheetTable {
-  const { column, cell } = figuresOf(study);
+  const { units, cell } = figuresOf(study);
   const { ranges, places, tubs, tub, own } = study;
   const names = rowNames(study.tyres);
   const rowsOf = (
@@ -41,27 +34,26 @@ export function optimumTable(study: Optimum): SheetTable {
       names[i]!,
       ...heightValues(study, found),
       decidedText(found),
-      ...riskValues(study, found.compared[0]),
       draws,
       count,
       place === '0' && i === names.length - 1 ? cell(study.best.topHeight) : '',
     ]);
   const best = places[0]!;
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'tub',
       'place',
       'stands',
-      ...ranges.map(({ path, unit }) => [plainName(path), unitName(unit)].filter(Boolean).join('_')),
+      ...ranges.map(columnOf),
       'tyre',
       ...heightColumns(study),
       'decided_by',
-      ...riskColumns(study),
+      'drawn_by',
       'draws',
-      'plain_draws',
-      column('top_height_with_season'),
-    ],
+      'top_height',
+    ),
     rows: [
       ...places.flatMap(({ at, isAgain, isApart, cells }, p) =>
         rowsOf(

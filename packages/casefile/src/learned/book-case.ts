@@ -8,7 +8,7 @@ import type { MovedPrior, ShopPriors } from './shop-priors.ts';
 
 /** What the book says of a tyre: of its own row of the catalogue, or else of any tyre that is built as it is. */
 const priorsOf = (tyre: CaseTyre, { tyres, constructions }: ShopPriors): readonly MovedPrior[] =>
-  tyres.find((one) => one.tyre === tyre.name)?.inputs ??
+  tyres.find((one) => one.tyre === tyre.tyre)?.inputs ??
   constructions.find(({ construction }) => construction === tyre.construction)?.inputs ??
   [];
 
@@ -39,21 +39,22 @@ export function bookCase(source: Case, priors: ShopPriors, file: string): Case {
   let inputs = 0;
   const updated = new Map<string, Map<string, UncertainInput>>();
   for (const tyre of source.tyres) {
+    if (updated.has(tyre.tyre)) continue;
     const moved = priorsOf(tyre, priors);
     const taken = moved.flatMap((prior, k) => (standsOnPrior(tyre.inputs[prior.input], prior) ? [k] : []));
     // A row of the catalogue has its own middle: what the book says of other rows does not speak of it.
     const left = moved.filter(
       (prior, k) => !taken.includes(k) && tyre.inputs[prior.input].source !== 'catalogue',
     );
-    own.push(...left.map(({ label }) => `${label} of ${tyre.name}`));
-    if (taken.length > 0) tyres.push(tyre.name);
+    own.push(...left.map(({ label }) => `${label} of ${tyre.tyre}`));
+    if (taken.length > 0) tyres.push(tyre.tyre);
     inputs += taken.length;
     const factor = sharesAmong(moved, taken);
     const ofTyre = taken.map((k, row): [string, UncertainInput] => {
       const { input, middle, spreadBelow, spreadAbove, after } = moved[k]!;
       const follows = taken.slice(0, row + 1).flatMap((other, column): Follows[] => {
         const share = factor[row]![column]!;
-        return share === 0 ? [] : [{ tyre: tyre.name, input: moved[other]!.input, share }];
+        return share === 0 ? [] : [{ tyre: tyre.tyre, input: moved[other]!.input, share }];
       });
       const first = tyre.inputs[input];
       return [
@@ -74,7 +75,7 @@ export function bookCase(source: Case, priors: ShopPriors, file: string): Case {
         },
       ];
     });
-    updated.set(tyre.name, new Map(ofTyre));
+    updated.set(tyre.tyre, new Map(ofTyre));
   }
   const { book: name, date, from } = priors;
   return {

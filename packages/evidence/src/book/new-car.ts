@@ -25,9 +25,9 @@ export interface StandIn {
 
 /** Tyre inputs of a car that stand on the program's own laws. */
 const ownInputs = ({ setup }: BookCar, tyre: number): string[] => {
-  const { name, tyre: inputs } = setup.tyres[tyre]!;
+  const { tyreName, tyre: inputs } = setup.tyres[tyre]!;
   return inputs.flatMap(({ source, each }, i) =>
-    source !== 'case' && each === 'car' ? [tyreStream(name, TYRE_INPUTS[i]!)] : [],
+    source !== 'case' && each === 'car' ? [tyreStream(tyreName, TYRE_INPUTS[i]!)] : [],
   );
 };
 
@@ -38,7 +38,7 @@ export function standInFor(cars: readonly BookCar[], { construction, model }: Ne
     .flatMap((car) =>
       car.source.tyres.flatMap((tyre, i): StandIn[] =>
         tyre.construction === construction &&
-        (model === undefined || (car.tyres[tyre.name]?.model ?? tyre.name) === model)
+        (model === undefined || (car.tyres[tyre.name]?.model ?? tyre.tyre) === model)
           ? [{ car, tyre: i }]
           : [],
       ),
@@ -52,11 +52,11 @@ export function standInFor(cars: readonly BookCar[], { construction, model }: Ne
 
 /** The space of what a book says of a new car: the tyre's inputs that hang together in it. */
 function newCarSpace({ kinds }: BookBelief, { car, tyre }: StandIn, seed: number): CarSpace {
-  const { name } = car.setup.tyres[tyre]!;
+  const { tyreName } = car.setup.tyres[tyre]!;
   const own = new Set(ownInputs(car, tyre));
   const speaks = (stream: string): boolean =>
     own.has(stream) &&
-    kinds.some(({ name: kind }) => stream === tyreStream(name, kind.slice('tyre/'.length)));
+    kinds.some(({ name: kind }) => stream === tyreStream(tyreName, kind.slice('tyre/'.length)));
   return openCarSpace(car.setup, seed, speaks, [], FEWEST_RUNS);
 }
 
@@ -67,10 +67,10 @@ const groupsOf = (
   { car, tyre }: StandIn,
   { construction, model }: NewTyre,
 ): GroupDraws[] => {
-  const { name } = car.setup.tyres[tyre]!;
+  const { tyreName } = car.setup.tyres[tyre]!;
   const groups = [construction, ...(model === undefined ? [] : [model])];
   return space.directions.map(({ stream }) =>
-    groupDraws(belief, `tyre/${stream.slice(tyreStream(name, '').length)}`, groups),
+    groupDraws(belief, `tyre/${stream.slice(tyreStream(tyreName, '').length)}`, groups),
   );
 };
 

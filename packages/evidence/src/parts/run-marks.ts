@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { carColumn, createMomentTable, createRunTable, evaluateRuns, fillMomentTable } from '@tubgap/core';
-import { axleHeightsOf, type CaseSetup, carStream, type DrawColumns } from '@tubgap/simulation';
+import { axleHeightsOf, type CaseSetup, carStream, clearanceOf, type DrawColumns } from '@tubgap/simulation';
 import { normalCumulative } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import { type CarState, MOST_RUNS } from '../car-space.ts';
@@ -65,7 +65,7 @@ function openTouches(
   const chances = new Float64Array(readings.length);
   const passes = passesOf(readings).map((pass) => {
     const clearance = {
-      ...setup.clearance,
+      ...clearanceOf(setup, i),
       tubs: pass.built.map((built) => builtTub(source, setup, built)),
       hardPoints: [],
       reserve: 0,

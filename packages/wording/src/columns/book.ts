@@ -1,0 +1,32 @@
+/** What the tables of a shop's book tell. */
+export const BOOK_COLUMNS = {
+  car: ['', 'name of the car in the book'],
+  unmarked_runs: ['count', 'runs that left no mark'],
+  marks: ['count', 'marks that were found'],
+  newest: ['', 'date of the newest entry'],
+  log_gain_from_others: [
+    '',
+    'how much better the other cars foretell its tyre than the program’s own priors, log',
+  ],
+  chance_apart: ['0 to 1', 'chance that its tyre stands apart from its group'],
+  construction: ['', 'construction of the tyre'],
+  tyres_seen: ['count', 'cars on it that were seen'],
+  narrowed: ['yes or no', 'whether the book narrows the input'],
+  speed_mph: ['mph', 'speed of the car'],
+  speed_km_h: ['km/h', 'the same'],
+  entry: ['', 'entry of runs'],
+  chance_of_a_mark: ['0 to 1', 'chance of a mark, foretold from the other cars'],
+  mark: ['yes or no', 'whether there was one'],
+  chance_from: ['0 to 1', 'forecasts from this chance on'],
+  chance_to: ['0 to 1', 'up to this one'],
+  entries: ['count', 'entries with such a forecast'],
+  foretold: ['', 'marks foretold among them'],
+  with_mark: ['count', 'entries that left one'],
+  share_low: ['0 to 1', 'lower end of the 95 % interval of their share'],
+  share_high: ['0 to 1', 'upper end of it'],
+  share_of_what_is_not_known: [
+    '0 to 1',
+    'share of the spread of the input that one more measurement takes away',
+  ],
+  kind: ['', 'kind of what is due'],
+} as const;
