@@ -39,7 +39,10 @@ export const STUDY_COLUMNS = {
   all_tyres_fit: ['yes, no or not known', 'whether the tub takes all tyres'],
   why_not: ['', 'why the tyre does not go in'],
 
-  place: ['', 'what the place is: best, as in the case, or looked at on the way'],
+  place: [
+    '',
+    'what the place is: best, as in the case, or looked at on the way; of a search over several inputs its number, 0 the best, or beyond a range',
+  ],
   stands: ['', 'beside the best: best, as good (not told apart from it), or worse (surely asks for more)'],
   drawn_by: ['', 'search: by the draws of the search; judged: by those of the best, which it did not see'],
   above_best: ['length', 'even_height of the whole car above that at the best place'],
