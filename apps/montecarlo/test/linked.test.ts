@@ -47,7 +47,10 @@ describe('an entry of a sweep', () => {
     for (const index of [0, 2]) {
       const swapped = swapSettings(classes.text, index, 'other', '');
       expect(swapped.map(({ path }) => path)).toEqual(['tyres[0]', 'tyres[2].tyre', 'build.tyre']);
-      expect(JSON.parse(swapped[0]!.value)).toMatchObject({ tyre: 'other', rim: { backspacing: '5 1/4 in' } });
+      expect(JSON.parse(swapped[0]!.value)).toMatchObject({
+        tyre: 'other',
+        rim: { backspacing: '5 1/4 in' },
+      });
     }
   });
 
