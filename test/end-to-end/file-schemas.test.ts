@@ -1,7 +1,13 @@
 import { cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { caseJsonSchema, learnedJsonSchema } from '@tubgap/casefile';
-import { resultJsonSchema, studyJsonSchema } from '@tubgap/results';
+import {
+  caseJsonSchema,
+  learnedJsonSchema,
+  SHOP_PRIORS_VERSION,
+  shopPriorsJsonSchema,
+  shopPriorsText,
+} from '@tubgap/casefile';
+import { resultJsonSchema, sampleJsonSchema, studyJsonSchema } from '@tubgap/results';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -12,7 +18,9 @@ import { demoFolder, SWEEP } from './small-sweep.ts';
 const SCHEMAS = [
   ['packages/casefile/case.schema.json', caseJsonSchema()],
   ['packages/casefile/learned.schema.json', learnedJsonSchema()],
+  ['packages/casefile/shop-priors.schema.json', shopPriorsJsonSchema()],
   ['packages/results/result.schema.json', resultJsonSchema()],
+  ['packages/results/sample.schema.json', sampleJsonSchema()],
   ['packages/results/study.schema.json', studyJsonSchema()],
 ] as const;
 
@@ -38,9 +46,56 @@ describe('the JSON Schemas of the files', () => {
     for (const [file, made] of SCHEMAS) expect(read(file), file).toEqual(JSON.parse(JSON.stringify(made)));
   });
 
-  it('describe every field of results, studies and learned files', () => {
+  it('describe every field of results, samples, studies and learned files', () => {
     for (const [file, made] of SCHEMAS.slice(1)) {
       expect(undescribed(made), file).toEqual([]);
+    }
+  });
+
+  it('take a file of a shop’s priors, and none with a field changed', () => {
+    const input = {
+      label: 'a',
+      before: 'a',
+      after: 'b',
+      middle: 0.5,
+      spreadBelow: 1,
+      spreadAbove: 1,
+      together: [1],
+    };
+    const text = shopPriorsText({
+      format: 'tubgap shop priors',
+      version: SHOP_PRIORS_VERSION,
+      caution: '',
+      madeBy: 'a test',
+      book: 'back-street',
+      invented: true,
+      date: '',
+      seed: 1,
+      from: { cars: 2, unmarkedRuns: 0, marks: 0, sha256: 'ab' },
+      sampling: { method: '', chains: 4, draws: 1, worstRHat: 1, leastEffectiveDraws: 1, widened: 1 },
+      tyres: [
+        {
+          tyre: 'slick',
+          construction: 'bias',
+          tyres: 2,
+          inputs: [{ ...input, input: 'growthScale', startedFrom: 'a' }],
+        },
+      ],
+      constructions: [],
+      shop: { cars: 2, inputs: [{ ...input, input: 'wheelRate' }] },
+      builders: [
+        { builder: 'one', cars: 2, inputs: [{ ...input, input: 'topHeightError', startedFrom: 'a' }] },
+      ],
+      tapes: [{ tape: '25 ft', cars: 2, readsTooMuch: '0.03 in (0 to 0.06)' }],
+    });
+    const takes = reader('packages/casefile/shop-priors.schema.json');
+    expect(takes(parse(text)), JSON.stringify(takes.errors)).toBe(true);
+    for (const [from, to] of [
+      ['growthScale', 'growth'],
+      ['topHeightError', 'growthScale'],
+      ['tape: 25', 'tap: 25'],
+    ] as const) {
+      expect(takes(parse(text.replace(from, to))), to).toBe(false);
     }
   });
 
@@ -66,6 +121,7 @@ describe('the JSON Schemas of the files', () => {
     const kinds = new Set<string>();
     for (const [name, schema] of [
       ['result.json', 'packages/results/result.schema.json'],
+      ['sample.json', 'packages/results/sample.schema.json'],
       ['study.json', 'packages/results/study.schema.json'],
     ] as const) {
       const takes = reader(schema);
@@ -78,7 +134,14 @@ describe('the JSON Schemas of the files', () => {
         kinds.add(value.kind ?? value.format);
       }
     }
-    expect([...kinds].toSorted()).toEqual(['classes', 'places', 'setups', 'sweep', 'tubgap result']);
+    expect([...kinds].toSorted()).toEqual([
+      'classes',
+      'places',
+      'setups',
+      'sweep',
+      'tubgap result',
+      'tubgap sample',
+    ]);
   });
 
   it('take what is learned of the demo, and nothing with its digest gone', () => {

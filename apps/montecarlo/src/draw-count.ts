@@ -3,7 +3,7 @@ import { blocksOf, openStudy } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/statistics';
 import { wholeText } from '@tubgap/units';
 import { coresText, durationText } from './duration.ts';
-import { blockTimes } from './study/study-time.ts';
+import { blockTimes, seasonRuns } from './study/study-time.ts';
 
 /** Simulated runs that are taken at most: of a pick, and of each setup of a study. */
 export const MOST_DRAWS = 100_000_000;
@@ -35,9 +35,7 @@ export function tooManyDraws(source: Case, draws: number, most: number, workers:
 /** What a pick of many runs or cars may take, in words; undefined when it is soon done. */
 export function pickTime(source: Case, workers: number): string | undefined {
   const { draws, cars } = source.simulation;
-  // A car's season is simulated tyre by tyre, a plain run with all tyres at once.
-  const seasons =
-    (cars * source.tyres.reduce((sum, { runsPerSeason }) => sum + runsPerSeason, 0)) / source.tyres.length;
+  const seasons = seasonRuns(source);
   const pairs = source.tyres.length * source.tubs.length;
   if ((draws + seasons) * pairs < WORTH_A_WORD) return undefined;
   const seconds = (blocksOf(draws + seasons) * secondsPerBlock(source)) / workers;

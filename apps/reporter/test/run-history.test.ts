@@ -11,8 +11,8 @@ it('the history of a run begins and ends with its own moments, and never slows o
   if (!read.ok) throw new Error('the demo cannot be read');
   const setup = caseSetup(read.value);
   const place = { tyre: 0, tub: 1, topHeight: 0.997 };
-  const { header, rows } = runHistory(setup, place);
-  const column = (name: string) => header.indexOf(name);
+  const { columns, rows } = runHistory(setup, place);
+  const column = (name: string) => columns.findIndex((one) => one.name === name);
   const [moments, track] = [
     rows.filter(([moment]) => moment !== ''),
     rows.filter(([moment]) => moment === ''),

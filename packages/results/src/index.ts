@@ -11,7 +11,7 @@ export {
   type ResultsHold,
   writeInto,
 } from './hold.ts';
-export { resultJsonSchema, studyJsonSchema } from './json-schema.ts';
+export { resultJsonSchema, sampleJsonSchema, studyJsonSchema } from './json-schema.ts';
 export { lockSoon } from './lock-soon.ts';
 export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';

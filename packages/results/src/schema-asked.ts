@@ -10,8 +10,9 @@ import { angle, count, metres, share } from './schema-parts.ts';
  * 5: what to measure next speaks of what is new every run too (`measureNext`), and what the shop's list says of a tub or
  *   tyre in columns of its own is carried along (`listed`, `inStock`); where else along the car a tub fits (`bestPlaces`).
  * 6: what a run of the accepted risk leaves at a hard point (`hardPointFigures[][].rare`).
+ * 7: the smallest gap of one run in 100 (`gaps[][][].p01`).
  */
-export const RESULT_VERSION = 6;
+export const RESULT_VERSION = 7;
 
 /** What the shop's list says in columns of its own, by their heads; left out where it has none. */
 const listed = z.record(z.string(), z.string()).optional();
@@ -46,7 +47,9 @@ export const asked = {
       cars: count.describe('Cars that they were learned from.'),
       unmarkedRuns: count.describe('Runs of those cars that left no mark.'),
       marks: count.describe('Marks that runs of those cars left.'),
-      tyres: z.array(z.string()).describe('Tyres with at least one input from the book.'),
+      tyres: z
+        .array(z.string())
+        .describe("What has at least one input from the book: tyres by name, and 'the car' for the rest."),
       inputs: count.describe('Inputs from the book in all.'),
       own: z
         .array(z.string())

@@ -58,6 +58,10 @@ export function tubRisks(
   });
 }
 
+/** Risk of a season by height, a tub, of `tubRisks` of its cars. */
+export const seasonRisks = (...tallies: Parameters<typeof tubRisks>): RiskByHeight[] =>
+  tubRisks(...tallies).map(({ touch }) => touch);
+
 /**
  * Risks by height from plain and weighted tallies.
  * @param unseenSeasons  of the plain seasons those of cars where the mixture of the weighted ones does not lead to
@@ -72,7 +76,7 @@ export function caseRisks(
   return {
     tyres: runs.tyres.map((tally, i) => tubRisks(tally, runs.unseen.tyres[i]!, tail?.tyres[i])),
     all: tubRisks(runs.all, runs.unseen.all, tail?.all),
-    seasons: tubRisks(seasons, unseenSeasons, mixtureSeasons).map((risks) => risks.touch),
+    seasons: seasonRisks(seasons, unseenSeasons, mixtureSeasons),
   };
 }
 

@@ -117,7 +117,13 @@ export { findPlaces, type TubPlaces } from './study/find-places.ts';
 export type { Difference } from './study/paired-difference.ts';
 export { type PlacedTub, withCentre } from './study/places.ts';
 export { searchSample } from './study/search-places.ts';
-export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
+export {
+  type CellFigures,
+  type ComparedGaps,
+  type ComparedRisk,
+  type Deciding,
+  studyFigures,
+} from './study/study-figures.ts';
 export type { StudySetup } from './study/study-point.ts';
 export {
   blocksOf,
@@ -127,6 +133,7 @@ export {
   runStudy,
   runsOfBlock,
   type Study,
+  type StudyPlan,
   type StudySample,
   type StudyTask,
   type StudyTaskResult,

@@ -10,7 +10,8 @@ export const LOOK_RUNS = INSPECTION_BLOCKS * BLOCK;
 
 /** Middle values of the smallest gap of a run, before the reserve is taken off. */
 export interface GapFigures {
-  /** m, 5th percentile and median. */
+  /** m, first and 5th percentile and median. */
+  p01: number;
   p05: number;
   p50: number;
   /** rad, median hub angle of the tight point. */
@@ -29,6 +30,7 @@ function figures(gap: Float64Array, angle: Float64Array, moment: Uint8Array): Ga
   const limit = sampleQuantile(sorted, TIGHTEST);
   const tightest = Array.from(gap.keys()).filter((run) => gap[run]! <= limit);
   return {
+    p01: sampleQuantile(sorted, 0.01),
     p05: sampleQuantile(sorted, 0.05),
     p50: sampleQuantile(sorted, 0.5),
     angle: sampleQuantile(angle.toSorted(), 0.5),

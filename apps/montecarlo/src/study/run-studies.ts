@@ -98,15 +98,18 @@ export const runCompareVerb = (
     options,
     unitsSetting(options.units),
     async (read, effort) => {
-      const { against, set = [], ends = [], wheelbase, draws, cars } = options;
+      const { against, set = [], ends = [], wheelbase, draws, cars, seasons } = options;
+      if (cars !== undefined) read.source.simulation.cars = cars;
       if (against === undefined && set.length + ends.length === 0 && wheelbase === undefined) {
         const { source } = read;
         if (draws !== undefined) source.simulation.draws = draws;
-        if (cars !== undefined) source.simulation.cars = cars;
         const time = pickTime(source, effort.workers);
         if (time !== undefined) process.stderr.write(`${time}\n`);
         const found = await runClasses(source, effort.workers, effort.tell);
         return { found, words: [...unitsWords(options), ...numberWords({ draws, cars })] };
+      }
+      if (cars !== undefined && seasons === undefined) {
+        throw new StudyFault(['--cars are those of the seasons; with another setup give --seasons as well.']);
       }
       const beside = against === undefined ? undefined : readOther(against);
       const found = await runSetups({ read, against: beside, set, ends, wheelbase }, effort);
@@ -117,6 +120,7 @@ export const runCompareVerb = (
         ...setWords(set),
         ...ends.flatMap((one) => ['--ends', one]),
         ...(wheelbase === undefined ? [] : ['--wheelbase', wheelbase]),
+        ...numberWords({ cars }),
       ];
       return { found, files: other?.files ?? {}, words };
     },

@@ -18,6 +18,8 @@ export interface StudyOptions {
   /** Of the results in that folder. */
   name?: string | undefined;
   draws?: number | undefined;
+  /** Whether seasons are run as well. */
+  seasons?: true | undefined;
   seed?: number | undefined;
   workers?: number | undefined;
 }
@@ -81,6 +83,7 @@ export async function runStudyCommand(
     } = await work(read, {
       draws: options.draws,
       workers,
+      seasons: options.seasons === true,
       tell: (done) => bar.tell('simulating', done),
       expect: (seconds) => {
         if (seconds >= 3) process.stderr.write(`About ${durationText(seconds)} on ${coresText(workers)}.\n`);

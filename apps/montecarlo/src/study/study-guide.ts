@@ -29,11 +29,14 @@ const quoted = (word: string): string =>
 
 /** The command that repeats a study in its folder, from verb and options as a command line there would have them. */
 export function repeatStudy(
-  { draws, drawsAsked, seed }: Study,
+  { kind, draws, drawsAsked, cars, seed }: Study,
   [verb = '', ...words]: readonly string[],
 ): string {
   const runs = drawsAsked ? ['--draws', String(draws)] : [];
-  return ['tubgap', verb, CASE_FILE, ...words, ...runs, '--seed', String(seed)].map(quoted).join(' ');
+  const seasons = (kind === 'sweep' || kind === 'setups') && cars !== null ? ['--seasons'] : [];
+  return ['tubgap', verb, CASE_FILE, ...words, ...runs, ...seasons, '--seed', String(seed)]
+    .map(quoted)
+    .join(' ');
 }
 
 /**
@@ -62,24 +65,21 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     'case/        the case file and the files that it names, as they were read',
     ...(words.includes('--against') ? ['against/     the same of the other case'] : []),
     ...FILES[kind],
+    'columns.csv  what every column of the tables means, with its unit',
     'written.json what this program wrote here; what you change of it is kept',
     '',
-    'In the tables:',
-    'tyre any          the whole car: the height is for all its tyres, a risk that at least one of them comes too close',
-    `${column('top_height')}     lowest top height, on the next sixteenth, whose upper 95 % bound of the run risk is accepted`,
-    `${column('even_height')}    height at which the estimate itself is what is accepted: without steps, for curves and differences`,
-    `${column('height_change')}  of the height at the accepted risk against the case as it stands, with its own 95 % interval`,
+    'In the tables, beside what columns.csv says:',
+    'tyre any   the whole car: the height is for all its tyres, a risk that at least one of them comes too close',
     ...(kind === 'sweep' || kind === 'setups'
       ? [
-          `run_risk          of a run that comes too close at ${column('at_height')}, the height that the case as it stands asks for (or one asked for)`,
-          'risk_change       of that risk against the case as it stands, with its own 95 % interval, from the same runs',
+          `risks and gaps are those at ${column('at_height')}, the height that the case as it stands asks for (or one asked for)`,
         ]
       : []),
     'An empty cell: no height keeps the accepted risk, or there are too few runs to tell.',
     ...study.notes.map((note) => `Note: ${note}`),
     '',
-    'These heights are for comparing: they heed the risk of a run, not that of a season, and come from fewer runs. Build by',
-    'tubgap pick. Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car.',
+    'These heights are for comparing: run_top_height heeds the risk of a run, not that of a season. Build by tubgap pick.',
+    'Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car.',
     "They do not replace the sanctioning body's rules, the tyre maker's limits or the judgement of a qualified chassis",
     'builder. Check the static gaps on the car, look for marks after the first runs, and stop when you find one.',
     '',

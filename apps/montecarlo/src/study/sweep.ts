@@ -17,7 +17,7 @@ import { StudyFault } from './fault.ts';
 import type { Mode } from './mode.ts';
 import { newCautions } from './new-cautions.ts';
 import { cellOf, chosenOf, commonOf, type StudyRuns } from './record.ts';
-import { blockTimes, studySeconds } from './study-time.ts';
+import { blocksBeside, blockTimes, studySeconds } from './study-time.ts';
 import { type PointAt, pointCount, pointSetup, pointsOf } from './sweep-points.ts';
 import { type VariedInput, variedInput } from './varied-input.ts';
 import type { Vary } from './vary.ts';
@@ -198,7 +198,10 @@ export function planSweep(asked: SweepAsked, effort: Effort, most = MOST_POINTS)
     },
     heights,
     record: (own, sample) => ({
-      ...commonOf({ source, settings: set, sample, notes }, own),
+      ...commonOf(
+        { source, settings: set, sample, cars: effort.seasons ? source.simulation.cars : null, notes },
+        own,
+      ),
       kind: 'sweep',
       mode,
       varied: inputs.map(({ path, label, texts, values, unit, own: middle }) => ({
@@ -251,7 +254,7 @@ function tooMany(
   { mode, read: { source } }: SweepAsked,
   wanted: readonly Vary[],
   count: number,
-  { draws, workers }: Effort,
+  { draws, workers, seasons }: Effort,
   most: number,
 ): StudyFault {
   const lengths = wanted.map(({ texts }) => texts.length);
@@ -259,7 +262,12 @@ function tooMany(
   const times = blockTimes(openStudy([{ label: source.name, source }]));
   const runs = draws ?? ROUND_BLOCKS * BLOCK;
   const time = durationText(
-    studySeconds(times, { draws: runs, weightedBlocks: weightedBlocks(source) }, count) / workers,
+    studySeconds(
+      times,
+      { draws: runs, weightedBlocks: weightedBlocks(source) },
+      count,
+      blocksBeside(source, seasons),
+    ) / workers,
   );
   const shorter =
     mode === 'grid' && wanted.length > 1 && alone <= MOST_POINTS

@@ -1,5 +1,5 @@
 import type { Study } from '@tubgap/results';
-import { type Block, csvText } from '@tubgap/wording';
+import { type Block, tableFiles } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { gridFigures, tornadoFigure } from './grid-figures.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
@@ -13,18 +13,17 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
   switch (study.kind) {
     case 'sweep':
       return {
-        'sweep.csv': await csvText(sweepTable(study)),
-        'summary.csv': await csvText(summaryTable(study)),
+        ...(await tableFiles({ 'sweep.csv': sweepTable(study), 'summary.csv': summaryTable(study) })),
         ...sweepFigures(study),
         ...gridFigures(study),
         ...tornadoFigure(study),
       };
     case 'setups':
-      return { 'setups.csv': await csvText(setupsTable(study)) };
+      return tableFiles({ 'setups.csv': setupsTable(study) });
     case 'classes':
-      return { 'classes.csv': await csvText(classesTable(study)) };
+      return tableFiles({ 'classes.csv': classesTable(study) });
     case 'places':
-      return { 'place.csv': await csvText(placeTable(study)), 'place.svg': placeFigure(study) };
+      return { ...(await tableFiles({ 'place.csv': placeTable(study) })), 'place.svg': placeFigure(study) };
   }
 }
 

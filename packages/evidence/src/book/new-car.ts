@@ -6,7 +6,7 @@ import { type CarSpace, FEWEST_RUNS, openCarSpace } from '../car-space.ts';
 import { runDepartures, shareAbove } from '../pick-estimate.ts';
 import { type Believed, pointsOf } from '../posterior.ts';
 import { wholeCarSpace, wholeCars } from '../whole-car.ts';
-import type { BookCar } from './book-car.ts';
+import { type BookCar, placesOf } from './book-car.ts';
 import { type GroupDraws, groupDraws, sameNumbers } from './group-draws.ts';
 import type { BookBelief } from './sample-book.ts';
 
@@ -50,32 +50,35 @@ export function standInFor(cars: readonly BookCar[], { construction, model }: Ne
   );
 }
 
-/** The space of what a book says of a new car: the tyre's inputs that hang together in it. */
+/** The space of what a book says of a new car: what hangs together in it of tyre, shop and builder. */
 function newCarSpace({ kinds }: BookBelief, { car, tyre }: StandIn, seed: number): CarSpace {
+  const whole = wholeCarSpace(car.setup, seed);
   const { tyreName } = car.setup.tyres[tyre]!;
-  const own = new Set(ownInputs(car, tyre));
-  const speaks = (stream: string): boolean =>
-    own.has(stream) &&
-    kinds.some(({ name: kind }) => stream === tyreStream(tyreName, kind.slice('tyre/'.length)));
-  return openCarSpace(car.setup, seed, speaks, [], FEWEST_RUNS);
+  const spoken = new Set(
+    placesOf(car, whole).flatMap((place, d) => {
+      if (place === undefined || place.family === 'tool') return [];
+      const isNew = place.family !== 'tyre' || car.setup.tyres[place.tyre!]!.tyreName === tyreName;
+      return isNew && kinds.some(({ name }) => name === place.kind) ? [whole.directions[d]!.stream] : [];
+    }),
+  );
+  return openCarSpace(car.setup, seed, (stream) => spoken.has(stream), [], FEWEST_RUNS);
 }
 
 /** What the book says of each direction of a space, for a new car with some tyre. */
 const groupsOf = (
   belief: BookBelief,
   space: CarSpace,
-  { car, tyre }: StandIn,
+  { car }: StandIn,
   { construction, model }: NewTyre,
 ): GroupDraws[] => {
-  const { tyreName } = car.setup.tyres[tyre]!;
-  const groups = [construction, ...(model === undefined ? [] : [model])];
-  return space.directions.map(({ stream }) =>
-    groupDraws(belief, `tyre/${stream.slice(tyreStream(tyreName, '').length)}`, groups),
+  const ofTyre = [construction, ...(model === undefined ? [] : [model])];
+  return placesOf(car, space).map((place) =>
+    groupDraws(belief, place!.kind, place!.family === 'tyre' ? ofTyre : place!.groups),
   );
 };
 
 /** New cars a draw of the posterior, in short forms. */
-const CARS_A_DRAW = 4;
+export const CARS_A_DRAW = 4;
 
 /** New cars as the book has them, as if they had been believed: what a file of priors is made of. */
 export function newCars(belief: BookBelief, tyre: NewTyre, standIn: StandIn): Believed {
@@ -107,7 +110,7 @@ export const largestTub = ({ source }: BookCar): number => {
 };
 
 /** Whole cars that every draw of the posterior is asked about: they differ in all else as the priors say. */
-const ASKED = 32;
+export const ASKED = 32;
 /** Cars of the priors from which single runs depart. */
 const DEPARTING = 4096;
 
