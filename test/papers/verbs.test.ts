@@ -28,10 +28,10 @@ describe('tubgap revision', () => {
   it('names what changed, by how much, and what that asks for', () => {
     expect(done.err).toBe('');
     expect(done.code).toBe(0);
-    const headline = done.out.split('\n').find((line) => line.includes('+10 mph'))!;
-    expect(headline).toMatch(/free bump travel to the stop 1\/2 in less, speed at the finish \+10 mph: /);
-    expect(done.out).toMatch(/normal, mean 234 mph.*; was normal, mean 224 mph/);
-    expect(done.out.match(/; was /g)).toHaveLength(2);
+    const said = done.out.replace(/\s+/g, ' ');
+    expect(said).toMatch(/free bump travel to the stop 1\/2 in less, speed at the finish \+10 mph: /);
+    expect(said).toMatch(/normal, mean 234 mph.*; was normal, mean 224 mph/);
+    expect(said.match(/; was /g)).toHaveLength(2);
   });
 
   it('gives for each tub the difference of the two picks', () => {
@@ -52,7 +52,7 @@ describe('tubgap revision', () => {
 
   it('finds nothing between a result and itself', () => {
     const same = tubgap(here, 'revision', demo, demo);
-    expect(same.out).toMatch(/Nothing of the case changed: needs the same height\./);
+    expect(same.out.replace(/\s+/g, ' ')).toMatch(/Nothing of the case changed: needs the same height\./);
     expect(same.out).not.toMatch(/; was /);
   });
 

@@ -1,4 +1,5 @@
 import type { DecidedResult, Result } from '@tubgap/results';
+import { sidesInTheWay } from '@tubgap/simulation';
 import { betterPlace, placesThatFit, placeText, reasonText } from './best-place.ts';
 import { loweringChanges } from './change-words.ts';
 import { figuresOf } from './figures-of.ts';
@@ -67,7 +68,7 @@ function widthBetweenSides(result: Result, tyre: number): number {
 export function sizeWords(result: Result): string | undefined {
   const { length } = figuresOf(result);
   const { all } = result.runs;
-  const inTheWay = all.tubs.every(({ legTouches }) => legTouches / all.events > result.accept.runRisk / 2);
+  const inTheWay = all.tubs.every((_, t) => sidesInTheWay(all, t, result.accept.runRisk) > 0);
   if (!inTheWay) return undefined;
   const widths = result.tyres.map((_, i) => widthBetweenSides(result, i));
   const widest = widths.indexOf(Math.max(...widths));

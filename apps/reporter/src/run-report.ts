@@ -1,7 +1,6 @@
 import type { CaseUnits } from '@tubgap/casefile';
 import { DONE, printJson, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
-import { harmlessLines } from '@tubgap/units';
 import { csvText } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { toldIn } from './figures-of.ts';
@@ -74,6 +73,6 @@ export async function runYear(
 export function runRevision(before: string, after: string, json: boolean, units?: CaseUnits): number {
   const [old, now] = [toldIn(readResults(before), units), toldIn(readResults(after), units)];
   if (json) printJson(revisionJson(old, now));
-  else process.stdout.write(harmlessLines(revisionText(old, now)));
+  else process.stdout.write(printed(revisionText(old, now), terminal()));
   return DONE;
 }

@@ -1,5 +1,5 @@
 import type { DecidedResult } from '@tubgap/results';
-import { takesLessRoom } from '@tubgap/simulation';
+import { sidesInTheWay, takesLessRoom } from '@tubgap/simulation';
 import { oneIn } from '@tubgap/units';
 import { figuresOf } from './figures-of.ts';
 import { tubFits } from './sheets/envelope.ts';
@@ -31,7 +31,7 @@ export function choiceWords(result: DecidedResult): ChoiceRow[] {
   const smaller = passedOver.map(
     (t) => `${tubs[t]!.name} ${extraWords(result, t)} (top ${length(picks[t]!.height!.topHeight, 'up')})`,
   );
-  const beside = narrowRuns(result, chosen);
+  const beside = sidesInTheWay(result.runs.all, chosen, result.accept.runRisk);
   return [
     ...stockRows(result, chosen),
     ...(smaller.length > 0 ? [{ label: 'Passed over', text: smaller.join('; ') }] : []),
@@ -100,11 +100,4 @@ export function isLeftForStock(result: DecidedResult, t: number): boolean {
     topHeight,
   });
   return takesLessRoom(room(t, height), room(chosen!, built));
-}
-
-/** Share of the runs in which the tub's sides are in the way until its ends stand above the tyre; 0 where few enough are. */
-function narrowRuns(result: DecidedResult, t: number): number {
-  const { all } = result.runs;
-  const share = all.tubs[t]!.legTouches / all.events;
-  return share > result.accept.runRisk / 2 ? share : 0;
 }

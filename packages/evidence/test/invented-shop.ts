@@ -36,6 +36,8 @@ export const ALL: readonly Part[] = evidenceParts(
 
 /** How an invented shop departs from what the priors say. */
 export interface ShopTwist {
+  /** Cars of the shop; by default 3 to 12. */
+  cars?: number;
   /** What the tape of all its cars reads too much, m. */
   tape?: number;
   /** Growth scale of its last car over what it would have been. */

@@ -28,6 +28,8 @@ export interface ShopFit {
   asked: { book: number; prior: number };
   /** Chance that one run of such a car needs more than that, over some true cars. */
   risk: { book: number; prior: number };
+  /** Share of those true cars of which more runs than are accepted need more. */
+  over: { book: number; prior: number };
 }
 
 const CHAINS = 2;
@@ -42,6 +44,8 @@ const below = (values: ArrayLike<number>, truth: number): number => {
   return (count + 0.5) / (values.length + 1);
 };
 
+const meanOf = (values: readonly number[]): number => values.reduce((sum, x) => sum + x, 0) / values.length;
+
 /**
  * Takes a shop from the priors, has its cars measured and learned from together, and asks about the next car.
  * @param own  which shop: a number of its own for each
@@ -52,7 +56,7 @@ export function shopFit(
   twist: ShopTwist = {},
 ): ShopFit {
   const { uniform } = numberSource(own, 'shop/size');
-  const count = 3 + Math.floor(10 * uniform());
+  const count = twist.cars ?? 3 + Math.floor(10 * uniform());
   const shop = inventedShop(own, count, twist);
   const prepared = shop.cars.map((car) => prepareCar(car, own));
   const chains = Array.from({ length: CHAINS }, (_, c) =>
@@ -77,8 +81,11 @@ export function shopFit(
     return { need, asked: pickEstimate(need, departures, accepted).of() };
   };
   const [book, prior] = [heightOf(believed), heightOf(first)];
-  const riskAt = (height: number): number =>
-    needs.reduce((sum, need) => sum + shareAbove(departures, height - need), 0) / needs.length;
+  const risksAt = (height: number): number[] =>
+    Array.from(needs, (need) => shareAbove(departures, height - need));
+  const [risks, priorRisks] = [risksAt(book.asked), risksAt(prior.asked)];
+  const shareOver = (of: readonly number[]): number =>
+    of.filter((risk) => risk > accepted).length / of.length;
   const kind = belief.kinds.findIndex(({ name }) => name === `tyre/${GROWTH}`);
   const { nodes } = belief.model.nests[kind]!;
   const node = nodes.findIndex((name) => name.endsWith(MODEL.model));
@@ -102,6 +109,7 @@ export function shopFit(
       shop.numbersOf(`tyre/${GROWTH}`)[0]!,
     ),
     asked: { book: book.asked, prior: prior.asked },
-    risk: { book: riskAt(book.asked), prior: riskAt(prior.asked) },
+    risk: { book: meanOf(risks), prior: meanOf(priorRisks) },
+    over: { book: shareOver(risks), prior: shareOver(priorRisks) },
   };
 }

@@ -37,6 +37,9 @@ const verdict = z.strictObject({
     .optional()
     .describe('Lowest top height at which it is within what is accepted, m; left out where none is found.'),
   whyNoHeight: z.string().optional().describe('Why none is found.'),
+  narrowRuns: share.describe(
+    'Share of the runs that come too close to its sides until its ends stand above the tyre’s shoulders; 0 where few do.',
+  ),
   roomMissing: z.array(metres).describe('Lengths that the car lacks for the tub at the height needed, m.'),
   drawsNeeded: count.describe('Runs that would tell, where it is not known.'),
   carsNeeded: count.describe('Cars that would tell, where it is not known.'),

@@ -131,7 +131,15 @@ export {
   type StudyTask,
   type StudyTaskResult,
 } from './study/study-tasks.ts';
-export { emptyTally, HEIGHT_STEPS, type Tally, type TubTally, touchesByHeight } from './tally.ts';
+export {
+  emptyTally,
+  HEIGHT_STEPS,
+  shareInTheWay,
+  sidesInTheWay,
+  type Tally,
+  type TubTally,
+  touchesByHeight,
+} from './tally.ts';
 export {
   findingRisks,
   floorTasks,

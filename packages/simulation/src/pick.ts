@@ -9,7 +9,7 @@ import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
 import { sideFaults, sideWords } from './side-rooms.ts';
-import { HEIGHT_STEPS } from './tally.ts';
+import { HEIGHT_STEPS, shareInTheWay, sidesInTheWay } from './tally.ts';
 import { heightVerdict, type PickVerdict, tooFew } from './too-few.ts';
 import { passedOver, preferred, type TubRoom } from './tub-preference.ts';
 
@@ -56,15 +56,14 @@ export const lowestAccepted = (
 /** Why no height keeps the risk: what is touched whatever the height. */
 export function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
   const { all } = runs;
-  const share = (touches: number): number => touches / all.events;
   const told = (name: string, touches: number): string =>
     `${name} (${wholeText(touches)} of ${wholeText(all.events)} runs)`;
   const points = source.hardPoints
     .map(({ name }, h) => ({ name, touches: all.hardTouches[h]! }))
-    .filter(({ touches }) => share(touches) > accepted / 2)
+    .filter(({ touches }) => shareInTheWay(touches, all, accepted) > 0)
     .map(({ name, touches }) => told(name, touches));
   const legs = all.tubs[tub]!.legTouches;
-  const sides = share(legs) > accepted / 2 ? [told('the sides of the tub', legs)] : [];
+  const sides = sidesInTheWay(all, tub, accepted) > 0 ? [told('the sides of the tub', legs)] : [];
   const culprits = [...points, ...sides];
   const none = 'no height of the 50 in searched keeps the accepted risk';
   if (culprits.length === 0) return `${none}: the tub is too small for this tyre where it stands`;

@@ -37,6 +37,22 @@ export function emptyTally(lowestHeights: readonly number[], hardPoints: number)
   };
 }
 
+/**
+ * Share of events that touch something at the lowest height, where it is more than half of what is accepted, so that it is
+ * in the way of a pick; 0 where it is not.
+ */
+export function shareInTheWay(touches: number, { events }: Pick<Tally, 'events'>, accepted: number): number {
+  const share = touches / events;
+  return share > accepted / 2 ? share : 0;
+}
+
+/** The same of a tub's sides, which only ends above the tyre's shoulders mend: such a tub is narrow for its tyre. */
+export const sidesInTheWay = (
+  tally: { events: number; tubs: readonly { legTouches: number }[] },
+  tub: number,
+  accepted: number,
+): number => shareInTheWay(tally.tubs[tub]!.legTouches, tally, accepted);
+
 /** How many of the heights, from the lowest up, stand below a required height in m. */
 export function stepsBelow(requiredHeight: number, lowest: number): number {
   const steps = Math.ceil((requiredHeight - lowest) / SIXTEENTH - 1e-9);

@@ -8,7 +8,7 @@ import type { Risk, RiskByHeight } from './risk.ts';
 import type { RunTallies } from './run-tallies.ts';
 import type { CaseSetup } from './setup.ts';
 import { type SideFault, sideFaults } from './side-rooms.ts';
-import { HEIGHT_STEPS } from './tally.ts';
+import { HEIGHT_STEPS, sidesInTheWay } from './tally.ts';
 import { heightVerdict, tooFew } from './too-few.ts';
 
 /** How something stands beside what the shop accepts; not known: there were too few runs to tell. */
@@ -53,6 +53,8 @@ export interface Verdict extends HeightRisks {
   heightNeeded: number | undefined;
   /** Why none is found; undefined when one is. */
   whyNoHeight: string | undefined;
+  /** Share of the runs that come too close to this tub's sides until its ends stand above the tyre's shoulders; 0 if few. */
+  narrowRuns: number;
   /** Lengths that the car lacks for the tub at `heightNeeded`, m, one for each side that is short. */
   roomMissing: number[];
   /** How many draws, or cars, the accepted risk asks for before a height can be found; 0 when there are enough. */
@@ -159,6 +161,7 @@ export function tubVerdict(
       : drawsNeeded > 0 || carsNeeded > 0
         ? short.reason
         : heightProblem(source, runs, tub, runRisk),
+    narrowRuns: sidesInTheWay(runs.all, tub, runRisk),
     roomMissing: heightNeeded === undefined ? [] : missingRoom(source, tub, heightNeeded),
     drawsNeeded,
     carsNeeded,

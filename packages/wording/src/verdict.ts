@@ -81,12 +81,16 @@ const roomWords = (missing: readonly number[], units?: LengthUnits): string =>
 
 /** How far the tub has to go up, or why no height helps: 'raise it by 1 7/16 in, to 40 1/16 in'. */
 export function raiseWords(
-  { topHeight, heightNeeded, whyNoHeight, drawsNeeded, carsNeeded, roomMissing }: Verdict,
+  { topHeight, heightNeeded, whyNoHeight, narrowRuns, drawsNeeded, carsNeeded, roomMissing }: Verdict,
   units?: LengthUnits,
 ): string {
   const { length, tapeDifference } = figuresIn(units);
   if (heightNeeded !== undefined) {
-    return `raise it by ${length(tapeDifference([heightNeeded, 'up'], [topHeight, 'down']), 'up')}, to ${length(heightNeeded, 'up')}${roomWords(roomMissing, units)}`;
+    const by = length(tapeDifference([heightNeeded, 'up'], [topHeight, 'down']), 'up');
+    const to = `${length(heightNeeded, 'up')}${roomWords(roomMissing, units)}`;
+    return narrowRuns > 0
+      ? `a larger tub, or another place for its centre, is what to look for first: in ${oneIn(narrowRuns)} runs the tyre comes too close to the sides of this one, until its ends stand above the tyre’s shoulders, ${by} higher, top ${to}`
+      : `raise it by ${by}, to ${to}`;
   }
   if (drawsNeeded > 0 || carsNeeded > 0) return `how far it must go up is not known: ${whyNoHeight}`;
   return whyNoHeight ?? '';

@@ -64,6 +64,7 @@ test('a verdict reads in the units of its reader alone, and what it must be rais
     tyres: [],
     sides: [],
     heightNeeded: 0.99695,
+    narrowRuns: 0,
     whyNoHeight: undefined,
     drawsNeeded: 0,
     carsNeeded: 0,
@@ -75,7 +76,8 @@ test('a verdict reads in the units of its reader alone, and what it must be rais
     tight: { tightestMoment: 'launch', tightestAngle: 0.2, p50: 0.0306, p05: 0.0123 },
   } as unknown as VerdictReport;
   const tyres = [{ name: 'slick', runsPerSeason: 60 }];
-  const told = (units: 'inch' | 'mm'): string => {
+  const told = (units: 'inch' | 'mm', narrowRuns = 0): string => {
+    verdict.narrowRuns = narrowRuns;
     const subject = { reserve: 0.0127, tyres, units };
     const brief = existingBrief({ verdict, limits: [] }, subject, 'sheet');
     return [...verdictLines(report, subject).map(({ text }) => text), brief.standing, brief.rest].join('\n');
@@ -86,6 +88,11 @@ test('a verdict reads in the units of its reader alone, and what it must be rais
   expect(told('mm').match(/raise it by 20 mm, to 997 mm \(the car lacks 13 mm/g)).toHaveLength(2);
   expect(told('inch')).toContain('raise it by 3/4 in, to 39 1/4 in');
   expect(told('mm')).toContain('closer than the 13 mm to be kept');
+  // A tub that only clears with its ends above the tyre is one to exchange, not to raise.
+  expect(told('inch', 0.02)).not.toMatch(/raise it by/);
+  expect(told('inch', 0.02)).toMatch(
+    /a larger tub, or another place for its centre, is what to look for first: in 1 in 50 runs .*shoulders, 3\/4 in higher, top 39 1\/4 in/,
+  );
 });
 
 test('a cell that a spreadsheet would run stands as text, a number as it is', async () => {

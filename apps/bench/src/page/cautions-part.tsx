@@ -3,7 +3,9 @@ import {
   type Caution,
   envelopeRoom,
   type RunPlace,
+  shareInTheWay,
   sideFaults,
+  sidesInTheWay,
   sideWords,
   tubReach,
 } from '@tubgap/simulation';
@@ -39,20 +41,20 @@ export function placeProblems(source: Case, { tub: t, topHeight, setup }: RunPla
 /** What no height takes away, hard points, and the tub's sides that runs reach. */
 export function wallProblems(source: Case, { runs }: Known): string[] {
   if (runs === undefined) return [];
-  const { events, hardTouches, tubs } = runs.tally;
-  const often = (touches: number): boolean => touches / events > source.accept.runRisk / 2;
+  const { hardTouches } = runs.tally;
+  const { runRisk } = source.accept;
   const points = source.hardPoints.flatMap(({ name }, h) => {
-    const touches = hardTouches[h]!;
-    return often(touches) ? [`${name} in ${chanceText(touches / events)} runs`] : [];
+    const share = shareInTheWay(hardTouches[h]!, runs.tally, runRisk);
+    return share > 0 ? [`${name} in ${chanceText(share)} runs`] : [];
   });
-  const legs = tubs[0]!.legTouches;
+  const beside = sidesInTheWay(runs.tally, 0, runRisk);
   return [
     ...(points.length === 0
       ? []
       : [`Raising the tub does not help: the tyre comes too close to ${points.join(' and ')}.`]),
-    ...(often(legs)
+    ...(beside > 0
       ? [
-          `The tub is narrow for this tyre: in ${chanceText(legs / events)} runs it comes too close to the sides, which only ends above the tyre’s shoulders mend.`,
+          `The tub is narrow for this tyre: in ${chanceText(beside)} runs it comes too close to the sides, which only ends above the tyre’s shoulders mend.`,
         ]
       : []),
   ];

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { type Figures, oneIn, SIXTEENTH, wholeText } from '@tubgap/units';
-import { comesClose } from '@tubgap/wording';
+import { BLANK, type Block, comesClose, heading, line, paragraph } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
 import { figuresOf } from '../figures-of.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
@@ -83,10 +83,10 @@ function tubLines(before: Result, after: Result): string[] {
     const old = heightOf(before, pick.tub);
     const now = pick.height?.topHeight;
     if (old === undefined && now === undefined) return [];
-    if (now === undefined) return [`  ${pick.tub}: ${length(old!, 'up')}, now none: ${reasonText(after, t)}`];
-    if (old === undefined) return [`  ${pick.tub}: none, now ${length(now, 'up')}`];
+    if (now === undefined) return [`${pick.tub}: ${length(old!, 'up')}, now none: ${reasonText(after, t)}`];
+    if (old === undefined) return [`${pick.tub}: none, now ${length(now, 'up')}`];
     return [
-      `  ${pick.tub}: ${length(old, 'up')}, now ${length(now, 'up')}: ${needText(now - old, figuresOf(after))}`,
+      `${pick.tub}: ${length(old, 'up')}, now ${length(now, 'up')}: ${needText(now - old, figuresOf(after))}`,
     ];
   });
 }
@@ -99,34 +99,40 @@ function headline(changes: readonly Change[], before: Result, after: Result): st
 }
 
 /** What changed from one result of a case to another, in words for the shop: a headline first, then all of it. */
-export function revisionText(before: Result, after: Result): string {
+export function revisionText(before: Result, after: Result): Block[] {
   const { length } = figuresOf(after);
   const changes = caseChanges(before, after);
   const sameCounts = before.seed === after.seed && before.draws === after.draws && before.cars === after.cars;
   return [
-    '',
-    before.case.name === after.case.name
-      ? `${after.case.title}${after.case.invented ? '  [an invented car]' : ''}`
-      : `${after.case.title}, against ${before.case.title}`,
-    '',
-    headline(changes, before, after),
-    '',
-    ...builtAlready(before, after),
-    '',
-    changes.length === 0 ? 'Nothing of the case changed.' : 'What changed in the case:',
-    ...changes.map((change) => `  ${change.full}`),
-    '',
-    'Least top height for the accepted risk, tub by tub:',
-    ...tubLines(before, after),
-    '',
-    'What each single change asks for cannot be told from two results: change one thing at a time for that.',
-    sameCounts
-      ? `Both were counted in the same runs; a step of ${length(SIXTEENTH, 'up')} may be the counting.`
-      : `They were counted in other runs (seed ${before.seed} and ${after.seed}, ${wholeText(before.draws)} and ${wholeText(after.draws)} runs): ${length(2 * SIXTEENTH, 'up')} may be the counting.`,
-    'Tyre contact at speed can kill. After any change measure the gaps again, and keep to the sanctioning body’s rules, the',
-    'tyre maker’s limits and the word of a qualified chassis builder.',
-    '',
-  ].join('\n');
+    BLANK,
+    line(
+      before.case.name === after.case.name
+        ? `${after.case.title}${after.case.invented ? '  [an invented car]' : ''}`
+        : `${after.case.title}, against ${before.case.title}`,
+    ),
+    BLANK,
+    heading(headline(changes, before, after)),
+    BLANK,
+    ...builtAlready(before, after).map(line),
+    BLANK,
+    line(changes.length === 0 ? 'Nothing of the case changed.' : 'What changed in the case:'),
+    ...changes.map((change) => paragraph(change.full)),
+    BLANK,
+    line('Least top height for the accepted risk, tub by tub:'),
+    ...tubLines(before, after).map(paragraph),
+    BLANK,
+    line(
+      'What each single change asks for cannot be told from two results: change one thing at a time for that.',
+    ),
+    line(
+      sameCounts
+        ? `Both were counted in the same runs; a step of ${length(SIXTEENTH, 'up')} may be the counting.`
+        : `They were counted in other runs (seed ${before.seed} and ${after.seed}, ${wholeText(before.draws)} and ${wholeText(after.draws)} runs): ${length(2 * SIXTEENTH, 'up')} may be the counting.`,
+    ),
+    line(
+      'Tyre contact at speed can kill. After any change measure the gaps again, and keep to the sanctioning body’s rules, the tyre maker’s limits and the word of a qualified chassis builder.',
+    ),
+  ];
 }
 
 /** The same as figures, SI: what changed in the case, and of every tub of both results its least height before and after. */
