@@ -222,11 +222,16 @@ export function lawRange(
   return `${`${text(middle)} ${unit.name}`.trim()} (${text(low)} to ${text(high)})`;
 }
 
-/** What was learned of a case's inputs, as files keep it. @param source  as it was before anything was learned */
+/**
+ * What was learned of a case's inputs, as files keep it.
+ * @param source  as it was before anything was learned
+ * @param apart  chance that it does not hold, for the words of what is known now
+ */
 export function learnedInputs(
   source: Case,
   space: CarSpace,
   { moved, summary, widened }: LearnedSummary,
+  apart = 0,
 ): LearnedInput[] {
   return moved.map((d, i): LearnedInput => {
     const { group, index, tyre } = space.directions[d]!.targets[0]!;
@@ -247,7 +252,7 @@ export function learnedInputs(
         law: exactLawWords(input.law),
       })),
       before: lawRange(from, first!.input.kind, source.units),
-      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind, source.units),
+      after: lawRange({ kind: 'updated', from, middle, ...spread, apart }, first!.input.kind, source.units),
       middle: short(middle),
       spreadBelow: short(spread.below),
       spreadAbove: short(spread.above),

@@ -53,7 +53,8 @@ function changesOf(
   const factor = sharesAmong(priors, taken);
   return new Map(
     taken.map((k, row): [string, Change] => {
-      const { input, middle, spreadBelow, spreadAbove, after } = priors[k]!;
+      const prior = priors[k]!;
+      const { input, middle, spreadBelow, spreadAbove, after } = prior;
       const follows = taken.slice(0, row + 1).flatMap((other, column): Follows[] => {
         const share = factor[row]![column]!;
         const own = { input: priors[other]!.input, share };
@@ -63,7 +64,14 @@ function changesOf(
         input,
         (first) => ({
           ...first,
-          law: { kind: 'updated', from: plainLaw(first.law), middle, below: spreadBelow, above: spreadAbove },
+          law: {
+            kind: 'updated',
+            from: plainLaw(first.law),
+            middle,
+            below: spreadBelow,
+            above: spreadAbove,
+            ...('apart' in prior && { apart: prior.apart }),
+          },
           source: 'case',
           basis: `${file}, from the shop's book: ${bookWords(ground)}`,
           shown: `from the shop's book: ${after}, one value per car`,

@@ -4,7 +4,7 @@ import { areShares, movedFields, samplingSchema } from './learned-file.ts';
 import { readSealed, type SealedFormat, sealDigest, sealedYaml } from './sealed-yaml.ts';
 
 /** Version of the file's layout; a reader refuses another. */
-export const SHOP_PRIORS_VERSION = 1;
+export const SHOP_PRIORS_VERSION = 2;
 
 const count = z.number().int().nonnegative();
 
@@ -22,6 +22,11 @@ const movedPrior = z.strictObject({
   before,
   after,
   ...movedFields,
+  apart: z
+    .number()
+    .min(0)
+    .lt(1)
+    .describe('Chance that a tyre stands apart from those that taught it: its law is then as it started.'),
 });
 
 const commonInput = z.strictObject({

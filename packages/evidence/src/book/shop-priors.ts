@@ -9,13 +9,17 @@ import { type CommonPriors, commonPriors, type TapeError, tapeErrors } from './c
 import { type Gain, leaveOneOut, type ModelTrust, modelTrust } from './leave-one-out.ts';
 import { largestTub, type NewTyre, newCars, newHeights, standInFor } from './new-car.ts';
 import type { BookBelief } from './sample-book.ts';
+import { APART } from './shares.ts';
 
 /** What the book says of one tyre for a car that is not in it. */
 export interface TyrePriors extends NewTyre {
   /** Cars with readings that have it. */
   cars: number;
   /** Inputs that moved from the program's priors; none where nothing did or it is not to be believed. */
-  inputs: Omit<LearnedInput, 'tyre'>[];
+  inputs: (Omit<LearnedInput, 'tyre'> & {
+    /** Chance that a new car's tyre stands apart from the book's: its law is then as it started. */
+    apart: number;
+  })[];
   widened: number;
   /**
    * Top height in the largest tub of the case that stands for it, for that case's accepted risk of a run, m; left out where
@@ -107,7 +111,10 @@ export function shopPriors(belief: BookBelief, gains: readonly Gain[] = leaveOne
       OF_A_NEW_CAR,
     );
     const ofTyre = partOf(summary, (d) => isOfTyre(directions[d]!));
-    const inputs = learnedInputs(car.source, believed.space, ofTyre).map(({ tyre: _, ...input }) => input);
+    const inputs = learnedInputs(car.source, believed.space, ofTyre, APART).map(({ tyre: _, ...input }) => ({
+      ...input,
+      apart: APART,
+    }));
     return { ...plain, inputs, widened: summary.widened };
   };
   const models = tyresOf(cars, true).map(priorsOf);
