@@ -1,6 +1,12 @@
 import { cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { caseJsonSchema, learnedJsonSchema } from '@tubgap/casefile';
+import {
+  caseJsonSchema,
+  learnedJsonSchema,
+  SHOP_PRIORS_VERSION,
+  shopPriorsJsonSchema,
+  shopPriorsText,
+} from '@tubgap/casefile';
 import { resultJsonSchema, sampleJsonSchema, studyJsonSchema } from '@tubgap/results';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -12,6 +18,7 @@ import { demoFolder, SWEEP } from './small-sweep.ts';
 const SCHEMAS = [
   ['packages/casefile/case.schema.json', caseJsonSchema()],
   ['packages/casefile/learned.schema.json', learnedJsonSchema()],
+  ['packages/casefile/shop-priors.schema.json', shopPriorsJsonSchema()],
   ['packages/results/result.schema.json', resultJsonSchema()],
   ['packages/results/sample.schema.json', sampleJsonSchema()],
   ['packages/results/study.schema.json', studyJsonSchema()],
@@ -45,6 +52,53 @@ describe('the JSON Schemas of the files', () => {
     }
   });
 
+  it('take a file of a shop’s priors, and none with a field changed', () => {
+    const input = {
+      label: 'a',
+      before: 'a',
+      after: 'b',
+      middle: 0.5,
+      spreadBelow: 1,
+      spreadAbove: 1,
+      together: [1],
+    };
+    const text = shopPriorsText({
+      format: 'tubgap shop priors',
+      version: SHOP_PRIORS_VERSION,
+      caution: '',
+      madeBy: 'a test',
+      book: 'back-street',
+      invented: true,
+      date: '',
+      seed: 1,
+      from: { cars: 2, unmarkedRuns: 0, marks: 0, sha256: 'ab' },
+      sampling: { method: '', chains: 4, draws: 1, worstRHat: 1, leastEffectiveDraws: 1, widened: 1 },
+      tyres: [
+        {
+          tyre: 'slick',
+          construction: 'bias',
+          tyres: 2,
+          inputs: [{ ...input, input: 'growthScale', startedFrom: 'a' }],
+        },
+      ],
+      constructions: [],
+      shop: { cars: 2, inputs: [{ ...input, input: 'wheelRate' }] },
+      builders: [
+        { builder: 'one', cars: 2, inputs: [{ ...input, input: 'topHeightError', startedFrom: 'a' }] },
+      ],
+      tapes: [{ tape: '25 ft', cars: 2, readsTooMuch: '0.03 in (0 to 0.06)' }],
+    });
+    const takes = reader('packages/casefile/shop-priors.schema.json');
+    expect(takes(parse(text)), JSON.stringify(takes.errors)).toBe(true);
+    for (const [from, to] of [
+      ['growthScale', 'growth'],
+      ['topHeightError', 'growthScale'],
+      ['tape: 25', 'tap: 25'],
+    ] as const) {
+      expect(takes(parse(text.replace(from, to))), to).toBe(false);
+    }
+  });
+
   it('take what a pick and studies of every kind leave, and nothing with a field changed', () => {
     const few = ['--draws', '2048'];
     const runs = [
@@ -61,6 +115,7 @@ describe('the JSON Schemas of the files', () => {
         'results/against',
       ],
       ['place', 'demo/case.yaml', ...few],
+      ['optimise', 'demo/case.yaml', ...few, '--over', 'tubCentreForward = 0.5..0.6 in by 0.1 in'],
     ];
     for (const words of runs) expect([0, 3], words.join(' ')).toContain(tubgap(folder, ...words).code);
     const files = readdirSync(join(folder, 'results'), { recursive: true, encoding: 'utf8' });
@@ -82,6 +137,7 @@ describe('the JSON Schemas of the files', () => {
     }
     expect([...kinds].toSorted()).toEqual([
       'classes',
+      'optimum',
       'places',
       'setups',
       'sweep',

@@ -137,6 +137,7 @@ export const book = (program: Command) => {
     .option(...RESULTS)
     .option('--seed <number>', 'seed of the random numbers; left out: 1', wholeNumber(0, 2 ** 29))
     .option(...WORKERS)
+    .option('--json', 'print what was found as JSON in SI; left out: in words')
     .addHelpText('after', example('tubgap book learn shop'))
     .action((folder, { workers = availableParallelism(), ...options }) =>
       conclude(folder, async () =>

@@ -153,7 +153,7 @@ export interface BookInUse {
   cars: number;
   unmarkedRuns: number;
   marks: number;
-  /** Tyres with at least one input from the book, and how many inputs in all. */
+  /** What has at least one input from the book, tyres by name and the rest as `OF_THE_CAR`, and how many inputs in all. */
   tyres: string[];
   inputs: number;
   /** What the book speaks of and the case has a word of its own for, which stays. */

@@ -36,11 +36,13 @@ export {
   readLearned,
 } from './learned/learned-file.ts';
 export {
+  type CommonPrior,
   isShopPriors,
   type MovedPrior,
   readShopPriors,
   SHOP_PRIORS_VERSION,
   type ShopPriors,
+  shopPriorsJsonSchema,
   shopPriorsText,
 } from './learned/shop-priors.ts';
 export { markingProblem } from './marking/marking-fault.ts';

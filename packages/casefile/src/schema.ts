@@ -194,9 +194,13 @@ export const caseSchema = section({
       description:
         "What measurements of this car taught: a file in this file's folder or below it, written by tubgap learn, or what such a file holds, itself.",
     }),
+  builder: z.string().trim().min(1).max(80).optional().meta({
+    description:
+      "Who sets the tub out, as the shop's book calls its builder: what the book has learned of how that builder's tubs stand is then taken over.",
+  }),
   book: z.string().min(1).max(200).optional().meta({
     description:
-      "What other cars of the shop taught of their tyres: a file in this file's folder or below it, written by tubgap book learn.",
+      "What other cars of the shop taught: a file in this file's folder or below it, written by tubgap book learn.",
   }),
   runLog: runLog.optional().meta({ description: 'How run logs of this car are to be read.' }),
   simulation: section({

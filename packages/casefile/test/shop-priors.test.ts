@@ -128,6 +128,60 @@ describe("a case that names its shop's book", () => {
     expect(the.book!.own).toEqual(['growthScale of slick']);
   });
 
+  it('starts from what the shop’s cars and its builder’s tubs have in common', () => {
+    const common = (
+      input: 'wheelRate' | 'stopRate' | 'topHeightError' | 'centreError',
+      together: number[],
+      stated = false,
+    ) => ({
+      input,
+      label: input,
+      ...(stated ? {} : { startedFrom: exactLawWords(bare.car[input].law) }),
+      before: 'a',
+      after: 'b',
+      middle: 0.5,
+      spreadBelow: 0.9,
+      spreadAbove: 0.9,
+      together,
+    });
+    const spread = { law: 'normal', mean: '210 lbf/in', sd: '10 lbf/in', each: 'car' };
+    const stated = { suspension: { wheelRate: spread } };
+    const own = priors({
+      shop: { cars: 7, inputs: [common('wheelRate', [1], true), common('stopRate', [0.6, 0.8])] },
+      builders: [
+        {
+          builder: 'one fabricator',
+          cars: 7,
+          inputs: [common('topHeightError', [1]), common('centreError', [0.6, 0.8])],
+        },
+      ],
+    });
+    const by = (builder: object) => sound(written({}, { ...stated, ...builder }), texts(own));
+    const plain = sound(written({}, stated), texts());
+    const without = by({});
+    expect(without.car.wheelRate.law).toMatchObject({
+      kind: 'updated',
+      from: plain.car.wheelRate.law,
+      middle: 0.5,
+    });
+    expect(without.car.stopRate.follows).toEqual([
+      { input: 'wheelRate', share: expect.closeTo(0.6, 9) },
+      { input: 'stopRate', share: expect.closeTo(0.8, 9) },
+    ]);
+    expect(without.car.topHeightError).toEqual(plain.car.topHeightError);
+    expect(without.book).toMatchObject({ tyres: ['slick', 'radial', 'the car'], inputs: 6 });
+    expect(by({ builder: 'another' }).car).toEqual(without.car);
+    const withBuilder = by({ builder: 'one fabricator' });
+    expect(withBuilder.car.topHeightError.law.kind).toBe('updated');
+    expect(withBuilder.book!.inputs).toBe(8);
+    // A spring that the case takes as exact has no error to be moved, nor has one that stands on another prior.
+    const exact = sound(written({}, {}), texts(own));
+    expect(exact.car.wheelRate).toEqual(bare.car.wheelRate);
+    expect(exact.car.stopRate.follows).toBeUndefined();
+    own.shop!.inputs[1]!.together = [0.6, 0.7];
+    expect(readShopPriors(shopPriorsText(own))).toEqual({ problem: expect.stringContaining('no shares') });
+  });
+
   it('is refused where it names a learned file too, where there is no such file, and where it lies outside', () => {
     const told = (rest: object, own: Record<string, string> = texts()) =>
       lines(written({}, rest), own).join();

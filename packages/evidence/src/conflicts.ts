@@ -79,7 +79,10 @@ export const isImpossibleRub = ({ refused, mark }: Conflict): boolean => refused
  * part were not there; where few of them carry the weight the answer errs on the side of saying nothing. Within a file:
  * over cars of the posterior as it is.
  */
-export function findConflicts({ space, parts, points }: Believed, seed: number): Conflict[] {
+export function findConflicts(
+  { space, parts, points }: Pick<Believed, 'space' | 'parts' | 'points'>,
+  seed: number,
+): Conflict[] {
   const { say, sorted } = openList();
   const prior = priorPoints(space, seed, PRIOR_DRAWS);
   const posterior = thinned(points, POSTERIOR_DRAWS);

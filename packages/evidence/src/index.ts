@@ -3,6 +3,8 @@ export type { BookCar } from './book/book-car.ts';
 export { type CarGrowth, type ModelGrowth, modelGrowth } from './book/book-growth.ts';
 export { apartChances, carBelief } from './book/car-belief.ts';
 export { carFile } from './book/car-file.ts';
+export type { CommonInput, CommonPriors, TapeError } from './book/common-priors.ts';
+export { type HeightTeaching, heightTeachings } from './book/height-teachings.ts';
 export {
   type BookLearned,
   type BookTask,
@@ -55,6 +57,8 @@ export { type Conflict, findConflicts, impossibleRubs } from './conflicts.ts';
 export { type Contribution, type Contributions, contributionsOf } from './contributions.ts';
 export { type FirstTest, planFirstTest, type StepFigures, type TestStep } from './first-test/first-test.ts';
 export { type Band, type GrowthCurve, type GrowthPoint, growthCurve } from './growth-curve.ts';
+export { enterLine } from './history/enter-line.ts';
+export { enteredHistory } from './history/entered.ts';
 export {
   ENTRY_KINDS,
   type EntryKind,
@@ -73,6 +77,14 @@ export {
   type TyreChange,
 } from './history/history-readings.ts';
 export { type NewEntry, withEntry } from './history/history-row.ts';
+export {
+  ENTRY_FIELDS,
+  type EntryField,
+  type EntryProblems,
+  type FieldProblem,
+  type TypedEntry,
+  typedEntry,
+} from './history/typed-entry.ts';
 export {
   type Belief,
   type Evidence,
@@ -114,6 +126,7 @@ export {
   rowsOf,
 } from './readings.ts';
 export { type Rub, rubRaise } from './rub.ts';
+export { conflictText } from './settled-belief.ts';
 export { assessShort, type ShortAssessment, sharesAt, standingVerdict } from './short-assessment.ts';
 export { CENTRE_MEASURED, MEASURED_GAP, MEASURED_HARD_GAP, TOP_MEASURED } from './tables/columns.ts';
 export { readHandTables } from './tables/hand-readings.ts';

@@ -8,6 +8,7 @@ import {
   learnedTyre,
 } from '@tubgap/casefile';
 import { CAR_INPUTS, TYRE_INPUTS } from '@tubgap/core';
+import type { Direction } from '@tubgap/simulation';
 import {
   chainDiagnostics,
   chainsOf,
@@ -59,7 +60,8 @@ const MOVED_SPREAD = 0.1;
 /** So has one that hangs together this closely with another that moved. */
 const TOGETHER = 0.25;
 
-const hasMoved = (draws: Float64Array): boolean => {
+/** Whether draws of a coordinate say something else than its prior. */
+export const hasMoved = (draws: Float64Array): boolean => {
   const sorted = draws.slice().sort();
   const middle = sampleQuantile(sorted, 0.5);
   const spread = (sampleQuantile(sorted, 0.84) - sampleQuantile(sorted, 0.16)) / 2;
@@ -118,26 +120,75 @@ function summaryPoints(
   });
 }
 
+/** How draws are put in short. */
+export interface InShort {
+  /** What is left as the priors have it. */
+  isAnew: (direction: Direction) => boolean;
+  /** Inputs hang together among those of one block alone. */
+  blockOf: (direction: Direction) => string;
+}
+
+const OF_ONE_CAR: InShort = { isAnew: ofTheBuild, blockOf: () => '' };
+
+/** Several coordinates in short, those of one block joined and the blocks each by itself. */
+function summaryOf(columns: readonly Float64Array[], blocks: readonly string[]): NormalSummary {
+  const coordinates: NormalSummary['coordinates'] = [];
+  const factor = columns.map(() => new Float64Array(columns.length));
+  for (const name of new Set(blocks)) {
+    const own = blocks.flatMap((block, i) => (block === name ? [i] : []));
+    const found = normalSummary(own.map((i) => columns[i]!));
+    own.forEach((i, row) => {
+      coordinates[i] = found.coordinates[row]!;
+      own.forEach((k, column) => {
+        factor[i]![k] = found.factor[row]![column]!;
+      });
+    });
+  }
+  return { coordinates, factor };
+}
+
+/** What was put in short of some directions alone, which must hang together with no others. */
+export function partOf(
+  { moved, summary, ...rest }: LearnedSummary,
+  isIn: (direction: number) => boolean,
+): LearnedSummary {
+  const own = moved.flatMap((d, i) => (isIn(d) ? [i] : []));
+  return {
+    ...rest,
+    moved: own.map((i) => moved[i]!),
+    summary: {
+      coordinates: own.map((i) => summary.coordinates[i]!),
+      factor: own.map((i) => Float64Array.from(own, (k) => summary.factor[i]![k]!)),
+    },
+  };
+}
+
 /** Puts the draws in short and holds the short form against them by the height that a middling run needs. */
 export function summarise(
   believed: Believed,
   whole: CarSpace,
   heights: CarHeights,
   seed: number,
+  { isAnew, blockOf }: InShort = OF_ONE_CAR,
 ): LearnedSummary {
   const { space, points } = believed;
   const columns = space.directions.map((_, d) => Float64Array.from(points, (point) => point[d]!));
-  const alone = columns.map((column, d) => !ofTheBuild(space.directions[d]!) && hasMoved(column));
+  const blocks = space.directions.map(blockOf);
+  const alone = columns.map((column, d) => !isAnew(space.directions[d]!) && hasMoved(column));
   const moved = columns.flatMap((column, d) => {
     const joined = columns.some(
-      (other, k) => k !== d && alone[k]! && Math.abs(correlation(column, other)) > TOGETHER,
+      (other, k) =>
+        k !== d && blocks[k] === blocks[d] && alone[k]! && Math.abs(correlation(column, other)) > TOGETHER,
     );
-    return alone[d]! || (joined && !ofTheBuild(space.directions[d]!)) ? [d] : [];
+    return alone[d]! || (joined && !isAnew(space.directions[d]!)) ? [d] : [];
   });
-  const summary = normalSummary(moved.map((d) => columns[d]!));
+  const summary = summaryOf(
+    moved.map((d) => columns[d]!),
+    moved.map((d) => blocks[d]!),
+  );
   const count = points.length;
   const heightsOf = (cars: readonly Float64Array[]): Float64Array =>
-    heights.middling(whole, wholeCars(whole, space, cars, seed, count)).sort();
+    heights.middling(whole, wholeCars(whole, space, cars, seed, count, isAnew)).sort();
   const own = heightsOf(points);
   let widened = 1;
   for (let tries = 0; ; tries++) {
@@ -157,7 +208,11 @@ export function summarise(
 export type Origin = LearnedFile['evidence'][number];
 
 /** '16.854 in (16.846 to 16.866)': median, and the range that holds nine in ten, with digits enough to tell them apart. */
-function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind, units: LengthUnits): string {
+export function lawRange(
+  law: UpdatedLaw | UpdatedLaw['from'],
+  kind: QuantityKind,
+  units: LengthUnits,
+): string {
   const unit = usualUnit(kind, units);
   const [low, middle, high] = [0.05, 0.5, 0.95].map(
     (u) => (quantile(law, u) - unit.offset) / unit.factor,
@@ -167,11 +222,16 @@ function lawRange(law: UpdatedLaw | UpdatedLaw['from'], kind: QuantityKind, unit
   return `${`${text(middle)} ${unit.name}`.trim()} (${text(low)} to ${text(high)})`;
 }
 
-/** What was learned of a case's inputs, as files keep it. @param source  as it was before anything was learned */
+/**
+ * What was learned of a case's inputs, as files keep it.
+ * @param source  as it was before anything was learned
+ * @param apart  chance that it does not hold, for the words of what is known now
+ */
 export function learnedInputs(
   source: Case,
   space: CarSpace,
   { moved, summary, widened }: LearnedSummary,
+  apart = 0,
 ): LearnedInput[] {
   return moved.map((d, i): LearnedInput => {
     const { group, index, tyre } = space.directions[d]!.targets[0]!;
@@ -192,7 +252,7 @@ export function learnedInputs(
         law: exactLawWords(input.law),
       })),
       before: lawRange(from, first!.input.kind, source.units),
-      after: lawRange({ kind: 'updated', from, middle, ...spread }, first!.input.kind, source.units),
+      after: lawRange({ kind: 'updated', from, middle, ...spread, apart }, first!.input.kind, source.units),
       middle: short(middle),
       spreadBelow: short(spread.below),
       spreadAbove: short(spread.above),
@@ -239,4 +299,5 @@ export function learnedFile(
   };
 }
 
-const short = (value: number): number => Number(value.toPrecision(8));
+/** A number of a file, with no more digits than say something. */
+export const short = (value: number): number => Number(value.toPrecision(8));

@@ -33,7 +33,11 @@ const RAREST = 1e-5;
 const FIGURES = 2;
 
 /** A conflict in words: which reading, what speaks against it, and how seldom such a reading would come. */
-export function conflictText({ reading, against, chance }: Conflict): { reading: string; against: string } {
+export function conflictText({
+  reading,
+  against,
+  chance,
+}: Pick<Conflict, 'reading' | 'against' | 'chance'>): { reading: string; against: string } {
   const times = wholeText(Number((1 / Math.max(chance, RAREST)).toPrecision(FIGURES)));
   const often = chance < RAREST ? `fewer than 1 time in ${times}` : `about 1 time in ${times}`;
   return { reading, against: `at odds with ${against}: such a reading would come ${often}` };

@@ -14,6 +14,7 @@ export const ofTheBuild = ({ targets }: Direction): boolean => targets[0]?.input
  * every space, so that differences are what was learned and not the draws. So is what belongs to the tub as it was built
  * and not to the car: one that is built anew has errors of its own.
  * @param count  whole cars; points are taken in turn
+ * @param isAnew  what is drawn from the priors whatever the points say
  */
 export function wholeCars(
   whole: CarSpace,
@@ -21,10 +22,11 @@ export function wholeCars(
   points: readonly Float64Array[],
   seed: number,
   count: number,
+  isAnew: (direction: Direction) => boolean = ofTheBuild,
 ): Float64Array[] {
   const own = new Map(from.directions.map(({ stream }, d) => [stream, d]));
   const places = whole.directions.map((direction) =>
-    ofTheBuild(direction) ? undefined : own.get(direction.stream),
+    isAnew(direction) ? undefined : own.get(direction.stream),
   );
   const { normal } = numberSource(seed, 'learn/whole');
   return Array.from({ length: count }, (_, n) => {

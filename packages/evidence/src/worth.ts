@@ -6,7 +6,7 @@ import type { CarSpace, CarState } from './car-space.ts';
 import { pickEstimate } from './pick-estimate.ts';
 
 /** Something that a shop could measure: the numbers it would show, and their errors, one standard deviation. */
-interface Candidate {
+export interface Candidate {
   label: string;
   reads: (state: CarState) => number[];
   sd: number[];
@@ -26,8 +26,8 @@ const OUTCOMES = 40;
 /** Changes of the estimate smaller than this are its own noise, m. */
 const NOISE = INCH / 64;
 
-/** What could be measured on a tyre and its car. Errors are priors: engineering judgement. */
-function candidates(setup: CaseSetup, tyre: number, speed: number): Candidate[] {
+/** What could be measured on a tyre and its car. Errors are priors: engineering judgement. @param speed  at the finish, m/s */
+export function candidates(setup: CaseSetup, tyre: number, speed: number): Candidate[] {
   const own = setup.tyres[tyre]!;
   const car = (label: string, ...what: (readonly [CarInput, number])[]): Candidate => ({
     label,

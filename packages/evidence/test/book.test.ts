@@ -1,5 +1,6 @@
 import { sampleQuantile } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
+import { explained } from '../src/book/explained.ts';
 import { commonShares, tyreShares } from '../src/book/shares.ts';
 import {
   apartChances,
@@ -11,6 +12,7 @@ import {
   doubtfulCars,
   forecasts,
   foretoldWithout,
+  heightTeachings,
   leaveOneOut,
   modelTrust,
   performBookTask,
@@ -160,6 +162,26 @@ describe('eight cars, the last of which grows 1.8 times as much', () => {
     expect(wide).toBeGreaterThan(1.2 * slick.spreadAbove);
   });
 
+  it('would learn of the next car’s height from those that belong to it', () => {
+    const rows = heightTeachings(belief);
+    rows.forEach(({ share, before, after }, i) => {
+      expect(share).toBeLessThanOrEqual(rows[Math.max(0, i - 1)]!.share);
+      expect(share).toBeLessThan(1);
+      expect(after / before).toBeCloseTo(Math.sqrt(1 - share), 12);
+    });
+    // Tyres tell of tyres, and by how they grow: a scale under a car tells nothing of the next, nor does a car that
+    // stands apart. After seven cars there is little left that one more would tell.
+    expect(rows.length).toBeGreaterThan(3);
+    for (const { measure, share } of rows) {
+      expect(measure).toMatch(/^another run log/);
+      expect(share).toBeLessThan(0.05);
+    }
+    expect(rows.map(({ car }) => car)).not.toContain(cars[7]!.name);
+    // After two there is more.
+    const few = heightTeachings(sampleBook(cars.slice(0, 2), { seed: 1, pilot: 60, draws: 150 }));
+    expect(few[0]!.share).toBeGreaterThan(2 * rows[0]!.share);
+  });
+
   it('would learn most of their model from a car that is new, or little known', () => {
     const rows = teachings(belief);
     expect(rows.length).toBe(9);
@@ -171,6 +193,22 @@ describe('eight cars, the last of which grows 1.8 times as much', () => {
     const own = rows.find(({ car }) => car === cars[7]!.name)!;
     expect(own.share).toBeLessThan(0.1);
   });
+});
+
+// Worked by hand: of y = a + 2b with a, b of variance 1 and no covariance, a for sure tells 1/5, b 4/5, both all of it; b
+// misread by as much as it varies tells half of its part.
+it('a straight line through readings explains what it explains by hand', () => {
+  const n = 4000;
+  const pick = (values: readonly number[], every: number): number[] =>
+    Array.from({ length: n }, (_, i) => values[Math.floor(i / every) % values.length]!);
+  const [a, b] = [pick([-1, 1], 1), pick([-1, 1], 2)];
+  const y = a.map((x, i) => x + 2 * b[i]!);
+  expect(explained(y, [a], [0])).toBeCloseTo(0.2, 3);
+  expect(explained(y, [b], [1])).toBeCloseTo(0.4, 3);
+  expect(explained(y, [a, b], [0, 0])).toBeCloseTo(1, 6);
+  expect(explained(y, [b, b], [0, 0])).toBeCloseTo(0.8, 3);
+  expect(explained(a, [b], [0])).toBe(0);
+  expect(explained(y, [y.map(() => 3)], [0])).toBe(0);
 });
 
 it('events are foretold by the other cars, not by what came', () => {

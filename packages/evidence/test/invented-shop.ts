@@ -108,6 +108,9 @@ export function inventedShop(own: number, count: number, twist: ShopTwist = {}):
     cars,
     commonOf: (kind, groups) => commonIn(variancesOf(familyOf(kind), kind), kind, groups),
     numbersOf,
-    newCar: (model, which) => pointOf(place(bare(which), model), wholeCarSpace(setup, own), false),
+    newCar: (model, which) => {
+      const isApart = !allBelong && numberSource(own, `shop/apart/${which}`).uniform() < APART;
+      return pointOf(place(bare(which), model), wholeCarSpace(setup, own), isApart);
+    },
   };
 }

@@ -202,7 +202,7 @@ describe('runs.csv', () => {
     expect(readings.runs).toEqual([]);
     expect(rejected.map(({ line, reason }) => `${line} ${reason}`)).toEqual([
       expect.stringContaining('2 mark "perhaps" is not known'),
-      expect.stringContaining('3 speed_low is above speed_high'),
+      expect.stringContaining('3 the slower speed (speed_low) is above the faster one (speed_high)'),
       expect.stringContaining('4 the case has no tub "attic"'),
       expect.stringContaining('5 as-built.csv is missing'),
     ]);

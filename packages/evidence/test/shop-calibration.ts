@@ -1,5 +1,6 @@
 import { numberSource } from '@tubgap/statistics';
 import { largestTub } from '../src/book/new-car.ts';
+import { APART } from '../src/book/shares.ts';
 import { openCarHeights } from '../src/car-heights.ts';
 import {
   bookChain,
@@ -69,11 +70,14 @@ export function shopFit(
   const heights = openCarHeights(setup, standIn.tyre, largestTub(standIn.car));
   const { space, points } = newCars(belief, MODEL, standIn);
   const stream = `tyre/${TYRE}/${GROWTH}`;
-  const g = space.directions.findIndex((direction) => direction.stream === stream);
+  const g = whole.directions.findIndex((direction) => direction.stream === stream);
   const truths = Array.from({ length: TRUE_CARS }, (_, n) => shop.newCar(MODEL.model, `next ${n}`));
   const needs = heights.middling(whole, truths);
-  const believed = wholeCars(whole, space, points, own, BELIEVED_CARS);
   const first = wholeCars(whole, { ...space, directions: [] }, points, own, BELIEVED_CARS);
+  const { uniform: apart } = numberSource(own, 'shop/believed apart');
+  const believed = wholeCars(whole, space, points, own, BELIEVED_CARS).map((car, n) =>
+    apart() < APART ? first[n]! : car,
+  );
   const departures = runDepartures(heights, whole, first, own);
   const accepted = source.accept.runRisk;
   const heightOf = (cars: readonly Float64Array[]): { need: Float64Array; asked: number } => {
@@ -92,12 +96,11 @@ export function shopFit(
   const { block } = belief.model.kinds[kind]!;
   const draws = (of: (chain: (typeof chains)[number]) => Float64Array, size: number, i: number): number[] =>
     chains.flatMap((chain) => Array.from({ length: chain.draws }, (_, d) => of(chain)[d * size + i]!));
-  const truth = truths[0]![whole.directions.findIndex((direction) => direction.stream === stream)]!;
   return {
     cars: count,
     growth: below(
-      points.map((point) => point[g]!),
-      truth,
+      believed.map((car) => car[g]!),
+      truths[0]![g]!,
     ),
     height: below(book.need, needs[0]!),
     common: below(

@@ -47,7 +47,9 @@ export const asked = {
       cars: count.describe('Cars that they were learned from.'),
       unmarkedRuns: count.describe('Runs of those cars that left no mark.'),
       marks: count.describe('Marks that runs of those cars left.'),
-      tyres: z.array(z.string()).describe('Tyres with at least one input from the book.'),
+      tyres: z
+        .array(z.string())
+        .describe("What has at least one input from the book: tyres by name, and 'the car' for the rest."),
       inputs: count.describe('Inputs from the book in all.'),
       own: z
         .array(z.string())

@@ -8,6 +8,7 @@ import {
   lawProblem,
   mean,
   normalQuantile,
+  normalTail,
   type PlainLaw,
   quantile,
   scaleLaw,
@@ -22,6 +23,12 @@ const updated = (from: PlainLaw, middle: number, below: number, above: number): 
   below,
   above,
 });
+
+const fillOne = (law: Law, z: number): number => {
+  const one = Float64Array.of(z);
+  fillFromNormals(law, one, one, 1);
+  return one[0]!;
+};
 
 const FROM: readonly PlainLaw[] = [
   { kind: 'normal', mean: 3, sd: 0.5 },
@@ -54,6 +61,27 @@ describe('a law after learning', () => {
     }
     expect(mean(law)).toBeCloseTo(2.6, 9);
     expect(variance(law)).toBeCloseTo(0.04, 9);
+  });
+
+  // Derived: of a normal law it is the mixture of two normal laws, whose moments and shares are sums.
+  it('that may not hold is the mixture of what was learned and what it started from, in both tails', () => {
+    const from: PlainLaw = { kind: 'normal', mean: 3, sd: 0.5 };
+    const law: Law = { kind: 'updated', from, middle: -0.8, below: 0.4, above: 0.4, apart: 0.05 };
+    const learned: Law = { kind: 'normal', mean: 2.6, sd: 0.2 };
+    for (const x of [0.2, 2, 2.5, 2.6, 3.1, 4.4, 6]) {
+      const share = 0.95 * cumulative(learned, x) + 0.05 * cumulative(from, x);
+      expect(cumulative(law, x)).toBeCloseTo(share, 12);
+      expect(density(law, x)).toBeCloseTo(0.95 * density(learned, x) + 0.05 * density(from, x), 12);
+    }
+    for (const z of [-7, -4, -2, -0.3, 0, 0.5, 1.7, 3, 5, 7]) {
+      const x = fillOne(law, z);
+      const tail = 0.95 * normalTail((x - 2.6) / 0.2) + 0.05 * normalTail((x - 3) / 0.5);
+      const head = 0.95 * normalTail((2.6 - x) / 0.2) + 0.05 * normalTail((3 - x) / 0.5);
+      expect((z < 0 ? head : tail) / normalTail(Math.abs(z))).toBeCloseTo(1, 11);
+    }
+    expect(mean(law)).toBeCloseTo(0.95 * 2.6 + 0.05 * 3, 9);
+    expect(variance(law)).toBeCloseTo(0.95 * 0.04 + 0.05 * 0.25 + 0.95 * 0.05 * 0.16, 8);
+    expect(lawProblem({ ...law, apart: 1 })).toMatch(/apart/);
   });
 
   it('of a log-normal law is the log-normal law with the logarithm’s middle and spread', () => {

@@ -11,6 +11,7 @@ import { subjectOf, unbroken } from '@tubgap/wording';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { CustomerSheet } from '../customer/customer-sheet.tsx';
+import { EntryPart } from '../entry/entry-part.tsx';
 import { LearnedInUse } from '../page/learned-in-use.tsx';
 import { TubsPart } from '../shop/tubs-part.tsx';
 import { AnswerPart } from './answer-part.tsx';
@@ -32,6 +33,9 @@ interface Props {
   onState: (change: (state: AskState) => AskState) => void;
   onBench: (carried: Carried, ofCall: boolean) => void;
 }
+
+/** A call names no tyre as a case of the book does. */
+const NO_TYRES: readonly string[] = [];
 
 /** How long answers rest before they go into the address and the browser's store, ms. */
 const REST = 400;
@@ -206,6 +210,7 @@ export function AskPage({ state, demo, remark, onState, onBench }: Props) {
         </div>
         <div class="beneath">
           {tubsPart}
+          <EntryPart units={units} tyres={NO_TYRES} tubs={tubs.rows.flatMap(([name]) => name || [])} />
           <h2>Save, open, pass on</h2>
           <CallFilesPart
             state={state}

@@ -16,7 +16,8 @@ function store(): Storage | undefined {
   }
 }
 
-function keptText(name: string): string | undefined {
+/** A text that this browser kept. */
+export function keptText(name: string): string | undefined {
   try {
     return store()?.getItem(name) ?? undefined;
   } catch {
@@ -24,7 +25,8 @@ function keptText(name: string): string | undefined {
   }
 }
 
-function keepText(name: string, text: string | undefined): void {
+/** Keeps a text in this browser, or takes it out. */
+export function keepText(name: string, text: string | undefined): void {
   try {
     if (text === undefined) store()?.removeItem(name);
     else store()?.setItem(name, text);

@@ -1,5 +1,6 @@
 import { tyreColumn } from '@tubgap/core';
 import type { Caution } from '@tubgap/simulation';
+import { EntryPart } from '../entry/entry-part.tsx';
 import { CautionsPart } from './cautions-part.tsx';
 import { FilesPart } from './files-part.tsx';
 import { MeasuresPart } from './measures-part.tsx';
@@ -34,6 +35,14 @@ export function Rest({ bench, cautions, standing }: Props) {
           <CautionsPart source={source} cautions={cautions} />
         </section>
       </div>
+      <section class="of-learn">
+        <EntryPart
+          units={history.now.units}
+          tyres={source.tyres.map(({ name }) => name)}
+          tubs={source.tubs.map(({ name }) => name)}
+          car={source.name}
+        />
+      </section>
       <section class="of-place of-learn">
         <h2>Save, open, pass on</h2>
         <FilesPart carried={carried} state={history.now} onOpen={bench.open} />

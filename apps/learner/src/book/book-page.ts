@@ -9,6 +9,7 @@ import type { FoundBook } from './finish-book.ts';
 import {
   apartWords,
   carGrowthWords,
+  conflictWords,
   foundGroups,
   leadWords,
   modelWords,
@@ -98,7 +99,7 @@ const carsTable = ({ cars }: Book): Markup =>
   });
 
 /** What stands in a part of its own. */
-const SHOWN: readonly string[] = ['Growth', 'Foretold', 'Due'];
+const SHOWN: readonly string[] = ['Growth', 'Foretold', 'At odds', 'Due'];
 
 /** What a book found, on one page: no network, no script. */
 export function bookPage(book: Book, found: FoundBook, due: readonly Due[]): string {
@@ -114,6 +115,11 @@ ${CAUTION}
     apart.length === 0
       ? markup`<p>None: every tyre belongs to the others of its model with at least ${percentText(1 - WORTH_A_LOOK)}.</p>`
       : listOf(apart.map((one) => `${apartWords(one)}.`))
+  }
+<h2>Readings at odds</h2>${
+    found.conflicts.length === 0
+      ? markup`<p>None that would come less than 1 time in 100.</p>`
+      : listOf(found.conflicts.map((one) => `${conflictWords(one)}.`))
   }
 <h2>Checked before it is trusted</h2>${foretoldTable(found)}
 <h2>What was foretold, and what came</h2>${reliabilityFigure(found)}

@@ -59,6 +59,30 @@ export function tyresSheet({ priors }: FoundBook): SheetTable {
   };
 }
 
+/** What cars of the shop, tubs of its builder and readings of its tapes have in common, apart from tyres. */
+export function commonSheet({ priors }: FoundBook): SheetTable {
+  const inputs = priors.common.flatMap(({ builder, cars, inputs }) =>
+    inputs.map(({ label, before, after }) => [
+      builder === undefined ? 'cars of the shop' : `tubs set out by ${builder}`,
+      cars,
+      label,
+      before,
+      after,
+    ]),
+  );
+  const tapes = priors.tapes.map(({ tape, cars, low, middle, high }) => [
+    tape,
+    cars,
+    'reads too much, in',
+    0,
+    `${inchCell(middle)} (${inchCell(low)} to ${inchCell(high)})`,
+  ]);
+  return {
+    columns: columnsOf('inch', 'of', 'cars_seen', 'what', 'before', 'after'),
+    rows: [...inputs, ...tapes],
+  };
+}
+
 /** Growth by speed of each model, with its band before and after. */
 export function growthSheet({ growth }: FoundBook): SheetTable {
   return {
@@ -119,10 +143,50 @@ export const reliabilitySheet = ({ reliability }: FoundBook): SheetTable => ({
   ]),
 });
 
-/** What one more measurement would teach of each model. */
-export const teachingSheet = ({ teachings }: FoundBook): SheetTable => ({
-  columns: columnsOf('inch', 'tyre', 'car', 'input', 'share_of_what_is_not_known'),
-  rows: teachings.map(({ model, car, input, share }) => [model, car ?? 'a new car', input, digits(share, 4)]),
+/** What one more measurement would teach: of the height that a new car needs, and of how a model's tyres grow. */
+export const teachingSheet = ({ teachings, heightTeachings }: FoundBook): SheetTable => ({
+  columns: columnsOf(
+    'inch',
+    'tyre',
+    'car',
+    'measure',
+    'teaches',
+    'share_of_what_is_not_known',
+    'height_sd',
+    'height_sd_then',
+  ),
+  rows: [
+    ...heightTeachings.map(({ model, car, measure, share, before, after }) => [
+      model,
+      car ?? 'another new car',
+      measure,
+      'height of a new car',
+      digits(share, 4),
+      inchCell(before),
+      inchCell(after),
+    ]),
+    ...teachings.map(({ model, car, input, share }) => [
+      model,
+      car ?? 'another new car',
+      `${input} for sure`,
+      'growth of the model',
+      digits(share, 4),
+      '',
+      '',
+    ]),
+  ],
+});
+
+/** Readings that sit badly with the case or with all else that is known of their car. */
+export const conflictSheet = ({ conflicts }: FoundBook): SheetTable => ({
+  columns: columnsOf('inch', 'car', 'file', 'reading', 'at_odds_with', 'chance'),
+  rows: conflicts.map(({ car, file, reading, against, chance }) => [
+    car,
+    file,
+    reading,
+    against,
+    Number(chance.toPrecision(2)),
+  ]),
 });
 
 export const dueSheet = (due: readonly Due[]): SheetTable => ({

@@ -3,9 +3,12 @@ import {
   apartChances,
   type BookLearned,
   brierScore,
+  type Conflict,
   carFile,
   type Forecast,
   forecasts,
+  type HeightTeaching,
+  heightTeachings,
   type ModelGrowth,
   modelGrowth,
   type Origin,
@@ -30,8 +33,11 @@ export interface FoundBook {
   /** Mean square by which the forecasts were off; undefined without one. */
   brier: { score: number; uncertainty: number } | undefined;
   teachings: Teaching[];
+  heightTeachings: HeightTeaching[];
   /** Cars with marks that nothing in their case can have made: they are no part of this, and do not run. */
   leftOut: { car: string; readings: string[] }[];
+  /** Readings that sit badly with the case or with all else that is known of the car, the least likely first. */
+  conflicts: ({ car: string } & Pick<Conflict, 'file' | 'reading' | 'against' | 'chance'>)[];
   /** Cars of which something was seen that the runs which stand for all are too few for. */
   tooRare: string[];
 }
@@ -45,7 +51,7 @@ export interface FinishAsked {
 
 /** Reads off what is believed of a book all that is told of it. */
 export function finishBook(
-  { belief, priors, leftOut }: BookLearned,
+  { belief, priors, leftOut, conflicts }: BookLearned,
   cars: readonly PlainCar[],
   { madeBy, origins }: FinishAsked,
 ): FoundBook {
@@ -72,6 +78,12 @@ export function finishBook(
     reliability,
     brier: score && { score: score.score, uncertainty: score.uncertainty },
     teachings: teachings(belief),
+    heightTeachings: heightTeachings(belief),
+    conflicts: conflicts
+      .flatMap(({ car, conflicts: own }) =>
+        own.map(({ file, reading, against, chance }) => ({ car, file, reading, against, chance })),
+      )
+      .sort((a, b) => a.chance - b.chance),
     tooRare: belief.cars.filter(({ prepared }) => !prepared.enough).map(({ car }) => car.name),
     leftOut: leftOut.map(({ car, conflicts }) => ({
       car,

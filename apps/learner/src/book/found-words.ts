@@ -1,16 +1,25 @@
 import { bookWords } from '@tubgap/casefile';
-import type { CarGrowth, ModelGrowth, Teaching } from '@tubgap/evidence';
+import {
+  type CarGrowth,
+  conflictText,
+  type HeightTeaching,
+  type ModelGrowth,
+  type Teaching,
+} from '@tubgap/evidence';
 import { hundredths, mphText, percentText, wholeText } from '@tubgap/units';
 import type { LabelledText } from '../stop-words.ts';
 import { type Due, dueWords } from './due.ts';
 import type { FoundBook } from './finish-book.ts';
-import { groundOf, PRIORS_FILE } from './priors-file.ts';
+import { groundOf, PRIORS_FILE, tapeWords } from './priors-file.ts';
 import type { Book } from './read-book.ts';
 
 /** A tyre that stands apart more likely than this is named first. */
 const APART = 0.5;
 /** Below this chance nobody need look. */
 export const WORTH_A_LOOK = 0.2;
+
+/** Readings at odds that are named there. */
+const MOST_AT_ODDS = 5;
 
 /** Dues that are named where all else is told too. */
 const MOST_DUE = 5;
@@ -43,6 +52,22 @@ export const apartWords = ({ car, tyre, chance }: FoundBook['apart'][number]): s
 
 const teachingWords = ({ model, car, share }: Teaching): string =>
   `${car === undefined ? `a car that is not in the book yet, with ${model}` : `${car}, ${model}`}: takes away up to ${percentText(share)} of what is not known of how ${model}s grow`;
+
+const heightWords = ({ model, car, measure, share, before, after }: HeightTeaching): string =>
+  `${measure}, on ${car ?? 'another new car'}: takes away ${percentText(share)} of what is not known of the height that the next car with ${model} needs (${hundredths(before)} as one standard deviation, then ${hundredths(after)})`;
+
+/** What one more car of the shop, or tub of its builder, starts from apart from its tyres. */
+const commonWords = ({ builder, cars, inputs }: FoundBook['priors']['common'][number]): string =>
+  `${builder === undefined ? 'cars of the shop' : `tubs set out by ${builder}`} (${wholeText(cars)} seen): ${inputs.map(({ label, after }) => `${label} ${after}`).join(', ')}`;
+
+const tapeText = (one: FoundBook['priors']['tapes'][number], { cars }: Book): string =>
+  `${one.tape} reads ${tapeWords(one, cars[0]?.source.units ?? 'inch')} too much round a tyre; told here alone, for no case holds a tape: a car measured with it goes into the book, which takes that off`;
+
+/** A reading that sits badly with what else is known. */
+export function conflictWords(conflict: FoundBook['conflicts'][number]): string {
+  const { reading, against } = conflictText(conflict);
+  return `${conflict.car}: ${reading} is ${against}. Look at that reading again: unit, tyre, height of the tub`;
+}
 
 /** Models that the cars themselves do not bear out, each with by how much. */
 const doubtful = ({ priors }: FoundBook): string[] =>
@@ -95,7 +120,7 @@ export function foundGroups(
   found: FoundBook,
   due: readonly Due[],
 ): { label: string; texts: string[] }[] {
-  const { priors, growth, forecasts, reliability, teachings, learned } = found;
+  const { priors, growth, forecasts, reliability, teachings, learned, conflicts } = found;
   const marked = forecasts.filter(({ happened }) => happened).length;
   const foretold = forecasts.reduce((sum, { chance }) => sum + chance, 0);
   const { worstRHat, leastEffectiveDraws, chains } = priors.sampling;
@@ -118,7 +143,26 @@ export function foundGroups(
               `${wholeText(marked)} of ${wholeText(forecasts.length)} entries of runs left one; foretold from the other cars: ${foretold.toPrecision(2)}; ${wholeText(reliability.length)} kinds of forecast in reliability.csv`,
             ],
     },
-    { label: 'Measure next', texts: teachings.slice(0, 3).map(teachingWords) },
+    {
+      label: 'At odds',
+      texts: [
+        ...conflicts.slice(0, MOST_AT_ODDS).map(conflictWords),
+        ...(conflicts.length > MOST_AT_ODDS
+          ? [`and ${conflicts.length - MOST_AT_ODDS} more in conflicts.csv`]
+          : []),
+      ],
+    },
+    {
+      label: 'In common',
+      texts: [...priors.common.map(commonWords), ...priors.tapes.map((one) => tapeText(one, book))],
+    },
+    {
+      label: 'Measure next',
+      texts: [
+        ...found.heightTeachings.slice(0, 3).map(heightWords),
+        ...teachings.slice(0, 3).map(teachingWords),
+      ],
+    },
     {
       label: 'Due',
       texts: [

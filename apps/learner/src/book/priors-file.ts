@@ -1,5 +1,6 @@
-import { SHOP_PRIORS_VERSION, type ShopPriors } from '@tubgap/casefile';
-import type { ShopPriors as FoundPriors, TyrePriors } from '@tubgap/evidence';
+import { type CommonPrior, SHOP_PRIORS_VERSION, type ShopPriors } from '@tubgap/casefile';
+import type { CommonPriors, ShopPriors as FoundPriors, TapeError, TyrePriors } from '@tubgap/evidence';
+import { figuresIn, type LengthUnits } from '@tubgap/units';
 import { bookDigest } from './book-cars.ts';
 import { countsIn, countsOf } from './counts.ts';
 import type { Book } from './read-book.ts';
@@ -22,6 +23,33 @@ export function groundOf({ cars }: Pick<Book, 'cars'>): ShopPriors['from'] {
   });
   const { unmarkedRuns, marks } = countsIn(cars);
   return { cars: seen.length, unmarkedRuns, marks, sha256: bookDigest(seen) };
+}
+
+/** '0.03 in (−0.05 to 0.11)': what a tape reads too much. */
+export const tapeWords = ({ low, middle, high }: TapeError, units: LengthUnits): string => {
+  const text = (value: number): string => `${value < 0 ? '−' : ''}${figuresIn(units).fine(Math.abs(value))}`;
+  return `${text(middle)} (${text(low)} to ${text(high)})`;
+};
+
+/** What cars of the shop, tubs of its builder and readings of its tape have in common, as the file keeps it. */
+function commonOf(
+  { cars }: Book,
+  { common, tapes }: FoundPriors,
+): Pick<ShopPriors, 'shop' | 'builders' | 'tapes'> {
+  const inputsOf = (inputs: CommonPriors['inputs']): CommonPrior[] =>
+    inputs.map(({ input, ...rest }) => ({ ...rest, input: input as CommonPrior['input'] }));
+  const shop = common.find(({ builder }) => builder === undefined);
+  const builders = common.flatMap(({ builder, cars, inputs }) =>
+    builder === undefined ? [] : [{ builder, cars, inputs: inputsOf(inputs) }],
+  );
+  const units = cars[0]?.source.units ?? 'inch';
+  return {
+    ...(shop && { shop: { cars: shop.cars, inputs: inputsOf(shop.inputs) } }),
+    ...(builders.length > 0 && { builders }),
+    ...(tapes.length > 0 && {
+      tapes: tapes.map((one) => ({ tape: one.tape, cars: one.cars, readsTooMuch: tapeWords(one, units) })),
+    }),
+  };
 }
 
 /** The file that cases name, of what a book found. A model that is not narrowed keeps its place, with nothing in it. */
@@ -58,5 +86,6 @@ export function priorsFile(book: Book, found: FoundPriors, madeBy: string): Shop
       models: models.filter(({ construction }) => construction === one.construction).length,
       inputs: movedOf(one),
     })),
+    ...commonOf(book, found),
   };
 }

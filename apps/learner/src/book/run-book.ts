@@ -3,13 +3,12 @@ import { join } from 'node:path';
 import { BAD_INPUT, DONE, stop } from '@tubgap/casefile/command-line';
 import { readCase } from '@tubgap/casefile/node';
 import {
+  enteredHistory,
   HISTORY_FILE,
   historyReadings,
   type NewEntry,
   placeText,
-  type Rejected,
   readHistory,
-  withEntry,
 } from '@tubgap/evidence';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { dueIn } from './due.ts';
@@ -71,8 +70,6 @@ export async function runAdd(
   return DONE;
 }
 
-const sameRow = (a: Rejected, b: Rejected): boolean => a.line === b.line && a.reason === b.reason;
-
 /** Enters what happened to a car on a day. @returns exit code @throws Stop, ResultsError */
 export async function runEnter(folder: string, car: string, entry: NewEntry): Promise<number> {
   readBookHead(folder);
@@ -86,21 +83,19 @@ export async function runEnter(folder: string, car: string, entry: NewEntry): Pr
   }
   if ('why' in read) return stop(`${car}: ${read.why}. Mend that first; nothing was written.`, BAD_INPUT);
   await changeCarFile(folder, car, HISTORY_FILE, (text) => {
-    const added = withEntry(text, entry);
+    const added = enteredHistory(
+      text,
+      entry,
+      (history) => historyReadings(readHistory(history), read.source, read.measured.built).rejected,
+    );
     if ('lacking' in added) {
       return stop(
         `${HISTORY_FILE} of ${car}: its first line lacks ${added.lacking.join(' and ')}. Add these columns to it. Nothing was written.`,
         BAD_INPUT,
       );
     }
-    // What the new line would be read as is asked before it is written.
-    const rejectedOf = (history: string): Rejected[] =>
-      historyReadings(readHistory(history), read.source, read.measured.built).rejected;
-    const before = text === undefined ? [] : rejectedOf(text);
-    const problems = rejectedOf(added.text).filter((one) => !before.some((other) => sameRow(one, other)));
-    if (problems.length > 0) {
-      const reasons = problems.map(({ reason }) => reason).join('; ');
-      return stop(`This entry cannot be used: ${reasons}. Nothing was written.`, BAD_INPUT);
+    if ('problems' in added) {
+      return stop(`This entry cannot be used: ${added.problems.join('; ')}. Nothing was written.`, BAD_INPUT);
     }
     return added.text;
   });

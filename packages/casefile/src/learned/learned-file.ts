@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { checkSealed, readSealed, type SealedFormat, sealedYaml } from './sealed-yaml.ts';
+import { checkSealed, readSealed, type SealedFormat, sealDigest, sealedYaml } from './sealed-yaml.ts';
 
 /** Version of the file's layout; a reader refuses another. 2: a digest of all else, and ranges. */
 export const LEARNED_VERSION = 2;
@@ -101,11 +101,6 @@ const learnedSchema = z.strictObject({
   inputs: z.array(learnedInput).describe('What was learned, input by input.'),
 });
 
-const digest = z
-  .string()
-  .regex(/^[0-9a-f]{16}$/)
-  .describe('FNV-1a of all other values: a later change shows.');
-
 /** What was learned of a car and its tyres, and where it comes from. */
 export type LearnedFile = z.output<typeof learnedSchema>;
 export type LearnedInput = z.output<typeof learnedInput>;
@@ -144,7 +139,7 @@ export const checkLearned = (raw: unknown): LearnedFile | { problem: string } =>
 
 /** JSON Schema (draft 2020-12) of a learned file, its digest with it. */
 export function learnedJsonSchema(): Record<string, unknown> {
-  const { $schema, ...form } = z.toJSONSchema(learnedSchema.extend({ digest }), { io: 'input' });
+  const { $schema, ...form } = z.toJSONSchema(learnedSchema.extend({ digest: sealDigest }), { io: 'input' });
   return {
     $schema,
     title: 'Learned file',

@@ -1,5 +1,5 @@
 import { parse, stringify } from 'yaml';
-import type { z } from 'zod';
+import { z } from 'zod';
 import { beyondPlain } from '../text/plain-yaml.ts';
 import { textDigest } from './text-digest.ts';
 
@@ -14,6 +14,12 @@ export interface SealedFormat<Schema extends z.ZodType> {
   head: string;
   schema: Schema;
 }
+
+/** The last field of such a file. */
+export const sealDigest = z
+  .string()
+  .regex(/^[0-9a-f]{16}$/)
+  .describe('FNV-1a of all other values: a later change shows.');
 
 /** Of the values alone: a case may hold them itself, written otherwise. */
 const valueDigest = (value: unknown): string => textDigest(JSON.stringify(value));

@@ -40,7 +40,12 @@ function withLearned(
 }
 
 /** The case with its shop's priors in place of the program's, or why that cannot be. */
-function withBook(value: Case, path: string, load: Load): Case | { problem: Problem } {
+function withBook(
+  value: Case,
+  path: string,
+  builder: string | undefined,
+  load: Load,
+): Case | { problem: Problem } {
   const outside = pathProblem(path, "a file of a shop's priors", 'shop-priors.yaml');
   if (outside) return { problem: outside };
   const text = load(path);
@@ -54,7 +59,7 @@ function withBook(value: Case, path: string, load: Load): Case | { problem: Prob
       'Change nothing in it by hand: put entries into the book and run tubgap book learn again, or leave out book to go by the program’s own priors';
     return { problem: { code: 'file', reason: priors.problem, hint } };
   }
-  return bookCase(value, priors, lastPart(path));
+  return bookCase(value, priors, lastPart(path), builder);
 }
 
 const BOTH: Problem = {
@@ -69,12 +74,21 @@ const BOTH: Problem = {
  */
 export function withTaught(
   value: Case,
-  { learned, book }: { learned?: string | Record<string, unknown> | undefined; book?: string | undefined },
+  {
+    learned,
+    book,
+    builder,
+  }: {
+    learned?: string | Record<string, unknown> | undefined;
+    book?: string | undefined;
+    builder?: string | undefined;
+  },
   load: Load,
 ): Case | { field: 'learned' | 'book'; problem: Problem } {
   if (learned !== undefined && book !== undefined) return { field: 'book', problem: BOTH };
   if (learned === undefined && book === undefined) return value;
   const field = learned === undefined ? 'book' : 'learned';
-  const taught = learned === undefined ? withBook(value, book!, load) : withLearned(value, learned, load);
+  const taught =
+    learned === undefined ? withBook(value, book!, builder, load) : withLearned(value, learned, load);
   return 'problem' in taught ? { field, ...taught } : taught;
 }

@@ -44,6 +44,13 @@ export function tyreGroups({ source, tyres }: BookCar, name: string): string[] {
   return [construction, model, ...(batch === undefined ? [] : [batch])];
 }
 
+/** Before the stream of an input that the case states. */
+export const STATED = 'stated ';
+/** The group of all cars of a shop. */
+export const SHOP = 'shop';
+/** Kind of a tape's own error. */
+export const TAPE_KIND = 'tool/tape';
+
 const shared = (kind: string, family: Family, group: string | undefined): Place | undefined =>
   group === undefined ? undefined : { kind, family, groups: [group] };
 
@@ -64,9 +71,9 @@ export function placesOf(car: BookCar, { directions, nuisances }: CarSpace): (Pl
     ...directions.map(({ stream, targets }): Place | undefined => {
       const { input, group, tyre } = targets[0]!;
       if (group === 'car') {
-        return input.group === 'builder'
-          ? shared(stream, 'builder', car.builder)
-          : shared(stream, 'car', 'shop');
+        // What the shop states of its cars may be off together; where cars lie in the program's prior is another thing.
+        const kind = input.source === 'case' ? `${STATED}${stream}` : stream;
+        return input.group === 'builder' ? shared(kind, 'builder', car.builder) : shared(kind, 'car', SHOP);
       }
       const { name, tyreName } = car.setup.tyres[tyre]!;
       const what = stream.slice(`tyre/${tyreName}/`.length);
@@ -76,8 +83,8 @@ export function placesOf(car: BookCar, { directions, nuisances }: CarSpace): (Pl
     ...nuisances.map((name): Place | undefined => {
       if (name.startsWith(OFFSET_OF)) return ofTyre('rolling offset', name.slice(OFFSET_OF.length));
       if (name.startsWith(PRESSURE_OF)) return undefined;
-      if (name === TAPE) return shared('tool/tape', 'tool', car.tape);
-      return shared(`shop/${name}`, 'tool', 'shop');
+      if (name === TAPE) return shared(TAPE_KIND, 'tool', car.tape);
+      return shared(`shop/${name}`, 'tool', SHOP);
     }),
   ];
 }

@@ -1,11 +1,12 @@
 import type { ChainEnd, PooledDraws } from '@tubgap/statistics';
-import { type Conflict, impossibleRubs } from '../conflicts.ts';
+import { type Conflict, findConflicts, impossibleRubs } from '../conflicts.ts';
 import { spaceOf } from '../posterior.ts';
+import { thinned } from '../thinned.ts';
 import type { BookCar } from './book-car.ts';
 import { agreed, chainsOf } from './book-chains.ts';
 import { carsWithReadings } from './book-model.ts';
 import { doubtfulCars, foretoldWithout } from './leave-one-out.ts';
-import { type PreparedCar, prepareCar } from './prepare-car.ts';
+import { bookSpace, type PreparedCar, prepareCar } from './prepare-car.ts';
 import { type BookBelief, type BookEffort, bookChain, WITHOUT_EFFORT } from './sample-book.ts';
 import { type ShopPriors, shopPriors } from './shop-priors.ts';
 
@@ -19,10 +20,12 @@ export type BookTask =
       prepared: readonly PreparedCar[];
       /** Where its piece before ended. */
       from?: ChainEnd;
-    };
+    }
+  /** `points` are draws of the car's own coordinates, as the book believes of it. */
+  | { kind: 'conflicts'; car: string; seed: number; runCount: number; points: Float64Array[] };
 
 /** What comes of it, in plain data too. */
-export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws };
+export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws } | { conflicts: Conflict[] };
 
 /** Does some pieces of the work at once and gives back their results in their order. */
 export type Perform = (tasks: readonly BookTask[]) => Promise<BookTaskResult[]> | BookTaskResult[];
@@ -35,6 +38,11 @@ export function performBookTask(cars: readonly BookCar[], task: BookTask): BookT
   }
   const car = cars.find(({ name }) => name === task.car);
   if (car === undefined) throw new RangeError(`the book has no car ${task.car}.`);
+  if (task.kind === 'conflicts') {
+    const { seed, runCount, points } = task;
+    const space = bookSpace(car, seed, runCount);
+    return { conflicts: findConflicts({ space, parts: car.parts, points }, seed) };
+  }
   return { prepared: prepareCar(car, task.seed) };
 }
 
@@ -45,7 +53,23 @@ export interface BookLearned {
   priors: ShopPriors;
   /** Cars with marks that nothing in their case can have made: they are no part of this. */
   leftOut: { car: string; conflicts: Conflict[] }[];
+  /** Readings of the others that sit badly with their case or with all else that is known of the car, the other cars too. */
+  conflicts: { car: string; conflicts: Conflict[] }[];
 }
+
+/** Draws of a car by which its readings are judged. */
+const JUDGED_BY = 800;
+
+/** Asks of every car which of its readings sit badly with what the book believes of it. */
+const conflictTasks = ({ cars, chains, seed }: BookBelief): Extract<BookTask, { kind: 'conflicts' }>[] =>
+  cars.map(({ car, space, prepared }, u) => {
+    const { dimension } = space;
+    const all = chains.flatMap(({ units, draws }) =>
+      Array.from({ length: draws }, (_, i) => units[u]!.slice(i * dimension, (i + 1) * dimension)),
+    );
+    const points = thinned(all, JUDGED_BY);
+    return { kind: 'conflicts', car: car.name, seed, runCount: prepared.runCount, points };
+  });
 
 /**
  * Learns from all cars of a book together, longer when the chains do not agree at first. The same cars and seed give the
@@ -69,7 +93,13 @@ export async function learnBook(
   const mayHelp = sound.length > 0 && prepared.every(({ enough }) => enough);
   const { belief, priors } = await agreed(pieces, mayHelp);
   const doubtful = priors.settled ? doubtfulCars(priors.gains) : [];
-  if (doubtful.length === 0) return { belief, priors, leftOut };
+  const asked = conflictTasks(belief);
+  const conflicts = (await perform(asked)).flatMap((result, n) =>
+    'conflicts' in result && result.conflicts.length > 0
+      ? [{ car: asked[n]!.car, conflicts: result.conflicts }]
+      : [],
+  );
+  if (doubtful.length === 0) return { belief, priors, leftOut, conflicts };
   const others = await pieces.sampled(
     doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })),
     belief.chains,
@@ -78,5 +108,5 @@ export async function learnBook(
   const gains = priors.gains.map(
     (gain) => told.find(({ car, tyre }) => car === gain.car && tyre === gain.tyre) ?? gain,
   );
-  return { belief, priors: shopPriors(belief, gains), leftOut };
+  return { belief, priors: shopPriors(belief, gains), leftOut, conflicts };
 }

@@ -1,15 +1,16 @@
 import { TYRE_INPUTS } from '@tubgap/core';
 import { tyreStream } from '@tubgap/simulation';
 import { numberSource } from '@tubgap/statistics';
-import { type CarHeights, openCarHeights } from '../car-heights.ts';
+import { openCarHeights } from '../car-heights.ts';
 import { type CarSpace, FEWEST_RUNS, openCarSpace } from '../car-space.ts';
 import { runDepartures, shareAbove } from '../pick-estimate.ts';
 import { type Believed, pointsOf } from '../posterior.ts';
 import { thinned } from '../thinned.ts';
 import { wholeCarSpace, wholeCars } from '../whole-car.ts';
-import type { BookCar } from './book-car.ts';
+import { type BookCar, placesOf } from './book-car.ts';
 import { type GroupDraws, groupDraws, sameNumbers } from './group-draws.ts';
 import type { BookBelief } from './sample-book.ts';
+import { APART } from './shares.ts';
 
 /** A tyre that a new car may have: a row of the catalogue, or any of a construction. */
 export interface NewTyre {
@@ -51,34 +52,37 @@ export function standInFor(cars: readonly BookCar[], { construction, model }: Ne
   );
 }
 
-/** The space of what a book says of a new car: the tyre's inputs that hang together in it. */
+/** The space of what a book says of a new car: what hangs together in it of tyre, shop and builder. */
 function newCarSpace({ kinds }: BookBelief, { car, tyre }: StandIn, seed: number): CarSpace {
+  const whole = wholeCarSpace(car.setup, seed);
   const { tyreName } = car.setup.tyres[tyre]!;
-  const own = new Set(ownInputs(car, tyre));
-  const speaks = (stream: string): boolean =>
-    own.has(stream) &&
-    kinds.some(({ name: kind }) => stream === tyreStream(tyreName, kind.slice('tyre/'.length)));
-  return openCarSpace(car.setup, seed, speaks, [], FEWEST_RUNS);
+  const spoken = new Set(
+    placesOf(car, whole).flatMap((place, d) => {
+      if (place === undefined || place.family === 'tool') return [];
+      const isNew = place.family !== 'tyre' || car.setup.tyres[place.tyre!]!.tyreName === tyreName;
+      return isNew && kinds.some(({ name }) => name === place.kind) ? [whole.directions[d]!.stream] : [];
+    }),
+  );
+  return openCarSpace(car.setup, seed, (stream) => spoken.has(stream), [], FEWEST_RUNS);
 }
 
 /** What the book says of each direction of a space, for a new car with some tyre. */
 const groupsOf = (
   belief: BookBelief,
   space: CarSpace,
-  { car, tyre }: StandIn,
+  { car }: StandIn,
   { construction, model }: NewTyre,
 ): GroupDraws[] => {
-  const { tyreName } = car.setup.tyres[tyre]!;
-  const groups = [construction, ...(model === undefined ? [] : [model])];
-  return space.directions.map(({ stream }) =>
-    groupDraws(belief, `tyre/${stream.slice(tyreStream(tyreName, '').length)}`, groups),
+  const ofTyre = [construction, ...(model === undefined ? [] : [model])];
+  return placesOf(car, space).map((place) =>
+    groupDraws(belief, place!.kind, place!.family === 'tyre' ? ofTyre : place!.groups),
   );
 };
 
 /** New cars a draw of the posterior, in short forms. */
-const CARS_A_DRAW = 4;
+export const CARS_A_DRAW = 4;
 
-/** New cars as the book has them, as if they had been believed: what a file of priors is made of. */
+/** New cars that belong, as if they had been believed: what a file of priors is made of, beside the chance to stand apart. */
 export function newCars(belief: BookBelief, tyre: NewTyre, standIn: StandIn): Believed {
   const space = newCarSpace(belief, standIn, belief.seed);
   const groups = groupsOf(belief, space, standIn, tyre);
@@ -108,11 +112,12 @@ export const largestTub = ({ source }: BookCar): number => {
 };
 
 /** Whole cars that every draw of the posterior is asked about: they differ in all else as the priors say. */
-const ASKED = 32;
+export const ASKED = 32;
 /** Draws of a chain that are asked about a height: more of them would tell little more and cost as much each. */
 const ASKED_DRAWS = 150;
-/** Cars of the priors from which single runs depart. */
+/** Cars of the priors from which single runs depart, and of which the first stand for those that stand apart. */
 const DEPARTING = 4096;
+const BESIDE = 1024;
 
 /** Top height that a new car needs, by what the book believes. */
 export interface NewHeights {
@@ -120,13 +125,18 @@ export interface NewHeights {
   height: number;
   /** Chance that one run of a new car needs more than that, chain by chain: the number that decides. */
   risks: Float64Array[];
-  /** In a middling run, of new cars one after the other, m. */
+  /** In a middling run, of new cars that belong one after the other, m. */
   middling: Float64Array;
+  /** Which draws, counted over all chains, have each ASKED of them. */
+  draws: number[];
   /** Risk of a run at some height, m. */
   riskAt: (height: number) => number;
 }
 
-/** The same cars under each draw, so that what differs from draw to draw is what the draws believe. */
+/**
+ * The same cars under each draw, so that what differs from draw to draw is what the draws believe. Risks are those of any
+ * new car, whether it belongs or stands apart.
+ */
 export function newHeights(
   belief: BookBelief,
   tyre: NewTyre,
@@ -164,47 +174,63 @@ export function newHeights(
     }),
   );
   const middling = heights.middling(whole, cars.flat());
-  const departures = departuresOf(heights, whole, seed);
+  const first = firstCars(whole, seed);
+  const needs: Needs = {
+    middling,
+    beside: heights.middling(whole, first.slice(0, BESIDE)),
+    departures: runDepartures(heights, whole, first, seed),
+  };
   return {
     ...decided(
-      middling,
-      departures,
+      needs,
       accepted,
       asked.map(({ length }) => length),
     ),
     middling,
+    draws: asked.flatMap((own, c) => {
+      const before = chains.slice(0, c).reduce((sum, { draws }) => sum + draws, 0);
+      return own.map((draw) => before + draw);
+    }),
   };
 }
 
-function departuresOf(heights: CarHeights, whole: CarSpace, seed: number): Float64Array {
+/** Cars as the first prior has them. */
+function firstCars(whole: CarSpace, seed: number): Float64Array[] {
   const { normal } = numberSource(seed, 'book/departures');
-  const cars = Array.from({ length: DEPARTING }, () =>
+  return Array.from({ length: DEPARTING }, () =>
     Float64Array.from({ length: whole.dimension }, () => normal()),
   );
-  return runDepartures(heights, whole, cars, seed);
+}
+
+/** Heights in a middling run, of new cars that belong and of cars that stand apart, and how runs depart from it, m. */
+interface Needs {
+  middling: Float64Array;
+  beside: Float64Array;
+  departures: Float64Array;
 }
 
 /** The height that keeps the risk, and the risk there of every draw. */
 function decided(
-  middling: Float64Array,
-  departures: Float64Array,
+  { middling, beside, departures }: Needs,
   accepted: number,
   draws: readonly number[],
-): Omit<NewHeights, 'middling'> {
+): Omit<NewHeights, 'middling' | 'draws'> {
   const risksAt = (height: number): Float64Array => {
-    const risks = new Float64Array(middling.length / ASKED);
+    const riskOf = (own: number): number => shareAbove(departures, height - own);
+    const apart = beside.reduce((sum, own) => sum + riskOf(own), 0) / beside.length;
+    const risks = new Float64Array(middling.length / ASKED).fill(APART * apart);
     middling.forEach((own, n) => {
-      risks[Math.floor(n / ASKED)]! += shareAbove(departures, height - own) / ASKED;
+      risks[Math.floor(n / ASKED)]! += ((1 - APART) * riskOf(own)) / ASKED;
     });
     return risks;
   };
   const riskAt = (height: number): number =>
     risksAt(height).reduce((sum, risk) => sum + risk, 0) / (middling.length / ASKED);
-  const sound = middling.filter(Number.isFinite);
-  let low = sound.reduce((least, x) => Math.min(least, x), Number.POSITIVE_INFINITY) + departures[0]!;
-  let high =
-    sound.reduce((most, x) => Math.max(most, x), Number.NEGATIVE_INFINITY) +
-    departures[departures.length - 1]!;
+  const sound = [middling, beside].map((heights) => heights.filter(Number.isFinite));
+  const ends = (end: (a: number, b: number) => number): number =>
+    sound.map((heights) => heights.reduce(end)).reduce(end);
+  let low = ends(Math.min) + departures[0]!;
+  let high = ends(Math.max) + departures[departures.length - 1]!;
   for (let step = 0; step < 20; step++) {
     const height = 0.5 * (low + high);
     if (riskAt(height) > accepted) low = height;

@@ -17,7 +17,10 @@ const SHARE = {
   common: { middle: -1.386, sd: 1.2 },
 } as const;
 
-/** Chance a priori that a car's tyre does not belong to its group: wrong tape, wrong case, another tyre. Judgement. */
+/**
+ * Chance a priori that a car's tyre does not belong to its group: wrong tape, wrong case, another tyre. Judgement. It is a
+ * new car's too: what the book says of its tyre then does not hold.
+ */
 export const APART = 0.05;
 
 const share = ({ middle, sd }: { middle: number; sd: number }, number: number): number =>

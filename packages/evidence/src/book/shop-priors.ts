@@ -1,19 +1,25 @@
 import type { LearnedInput } from '@tubgap/casefile';
+import type { Direction } from '@tubgap/simulation';
 import { openCarHeights } from '../car-heights.ts';
-import { type Agreement, learnedInputs, summarise } from '../learned.ts';
-import { wholeCarSpace } from '../whole-car.ts';
+import { type Agreement, type InShort, learnedInputs, partOf, summarise } from '../learned.ts';
+import { ofTheBuild, wholeCarSpace } from '../whole-car.ts';
 import { bookAgreement } from './book-agreement.ts';
 import type { BookCar } from './book-car.ts';
+import { type CommonPriors, commonPriors, type TapeError, tapeErrors } from './common-priors.ts';
 import { type Gain, leaveOneOut, type ModelTrust, modelTrust } from './leave-one-out.ts';
 import { largestTub, type NewTyre, newCars, newHeights, standInFor } from './new-car.ts';
 import type { BookBelief } from './sample-book.ts';
+import { APART } from './shares.ts';
 
 /** What the book says of one tyre for a car that is not in it. */
 export interface TyrePriors extends NewTyre {
   /** Cars with readings that have it. */
   cars: number;
   /** Inputs that moved from the program's priors; none where nothing did or it is not to be believed. */
-  inputs: Omit<LearnedInput, 'tyre'>[];
+  inputs: (Omit<LearnedInput, 'tyre'> & {
+    /** Chance that a new car's tyre stands apart from the book's: its law is then as it started. */
+    apart: number;
+  })[];
   widened: number;
   /**
    * Top height in the largest tub of the case that stands for it, for that case's accepted risk of a run, m; left out where
@@ -35,12 +41,24 @@ export interface ShopPriors {
   models: TyrePriors[];
   /** For models that the book has never seen. */
   constructions: TyrePriors[];
+  /** Of the car itself and of how its tub is set out. */
+  common: CommonPriors[];
+  /** What the shop's tapes read too much: for whoever measures, for a case holds no tape. */
+  tapes: TapeError[];
   trust: ModelTrust[];
   gains: readonly Gain[];
 }
 
+const isOfTyre = ({ targets }: Direction): boolean => targets[0]!.group === 'tyre';
+
+/** A new tub is set out by the same builder; what is said of tyre, shop and builder stands in lists of their own. */
+const OF_A_NEW_CAR: InShort = {
+  isAnew: () => false,
+  blockOf: (direction) => (isOfTyre(direction) ? 'tyre' : ofTheBuild(direction) ? 'builder' : 'car'),
+};
+
 /** Tyres that the book's cars have, by model or by construction, each once. */
-function tyresOf(cars: readonly BookCar[], byModel: boolean): NewTyre[] {
+export function tyresOf(cars: readonly BookCar[], byModel: boolean): NewTyre[] {
   const found = new Map<string, NewTyre>();
   for (const { source, tyres } of cars) {
     for (const { name, construction } of source.tyres) {
@@ -73,7 +91,8 @@ export function shopPriors(belief: BookBelief, gains: readonly Gain[] = leaveOne
     const { car, tyre: index } = standIn;
     const believed = newCars(belief, tyre, standIn);
     const bare = { ...tyre, cars: countCars(cars, tyre), inputs: [], widened: 1 };
-    if (believed.space.directions.length === 0) return bare;
+    const { directions } = believed.space;
+    if (directions.length === 0) return bare;
     const found = newHeights(belief, tyre, standIn, car.setup.tyres[index]!.accepted);
     deciding.push(found.risks);
     const plain = { ...bare, height: found.height };
@@ -84,12 +103,24 @@ export function shopPriors(belief: BookBelief, gains: readonly Gain[] = leaveOne
     const isTrusted = own.some(({ narrowed }) => narrowed);
     if (!isTrusted) return plain;
     const heights = openCarHeights(car.setup, index, largestTub(car));
-    const summary = summarise(believed, wholeCarSpace(car.setup, belief.seed), heights, belief.seed);
-    const inputs = learnedInputs(car.source, believed.space, summary).map(({ tyre: _, ...input }) => input);
+    const summary = summarise(
+      believed,
+      wholeCarSpace(car.setup, belief.seed),
+      heights,
+      belief.seed,
+      OF_A_NEW_CAR,
+    );
+    const ofTyre = partOf(summary, (d) => isOfTyre(directions[d]!));
+    const inputs = learnedInputs(car.source, believed.space, ofTyre, APART).map(({ tyre: _, ...input }) => ({
+      ...input,
+      apart: APART,
+    }));
     return { ...plain, inputs, widened: summary.widened };
   };
   const models = tyresOf(cars, true).map(priorsOf);
   const constructions = tyresOf(cars, false).map(priorsOf);
+  // What shop and builder have in common stands in the file once, and must do for every tyre.
+  const widened = Math.max(1, ...[...models, ...constructions].map((one) => one.widened));
   const { settled, ...agreement } = bookAgreement(belief, deciding);
   return {
     cars: cars.length,
@@ -100,6 +131,8 @@ export function shopPriors(belief: BookBelief, gains: readonly Gain[] = leaveOne
     settled,
     models,
     constructions,
+    common: commonPriors(belief, widened),
+    tapes: tapeErrors(belief),
     trust,
     gains,
   };

@@ -1,5 +1,6 @@
 import { nodeOf } from '@tubgap/statistics';
 import { tyreGroups } from './book-car.ts';
+import { explained } from './explained.ts';
 import { groupDraws } from './group-draws.ts';
 import type { BookBelief } from './sample-book.ts';
 
@@ -15,19 +16,6 @@ export interface Teaching {
 }
 
 const GROWTH = 'tyre/growthScale';
-
-/** Share of the variance of one number that another explains. */
-function explained(a: readonly number[], b: readonly number[]): number {
-  const mean = (x: readonly number[]): number => x.reduce((sum, value) => sum + value, 0) / x.length;
-  const [ma, mb] = [mean(a), mean(b)];
-  let [ab, aa, bb] = [0, 0, 0];
-  a.forEach((value, i) => {
-    ab += (value - ma) * (b[i]! - mb);
-    aa += (value - ma) ** 2;
-    bb += (b[i]! - mb) ** 2;
-  });
-  return aa > 0 && bb > 0 ? (ab * ab) / (aa * bb) : 0;
-}
 
 /**
  * What it would teach of a model's common growth to know that of one of its tyres for sure, the most first: from how
@@ -52,7 +40,7 @@ export function teachings(belief: BookBelief): Teaching[] {
       const groups = tyreGroups(car, car.setup.tyres[place.tyre!]!.name).slice(0, 2);
       models.set(groups[1]!, groups);
       const own = draws.map(({ chain, draw }) => chain.units[u]![draw * space.dimension + i]!);
-      return [{ model: groups[1]!, car: car.name, input, share: explained(commonOf(groups), own) }];
+      return [{ model: groups[1]!, car: car.name, input, share: explained(commonOf(groups), [own], [0]) }];
     }),
   );
   const ofNew = [...models].map(([model, groups]): Teaching => {

@@ -71,7 +71,7 @@ export const COLUMNS = [
 ];
 
 /** What a kind of entry cannot do without. */
-const NEEDED: Readonly<Record<EntryKind, readonly string[]>> = {
+export const NEEDED: Readonly<Record<EntryKind, readonly string[]>> = {
   tyre: ['tyre'],
   tub: [],
   gap: ['angle', 'measured'],
@@ -102,7 +102,8 @@ function entryOf({ line, words, numbers }: MeasuredRow): HistoryEntry | string {
     return `mark ${quoted(told.mark!)} is not known; write mark or none`;
   }
   const { speed_low: low, speed_high: high } = numbers;
-  if (low !== undefined && high !== undefined && low > high) return 'speed_low is above speed_high';
+  if (low !== undefined && high !== undefined && low > high)
+    return 'the slower speed (speed_low) is above the faster one (speed_high)';
   return { line, date, kind, words: told, numbers };
 }
 

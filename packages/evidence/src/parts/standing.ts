@@ -6,6 +6,8 @@ import { commonCovariance, normalPart, type Part } from './part.ts';
 
 /** Errors that all readings of one kind share: the tape's path, the scale's zero, the block under the axle. Priors. */
 const COMMON = { rollout: 0.06 * INCH, mass: 0.1, loaded: 0.03 * INCH };
+/** What a shop's tape may read too much or too little, one standard deviation, m. */
+export const TAPE_ERROR = COMMON.rollout;
 /** Of the axle's drop, what the band model may be off. Prior: engineering judgement. */
 const DROP_MODEL = 0.05;
 

@@ -57,7 +57,8 @@ export function runsOf(
   const marked = MARKED.get(words.mark!.toLowerCase());
   if (marked === undefined) return `mark ${quoted(words.mark!)} is not known; write mark or none`;
   const { speed_low: low = numbers.speed_high, speed_high: high = low } = numbers;
-  if (low !== undefined && high !== undefined && low > high) return 'speed_low is above speed_high';
+  if (low !== undefined && high !== undefined && low > high)
+    return 'the slower speed (speed_low) is above the faster one (speed_high)';
   if (built === undefined) return BUILT_MISSING;
   return {
     ...ofRow(row, file),

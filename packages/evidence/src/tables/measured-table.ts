@@ -59,9 +59,13 @@ export const shown = (value: number, column: NumberColumn): string => {
   return `${Number(((value - unit.offset) / unit.factor).toPrecision(5))} ${unit.name}`.trim();
 };
 
+/** Whether a value cannot stand in a column; a bound in another unit is still inside but for the last bits. */
+export const outOfRange = ({ low, high }: NumberColumn, value: number): boolean =>
+  value < low - 1e-9 || value > high + 1e-9;
+
 /** That a value is out of a column's range, with the range; undefined when it is in it. */
 export function rangeDoubt(column: NumberColumn, value: number): string | undefined {
-  if (value >= column.low - 1e-9 && value <= column.high + 1e-9) return undefined;
+  if (!outOfRange(column, value)) return undefined;
   return `out of range: ${shown(column.low, column)} to ${shown(column.high, column)}`;
 }
 

@@ -2,6 +2,7 @@ import { normalDensity, normalQuantile, normalTail } from '../normal.ts';
 import { pieceAt, quinticTable } from '../quintic.ts';
 import { sampleQuantile } from '../sample-quantile.ts';
 import { type Distribution, notFinite, tooSmall } from './distribution.ts';
+import { placeOfShare, type Side } from './place-of-share.ts';
 
 /**
  * Measured values themselves as a law, each as likely as the next: as they are (bandwidth 0), or each smeared to a normal
@@ -34,8 +35,6 @@ export function silvermanBandwidth(values: readonly number[]): number {
   return 0.9 * (quartiles > 0 ? Math.min(sd, quartiles) : sd) * n ** -0.2;
 }
 
-type Side = 'below' | 'above';
-
 /** Share of the uncut law on one side of t, with all its digits; smoothed laws only. */
 function share({ values, bandwidth }: EmpiricalLaw, t: number, side: Side): number {
   const sign = side === 'above' ? 1 : -1;
@@ -65,28 +64,17 @@ function decline({ values, bandwidth }: EmpiricalLaw, t: number): number {
 
 const massOf = (law: EmpiricalLaw): number => (law.low === undefined ? 1 : share(law, law.low, 'above'));
 
-/** Newton steps on the logarithm of the share; a step that leaves the bracket halves it instead. */
-const MOST_STEPS = 200;
-
 /** Where the uncut smoothed law leaves a share on one side: between the quantiles of its outermost kernels. */
 function placeOf(law: EmpiricalLaw, wanted: number, side: Side): number {
   const { values, bandwidth } = law;
   const score = side === 'below' ? normalQuantile(wanted) : -normalQuantile(wanted);
-  let low = values[0]! + bandwidth * score;
-  let high = values.at(-1)! + bandwidth * score;
-  const sign = side === 'below' ? 1 : -1;
-  const enough = 1e-15 * Math.max(Math.abs(low), Math.abs(high));
-  let t = 0.5 * (low + high);
-  for (let step = 0; step < MOST_STEPS && high - low > enough; step++) {
-    const is = share(law, t, side);
-    if (sign * (is - wanted) > 0) high = t;
-    else low = t;
-    const move = (-sign * Math.log(is / wanted) * is) / uncutDensity(law, t);
-    const next = t + move;
-    if (Math.abs(move) <= enough) return next;
-    t = next > low && next < high ? next : 0.5 * (low + high);
-  }
-  return t;
+  return placeOfShare(
+    { share: (t) => share(law, t, side), density: (t) => uncutDensity(law, t) },
+    wanted,
+    side,
+    values[0]! + bandwidth * score,
+    values.at(-1)! + bandwidth * score,
+  );
 }
 
 /** Value of the share u, told by whichever tail keeps the digits. */

@@ -24,9 +24,14 @@ export const BOOK_COLUMNS = {
   with_mark: ['count', 'entries that left one'],
   share_low: ['0 to 1', 'lower end of the 95 % interval of their share'],
   share_high: ['0 to 1', 'upper end of it'],
-  share_of_what_is_not_known: [
-    '0 to 1',
-    'share of the spread of the input that one more measurement takes away',
-  ],
+  share_of_what_is_not_known: ['0 to 1', 'share of the variance of it that one more measurement takes away'],
+  cars_seen: ['count', 'cars that it rests on'],
+  measure: ['', 'what would be measured'],
+  teaches: ['', 'what it would teach'],
+  height_sd: ['length', 'standard deviation of the height that a new car needs, by what is known'],
+  height_sd_then: ['length', 'the same after the measurement'],
+  reading: ['', 'reading that sits badly'],
+  at_odds_with: ['', 'what it sits badly with'],
+  chance: ['0 to 1', 'chance of one as far off or more'],
   kind: ['', 'kind of what is due'],
 } as const;

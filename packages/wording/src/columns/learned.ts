@@ -1,9 +1,9 @@
 /** What the tables of learning and of the plan of a first test tell. */
 export const LEARNED_COLUMNS = {
-  of: ['', 'tub, tyre or moment that it is of'],
+  of: ['', 'tub, tyre, moment, cars or tool that it is of'],
   quantity: ['', 'figure that is told, with its unit'],
-  before: ['', 'before the measurements'],
-  after: ['', 'after the measurements'],
+  before: ['', 'before anything was learned'],
+  after: ['', 'after it was'],
 
   measurement: ['', 'kind of measurement'],
   files: ['', 'files that it was read from'],
