@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { BLOCK } from '@tubgap/statistics';
 import { createColumns, fillColumns } from '../../packages/simulation/src/draws.ts';
+import { clearanceOf } from '../../packages/simulation/src/setup.ts';
 import { ownAnswers } from '../peers/case.ts';
 import { contestant } from '../peers/contestant.ts';
 import { type Question, writeQuestion } from '../peers/draws-file.ts';
@@ -40,7 +41,7 @@ function demoQuestions(): { name: string; question: Question }[] {
   return setup.tyres.map((tyre, i) => ({
     name: tyre.name,
     question: {
-      clearance: { ...setup.clearance, hardPoints: [] },
+      clearance: { ...clearanceOf(setup, i), hardPoints: [] },
       tyre: tyre.setup,
       axle: setup.axleHeight ?? { pressure: setup.buildPressure, tyre: build.setup },
       runs: RUNS,

@@ -262,7 +262,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     });
     await page.getByRole('button', { name: 'Save what was measured' }).click();
     await expect.poll(() => files.size).toBe(3);
-    const names = { tubs: ['street-42'], tyres: ['tall-slick'] };
+    const names = { tubs: ['street-42'], tyres: [{ name: 'tall-slick', tyre: 'tall-slick' }] };
     const { built, rejected } = readAsBuilt(files.get('as-built.csv')!, names.tubs);
     expect(rejected).toEqual([]);
     expect(built!.topHeight).toBeCloseTo(39.3125 * INCH, 6);

@@ -17,6 +17,7 @@ import { lockSoon } from '@tubgap/results';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { DEMO, type Finished, FRONT_DOOR, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 
 const SHOP = join(DEMO, '../invented-shop');
 let folder: string;
@@ -36,7 +37,10 @@ beforeAll(() => {
   cpSync(join(DEMO, '../demo-measurements'), at('measured'), { recursive: true });
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 describe("a shop's book", () => {
   it('is begun, takes cars and entries, and says what is due', () => {

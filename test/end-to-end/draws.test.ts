@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { parquetReadObjects } from 'hyparquet';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 import { demoFolder } from './small-sweep.ts';
 
 /** The draws of a case on disk, given to others and taken back. Files hold 16 blocks of 1,024 runs. */
@@ -34,7 +35,10 @@ beforeAll(() => {
   folder = demoFolder('draws');
   expect(draws('plain', ...ASKED, '--workers', '1').code).toBe(0);
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 describe('tubgap draws', () => {
   it('writes every run once, with its digest as sha256sum reads it, the same whatever the workers', () => {

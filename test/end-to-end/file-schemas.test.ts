@@ -7,7 +7,7 @@ import {
   shopPriorsJsonSchema,
   shopPriorsText,
 } from '@tubgap/casefile';
-import { resultJsonSchema, studyJsonSchema } from '@tubgap/results';
+import { resultJsonSchema, sampleJsonSchema, studyJsonSchema } from '@tubgap/results';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -20,6 +20,7 @@ const SCHEMAS = [
   ['packages/casefile/learned.schema.json', learnedJsonSchema()],
   ['packages/casefile/shop-priors.schema.json', shopPriorsJsonSchema()],
   ['packages/results/result.schema.json', resultJsonSchema()],
+  ['packages/results/sample.schema.json', sampleJsonSchema()],
   ['packages/results/study.schema.json', studyJsonSchema()],
 ] as const;
 
@@ -45,7 +46,7 @@ describe('the JSON Schemas of the files', () => {
     for (const [file, made] of SCHEMAS) expect(read(file), file).toEqual(JSON.parse(JSON.stringify(made)));
   });
 
-  it('describe every field of results, studies and learned files', () => {
+  it('describe every field of results, samples, studies and learned files', () => {
     for (const [file, made] of SCHEMAS.slice(1)) {
       expect(undescribed(made), file).toEqual([]);
     }
@@ -114,12 +115,14 @@ describe('the JSON Schemas of the files', () => {
         'results/against',
       ],
       ['place', 'demo/case.yaml', ...few],
+      ['optimise', 'demo/case.yaml', ...few, '--over', 'tubCentreForward = 0.5..0.6 in by 0.1 in'],
     ];
     for (const words of runs) expect([0, 3], words.join(' ')).toContain(tubgap(folder, ...words).code);
     const files = readdirSync(join(folder, 'results'), { recursive: true, encoding: 'utf8' });
     const kinds = new Set<string>();
     for (const [name, schema] of [
       ['result.json', 'packages/results/result.schema.json'],
+      ['sample.json', 'packages/results/sample.schema.json'],
       ['study.json', 'packages/results/study.schema.json'],
     ] as const) {
       const takes = reader(schema);
@@ -132,7 +135,15 @@ describe('the JSON Schemas of the files', () => {
         kinds.add(value.kind ?? value.format);
       }
     }
-    expect([...kinds].toSorted()).toEqual(['classes', 'places', 'setups', 'sweep', 'tubgap result']);
+    expect([...kinds].toSorted()).toEqual([
+      'classes',
+      'optimum',
+      'places',
+      'setups',
+      'sweep',
+      'tubgap result',
+      'tubgap sample',
+    ]);
   });
 
   it('take what is learned of the demo, and nothing with its digest gone', () => {

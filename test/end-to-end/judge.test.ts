@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { DEMO, type Finished, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 
 const FEW = ['--draws', '16384', '--set', 'simulation.cars=128'];
 const CARS = ['--draws', '16384', '--cars', '128'];
@@ -27,7 +28,10 @@ beforeAll(() => {
   pick = { topHeight: height.topHeight, height, setOut };
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const judge = (...words: string[]): Finished => tubgap(folder, 'judge', 'demo/case.yaml', ...CARS, ...words);
 
@@ -113,11 +117,11 @@ describe('tubgap plan', () => {
       const before = steps[k]!;
       expect(Number(step.speed_mph)).toBeGreaterThan(Number(before.speed_mph));
       expect(Number(step.all_cars_gap_p50_in)).toBeLessThan(Number(before.all_cars_gap_p50_in));
-      const risk = Number(step.all_cars_too_close);
-      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_too_close));
+      const risk = Number(step.all_cars_run_risk);
+      expect(risk).toBeGreaterThanOrEqual(Number(before.all_cars_run_risk));
     });
     const { runRisk } = pick.setOut as { runRisk: { high: number } };
-    expect(Number(steps.at(-1)!.all_cars_too_close_at_most)).toBeCloseTo(runRisk.high, 6);
+    expect(Number(steps.at(-1)!.all_cars_run_risk_high)).toBeCloseTo(runRisk.high, 6);
     const page = readFileSync(planFile('first-test.html'), 'utf8');
     expect(page).toMatch(/within what is accepted[\s\S]*that came clean through every step before/);
     // Wherever a figure of the cars that are left is printed, that of all cars stands before it.

@@ -14,6 +14,7 @@ import { sealedText } from '@tubgap/results';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
 import { DEMO, type Finished, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 
 const SMALL = ['--draws', '16384', '--cars', '128'];
 let folder: string;
@@ -28,7 +29,10 @@ beforeAll(() => {
   place = join(folder, 'results', 'winged-door-car-learned');
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 describe('tubgap learn on the demo’s invented measurements', () => {
   it('ends well and says what to build, the risk, the growth, what taught and what to measure next', () => {
@@ -96,7 +100,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
   });
 
   it('narrows the growth about more than was assumed, and lists what was left out', async () => {
-    const growth = (await readTable(join(place, 'growth.csv'))).filter(({ row }) => row === 'curve');
+    const growth = (await readTable(join(place, 'growth.csv'))).filter(({ what }) => what === 'curve');
     const fast = growth.reduce((best, row) =>
       Math.abs(Number(row.speed_mph) - 224) < Math.abs(Number(best.speed_mph) - 224) ? row : best,
     );

@@ -15,6 +15,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { FEW_DRAWS } from '../papers/made.ts';
 import { type Row, readTable } from '../written-table.ts';
 import { DEMO, FRONT_DOOR, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 import { startApp, until } from './small-sweep.ts';
 
 const picked = inject('picked');
@@ -28,7 +29,10 @@ beforeAll(() => {
   cpSync(inject('demo'), place, { recursive: true });
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 describe('tubgap pick on the demo, in an empty folder', () => {
   it('ends well and says which tub, how high, with which risk and which cautions', () => {
@@ -49,12 +53,13 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       'tyre',
       'tub',
       'tub_diameter_in',
-      'top_height_in',
+      'at_height_in',
       'draws',
       'touches',
-      'touch_probability',
-      'ci95_low',
-      'ci95_high',
+      'run_risk',
+      'run_risk_low',
+      'run_risk_high',
+      'gap_p01_in',
       'gap_p05_in',
       'gap_p50_in',
       'tight_angle_deg',
@@ -62,9 +67,9 @@ describe('tubgap pick on the demo, in an empty folder', () => {
       'method',
       'cov',
       'effective_draws',
-      'contact_probability',
-      'contact_ci95_low',
-      'contact_ci95_high',
+      'contact_risk',
+      'contact_risk_low',
+      'contact_risk_high',
     ]);
     const groups = new Map<string, Row[]>();
     for (const row of rows) {
@@ -75,30 +80,28 @@ describe('tubgap pick on the demo, in an empty folder', () => {
     for (const group of groups.values()) {
       expect(group.length).toBeGreaterThan(3);
       for (const [i, row] of group.entries()) {
-        const p = Number(row.touch_probability);
+        const p = Number(row.run_risk);
         if (row.method === 'counted') expect(Number(row.touches) / Number(row.draws)).toBeCloseTo(p, 6);
         else expect(Number(row.effective_draws)).toBeGreaterThanOrEqual(50);
-        expect(Number(row.ci95_low)).toBeLessThanOrEqual(p);
-        expect(Number(row.ci95_high)).toBeGreaterThan(p - 1e-12);
-        const contact = Number(row.contact_probability);
+        expect(Number(row.run_risk_low)).toBeLessThanOrEqual(p);
+        expect(Number(row.run_risk_high)).toBeGreaterThan(p - 1e-12);
+        const contact = Number(row.contact_risk);
         expect(contact).toBeLessThanOrEqual(p);
-        expect(Number(row.contact_ci95_high)).toBeGreaterThan(contact - 1e-12);
-        expect(row.gap_p05_in !== '').toBe(Number(row.top_height_in) % 1 === 0);
+        expect(Number(row.contact_risk_high)).toBeGreaterThan(contact - 1e-12);
+        expect(row.gap_p05_in !== '').toBe(Number(row.at_height_in) % 1 === 0);
         if (row.gap_p05_in !== '') expect(Number(row.gap_p05_in)).toBeLessThan(Number(row.gap_p50_in));
         if (i === 0) continue;
-        expect(Number(row.top_height_in) - Number(group[i - 1]!.top_height_in)).toBeCloseTo(0.25, 6);
-        expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.touch_probability));
+        expect(Number(row.at_height_in) - Number(group[i - 1]!.at_height_in)).toBeCloseTo(0.25, 6);
+        expect(p).toBeLessThanOrEqual(Number(group[i - 1]!.run_risk));
       }
     }
     for (const row of rows.filter((candidate) => candidate.tyre === 'any')) {
       const alone = rows.filter(
-        (other) => other.tub === row.tub && other.top_height_in === row.top_height_in && other.tyre !== 'any',
+        (other) => other.tub === row.tub && other.at_height_in === row.at_height_in && other.tyre !== 'any',
       );
       for (const other of alone) {
         expect(Number(row.touches)).toBeGreaterThanOrEqual(Number(other.touches));
-        expect(
-          row.method === 'weighted' || Number(row.touch_probability) >= Number(other.touch_probability),
-        ).toBe(true);
+        expect(row.method === 'weighted' || Number(row.run_risk) >= Number(other.run_risk)).toBe(true);
       }
     }
   });

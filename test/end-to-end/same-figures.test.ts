@@ -121,8 +121,8 @@ describe('of the tub that is picked', () => {
     const [picked] = await table(NAME, 'pick.csv');
     const [classes] = await table(`${NAME}-compare`, 'classes.csv');
     const swept = await sweepRow({ point: '0' });
-    expect(swept.top_height_in).toBe(picked!.top_height_in);
-    expect(classes!.top_height_with_season_in).toBe(picked!.top_height_in);
+    expect(swept.run_top_height_in).toBe(picked!.top_height_in);
+    expect(classes!.top_height_in).toBe(picked!.top_height_in);
     expect(Number(picked!.set_out_in)).toBeCloseTo(setOut().topHeight / INCH, 4);
   });
 
@@ -167,13 +167,13 @@ describe('of the tub that is picked', () => {
       (row) => row.setup === 'A' && row.tyre === picked!.limiting_tyre,
     )!;
     for (const row of [swept, other])
-      expect([row.run_risk, row.run_risk_ci95_low, row.run_risk_ci95_high]).toEqual([
+      expect([row.run_risk, row.run_risk_low, row.run_risk_high]).toEqual([
         picked!.run_risk,
         picked!.run_risk_low,
         picked!.run_risk_high,
       ]);
     const whole = (await table(`${NAME}-first-test`, 'first-test.csv')).at(-1)!;
-    expect([whole.all_cars_too_close, whole.all_cars_too_close_at_most]).toEqual([
+    expect([whole.all_cars_run_risk, whole.all_cars_run_risk_high]).toEqual([
       picked!.set_out_run_risk,
       picked!.set_out_run_risk_high,
     ]);
@@ -232,8 +232,8 @@ describe('of the tub that is picked', () => {
     expect(said.place).toContain(`centre ${centre}, top at least ${height}`);
     expect(said.pick).toContain(`(${centre}) ${height} would do`);
     const atBest = places.find((row) => row.place === 'best')!;
-    expect(Number(atBest.centre_ahead_in)).toBeCloseTo(best!.centreForward / INCH, 4);
-    expect(Number(atBest.top_height_with_season_in)).toBeCloseTo(best!.topHeight / INCH, 4);
+    expect(Number(atBest.centre_forward_in)).toBeCloseTo(best!.centreForward / INCH, 4);
+    expect(Number(atBest.top_height_in)).toBeCloseTo(best!.topHeight / INCH, 4);
   });
 
   it('one run of the accepted risk leaves one gap, on papers and page', () => {

@@ -4,6 +4,7 @@ import { basename, join } from 'node:path';
 import { parseString } from 'fast-csv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO, type Finished, tubgap } from './command.ts';
+import { holdDescribed } from './described.ts';
 import { startApp } from './small-sweep.ts';
 
 const SMALL = ['--draws', '8192', '--seed', '3'];
@@ -19,7 +20,10 @@ beforeAll(() => {
   writeFileSync(place, text);
 });
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(async () => {
+  await holdDescribed(folder);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const run = (...words: string[]): Finished => tubgap(folder, ...words);
 const sweep = (...words: string[]): Finished => run('sweep', 'demo/case.yaml', ...words, ...SMALL);
@@ -58,6 +62,7 @@ describe('tubgap sweep', () => {
       'case/case.yaml',
       'case/tubs.csv',
       'case/tyres.csv',
+      'columns.csv',
       'study.json',
       'summary.csv',
       'sweep-grid-height.svg',
@@ -94,10 +99,10 @@ describe('tubgap sweep', () => {
       expect(Number(fast.even_height_in)).toBeGreaterThan(Number(slow.even_height_in));
       expect(Number(fast.run_risk)).toBeGreaterThan(Number(slow.run_risk));
     }
-    expect(Number(at('232', '5').height_change_ci95_low_in)).toBeGreaterThan(0);
-    expect(Number(at('216', '7').height_change_ci95_high_in)).toBeLessThan(0);
+    expect(Number(at('232', '5').height_change_low_in)).toBeGreaterThan(0);
+    expect(Number(at('216', '7').height_change_high_in)).toBeLessThan(0);
     const difference = Number(at('232', '5').run_risk) - Number(whole[0]!.run_risk);
-    expect(Number(at('232', '5').risk_change) / difference).toBeCloseTo(1, 2);
+    expect(Number(at('232', '5').run_risk_change) / difference).toBeCloseTo(1, 2);
 
     const summary = await table('one', 'winged-door-car-sweep', 'summary.csv');
     expect(summary).toHaveLength(2 * (2 * 2));
@@ -129,7 +134,7 @@ describe('tubgap sweep', () => {
     const slick = rows.filter(({ tyre, tub }) => tyre === 'tall-slick' && tub === 'street-42');
     // 224 mph is the case's own middle: with its spread kept, nothing differs.
     for (const row of slick.filter(({ point }) => point === '1')) {
-      expect(row).toMatchObject({ height_change_in: '0.0000', risk_change: '0' });
+      expect(row).toMatchObject({ height_change_in: '0.0000', run_risk_change: '0' });
     }
     const risks = slick
       .filter(({ point }) => point === '0')
@@ -206,14 +211,14 @@ describe('tubgap compare', () => {
     const [slick, radial] = rows.filter(({ tub }) => tub === 'street-42');
     // The taller tyre asks for all of the height, the smaller one adds nothing to it.
     expect(Number(slick!.adds_to_others_in)).toBeCloseTo(
-      Number(slick!.top_height_alone_in) - Number(radial!.top_height_alone_in),
+      Number(slick!.run_top_height_in) - Number(radial!.run_top_height_in),
       3,
     );
     expect(Number(radial!.adds_to_others_in)).toBe(0);
     const [tooTall, fits] = rows.filter(({ tub }) => tub === 'short-39');
     // The slick clears the small tub only with the ends of its legs above the tyre's shoulders.
     expect(tooTall).toMatchObject({ fits: 'yes', tyre: 'tall-slick' });
-    expect(Number(tooTall!.top_height_alone_in)).toBeGreaterThan(48);
+    expect(Number(tooTall!.run_top_height_in)).toBeGreaterThan(48);
     expect(fits).toMatchObject({ fits: 'yes', tyre: 'class-radial' });
     expect(done.out).toMatch(/COMMON TUB\s+street-42/);
     expect(done.out).toMatch(/class-radial: short-39/);
@@ -239,8 +244,8 @@ describe('tubgap compare', () => {
     expect(same.out).toContain('the same risk');
     for (const row of await table('same', 'winged-door-car-compare', 'setups.csv')) {
       expect(['', '0.0000']).toContain(row.height_change_in);
-      expect(['', '0.0000']).toContain(row.height_change_ci95_high_in);
-      expect(['', '0']).toContain(row.risk_change_ci95_low);
+      expect(['', '0.0000']).toContain(row.height_change_high_in);
+      expect(['', '0']).toContain(row.run_risk_change_low);
     }
     const other = run(
       'compare',
@@ -254,8 +259,8 @@ describe('tubgap compare', () => {
     );
     const rows = await table('other', 'winged-door-car-compare', 'setups.csv');
     const b = rows.find((row) => row.setup === 'B' && row.tyre === 'any' && row.tub === 'street-42')!;
-    expect(Number(b.height_change_ci95_high_in)).toBeLessThan(-0.25);
-    expect(Number(b.risk_change_ci95_high)).toBeLessThan(0);
+    expect(Number(b.height_change_high_in)).toBeLessThan(-0.25);
+    expect(Number(b.run_risk_change_high)).toBeLessThan(0);
     expect(other.out).toMatch(/against A: .* in less/);
     expect(other.out).toMatch(/fewer of [\d,]+ runs come too close/);
   });
@@ -298,7 +303,7 @@ describe('tubgap place', () => {
     const of = (tub: string, place: string): Row =>
       rows.find((row) => row.tub === tub && row.place === place)!;
     expect(of('short-39', 'best').decided_by).toBe('leg');
-    expect(Number(of('short-39', 'best').top_height_in)).toBeGreaterThan(48);
+    expect(Number(of('short-39', 'best').run_top_height_in)).toBeGreaterThan(48);
     // Seven at first, and six beside the best of them: there a leg decides.
     expect(rows.filter((row) => row.tub === 'short-39' && row.place === 'searched')).toHaveLength(13);
     for (const tub of ['middle-44']) {

@@ -1,17 +1,15 @@
 import { type CheckedValue, checkedPlaceText, countLeftOut } from '@tubgap/evidence';
 import { chanceCell, figuresIn, type LengthUnits } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
+import { columnsOf, type SheetTable } from '@tubgap/wording';
 import type { AssessedCase } from './assessed-case.ts';
 import type { Learning } from './learning.ts';
 import type { Outcome } from './outcome.ts';
 
 /** Cells of one case's tables as plain numbers. */
 function numbersIn(units: LengthUnits) {
-  const { column, speedColumn, cell, speedNumber } = figuresIn(units);
+  const { cell, speedNumber } = figuresIn(units);
   return {
     unit: units === 'mm' ? 'mm' : 'in',
-    column,
-    speedColumn,
     length: (metres: number): number => Number(cell(metres)),
     speed: (speed: number): number => Number(speedNumber(speed).toFixed(2)),
   };
@@ -71,13 +69,14 @@ export function beforeAfterSheet({ source, learned, before, after, shares }: Lea
     rows.push(['share', row.moment, `${row.share}, middle, ${unit}`, length(row.p50), length(now.p50)]);
     rows.push(['share', row.moment, `${row.share}, 99 %, ${unit}`, length(row.p99), length(now.p99)]);
   });
-  return { header: ['what', 'of', 'quantity', 'before', 'after'], rows };
+  return { columns: columnsOf('inch', 'what', 'of', 'quantity', 'before', 'after'), rows };
 }
 
 export function contributionSheet({ source, contributions, measured, quickHolds }: Learning): SheetTable {
-  const { column, length } = numbersIn(source.units);
+  const { length } = numbersIn(source.units);
   return {
-    header: [
+    columns: columnsOf(
+      source.units,
       'measurement',
       'files',
       'readings',
@@ -86,8 +85,8 @@ export function contributionSheet({ source, contributions, measured, quickHolds 
       'tyre',
       'spread_left',
       'car_to_car_height_spread_taken_away',
-      column('height_change_alone'),
-    ],
+      'height_change_alone',
+    ),
     rows: [
       ...contributions.parts.map((part) => [
         part.kind,
@@ -116,21 +115,22 @@ export function contributionSheet({ source, contributions, measured, quickHolds 
 }
 
 export function growthSheet({ source, growth }: Learning): SheetTable {
-  const { column, speedColumn, length, speed: speedNumber } = numbersIn(source.units);
+  const { length, speed: speedNumber } = numbersIn(source.units);
   return {
-    header: [
+    columns: columnsOf(
+      source.units,
       'tyre',
-      'row',
-      speedColumn('speed'),
-      column('before_p05'),
-      column('before_p50'),
-      column('before_p95'),
-      column('after_p05'),
-      column('after_p50'),
-      column('after_p95'),
-      column('measured'),
-      column('measured_sd'),
-    ],
+      'what',
+      'speed',
+      'before_p05',
+      'before_p50',
+      'before_p95',
+      'after_p05',
+      'after_p50',
+      'after_p95',
+      'measured',
+      'measured_sd',
+    ),
     rows: growth.flatMap(({ tyre, speeds, before, after, points }) => [
       ...speeds.map((speed, k) => [
         tyre,
@@ -158,7 +158,7 @@ export function growthSheet({ source, growth }: Learning): SheetTable {
 }
 
 export const rejectedSheet = ({ measured }: Pick<Outcome, 'measured'>): SheetTable => ({
-  header: ['file', 'line', 'column', 'reason'],
+  columns: columnsOf('inch', 'file', 'line', 'column', 'reason'),
   rows: [
     ...measured.rejected.map(({ file, line, column, reason }) => [
       file,
@@ -171,9 +171,9 @@ export const rejectedSheet = ({ measured }: Pick<Outcome, 'measured'>): SheetTab
 });
 
 export function worthSheet({ source, worths, quickHolds }: Learning): SheetTable {
-  const { column, length } = numbersIn(source.units);
+  const { length } = numbersIn(source.units);
   return {
-    header: ['measurement', column('expected_height_saved'), column('outcome_p10'), column('outcome_p90')],
+    columns: columnsOf(source.units, 'measurement', 'expected_height_saved', 'outcome_p10', 'outcome_p90'),
     // Blank where the quick heights do not follow the simulated ones.
     rows: (quickHolds ? worths : []).map(({ label, expected, low, high }) => [
       label,
@@ -187,19 +187,19 @@ export function worthSheet({ source, worths, quickHolds }: Learning): SheetTable
 /** Every value of the check sheet with its limits and what became of it. */
 export function checkedSheet(values: readonly CheckedValue[], units: LengthUnits): SheetTable {
   const numbers = numbersIn(units);
-  const { column } = numbers;
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'side',
       'what',
       'file',
       'line',
-      column('measured'),
-      column('least'),
-      column('most'),
+      'measured',
+      'least',
+      'most',
       'judgement',
-      column('outside'),
-    ],
+      'outside',
+    ),
     rows: values.map((value) => {
       const length = (metres: number | undefined): number | '' =>
         metres === undefined ? '' : numbers.length(metres);

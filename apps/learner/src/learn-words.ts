@@ -1,3 +1,4 @@
+import { numbersIn } from '@tubgap/casefile';
 import { countLeftOut, placeText, refusalWords } from '@tubgap/evidence';
 import { chanceOfFew, figuresIn, percentText, wholeText } from '@tubgap/units';
 import {
@@ -57,7 +58,8 @@ export function riskWords({ source, before, after, tub, tyre }: Learning): strin
     const { estimate, high } = of.risks[tub]!.touch[tyre]!;
     return estimate > 0 ? chanceOfFew(estimate) : `under ${chanceOfFew(high)}`;
   };
-  return `at ${figuresIn(source.units).length(height, 'up')} a run ${comesClose(source.build.reserve, source.units)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(source.accept.runRisk)})`;
+  const { reserve, runRisk } = numbersIn(source, source.tyres[tyre]!);
+  return `at ${figuresIn(source.units).length(height, 'up')} a run ${comesClose(reserve, source.units)}: ${at(after)}, before ${at(before)} (accepted: ${chanceOfFew(runRisk)})`;
 }
 
 /** What each part taught, in words. */

@@ -168,7 +168,7 @@ async function learned(opened: Opened, belief: Belief, { seed, madeBy }: LearnOp
   );
   const believedCars = wholeCars(whole, believed.space, believed.points, seed, 4000);
   const departures = runDepartures(heights, whole, believedCars, seed);
-  const accepted = source.accept.runRisk;
+  const { accepted } = setup.tyres[tyre]!;
   const contributions = contributionsOf(setup, believed, whole, heights, departures, accepted, seed);
   const finishSpeed = setup.tyres[tyre]!.centralCar[carColumn('trapSpeed')]!;
   const worths = measurementWorths(

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Case } from '@tubgap/casefile';
+import { type Case, tyreNamed } from '@tubgap/casefile';
 import { textOf } from '@tubgap/casefile/node';
 import { tyreColumn } from '@tubgap/core';
 import {
@@ -131,7 +131,7 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     files.includes(file) ? take(file, LARGEST_TABLE) : undefined;
   rejected.push(...readHandTables(openedText, source, setup, readings));
   const built = builtTub(openedText, source, rejected);
-  const tyres = source.tyres.map(({ name }) => name);
+  const tyres = source.tyres.flatMap(({ name, tyre }) => [name, tyre]);
   for (const file of files.filter((name) => LOG_FILE.test(name))) {
     const text = take(file, LARGEST_LOG);
     if (text === undefined) continue;
@@ -143,7 +143,7 @@ export function readMeasuredFolder(folder: string, source: Case, setup: CaseSetu
     }
     // A log whose name holds a tyre's name is of that tyre: run-log-class-radial-2.csv.
     const named = tyres.filter((name) => file.includes(name)).sort((a, b) => b.length - a.length)[0];
-    const tyre = setup.tyres.find(({ name }) => name === (named ?? runLog.tyre))!;
+    const tyre = setup.tyres.find(({ name }) => name === tyreNamed(source.tyres, named ?? runLog.tyre))!;
     const expected = ROLLING_SHARE * tyre.centralTyre[tyreColumn('referenceRadius')]!;
     rejected.push(...readLog(file, text, { ...runLog, tyre: tyre.name }, expected, readings));
   }

@@ -1,5 +1,5 @@
 import { mustStop } from '@tubgap/evidence';
-import { csvText } from '@tubgap/wording';
+import { type SheetTable, tableFiles } from '@tubgap/wording';
 import { BEFORE_FILE } from './before-file.ts';
 import { growthPictures, learnPage } from './learn-page.ts';
 import {
@@ -24,6 +24,7 @@ contributions.csv   what each measurement taught alone
 measure-next.csv    what each further measurement is worth in height
 growth.csv, .svg    growth by speed with its band, and the points of the run logs
 rejected-rows.csv   rows and files that were left out, with the reason
+columns.csv         what every column of these tables means, with its unit
 before.json         how the case stood before: not simulated again when more is measured of the same case
 written.json        what this program wrote here; what you change of it is kept
 
@@ -39,13 +40,14 @@ const REFUSED_GUIDE = `What a folder of measurements says of the car. Nothing wa
 learn.html          what stops the car, the tub in it, and why nothing was learned
 check-verdict.csv   every value of a filled check sheet against its limits, PASS or FAIL
 rejected-rows.csv   rows and files that were left out, with the reason
+columns.csv         what every column of these tables means, with its unit
 written.json        what this program wrote here; what you change of it is kept
 
 Tyre contact at speed can kill. The sanctioning body's rules, the tyre maker's limits and a qualified chassis builder
 come first.
 `;
 
-async function learnedFiles(outcome: Outcome, learning: Learning): Promise<Record<string, string>> {
+function learnedFiles(outcome: Outcome, learning: Learning): Record<string, string> {
   const svgs = growthPictures(learning).map(({ tyre, svg }, i) => [
     i === 0 ? 'growth.svg' : `growth-${tyre}.svg`,
     `${svg}\n`,
@@ -53,15 +55,18 @@ async function learnedFiles(outcome: Outcome, learning: Learning): Promise<Recor
   return {
     [LEARNED_FILE]: learning.text,
     'learn.html': learnPage(outcome, learning),
-    'before-after.csv': await csvText(beforeAfterSheet(learning)),
-    'contributions.csv': await csvText(contributionSheet(learning)),
-    'measure-next.csv': await csvText(worthSheet(learning)),
-    'growth.csv': await csvText(growthSheet(learning)),
     ...Object.fromEntries(svgs),
     [BEFORE_FILE]: learning.keptBefore,
     'READ-ME.txt': GUIDE,
   };
 }
+
+const learnedTables = (learning: Learning): Record<string, SheetTable> => ({
+  'before-after.csv': beforeAfterSheet(learning),
+  'contributions.csv': contributionSheet(learning),
+  'measure-next.csv': worthSheet(learning),
+  'growth.csv': growthSheet(learning),
+});
 
 /** The files of what came of a folder of measurements, by name; undefined where there is nothing to keep. */
 export async function outcomeFiles(
@@ -71,13 +76,15 @@ export async function outcomeFiles(
   const { result, stops, measured } = outcome;
   const isSeen = mustStop(stops) || stops.checks !== undefined;
   if (!('learning' in result) && !isSeen) return undefined;
+  const tables = await tableFiles({
+    ...('learning' in result ? learnedTables(result.learning) : {}),
+    'check-verdict.csv': stops.checks && checkedSheet(stops.checks.values, outcome.source.units),
+    'rejected-rows.csv': rejectedSheet({ measured }),
+  });
   return {
+    ...tables,
     ...('learning' in result
-      ? await learnedFiles(outcome, result.learning)
+      ? learnedFiles(outcome, result.learning)
       : { 'learn.html': refusedPage(outcome, result.refusal, madeBy), 'READ-ME.txt': REFUSED_GUIDE }),
-    ...(stops.checks && {
-      'check-verdict.csv': await csvText(checkedSheet(stops.checks.values, outcome.source.units)),
-    }),
-    'rejected-rows.csv': await csvText(rejectedSheet({ measured })),
   };
 }

@@ -2,7 +2,15 @@ import { markup } from '@tubgap/drawing';
 import type { FirstTest, StepFigures } from '@tubgap/evidence';
 import type { JudgedTub } from '@tubgap/simulation';
 import { chanceCell, degreeCell, type Figures, figuresIn } from '@tubgap/units';
-import { riskWords, type SheetTable, SURELY } from '@tubgap/wording';
+import {
+  type Column,
+  type ColumnName,
+  columnsOf,
+  madeColumn,
+  riskWords,
+  type SheetTable,
+  SURELY,
+} from '@tubgap/wording';
 import { CAUTION, listOf, pageOf, tableOf } from './page.ts';
 import {
   advice,
@@ -75,18 +83,34 @@ ${listOf(advice(plan, subject))}
   );
 }
 
-/** What is told of a step's runs, each with its column and its value in the units of a case. */
-const figuresOfStep = ({ column, cell }: Figures, of: StepFigures): readonly [string, number | string][] => [
-  ['too_close', chanceCell(of.underReserve.estimate)],
-  ['too_close_at_most', chanceCell(of.underReserve.high)],
-  ['contact_at_most', chanceCell(of.contact.high)],
-  ['too_close_at_most_more_pressure', chanceCell(of.underReserveHarder.high)],
-  [column('gap_p50'), cell(of.gapMiddle)],
-  [column('gap_p01'), cell(of.gapLow)],
-  [column('gap_least'), cell(of.gapLeast)],
-  ['tight_angle_deg', degreeCell(of.angle)],
-  ['moment', of.moment],
-];
+/** What is told of a step's runs, each with its column in the units of a case. @param of  whose figures, before each name */
+function figuresOfStep(
+  { units, cell }: Figures,
+  step: StepFigures,
+  [before, who]: readonly [string, string],
+): Told[] {
+  const told: readonly (readonly [ColumnName | readonly [string, string, string], string | number])[] = [
+    ['run_risk', chanceCell(step.underReserve.estimate)],
+    ['run_risk_high', chanceCell(step.underReserve.high)],
+    ['contact_risk_high', chanceCell(step.contact.high)],
+    [
+      ['run_risk_high_more_pressure', '0 to 1', 'upper end of the run risk with more pressure'],
+      chanceCell(step.underReserveHarder.high),
+    ],
+    ['gap_p50', cell(step.gapMiddle)],
+    ['gap_p01', cell(step.gapLow)],
+    [['gap_least', 'length', 'least gap of all runs that were simulated'], cell(step.gapLeast)],
+    ['tight_angle_deg', degreeCell(step.angle)],
+    ['tight_moment', step.moment],
+  ];
+  return told.map(([name, value]) => {
+    const column = typeof name === 'string' ? columnsOf(units, name)[0]! : madeColumn(units, ...name);
+    return [{ ...column, name: `${before}_${column.name}`, about: `${who}: ${column.about}` }, value];
+  });
+}
+
+/** A cell with its column. */
+type Told = readonly [Column, number | string];
 
 /** The plan's numbers as a table, those for all such cars before those for the ones that come clean to the step. */
 export function planSheet(
@@ -95,32 +119,27 @@ export function planSheet(
   { overruled, units }: PlanSubject,
 ): SheetTable {
   const figures = figuresIn(units);
-  const { column, cell, speedColumn, speedNumber, distanceColumn, distanceNumber } = figures;
-  const rows = steps.map((step, k): [string, number | string][] => [
-    ['step', k + 1],
-    ['tyre', tyre],
-    ['tub', tub],
-    [column('top_height'), cell(topHeight)],
-    ['height_is', least === undefined ? 'given' : 'set out'],
-    ['tub_is', verdict.standing],
-    [column('top_needed'), cell(verdict.heightNeeded)],
-    ['overruled', overruled ?? ''],
-    [distanceColumn('shut_off'), Math.round(distanceNumber(step.shutOff))],
-    [speedColumn('speed'), Number(speedNumber(step.speed).toFixed(1))],
-    ...figuresOfStep(figures, step.overall).map(([name, value]): [string, number | string] => [
-      `all_cars_${name}`,
-      value,
-    ]),
-    ['share_that_comes_clean_so_far', Number(step.comes.toFixed(4))],
-    ...figuresOfStep(figures, step.passed).map(([name, value]): [string, number | string] => [
-      `cars_clean_so_far_${name}`,
-      value,
-    ]),
-    [column('witness'), cell(step.witness)],
-    ['stops', Number(step.stops.toFixed(4))],
+  const { cell, speedNumber, distanceNumber } = figures;
+  const own = (name: ColumnName, value: number | string): Told => [columnsOf(units, name)[0]!, value];
+  const rows = steps.map((step, k): Told[] => [
+    own('step', k + 1),
+    own('tyre', tyre),
+    own('tub', tub),
+    own('at_height', cell(topHeight)),
+    own('height_is', least === undefined ? 'given' : 'set out'),
+    own('tub_is', verdict.standing),
+    own('top_height', cell(verdict.heightNeeded)),
+    own('overruled', overruled ?? ''),
+    own('shut_off', Math.round(distanceNumber(step.shutOff))),
+    own('speed', Number(speedNumber(step.speed).toFixed(1))),
+    ...figuresOfStep(figures, step.overall, ['all_cars', 'of all cars']),
+    own('share_that_comes_clean_so_far', Number(step.comes.toFixed(4))),
+    ...figuresOfStep(figures, step.passed, ['cars_clean_so_far', 'of the cars that come clean to this step']),
+    own('witness', cell(step.witness)),
+    own('stops', Number(step.stops.toFixed(4))),
   ]);
   return {
-    header: rows[0]?.map(([name]) => name) ?? [],
+    columns: rows[0]?.map(([column]) => column) ?? [],
     rows: rows.map((row) => row.map(([, value]) => value)),
   };
 }

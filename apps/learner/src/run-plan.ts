@@ -12,7 +12,7 @@ import {
 import { readCase } from '@tubgap/casefile/node';
 import { holdResults } from '@tubgap/results';
 import { inchCell } from '@tubgap/units';
-import { csvText } from '@tubgap/wording';
+import { reserveWith, subjectOf, tableFiles } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { MADE_BY } from './made-by.ts';
 import { planElsewhere } from './make-plan.ts';
@@ -72,7 +72,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
       name: source.name,
       madeBy: MADE_BY,
       learned: source.learned !== undefined,
-      reserve: source.build.reserve,
+      reserve: reserveWith(subjectOf(source), plan?.tyre ?? judged.verdict.limitingTyre),
       tyres: source.tyres,
       units: source.units,
       overruled: standing === 'within' ? undefined : overruled,
@@ -85,7 +85,7 @@ export async function runPlan(file: string, options: PlanOptions): Promise<numbe
     }
     const files = {
       'first-test.html': planPage(plan, judged, subject),
-      'first-test.csv': await csvText(planSheet(plan, judged, subject)),
+      ...(await tableFiles({ 'first-test.csv': planSheet(plan, judged, subject) })),
     };
     printRemarks(hold.write(files, asked));
     if (options.json) printJson({ case: source.name, verdict: judged, plan, place: hold.place });

@@ -1,7 +1,15 @@
 import type { Case } from '@tubgap/casefile';
 import type { Risk, Verdict } from '@tubgap/simulation';
 import { HARDLY_EVER } from '@tubgap/units';
-import { comesClose, raiseWords, riskWords, standingWords, subjectOf, verdictLines } from '@tubgap/wording';
+import {
+  comesClose,
+  raiseWords,
+  reserveWith,
+  riskWords,
+  standingWords,
+  subjectOf,
+  verdictLines,
+} from '@tubgap/wording';
 import type { StandingTub } from './outcome.ts';
 import type { LabelledText } from './stop-words.ts';
 
@@ -24,9 +32,11 @@ const verdictOfFew = (verdict: Verdict): Verdict => ({
 });
 
 /** A verdict in one sentence: how the tub stands, the risk of a run, and how far it must go up. */
-function verdictSentence(verdict: Verdict, { build, units }: Case): string {
+function verdictSentence(verdict: Verdict, source: Case): string {
+  const { units } = source;
+  const reserve = reserveWith(subjectOf(source), verdict.limitingTyre);
   const raise = verdict.standing === 'within' ? '' : `; ${raiseWords(verdict, units)}`;
-  return `${standingWords(verdict, units)}; a run ${comesClose(build.reserve, units)}: ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
+  return `${standingWords(verdict, units)}; a run ${comesClose(reserve, units)}: ${riskWords(ofFew(verdict.runRisk), 'run')}${raise}`;
 }
 
 /**

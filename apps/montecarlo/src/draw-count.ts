@@ -1,9 +1,9 @@
-import type { Case } from '@tubgap/casefile';
+import { type Case, numbersIn } from '@tubgap/casefile';
 import { blocksOf, openStudy } from '@tubgap/simulation';
 import { drawsToSupport } from '@tubgap/statistics';
 import { wholeText } from '@tubgap/units';
 import { coresText, durationText } from './duration.ts';
-import { blockTimes } from './study/study-time.ts';
+import { blockTimes, seasonRuns } from './study/study-time.ts';
 
 /** Simulated runs that are taken at most: of a pick, and of each setup of a study. */
 export const MOST_DRAWS = 100_000_000;
@@ -24,19 +24,18 @@ export function tooManyDraws(source: Case, draws: number, most: number, workers:
   const each = secondsPerBlock(source);
   const time = (runs: number): string => durationText((blocksOf(runs) * each) / workers);
   const what = most === MOST_DRAWS ? 'simulated runs' : 'simulated runs of each setup';
+  const rarest = Math.min(...source.tyres.map((tyre) => numbersIn(source, tyre).runRisk));
   return [
     `--draws: read "${draws}"; ${wholeText(most)} ${what} are the most.`,
     `${wholeText(draws)} would take about ${time(draws)} on ${coresText(workers)}, ${wholeText(most)} about ${time(most)}.`,
-    `The risk that this case accepts asks for some ${wholeText(2 * drawsToSupport(source.accept.runRisk))}.`,
+    `The risk that this case accepts asks for some ${wholeText(2 * drawsToSupport(rarest))}.`,
   ].join('\n');
 }
 
 /** What a pick of many runs or cars may take, in words; undefined when it is soon done. */
 export function pickTime(source: Case, workers: number): string | undefined {
   const { draws, cars } = source.simulation;
-  // A car's season is simulated tyre by tyre, a plain run with all tyres at once.
-  const seasons =
-    (cars * source.tyres.reduce((sum, { runsPerSeason }) => sum + runsPerSeason, 0)) / source.tyres.length;
+  const seasons = seasonRuns(source);
   const pairs = source.tyres.length * source.tubs.length;
   if ((draws + seasons) * pairs < WORTH_A_WORD) return undefined;
   const seconds = (blocksOf(draws + seasons) * secondsPerBlock(source)) / workers;

@@ -1,4 +1,4 @@
-import type { Case, Setting, UncertainInput } from '@tubgap/casefile';
+import type { Case, CaseTyre, Setting, UncertainInput } from '@tubgap/casefile';
 import { issueText } from '@tubgap/casefile';
 import { type DecidedResult, RESULT_VERSION, type Result } from '@tubgap/results';
 import {
@@ -24,6 +24,26 @@ const inputRow = (tyre: string, input: UncertainInput): Result['inputs'][number]
   kind: input.kind,
   middle: middleValue(input),
 });
+
+/** What is another in a tyre's class than in the case, inputs apart. */
+function inClass({ name, tyre, own }: CaseTyre): Pick<Result['tyres'][number], 'inClass'> {
+  const { distance, gripLostChance, reserve, runRisk: acceptedRunRisk } = own ?? {};
+  const all = { ...(tyre === name ? {} : { tyre }), distance, gripLostChance, reserve, acceptedRunRisk };
+  const told = Object.entries(all).filter(([, value]) => value !== undefined);
+  return told.length === 0 ? {} : { inClass: Object.fromEntries(told) };
+}
+
+/** Every input of the tyres and their classes; what is told of a tyre in its first class is not told again. */
+function tyreInputs({ tyres }: Case): Result['inputs'] {
+  const told = new Set<string>();
+  return tyres.flatMap((tyre) =>
+    [...Object.values(tyre.car ?? {}), ...Object.values(tyre.inputs)].flatMap((input) => {
+      if (told.has(input.path)) return [];
+      told.add(input.path);
+      return [inputRow(tyre.name, input)];
+    }),
+  );
+}
 
 const tallyRow = (tally: Tally): Result['seasons'] => ({
   events: tally.events,
@@ -85,6 +105,7 @@ export function decidedResult(
       construction: tyre.construction,
       condition: tyre.condition,
       runsPerSeason: tyre.runsPerSeason,
+      ...inClass(tyre),
       ...tyreSides(source, tyre),
       ...(tyre.rim && { backspacing: tyre.rim.backspacing }),
       ...(tyre.listed && { listed: tyre.listed }),
@@ -115,11 +136,7 @@ export function decidedResult(
       ...Object.values(source.car)
         .filter((input) => input !== source.car.gripLostToss)
         .map((input) => inputRow('', input)),
-      ...source.tyres.flatMap((tyre) =>
-        [...Object.values(tyre.car ?? {}), ...Object.values(tyre.inputs)].map((input) =>
-          inputRow(tyre.name, input),
-        ),
-      ),
+      ...tyreInputs(source),
     ],
     assumed: source.assumed,
     runs: { tyres: found.runs.tyres.map(tallyRow), all: tallyRow(found.runs.all) },

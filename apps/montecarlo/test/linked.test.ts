@@ -1,8 +1,12 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openCase } from '@tubgap/casefile/node';
 import { describe, expect, it } from 'vitest';
 import type { ReadCase } from '../src/options.ts';
 import { StudyFault } from '../src/study/fault.ts';
+import { swapSettings } from '../src/study/swap.ts';
 import { type VariedInput, variedInput } from '../src/study/varied-input.ts';
 import { readVary } from '../src/study/vary.ts';
 
@@ -23,6 +27,31 @@ describe('an entry of a sweep', () => {
     expect(told(both)).toEqual(['', 'suspension.wheelRate=~236.5 lbf/in; suspension.droopTravel=~3.08 in']);
     expect(both).toMatchObject({ values: [0, 10], unit: '%', own: 0 });
     expect(both.inputs.map(({ path }) => path)).toContain('suspension.wheelRate');
+  });
+
+  it('moves a tyre with several classes once, and all of its classes with it', () => {
+    const again = `  - { tyre: tall-slick, runsPerSeason: 9, class: { name: guests, run: { distance: 1000 ft } } }\ntubs: `;
+    const folder = mkdtempSync(join(tmpdir(), 'tubgap-linked-'));
+    cpSync(dirname(DEMO), folder, { recursive: true });
+    const file = join(folder, 'case.yaml');
+    writeFileSync(file, readFileSync(DEMO, 'utf8').replace(/^tubs: /m, again));
+    const classes = openCase(file) as ReadCase;
+    rmSync(folder, { recursive: true });
+    const of = (words: string): VariedInput => variedInput(classes, [], readVary(words));
+    expect(told(of('tyres[*].coldPressure = +1 psi'))).toEqual([
+      'tyres[0].coldPressure=~7 psi; tyres[1].coldPressure=~18 psi',
+    ]);
+    expect(told(of('tyres[*].runsPerSeason = 20'))).toEqual([
+      'tyres[0].runsPerSeason=20; tyres[1].runsPerSeason=20; tyres[2].runsPerSeason=20',
+    ]);
+    for (const index of [0, 2]) {
+      const swapped = swapSettings(classes.text, index, 'other', '');
+      expect(swapped.map(({ path }) => path)).toEqual(['tyres[0]', 'tyres[2].tyre', 'build.tyre']);
+      expect(JSON.parse(swapped[0]!.value)).toMatchObject({
+        tyre: 'other',
+        rim: { backspacing: '5 1/4 in' },
+      });
+    }
   });
 
   it('reads changes of the own value of each place, a range of them, and both ways at once', () => {

@@ -1,5 +1,5 @@
 import { bookInUseWords } from '@tubgap/casefile';
-import type { DecidedResult, Result } from '@tubgap/results';
+import { type DecidedResult, limitsOf, type Result } from '@tubgap/results';
 import { angleHeading, angleWords, oneIn, percentText, SIXTEENTH, wholeText } from '@tubgap/units';
 import {
   BLANK,
@@ -52,7 +52,7 @@ const readOut = (result: DecidedResult, chosen: ChosenTub): Block[] => [
   strongRow('GAP', gapToSee(result, chosen)),
   strongRow(
     'TOO CLOSE',
-    `a run ${comesClose(result.build.reserve, result.case.units)}: ${boundWords(chosen.asSetOut.runRisk.high)}`,
+    `a run ${comesClose(limitsOf(result, chosen.asSetOut.limitingTyre).reserve, result.case.units)}: ${boundWords(chosen.asSetOut.runRisk.high)}`,
   ),
 ];
 
@@ -60,6 +60,7 @@ function summary(result: DecidedResult, chosen: ChosenTub): Block[] {
   const { length, along, pressureText } = figuresOf(result);
   const { index: t } = chosen;
   const { tub, height, setOut, asSetOut } = chosen;
+  const { reserve, runRisk } = limitsOf(result, asSetOut.limitingTyre);
   const gap = limitingGap(result, t);
   const least = length(height.topHeight, 'up');
   const runs = result.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
@@ -78,7 +79,7 @@ function summary(result: DecidedResult, chosen: ChosenTub): Block[] {
     ),
     row(
       'Risk, a run',
-      `${isSetHigher(chosen) ? `at ${length(setOut, 'up')}: ` : ''}${comesClose(result.build.reserve, result.case.units)} in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(result.accept.runRisk)})`,
+      `${isSetHigher(chosen) ? `at ${length(setOut, 'up')}: ` : ''}${comesClose(reserve, result.case.units)} in ${riskWords(asSetOut.runRisk, 'run')} (accepted: ${oneIn(runRisk)})`,
     ),
     row('', `real contact: ${riskWords(asSetOut.contactRisk, 'run')}`),
     row(

@@ -1,5 +1,5 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import type { DecidedResult } from '@tubgap/results';
+import { type DecidedResult, limitsOf } from '@tubgap/results';
 import { oneIn } from '@tubgap/units';
 import {
   boundWords,
@@ -57,10 +57,17 @@ export function askedHeightWords(result: DecidedResult): string | undefined {
   if (result.heights.some((list) => list.length !== 1 || list[0] !== asked)) return undefined;
   if (Math.abs(asked - chosen.setOut) < 1e-4) return undefined;
   const risks = result.risks.slice(0, -1).map((tubs) => tubs[chosen.index]![0]!);
-  const worst = Math.max(...risks.map(({ high }) => high));
-  const within = worst <= result.accept.runRisk;
+  const limits = risks.map((_, i) => limitsOf(result, result.tyres[i]!.name));
+  // Of the tyre that uses up most of what is accepted in its class.
+  const most = risks.reduce(
+    (top, { high }, i) => (high / limits[i]!.runRisk > risks[top]!.high / limits[top]!.runRisk ? i : top),
+    0,
+  );
+  const { high: worst } = risks[most]!;
+  const { reserve, runRisk } = limits[most]!;
+  const within = worst <= runRisk;
   return (
-    `about a top at ${length(asked, 'nearest')}, which is another height than this: there a run ${comesClose(result.build.reserve, result.case.units)} ` +
-    `${boundWords(worst)}, which is ${within ? 'within' : 'NOT within'} the accepted ${oneIn(result.accept.runRisk)}`
+    `about a top at ${length(asked, 'nearest')}, which is another height than this: there a run ${comesClose(reserve, result.case.units)} ` +
+    `${boundWords(worst)}, which is ${within ? 'within' : 'NOT within'} the accepted ${oneIn(runRisk)}`
   );
 }

@@ -1,4 +1,4 @@
-import type { DecidedResult, Result } from '@tubgap/results';
+import { type DecidedResult, leastAccepted, limitsOf, type Result } from '@tubgap/results';
 import { sidesInTheWay } from '@tubgap/simulation';
 import { betterPlace, placesThatFit, placeText, reasonText } from './best-place.ts';
 import { loweringChanges } from './change-words.ts';
@@ -61,14 +61,14 @@ function widthBetweenSides(result: Result, tyre: number): number {
   const { angles, tyres } = result.outlines;
   const radii = tyres[tyre]!.quantiles.at(-1)!;
   const reaches = angles.map((angle, k) => radii[k]! * Math.sin(angle));
-  return Math.max(...reaches) - Math.min(...reaches) + 2 * result.build.reserve;
+  return Math.max(...reaches) - Math.min(...reaches) + 2 * limitsOf(result, result.tyres[tyre]!.name).reserve;
 }
 
 /** How large a tub would have to be where the sides of every one are in the way; undefined otherwise. */
 export function sizeWords(result: Result): string | undefined {
   const { length } = figuresOf(result);
   const { all } = result.runs;
-  const inTheWay = all.tubs.every((_, t) => sidesInTheWay(all, t, result.accept.runRisk) > 0);
+  const inTheWay = all.tubs.every((_, t) => sidesInTheWay(all, t, leastAccepted(result)) > 0);
   if (!inTheWay) return undefined;
   const widths = result.tyres.map((_, i) => widthBetweenSides(result, i));
   const widest = widths.indexOf(Math.max(...widths));

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Result } from '@tubgap/results';
-import { csvText } from '@tubgap/wording';
+import { type SheetTable, tableFiles } from '@tubgap/wording';
 import { hardCheckTable } from './hard-points/hard-tables.ts';
 import { decisionSvg } from './page/decision-picture.ts';
 import { reportPage } from './page/report-page.ts';
@@ -19,7 +19,9 @@ interface Paper {
   /** Undefined when the result has nothing to put on it: no template without a tub to build. */
   make: (result: Result) => Made | Promise<Made>;
 }
-type Made = string | Uint8Array | undefined;
+type Made = string | Uint8Array | SheetTable | undefined;
+
+const isTable = (made: Made): made is SheetTable => typeof made === 'object' && 'columns' in made;
 
 /** Every paper but the templates, in the order in which READ-ME.txt lists them. */
 const PAPERS: readonly Paper[] = [
@@ -46,26 +48,23 @@ const PAPERS: readonly Paper[] = [
   {
     file: 'check-sheet.csv',
     about: 'the blanks of the check sheet, to type the measures back into',
-    make: (result) => (result.chosen === null ? undefined : csvText(checkTable(result))),
+    make: (result) => (result.chosen === null ? undefined : checkTable(result)),
   },
   {
     file: 'check-tub.csv',
     about: 'the blanks of the tub’s own place, the same way: top and centre, left and right',
-    make: (result) => {
-      const table = tubCheckTable(result);
-      return table && csvText(table);
-    },
+    make: tubCheckTable,
   },
   {
     file: 'check-hard-points.csv',
     about: 'the blanks of its hard points, the same way',
     make: (result) =>
-      result.chosen === null || result.hardPoints.length === 0 ? undefined : csvText(hardCheckTable(result)),
+      result.chosen === null || result.hardPoints.length === 0 ? undefined : hardCheckTable(result),
   },
   {
     file: 'envelope.csv',
     about: 'which tubs the car takes, which the tyres, and what would have to change',
-    make: (result) => csvText(envelopeTable(result)),
+    make: envelopeTable,
   },
 ];
 
@@ -78,20 +77,27 @@ function guideWith(guide: string, papers: readonly Paper[]): string {
   return [before, HEADING, ...papers.map((paper) => paper.file.padEnd(width) + paper.about), ''].join('\n');
 }
 
-/** Every paper of a results folder, and its guide with them listed: name → text. The same result gives the same bytes. */
+/**
+ * Every table and paper of a results folder, and its guide with the papers listed: name → text. The same result gives the
+ * same bytes.
+ * @param tables  those that are no papers
+ */
 export async function paperFiles(
   place: string,
   result: Result,
+  tables: Readonly<Record<string, SheetTable>>,
 ): Promise<Record<string, string | Uint8Array>> {
   const files: Record<string, string | Uint8Array> = {};
+  const all = { ...tables };
   const written: Paper[] = [];
   for (const paper of [...PAPERS, ...templateFiles(result)]) {
     const made = await paper.make(result);
     if (made === undefined) continue;
-    files[paper.file] = made;
+    if (isTable(made)) all[paper.file] = made;
+    else files[paper.file] = made;
     written.push(paper);
   }
   const guide = join(place, 'READ-ME.txt');
   files['READ-ME.txt'] = guideWith(existsSync(guide) ? readFileSync(guide, 'utf8') : '', written);
-  return files;
+  return { ...(await tableFiles(all)), ...files };
 }

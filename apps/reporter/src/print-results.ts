@@ -1,7 +1,7 @@
 import type { CaseUnits } from '@tubgap/casefile';
 import { printJson } from '@tubgap/casefile/command-line';
 import { type DecidedResult, isStudy, type Result, readResults, readStudy } from '@tubgap/results';
-import { type Block, csvText } from '@tubgap/wording';
+import type { Block, SheetTable } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { decisionRest, decisionRows, decisionText } from './decision.ts';
 import { toldIn } from './figures-of.ts';
@@ -11,17 +11,15 @@ import { changesTable, driversTable, measureTable, pickTable, riskTable, sharesT
 
 const print = (blocks: readonly Block[]): void => void process.stdout.write(printed(blocks, terminal()));
 
-async function tableFiles(result: Result): Promise<Record<string, string>> {
-  return {
-    'risk.csv': await csvText(riskTable(result)),
-    'pick.csv': await csvText(pickTable(result)),
-    'shares.csv': await csvText(sharesTable(result)),
-    'drivers.csv': await csvText(driversTable(result)),
-    'hard-points.csv': await csvText(hardPointTable(result)),
-    'changes.csv': await csvText(changesTable(result)),
-    'measure-next.csv': await csvText(measureTable(result)),
-  };
-}
+const tablesOf = (result: Result): Record<string, SheetTable> => ({
+  'risk.csv': riskTable(result),
+  'pick.csv': pickTable(result),
+  'shares.csv': sharesTable(result),
+  'drivers.csv': driversTable(result),
+  'hard-points.csv': hardPointTable(result),
+  'changes.csv': changesTable(result),
+  'measure-next.csv': measureTable(result),
+});
 
 /** The picks of a result as JSON gives them. */
 const picksOf = ({ case: source, chosen, picks, tubs, bestPlaces }: Result) => ({
@@ -63,6 +61,6 @@ export function printResults(
   return async () => {
     // Loaded here alone: its writers of PDF and DXF would hold up the decision.
     const { paperFiles } = await import('./papers.ts');
-    return { ...(await tableFiles(result)), ...(await paperFiles(place, result)) };
+    return paperFiles(place, result, tablesOf(result));
   };
 }

@@ -1,7 +1,7 @@
 import type { CaseUnits } from '@tubgap/casefile';
 import { DONE, printJson, printRemarks } from '@tubgap/casefile/command-line';
 import { holdFolder, isStudy, NoPick, ResultsError, readResults, writeInto } from '@tubgap/results';
-import { csvText } from '@tubgap/wording';
+import { tableFiles } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { toldIn } from './figures-of.ts';
 import { type YearCar, yearSum, yearTable } from './overview/year.ts';
@@ -57,12 +57,14 @@ export async function runYear(
   const { cars, skipped } = readCars(folders, units);
   printRemarks(skipped);
   const table = yearTable(cars);
-  const files = { 'shop-year.csv': await csvText(table), 'shop-year.html': yearPage(cars) };
+  // The folder may hold other things: the dictionary has a name of its own there.
+  const tables = await tableFiles({ 'shop-year.csv': table }, 'shop-year-columns.csv');
+  const files = { ...tables, 'shop-year.html': yearPage(cars) };
   printRemarks(writeInto(to, { kind: 'year', asked: 'tubgap year' }, files));
   if (json) {
-    const { header, rows } = table;
+    const { columns, rows } = table;
     printJson({
-      cars: rows.map((row) => Object.fromEntries(header.map((name, c) => [name, row[c]]))),
+      cars: rows.map((row) => Object.fromEntries(columns.map(({ name }, c) => [name, row[c]]))),
       sum: yearSum(cars),
     });
   } else process.stdout.write(printed(yearText(cars), terminal()));

@@ -1,6 +1,6 @@
-import type { DecidedResult, Result } from '@tubgap/results';
-import { chanceCell, degreeCell, wholeDegrees } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
+import { type DecidedResult, limitsOf, type Result } from '@tubgap/results';
+import { chanceCell, degreeCell, type LengthUnits, wholeDegrees } from '@tubgap/units';
+import { type Column, columnsOf, madeColumn, type SheetTable } from '@tubgap/wording';
 import { reasonText } from './best-place.ts';
 import { figuresOf } from './figures-of.ts';
 import { verdictWord } from './fit-words.ts';
@@ -12,7 +12,7 @@ export const ANY_TYRE = 'any';
 
 /** Risk of a run by tyre, tub and top height. Gaps are before the reserve is taken off; a median angle, the most frequent moment. */
 export function riskTable(result: Result): SheetTable {
-  const { column, cell } = figuresOf(result);
+  const { units, cell } = figuresOf(result);
   const names = [...result.tyres.map((tyre) => tyre.name), ANY_TYRE];
   const rows = names.flatMap((tyre, i) =>
     result.tubs.flatMap((tub, t) =>
@@ -32,8 +32,14 @@ export function riskTable(result: Result): SheetTable {
           chanceCell(risk.low),
           chanceCell(risk.high),
           ...(gap === null
-            ? ['', '', '', '']
-            : [cell(gap.p05), cell(gap.p50), degreeCell(gap.tightestAngle), gap.tightestMoment]),
+            ? ['', '', '', '', '']
+            : [
+                cell(gap.p01),
+                cell(gap.p05),
+                cell(gap.p50),
+                degreeCell(gap.tightestAngle),
+                gap.tightestMoment,
+              ]),
           risk.method,
           risk.cov === null ? '' : risk.cov.toPrecision(3),
           risk.effectiveDraws.toFixed(0),
@@ -45,37 +51,41 @@ export function riskTable(result: Result): SheetTable {
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'tyre',
       'tub',
-      column('tub_diameter'),
-      column('top_height'),
+      'tub_diameter',
+      'at_height',
       'draws',
       'touches',
-      'touch_probability',
-      'ci95_low',
-      'ci95_high',
-      column('gap_p05'),
-      column('gap_p50'),
+      'run_risk',
+      'run_risk_low',
+      'run_risk_high',
+      'gap_p01',
+      'gap_p05',
+      'gap_p50',
       'tight_angle_deg',
       'tight_moment',
       'method',
       'cov',
       'effective_draws',
-      'contact_probability',
-      'contact_ci95_low',
-      'contact_ci95_high',
-    ],
+      'contact_risk',
+      'contact_risk_low',
+      'contact_risk_high',
+    ),
     rows,
   };
 }
 
-/** Column name of a static gap: column('gap_at_m30deg'), column('gap_at_90deg'). */
-const gapColumn = (radians: number): string => {
+/** Column of a static gap: 'gap_at_m30deg_in', 'gap_at_90deg_in'. */
+export function gapColumn(units: LengthUnits, radians: number): Column {
   const angle = wholeDegrees(radians);
-  return `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg`;
-};
+  const name = `gap_at_${angle < 0 ? 'm' : ''}${Math.abs(angle)}deg`;
+  const about = `gap standing, ${angle}° ahead of straight up, of the build tyre at build pressure, all at middle values`;
+  return madeColumn(units, name, 'length', about);
+}
 
 /** Cells of the risks at the height that is set out: of the tub to build alone. */
 function asSetOut(chosen: ChosenTub | undefined): string[] {
@@ -105,7 +115,7 @@ const listedHeads = ({ tubs }: Result): string[] => [
  * to build also the height that is set out and its risks there.
  */
 export function pickTable(result: Result): SheetTable {
-  const { column, cell } = figuresOf(result);
+  const { units, cell } = figuresOf(result);
   const angles = result.build.staticGapAngles;
   const chosen = chosenTub(result);
   const own = listedHeads(result);
@@ -114,7 +124,7 @@ export function pickTable(result: Result): SheetTable {
     const { height } = pick;
     const start = [result.case.name, pick.tub, cell(tub.diameter)];
     const end = [
-      cell(result.build.reserve),
+      cell(limitsOf(result, height?.limitingTyre).reserve),
       verdictWord(pick.verdict),
       reasonText(result, t),
       ...placeCells(result, t),
@@ -160,14 +170,15 @@ export function pickTable(result: Result): SheetTable {
     ];
   });
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'tub',
-      column('tub_diameter'),
-      column('top_height'),
-      column('set_out'),
-      column('centre_forward'),
-      ...angles.map((angle) => column(gapColumn(angle))),
+      'tub_diameter',
+      'top_height',
+      'set_out',
+      'centre_forward',
+      ...angles.map((angle) => gapColumn(units, angle)),
       'limiting_tyre',
       'limiting_moment',
       'run_risk',
@@ -182,15 +193,19 @@ export function pickTable(result: Result): SheetTable {
       'set_out_contact_risk',
       'set_out_season_risk',
       'set_out_season_risk_high',
-      column('reserve'),
+      'reserve',
       'fits',
       'reason',
-      column('best_centre_forward'),
-      column('best_place_top_height'),
+      'best_centre_forward',
+      'best_place_top_height',
       'best_place_run_risk_high',
       'best_place_season_risk_high',
-      ...own.map((head) => `list_${head}`),
-    ],
+      ...own.map((head) => ({
+        name: `list_${head}`,
+        unit: '',
+        about: `${head}, as the shop’s own list of tubs has it`,
+      })),
+    ),
     rows,
   };
 }
@@ -210,7 +225,7 @@ export function limitingGap(
  * every single run the shares themselves do.
  */
 export function sharesTable(result: Result): SheetTable {
-  const { column, cell } = figuresOf(result);
+  const { units, cell } = figuresOf(result);
   const rows = result.shares.flatMap((tyres, t) =>
     tyres.flatMap((rowsOfTyre, i) =>
       rowsOfTyre.map((row) => [
@@ -226,7 +241,7 @@ export function sharesTable(result: Result): SheetTable {
     ),
   );
   return {
-    header: ['case', 'tyre', 'moment', 'tub', column('top_height'), 'share', column('p50'), column('p99')],
+    columns: columnsOf(units, 'case', 'tyre', 'moment', 'tub', 'at_height', 'share', 'p50', 'p99'),
     rows,
   };
 }
@@ -258,7 +273,8 @@ export function driversTable(result: Result): SheetTable {
     '',
   ]);
   return {
-    header: [
+    columns: columnsOf(
+      figuresOf(result).units,
       'case',
       'tyre',
       'input',
@@ -272,16 +288,24 @@ export function driversTable(result: Result): SheetTable {
       'touch_distance',
       'touch_distance_low',
       'touch_distance_high',
-    ],
+    ),
     rows: [...single, ...grouped],
   };
 }
 
 /** What single changes would ask for or give at the pick, with the same draws before and after. */
 export function changesTable(result: Result): SheetTable {
-  const { column, cell, wordsOf } = figuresOf(result);
+  const { units, cell, wordsOf } = figuresOf(result);
   return {
-    header: ['case', 'change', 'asks_for', column('top_height_change'), 'run_risk_before', 'run_risk_after'],
+    columns: columnsOf(
+      units,
+      'case',
+      'change',
+      'asks_for',
+      'top_height_change',
+      'run_risk_before',
+      'run_risk_after',
+    ),
     rows: (result.changes ?? []).map((row) => [
       result.case.name,
       wordsOf(row.label),
@@ -296,7 +320,7 @@ export function changesTable(result: Result): SheetTable {
 /** What to measure next: share of the spread of the required height that an input makes alone. */
 export function measureTable(result: Result): SheetTable {
   return {
-    header: ['case', 'input', 'each', 'how', 'share_of_height_spread'],
+    columns: columnsOf(figuresOf(result).units, 'case', 'input', 'each', 'how', 'share_of_height_spread'),
     rows: (result.measureNext ?? []).map((row) => [
       result.case.name,
       row.label,

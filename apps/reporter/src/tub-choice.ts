@@ -1,4 +1,4 @@
-import type { DecidedResult } from '@tubgap/results';
+import { type DecidedResult, leastAccepted } from '@tubgap/results';
 import { sidesInTheWay, takesLessRoom } from '@tubgap/simulation';
 import { oneIn } from '@tubgap/units';
 import { figuresOf } from './figures-of.ts';
@@ -31,7 +31,7 @@ export function choiceWords(result: DecidedResult): ChoiceRow[] {
   const smaller = passedOver.map(
     (t) => `${tubs[t]!.name} ${extraWords(result, t)} (top ${length(picks[t]!.height!.topHeight, 'up')})`,
   );
-  const beside = sidesInTheWay(result.runs.all, chosen, result.accept.runRisk);
+  const beside = sidesInTheWay(result.runs.all, chosen, leastAccepted(result));
   return [
     ...stockRows(result, chosen),
     ...(smaller.length > 0 ? [{ label: 'Passed over', text: smaller.join('; ') }] : []),

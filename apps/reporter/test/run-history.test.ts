@@ -11,15 +11,15 @@ it('the history of a run begins and ends with its own moments, and never slows o
   if (!read.ok) throw new Error('the demo cannot be read');
   const setup = caseSetup(read.value);
   const place = { tyre: 0, tub: 1, topHeight: 0.997 };
-  const { header, rows } = runHistory(setup, place);
-  const column = (name: string) => header.indexOf(name);
+  const { columns, rows } = runHistory(setup, place);
+  const column = (name: string) => columns.findIndex((one) => one.name === name);
   const [moments, track] = [
     rows.filter(([moment]) => moment !== ''),
     rows.filter(([moment]) => moment === ''),
   ];
   const finish = caseState(setup, { ...place, moment: 'finish' });
   const last = track.at(-1)!;
-  expect(last[column('place_m')]).toBe(setup.clearance.distance);
+  expect(last[column('place_m')]).toBe(setup.tyres[place.tyre]!.run.distance);
   expect(last[column('required_height_m')]).toBeCloseTo(finish.requiredHeight, 9);
   expect(moments.find(([moment]) => moment === 'finish')![column('gap_m')]).toBe(finish.gap);
   const launch = caseState(setup, { ...place, moment: 'launch' });

@@ -8,7 +8,8 @@ export const everyInput = ({ car, tyres }: Case): UncertainInput[] => [
 
 /**
  * A case with each of its inputs changed.
- * @param change  gives what stands in an input's place; it is told the input's name, and of a tyre's own that tyre's
+ * @param change  gives what stands in an input's place; it is told the input's name, and of a tyre's own that tyre's,
+ *   the same in all its classes
  */
 export function withInputs(
   source: Case,
@@ -23,7 +24,7 @@ export function withInputs(
     car: changed(source.car),
     tyres: source.tyres.map((tyre) => ({
       ...tyre,
-      inputs: changed(tyre.inputs, tyre.name),
+      inputs: changed(tyre.inputs, tyre.tyre),
       ...(tyre.car === undefined ? {} : { car: changed(tyre.car) }),
     })),
   };

@@ -70,9 +70,21 @@ export interface AssumedValue {
   basis: string;
 }
 
-/** A tyre that the car runs. SI. */
+/** Exact numbers that a class may change: m; chances. */
+export interface ClassNumbers {
+  distance: number;
+  finishAccelerationIs: 'absolute' | 'relative';
+  gripLostChance: number;
+  reserve: number;
+  runRisk: number;
+}
+
+/** A tyre that the car runs in a class: the same one may run in several. SI. */
 export interface CaseTyre {
+  /** Of the tyre in its class, one of its kind in the case: 'tall-slick', or 'tall-slick (quarter)' of several classes. */
   name: string;
+  /** Of the tyre itself, as its catalogue has it: what is one and the same in all its classes goes by it. */
+  tyre: string;
   label: string;
   construction: Construction;
   condition: string;
@@ -85,6 +97,8 @@ export interface CaseTyre {
   inputs: Record<TyreInput, UncertainInput>;
   /** Inputs of the car that are others in this tyre's class, at places such as 'tyres[1].class.run.trapSpeed'. */
   car?: Partial<Record<CarInput, UncertainInput>>;
+  /** Exact numbers of the car that are others in this tyre's class; left out where none is. */
+  own?: Partial<ClassNumbers>;
   /** What the shop's list says of it in columns of its own. */
   listed?: Readonly<Record<string, string>>;
   /** m, for the room at the sides. */

@@ -81,13 +81,14 @@ export function describeCarInput(row: CarRow): string {
   return sentences([`${capital(row.label)}, ${rangeText(carSpec(row))}`, row.about, priorWords(row.prior)]);
 }
 
+const describeChange = ({ label, path }: CarRow | FieldRow, spec: QuantitySpec): string =>
+  sentences([`${capital(label)}, ${rangeText(spec)}, in this class`, `Left out: as ${path} of the case`]);
+
 /** What the schema says about a car's input where the class of a tyre may change it. */
-export function describeClassInput(row: CarRow): string {
-  return sentences([
-    `${capital(row.label)}, ${rangeText(carSpec(row))}, in this class`,
-    `Left out: as ${row.path} of the case`,
-  ]);
-}
+export const describeClassInput = (row: CarRow): string => describeChange(row, carSpec(row));
+
+/** What the schema says about an exact number where the class of a tyre may change it. */
+export const describeClassField = (row: FieldRow): string => describeChange(row, fieldSpec(row));
 
 /** What the schema says about a tyre's input. */
 export function describeTyreInput(row: TyreRow): string {

@@ -6,6 +6,7 @@ export {
   type Case,
   type CaseTub,
   type CaseTyre,
+  type ClassNumbers,
   type Envelope,
   type Follows,
   type HardPoint,
@@ -56,6 +57,8 @@ export {
 export { readTyreMarking, type TyreMarking, type WidthMeaning } from './marking/tyre-marking.ts';
 export { type CaseSource, parseCase } from './parse-case.ts';
 export { CASE_UNITS, type CaseUnits } from './parts/case-units.ts';
+export { tyreNamed } from './parts/class-name.ts';
+export { numbersIn } from './parts/tyre-class.ts';
 export { dateProblem, type Reading } from './quantity.ts';
 export { readAt, type StandingDefault, standingDefaults } from './read-at.ts';
 export { type Fault, faultsOf } from './schema-issue.ts';

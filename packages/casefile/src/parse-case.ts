@@ -5,6 +5,7 @@ import { type Issue, inLineOrder, issueAt, type Read } from './issue.ts';
 import { withTaught } from './learned/taught-case.ts';
 import { carInputs } from './parts/car.ts';
 import { caseUnits } from './parts/case-units.ts';
+import { tyreNamed } from './parts/class-name.ts';
 import { constructionFaults, type WrittenNumbers } from './parts/construction-range.ts';
 import { contradictions } from './parts/contradictions.ts';
 import { existingTub } from './parts/existing-tub.ts';
@@ -60,6 +61,7 @@ function complete(
   { units, car, tyres, tubs, existing, heights }: Parts,
 ): Case {
   const { accept, build, run, sideRoom, simulation } = written;
+  const nameOf = (tyre: string): string => tyreNamed(tyres, tyre) ?? tyre;
   return {
     name: written.name,
     title: written.title ?? written.name,
@@ -71,7 +73,7 @@ function complete(
     gripLostChance: run.gripLost?.chance ?? ledger.assume('run.gripLost.chance'),
     distance: run.distance ?? ledger.assume('run.distance'),
     build: {
-      tyre: build.tyre,
+      tyre: nameOf(build.tyre),
       pressure: build.pressure,
       ...(build.axleHeight === undefined ? {} : { axleHeight: build.axleHeight }),
       reserve: build.reserve ?? ledger.assume('build.reserve'),
@@ -99,7 +101,7 @@ function complete(
       cars: simulation?.cars ?? exactDefault('simulation.cars'),
       seed: simulation?.seed ?? exactDefault('simulation.seed'),
     },
-    ...(written.runLog && { runLog: runLogOf(written.runLog, build.tyre) }),
+    ...(written.runLog && { runLog: runLogOf(written.runLog, build.tyre, nameOf) }),
     assumed: ledger.assumed(),
     warnings: [],
   };

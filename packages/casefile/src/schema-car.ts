@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { changesUnder, exact, exactOrLaw, inputsUnder } from './schema-fields.ts';
+import { changesUnder, exact, exactChange, exactOrLaw, inputsUnder, name } from './schema-fields.ts';
 import { section } from './schema-parts.ts';
 
 const rearDownforce = section({
@@ -36,23 +36,34 @@ export const run = section({
 });
 
 /** One of some fields. The errors of the build are those of the one tub, whatever class the car runs in. */
-const only = <Field>(fields: Readonly<Record<string, Field>>, name: string): Record<string, Field> =>
-  Object.fromEntries(Object.entries(fields).filter(([field]) => field === name));
+const only = <Field>(fields: Readonly<Record<string, Field>>, one: string): Record<string, Field> =>
+  Object.fromEntries(Object.entries(fields).filter(([field]) => field === one));
 
 /** What of the car changes when it runs in the class of a tyre. */
 export const tyreClass = section({
+  name: name(
+    'What the shop calls the class. Needed where a tyre stands in the list more than once, to tell its classes apart.',
+  ).optional(),
   car: section(changesUnder('car')).optional(),
   weather: section(changesUnder('weather')).optional(),
-  build: section(only(changesUnder('build'), 'addedMass')).optional(),
+  build: section({
+    reserve: exactChange('build.reserve').optional(),
+    ...only(changesUnder('build'), 'addedMass'),
+  }).optional(),
   run: section({
+    distance: exactChange('run.distance').optional(),
     ...changesUnder('run'),
-    gripLost: section(changesUnder('run.gripLost')).optional(),
+    gripLost: section({
+      chance: exactChange('run.gripLost.chance').optional(),
+      ...changesUnder('run.gripLost'),
+    }).optional(),
   }).optional(),
   aero: section({ ...changesUnder('aero'), rearDownforce }).optional(),
   suspension: section({ ...changesUnder('suspension'), ...links('Left out: as in the case') }).optional(),
+  accept: section({ runRisk: exactChange('accept.runRisk').optional() }).optional(),
 }).meta({
   description:
     'What changes on the car when it runs in the class of this tyre; the rest stays as the case says. ' +
     'Ballast is the mass with it and the share on the rear axle then: what the rear axle carries more than when the place ' +
-    'of the tub was set lowers the body, unless build.addedMass says otherwise. The length of the track and the chance of lost grip are the same for all tyres.',
+    'of the tub was set lowers the body, unless build.addedMass says otherwise. A season counts the runs of all classes, so accept.seasonRisk is that of the whole car.',
 });

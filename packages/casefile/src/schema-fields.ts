@@ -5,6 +5,7 @@ import {
   carSpec,
   DEFAULTS,
   describeCarInput,
+  describeClassField,
   describeClassInput,
   describeField,
   describeTyreInput,
@@ -30,6 +31,12 @@ export function exact(path: string) {
     description: describeField(row),
     $ref: definition(row.kind, false),
   });
+}
+
+/** The same where the class of a tyre may change it. */
+export function exactChange(path: string) {
+  const row = exactField(path);
+  return exact(path).meta({ description: describeClassField(row), $ref: definition(row.kind, false) });
 }
 
 /** An exact number of the table that may be given with a law. */

@@ -3,6 +3,7 @@ import { readTyres } from './catalogue/catalogue.ts';
 import { type CaseSource, parseCase } from './parse-case.ts';
 import { readCaseText } from './text/case-text.ts';
 import { applySettings } from './text/setting.ts';
+import { entryName } from './text/value-path.ts';
 
 /** What of a tyre's entry is the car's and stays whatever tyre is put there; the rest was measured of that tyre. */
 const OF_THE_CAR = ['runsPerSeason', 'coldPressure', 'rideHeightChange', 'rim', 'class'];
@@ -27,7 +28,10 @@ export function swappedEntry(
   const { build, tyres } = raw as Partial<Raw>;
   const own = Array.isArray(tyres) ? tyres[index] : undefined;
   if (own?.tyre === undefined || own.tyre === name) return { entry: undefined, build: false };
-  const kept = Object.entries(own).filter(([field]) => OF_THE_CAR.includes(field));
+  // In its second class a tyre's wheel is told in the first.
+  const { rim } = tyres!.find(({ tyre }) => tyre === own.tyre)!;
+  const all = rim === undefined ? own : { ...own, rim };
+  const kept = Object.entries(all).filter(([field]) => OF_THE_CAR.includes(field));
   return { entry: { ...Object.fromEntries(kept), tyre: name }, build: build?.tyre === own.tyre };
 }
 
@@ -48,7 +52,7 @@ function withTyre(raw: Raw, index: number, name: string): string {
  * place: same class, wheel and pressure, all else by its row. What cannot be read is left out, and so is what the case runs
  * already.
  * @param source  of a case that was read without fault
- * @param own  name of the tyre
+ * @param own  name of the tyre in its class
  */
 export function standIns(source: CaseSource, own: string): CaseTyre[] {
   const { set = [], load } = source;
@@ -58,8 +62,9 @@ export function standIns(source: CaseSource, own: string): CaseTyre[] {
   const raw = settings.text.raw as Raw;
   const { rows } = readTyres(raw.catalogues.tyres, load(raw.catalogues.tyres) ?? '');
   const run = raw.tyres.map(({ tyre }) => tyre);
-  const index = run.indexOf(own);
-  const construction = rows.find(({ name }) => name === own)?.construction ?? raw.tyres[index]?.construction;
+  const index = raw.tyres.findIndex((entry) => entryName(entry) === own);
+  const construction =
+    rows.find(({ name }) => name === run[index])?.construction ?? raw.tyres[index]?.construction;
   // Laws that a command line moves are moved with each tyre; what it sets stands in the text.
   const moves = set.filter(({ value }) => /^\s*~\s*\S/.test(value));
   return rows

@@ -3,6 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { caseJsonSchema } from '../src/index.ts';
 import { readQuantity } from '../src/quantity.ts';
+import { read, smallCase } from './small-case.ts';
 
 /** What an editor underlines and what the program refuses, spelling by spelling, by an independent reader of JSON Schema. */
 const schema = caseJsonSchema();
@@ -96,3 +97,18 @@ describe.each(Object.keys(UNITS) as QuantityKind[])(
     });
   },
 );
+
+describe('the class of a tyre', () => {
+  const check = ajv.getSchema('case')!;
+  it.each([
+    [{ run: { distance: '660 ft', gripLost: { chance: '20 %' } }, build: { reserve: '1 in' } }, true],
+    [{ name: 'guests', accept: { runRisk: '1 in 5000' }, build: { addedMass: '20 kg' } }, true],
+    [{ accept: { seasonRisk: '1 in 20' } }, false],
+    [{ build: { pressure: '6 psi' } }, false],
+    [{ run: { distance: 'far' } }, false],
+    [{ name: { of: 'guests' } }, false],
+  ])('is taken or refused alike: %j', (its, isTaken) => {
+    const written = { ...smallCase(), tyres: [{ ...smallCase().tyres[0], class: its }] };
+    expect([check(written), read(written).ok]).toEqual([isTaken, isTaken]);
+  });
+});

@@ -1,5 +1,7 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { withInputs } from '../src/case-inputs.ts';
 import { DEFAULTS } from '../src/defaults.ts';
+import { numbersIn } from '../src/parts/tyre-class.ts';
 import { lines, smallCase, sound } from './small-case.ts';
 
 /** The small case with a radial that runs in a class of its own. */
@@ -104,8 +106,20 @@ test('a class that moves the centre of gravity moves the anti-squat that comes f
 // One class, one line of text after its place.
 const golden: [its: object, message: string][] = [
   [
-    { run: { finishAcceleration: law('0.7 g', '0.1 g') } },
-    'tyres[1].class.run.finishAcceleration: the case gives no run.finishAcceleration, so the point mass gives it for every tyre. Give run.finishAcceleration in the case as well, or leave it out here',
+    { accept: { runRisk: '1 in 10' } },
+    'tyres[1].class.accept.runRisk: read "1 in 10"; a season cannot be safer than one of its runs with radial; accept.seasonRisk is smaller',
+  ],
+  [
+    { accept: { seasonRisk: '1 in 10' } },
+    'tyres[1].class.accept.seasonRisk: read "seasonRisk"; there is no field of this name here; known are runRisk',
+  ],
+  [
+    { run: { distance: '10 ft' } },
+    'tyres[1].class.run.distance: read "10 ft"; length of the track must be between 300 ft and 1760 ft',
+  ],
+  [
+    { build: { pressure: '6 psi' } },
+    'tyres[1].class.build.pressure: read "pressure"; there is no field of this name here; known are reserve, addedMass',
   ],
   [
     { run: { trapSpeed: '180 mph' } },
@@ -130,7 +144,7 @@ const golden: [its: object, message: string][] = [
 ];
 
 test('a fault in a class is told at its place in the class', () => {
-  expect(golden).toHaveLength(6);
+  expect(golden).toHaveLength(9);
   for (const [its, message] of golden) {
     expect(
       lines(inClass(its)).map((line) => line.replace(/^cars\/case\.yaml:\d+:\d+ {2}/, '')),
@@ -143,4 +157,97 @@ test('a fault in a class does not hide the faults of the rest', () => {
   const found = lines({ ...inClass({ run: { trapSpeed: '180' } }), tubs: ['wyde'] });
   expect(found).toHaveLength(2);
   expect(found[1]).toMatch(/tubs\[0\]: read "wyde".*Did you mean wide\?$/);
+});
+
+test('exact numbers of the car are others in a class, and the case keeps its own', () => {
+  const its = {
+    run: { distance: '660 ft', gripLost: { chance: '20 %' }, finishAcceleration: law('0.7 g', '0.1 g') },
+    build: { reserve: '1 in' },
+    accept: { runRisk: '1 in 5000' },
+  };
+  const the = sound(inClass(its));
+  const own = {
+    distance: 660 * 0.3048,
+    finishAccelerationIs: 'absolute',
+    gripLostChance: 0.2,
+    reserve: 0.0254,
+    runRisk: 1 / 5000,
+  };
+  expect(numbersIn(the, the.tyres[1]!)).toEqual(own);
+  const { distance, gripLostChance, build, accept } = the;
+  expect(numbersIn(the, the.tyres[0]!)).toEqual({
+    distance,
+    finishAccelerationIs: 'relative',
+    gripLostChance,
+    reserve: build.reserve,
+    runRisk: accept.runRisk,
+  });
+});
+
+describe('a tyre in several classes', () => {
+  const again = (more: object = {}, first: object = {}) => ({
+    ...smallCase(),
+    runLog: { axleRatio: 4, tyre: 'slick' },
+    tyres: [
+      {
+        tyre: 'slick',
+        runsPerSeason: 30,
+        rollout: '102 in',
+        coldPressure: law('6 psi', '0.2 psi'),
+        ...first,
+      },
+      { tyre: 'slick', runsPerSeason: 8, class: { name: 'guests', run: { distance: '660 ft' } }, ...more },
+    ],
+  });
+
+  test('is the same tyre in each, down to where its numbers stand, and is named by its class', () => {
+    const { tyres, build } = sound(again());
+    expect(tyres.map(({ name, tyre }) => [name, tyre])).toEqual([
+      ['slick', 'slick'],
+      ['slick (guests)', 'slick'],
+    ]);
+    expect(tyres[1]!.inputs).toEqual(tyres[0]!.inputs);
+    expect(tyres[1]!.inputs.referenceRadius.path).toBe('tyres[0].referenceRadius');
+    expect(tyres[1]).toMatchObject({ runsPerSeason: 8, label: 'slick (guests), run-in' });
+    expect(build.tyre).toBe('slick');
+  });
+
+  test('has its own pressure in a class that sets one', () => {
+    const { tyres } = sound(again({ coldPressure: law('5 psi', '0.2 psi') }));
+    const [first, second] = tyres.map(({ inputs }) => inputs.coldPressure);
+    expect(second).toMatchObject({ path: 'tyres[1].coldPressure', shown: expect.stringContaining('5 psi') });
+    expect(first!.path).toBe('tyres[0].coldPressure');
+    expect(tyres[1]!.inputs.growthScale).toEqual(tyres[0]!.inputs.growthScale);
+  });
+
+  test('is meant in its first class where it is named alone', () => {
+    const { build, runLog, tyres } = sound(again({}, { class: { name: 'club' } }));
+    expect(tyres[0]!.name).toBe('slick (club)');
+    expect([build.tyre, runLog!.tyre]).toEqual(['slick (club)', 'slick (club)']);
+  });
+
+  test('is found by its class on a command line', () => {
+    const { tyres } = sound(again(), {}, { 'tyres[slick (guests)].runsPerSeason': '9' });
+    expect(tyres.map(({ runsPerSeason }) => runsPerSeason)).toEqual([30, 9]);
+  });
+
+  const tell = (written: object): string[] =>
+    lines(written).map((line) => line.replace(/^cars\/case\.yaml:\d+:\d+ {2}/, ''));
+
+  test('is told what its class may not say, and that a class needs a name', () => {
+    expect(tell(again({ rollout: '103 in' }))).toEqual([
+      'tyres[1].rollout: read "103 in"; it is the tyre of tyres[0], and one tyre is the same in all its classes. Say rollout there. A class has its own runsPerSeason, coldPressure, airHeating, rideHeightChange and class',
+    ]);
+    expect(tell(again({ class: { run: { distance: '660 ft' } } }))).toEqual([
+      'tyres[1].tyre: read "slick"; this tyre is listed twice, as tyres[0] in the same class. Give each class of it a name, class: { name: quarter mile }, or add its runs up in one entry',
+    ]);
+  });
+
+  test('is learned once for all of them', () => {
+    const learned = withInputs(sound(again()), (input, name, tyre) =>
+      tyre === 'slick' && name === 'growthScale' ? { ...input, law: { kind: 'constant', value: 2 } } : input,
+    );
+    for (const { inputs } of learned.tyres)
+      expect(inputs.growthScale.law).toEqual({ kind: 'constant', value: 2 });
+  });
 });

@@ -287,7 +287,9 @@ export function learnedFile(
       leastEffectiveDraws: Math.round(agreement.leastEffectiveDraws),
       widened: Number(summary.widened.toFixed(4)),
     },
-    tyres: source.tyres.filter(({ name }) => spoken(name)).map(learnedTyre),
+    tyres: source.tyres
+      .filter(({ tyre }, i, all) => all.findIndex((other) => other.tyre === tyre) === i && spoken(tyre))
+      .map(learnedTyre),
     inputs: learnedInputs(source, space, summary),
   };
 }

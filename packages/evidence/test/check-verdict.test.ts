@@ -9,7 +9,7 @@ import {
 } from '../src/index.ts';
 
 const context = {
-  tyres: ['tall-slick'],
+  tyres: [{ name: 'tall-slick', tyre: 'tall-slick' }],
   tubs: ['street-42'],
   built: { tub: 'street-42', topHeight: 1, centreForward: undefined },
 };

@@ -15,7 +15,7 @@ import { LOGGER, loggedText } from './synthetic.ts';
 const RUNS = Number(process.env.TUBGAP_HOSTILE_RUNS ?? 150);
 
 const context = {
-  tyres: ['tall-slick', 'class-radial'],
+  tyres: ['tall-slick', 'class-radial'].map((tyre) => ({ name: tyre, tyre })),
   tubs: ['street-42'],
   built: { tub: 'street-42', topHeight: 1, centreForward: undefined },
 };

@@ -6,7 +6,7 @@ import {
   fillMomentTable,
   TYRE_INPUTS,
 } from '@tubgap/core';
-import { axleHeightsOf, caseSetup, createColumns, fillColumns } from '@tubgap/simulation';
+import { axleHeightsOf, caseSetup, clearanceOf, createColumns, fillColumns } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import { describe, expect, it } from 'vitest';
 import { inventedRun } from '../../../datasets/demo-measurements/generator/invented-car.ts';
@@ -60,7 +60,7 @@ describe('marks', () => {
     const space = spaceOf(setup, partsOf({ marks: own }), 1);
     const columns = createColumns(setup.tyres);
     const clearance = {
-      ...setup.clearance,
+      ...clearanceOf(setup, 0),
       tubs: [setup.clearance.tubs[TUB]!],
       hardPoints: [],
       reserve: 1.5 * INCH,

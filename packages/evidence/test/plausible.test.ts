@@ -7,7 +7,11 @@ import { demoCase } from './demo.ts';
 function said(file: string, header: string, row: string): string {
   const readings = noReadings();
   const table = HAND_TABLES.find((one) => one.file === file)!;
-  const context = { tyres: ['tall-slick', 'class-radial'], tubs: [], built: undefined };
+  const context = {
+    tyres: ['tall-slick', 'class-radial'].map((tyre) => ({ name: tyre, tyre })),
+    tubs: [],
+    built: undefined,
+  };
   const read = readHandTable(table, `${header}\n${row}\n`, context, readings);
   expect(read).toEqual([]);
   return removeImplausible(caseSetup(demoCase()), readings)

@@ -2,7 +2,7 @@ import { describe, expect, it, test } from 'vitest';
 import { HAND_TABLES, noReadings, readAsBuilt, readHandTable } from '../src/index.ts';
 
 const context = {
-  tyres: ['tall-slick', 'class-radial'],
+  tyres: ['tall-slick', 'class-radial'].map((tyre) => ({ name: tyre, tyre })),
   tubs: ['street-42'],
   built: { tub: 'street-42', topHeight: 1, centreForward: undefined },
 };
@@ -10,7 +10,9 @@ const context = {
 function readTable(
   file: string,
   text: string,
-  own: typeof context | { tyres: string[]; tubs: string[]; built: undefined } = context,
+  own:
+    | typeof context
+    | { tyres: { name: string; tyre: string }[]; tubs: string[]; built: undefined } = context,
 ) {
   const readings = noReadings();
   const table = HAND_TABLES.find((one) => one.file === file)!;

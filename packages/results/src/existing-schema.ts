@@ -11,7 +11,7 @@ const verdict = z.strictObject({
   standing: standing.describe('Whether it is within what is accepted.'),
   accepted: z
     .strictObject({
-      runRisk: share.describe('Risk of a run on any one tyre.'),
+      runRisk: share.describe('Risk of a run on the tyre that asks for most, in its class.'),
       seasonRisk: share.describe('Risk that a car touches in its season.'),
     })
     .describe('What the shop accepts.'),
@@ -20,6 +20,7 @@ const verdict = z.strictObject({
       z.strictObject({
         tyre: z.string().describe('Name of the tyre.'),
         standing: standing.describe('Whether a run on it is within what is accepted.'),
+        accepted: share.optional().describe('Accepted risk of a run, where its class has one of its own.'),
         runRisk: risk.describe('Risk of a run on it.'),
         contactRisk: risk.describe('Risk that nothing at all is left in a run on it.'),
       }),
@@ -50,7 +51,7 @@ const verdict = z.strictObject({
 });
 
 /** How far a number of the case may go for it, SI in whatever unit its kind has. */
-const limit = z.strictObject({
+export const limit = z.strictObject({
   code: z
     .enum(['speed', 'launch', 'pressure', 'spring', 'stop', 'travel', 'mass', 'reserve', 'diameter', 'runs'])
     .describe('Which number it is, for programs.'),

@@ -1,5 +1,6 @@
 export { beginFolder } from './begin-folder.ts';
 export { buildOf } from './build.ts';
+export { type ClassLimits, leastAccepted, limitsOf } from './class-limits.ts';
 export { CASE_FILE, CASE_FOLDER, RESULT_FILE, SAMPLE_FILE } from './folder.ts';
 export {
   bringBackCut,
@@ -10,7 +11,7 @@ export {
   type ResultsHold,
   writeInto,
 } from './hold.ts';
-export { resultJsonSchema, studyJsonSchema } from './json-schema.ts';
+export { resultJsonSchema, sampleJsonSchema, studyJsonSchema } from './json-schema.ts';
 export { lockSoon } from './lock-soon.ts';
 export { makeFolder } from './make-folder.ts';
 export { type FolderKind, MARKER_FILE } from './marker.ts';

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { sampleSchema } from './sample-file.ts';
 import { resultSchema } from './schema.ts';
 import { studySchema } from './study-schema.ts';
 
@@ -40,4 +41,12 @@ export const studyJsonSchema = (): JsonSchema =>
     studySchema,
     'Study of a case',
     'What tubgap sweep, compare and place leave of a case: SI, lengths in m, risks as probabilities.',
+  );
+
+/** JSON Schema of sample.json. */
+export const sampleJsonSchema = (): JsonSchema =>
+  fileSchema(
+    sampleSchema,
+    'Sample of a case',
+    'The simulated runs and seasons of a result, summed up: what its risks follow from. SI, lengths in m.',
   );

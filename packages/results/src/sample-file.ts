@@ -15,35 +15,66 @@ const sum = z.number().nonnegative();
 
 /** Of one tub, by the number of lowest heights that an event touches at; the last three lists begin at an index of them. */
 const steps = z.strictObject({
-  steps: z.array(z.number().int().min(0).max(800)),
-  all: z.array(count),
-  from: count,
-  unseen: z.array(count),
-  weight: z.array(sum),
-  square: z.array(sum),
+  steps: z
+    .array(z.number().int().min(0).max(800))
+    .describe(
+      'Numbers of lowest heights, sixteenths of an inch above `lowest`, rising; others hold nothing.',
+    ),
+  all: z.array(count).describe('Plain events that touch at so many of them.'),
+  from: count.describe('Index of the steps at which the three lists below begin.'),
+  unseen: z.array(count).describe('Of the plain events those where the weighted ones do not lead to.'),
+  weight: z.array(sum).describe('Sum of the weights of the weighted events.'),
+  square: z.array(sum).describe('Sum of the squares of those weights.'),
 });
 
 const tally = z.strictObject({
-  events: count.min(1),
-  weightedEvents: count,
-  hardTouches: z.array(count),
-  tubs: z.array(z.strictObject({ lowest: metres, legTouches: count, touch: steps, contact: steps })),
+  events: count.min(1).describe('Plain events: runs, or seasons.'),
+  weightedEvents: count.describe('Weighted ones; 0: there are none.'),
+  hardTouches: z.array(count).describe('Plain events in which each hard point is touched.'),
+  tubs: z
+    .array(
+      z.strictObject({
+        lowest: metres.describe('Lowest height that is counted at, m.'),
+        legTouches: count.describe('Plain events in which a leg or its end is touched at the lowest height.'),
+        touch: steps.describe('Of events that come closer than the reserve.'),
+        contact: steps.describe('Of real contact: nothing left at all.'),
+      }),
+    )
+    .describe('One a tub.'),
 });
 
 /** A value of each input of a run; null: its middle value. */
 const values = z.array(z.number().nullable());
-const run = z.strictObject({ car: values, tyre: values, axleHeight: metres }).nullable();
+const run = z
+  .strictObject({
+    car: values.describe('Inputs of the car, SI; null: its middle value.'),
+    tyre: values.describe('Inputs of the tyre, SI; null: its middle value.'),
+    axleHeight: metres.describe('Axle above the track, m.'),
+  })
+  .nullable();
 
-const sampleSchema = z.strictObject({
-  format: z.literal('tubgap sample'),
-  version: z.literal(SAMPLE_VERSION),
-  /** Of the result that it lies beside. */
-  madeBy: z.string(),
-  seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER),
-  tyres: z.array(tally),
-  seasons: tally,
-  /** Runs that stand for many: [tyre][tub]. */
-  named: z.array(z.array(z.strictObject({ middling: run, rare: run, tightestOf: count.nullable() }))),
+export const sampleSchema = z.strictObject({
+  format: z.literal('tubgap sample').describe('Marks the file as a sample of this program.'),
+  version: z.literal(SAMPLE_VERSION).describe('Layout of the file; a reader refuses another.'),
+  madeBy: z.string().describe('Program and version that wrote the result that it lies beside.'),
+  seed: z.number().min(0).max(Number.MAX_SAFE_INTEGER).describe('Seed of all draws.'),
+  tyres: z.array(tally).describe('Runs, one tally a tyre.'),
+  seasons: tally.describe('Seasons of the simulated cars.'),
+  named: z
+    .array(
+      z.array(
+        z.strictObject({
+          middling: run.describe('A run that asks for the height of the middle; null where none was found.'),
+          rare: run.describe(
+            'A run of the accepted risk, or the tightest of those looked at; null where none was found.',
+          ),
+          tightestOf: count
+            .nullable()
+            .describe('Runs that were looked at for the tightest; null: `rare` is of the accepted risk.'),
+        }),
+      ),
+    )
+    .describe('Runs that stand for many: [tyre][tub].'),
 });
 
 /** The draws that the risks of a result follow from, summed up. */

@@ -10,8 +10,9 @@ import { angle, count, metres, share } from './schema-parts.ts';
  * 5: what to measure next speaks of what is new every run too (`measureNext`), and what the shop's list says of a tub or
  *   tyre in columns of its own is carried along (`listed`, `inStock`); where else along the car a tub fits (`bestPlaces`).
  * 6: what a run of the accepted risk leaves at a hard point (`hardPointFigures[][].rare`).
+ * 7: the smallest gap of one run in 100 (`gaps[][][].p01`).
  */
-export const RESULT_VERSION = 6;
+export const RESULT_VERSION = 7;
 
 /** What the shop's list says in columns of its own, by their heads; left out where it has none. */
 const listed = z.record(z.string(), z.string()).optional();
@@ -81,10 +82,22 @@ export const asked = {
   tyres: z
     .array(
       z.strictObject({
-        name: z.string().describe('Name of the tyre.'),
+        name: z.string().describe('Name of the tyre, with that of its class where it has one.'),
         construction: z.enum(['bias', 'radial']).describe('How it is built.'),
         condition: z.string().describe('State of the tyre that was measured.'),
         runsPerSeason: count.describe('Runs of a season on it.'),
+        inClass: z
+          .strictObject({
+            tyre: z.string().optional().describe('Name of the tyre itself, where that is another.'),
+            distance: z.number().positive().max(10_000).optional().describe('From the start to the trap, m.'),
+            gripLostChance: share.optional().describe('Chance that a run loses grip in mid-track.'),
+            reserve: metres.optional().describe('Gap that counts as a touch, m.'),
+            acceptedRunRisk: share.optional().describe('Accepted risk of a run.'),
+          })
+          .optional()
+          .describe(
+            "What is another in its class than in the case; left out where only inputs are. Of a tyre's classes every one has its inputs.",
+          ),
         widthNeeded: metres.describe('Inside width of a tub that it needs, with play and reserve, m.'),
         innerGap: metres.nullable().describe('Gap to the inner panel, m; null where the case is silent.'),
         outerGap: metres.nullable().describe('Gap to the body side, m; null where the case is silent.'),

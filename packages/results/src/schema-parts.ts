@@ -57,6 +57,7 @@ export const input = z.strictObject({
 });
 
 export const gap = z.strictObject({
+  p01: metres.describe('Smallest gap of a run that one run in 100 goes below, m.'),
   p05: metres.describe('Smallest gap of a run that one run in 20 goes below, m.'),
   p50: metres.describe('Median of the smallest gap of a run, m.'),
   angle: angle.describe('Hub angle of the smallest gap, from straight up, forward positive, rad.'),

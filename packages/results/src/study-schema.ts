@@ -1,13 +1,15 @@
 import { z } from 'zod';
-import { count, metres, risk, share, sideFault } from './schema-parts.ts';
+import { optimumFields } from './optimum-schema.ts';
+import { count, gap, metres, risk, share, sideFault } from './schema-parts.ts';
 
 /**
  * Version of a study's layout; a reader refuses another. 2: a hard point that decides is named. 3: the file begins with
  * the digest of all that follows. 4: the base has the runs of the case's pick, or says that others were asked for. 5: what keeps a tyre out at the sides is data.
  * 6: the best place of a tub is the one that its pick names, by the rule of a pick, and a search has fewer draws.
  * 7: a point of a sweep may have other tyres, and points may be given one by one.
+ * 8: contact, gaps and, where they were run, seasons beside the risk of a run.
  */
-export const STUDY_VERSION = 7;
+export const STUDY_VERSION = 8;
 
 /** m; null where no height is supported. */
 const height = metres.nullable();
@@ -24,6 +26,11 @@ const cell = z.strictObject({
   topHeight: height.describe(
     'Multiple of 1/16 in at which the upper 95 % bound of the run risk is within what is accepted.',
   ),
+  seasonTopHeight: height
+    .optional()
+    .describe(
+      'Of the whole car: the lowest that keeps the accepted season risk too, as a pick asks; left out where no seasons were run.',
+    ),
   heightAtRisk: height.describe('Height at which the estimate itself is what is accepted.'),
   heightDifference: difference
     .nullable()
@@ -37,6 +44,18 @@ const cell = z.strictObject({
       z.strictObject({
         height: metres.describe('Top height, m.'),
         risk: risk.describe('Risk of a run there.'),
+        contact: risk.describe('The same of real contact: nothing left at all.'),
+        season: risk
+          .optional()
+          .describe('Risk of a season there, of the whole car; left out where no seasons were run.'),
+        gaps: z
+          .strictObject({
+            atSpeed: gap.describe('Of the runs.'),
+            standing: metres.describe(
+              'Straight up from the axle, of the build tyre at build pressure, all at middle values, m.',
+            ),
+          })
+          .describe('Gaps there, before the reserve is taken off.'),
         difference: difference
           .nullable()
           .describe("Of that risk to the base's; null where either is not known."),
@@ -76,6 +95,9 @@ const common = {
   drawsAsked: z
     .boolean()
     .describe("Whether that number was asked for; else they are the runs of the case's pick."),
+  cars: count
+    .nullable()
+    .describe('Simulated cars a setup, each with a season of its own; null where no seasons were run.'),
   accept: z
     .strictObject({
       runRisk: share.describe('Risk of a run on any one tyre.'),
@@ -243,8 +265,14 @@ const places = z.strictObject({
     .describe('In the order of the tubs.'),
 });
 
-/** What a sweep, a comparison or a search for the best place leaves behind; SI. */
-export const studySchema = z.discriminatedUnion('kind', [sweep, setups, classes, places]);
+const optimum = z.strictObject({
+  ...common,
+  kind: z.literal('optimum').describe('The best values of some inputs under risk.'),
+  ...optimumFields(cell, varied.shape),
+});
+
+/** What a sweep, a comparison or a search for the best place or values leaves behind; SI. */
+export const studySchema = z.discriminatedUnion('kind', [sweep, setups, classes, places, optimum]);
 
 export type Study = z.infer<typeof studySchema>;
 export type StudyCell = z.infer<typeof cell>;

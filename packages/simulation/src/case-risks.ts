@@ -58,6 +58,10 @@ export function tubRisks(
   });
 }
 
+/** Risk of a season by height, a tub, of `tubRisks` of its cars. */
+export const seasonRisks = (...tallies: Parameters<typeof tubRisks>): RiskByHeight[] =>
+  tubRisks(...tallies).map(({ touch }) => touch);
+
 /**
  * Risks by height from plain and weighted tallies.
  * @param unseenSeasons  of the plain seasons those of cars where the mixture of the weighted ones does not lead to
@@ -72,7 +76,7 @@ export function caseRisks(
   return {
     tyres: runs.tyres.map((tally, i) => tubRisks(tally, runs.unseen.tyres[i]!, tail?.tyres[i])),
     all: tubRisks(runs.all, runs.unseen.all, tail?.all),
-    seasons: tubRisks(seasons, unseenSeasons, mixtureSeasons).map((risks) => risks.touch),
+    seasons: seasonRisks(seasons, unseenSeasons, mixtureSeasons),
   };
 }
 
@@ -80,9 +84,14 @@ export function caseRisks(
  * Whether the accepted risk of a season may be what decides: not where the accepted run risks of a season, added up, are
  * within it, for the chance of any of several events is at most the sum of theirs.
  */
-export function seasonsMatter({ accept, tyres }: Case): boolean {
-  const runs = tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
-  return runs * accept.runRisk > accept.seasonRisk;
+export function seasonsMatter(source: Case): boolean {
+  const { accept, tyres } = source;
+  const runs = tyres.reduce(
+    (sum, { own, runsPerSeason }) => (own?.runRisk === undefined ? sum + runsPerSeason : sum),
+    0,
+  );
+  const others = tyres.reduce((sum, { own, runsPerSeason }) => sum + runsPerSeason * (own?.runRisk ?? 0), 0);
+  return runs * accept.runRisk + others > accept.seasonRisk;
 }
 
 /**

@@ -12,7 +12,7 @@ const SOME_LAUNCHES = 0.02;
 
 function frontWheels(setup: CaseSetup): Caution[] {
   return byTyre(setup, 'front-wheels', (tyre) => {
-    const share = liftedLaunches(setup, tyre);
+    const share = liftedLaunches(tyre);
     if (share < SOME_LAUNCHES) return undefined;
     const value = (name: CarInput): number => tyre.centralCar[carColumn(name)]!;
     const lift = frontLiftAcceleration(value('rearShare'), value('wheelbase'), value('cgHeight'));
@@ -25,10 +25,10 @@ function frontWheels(setup: CaseSetup): Caution[] {
 }
 
 function trapSpeeds(setup: CaseSetup): Caution[] {
-  return byTyre(setup, 'trap-speed', ({ centralCar }) => {
+  return byTyre(setup, 'trap-speed', ({ centralCar, run }) => {
     const trap = centralCar[carColumn('trapSpeed')]!;
     const launch = centralCar[carColumn('launchAcceleration')]!;
-    if (trap ** 2 < 2 * launch * setup.clearance.distance) return undefined;
+    if (trap ** 2 < 2 * launch * run.distance) return undefined;
     return (
       'The launch acceleration cannot reach the trap speed over this distance; the whole run is taken at the constant ' +
       'acceleration that does. Check both.'

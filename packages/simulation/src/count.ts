@@ -39,14 +39,10 @@ export function clearWorst(worst: WorstRun): void {
  * Takes one evaluated run into `worst`. A hard point that is touched is touched at every height.
  * @throws ModelRangeError when the run came out of the model as no number
  */
-export function takeRun(
-  setup: CaseSetup,
-  tyreName: string,
-  table: RunTable,
-  run: number,
-  worst: WorstRun,
-): void {
-  const { reserve, hardPoints, tubs } = setup.clearance;
+export function takeRun(setup: CaseSetup, tyre: number, table: RunTable, run: number, worst: WorstRun): void {
+  const { hardPoints, tubs } = setup.clearance;
+  const { name, run: its } = setup.tyres[tyre]!;
+  const { reserve } = its;
   let hard = false;
   let hit = false;
   for (let h = 0; h < hardPoints.length; h++) {
@@ -62,7 +58,7 @@ export function takeRun(
     const required = table.requiredHeight[place]!;
     if (Number.isNaN(required)) {
       throw new ModelRangeError(
-        `a run with the tyre ${tyreName} came out as no number: one of its inputs is drawn outside what the model ` +
+        `a run with the tyre ${name} came out as no number: one of its inputs is drawn outside what the model ` +
           'knows. Narrow the widest laws of the case.',
       );
     }

@@ -23,7 +23,7 @@ export interface DrawColumns {
 
 /**
  * Empty columns for one block of draws of every tyre. An input of the car that several tyres share has one column,
- * drawn with the first of them.
+ * drawn with the first of them; so has one of a tyre that several classes share.
  */
 export function createColumns(tyres: readonly RunTyre[]): DrawColumns[] {
   const made: DrawColumns[] = [];
@@ -33,7 +33,11 @@ export function createColumns(tyres: readonly RunTyre[]): DrawColumns[] {
       const first = tyres.findIndex((other) => other.car[index] === tyre.car[index]);
       return made[first]?.car[index] ?? new Float64Array(BLOCK);
     });
-    made.push({ car, tyre: TYRE_INPUTS.map(() => new Float64Array(BLOCK)), together });
+    const own = TYRE_INPUTS.map((_, index) => {
+      const first = tyres.findIndex((other) => other.tyre[index] === tyre.tyre[index]);
+      return made[first]?.tyre[index] ?? new Float64Array(BLOCK);
+    });
+    made.push({ car, tyre: own, together });
   }
   return made;
 }
@@ -116,6 +120,12 @@ export function fillColumns(
 ): void {
   const most = Math.max(...counts);
   const drawn = new Set(settled);
+  /** Draws that a tyre's column must hold: of the class with most of those that share it. */
+  const shared = (i: number, column: Float64Array): number =>
+    counts.reduce(
+      (all, count, k) => (columns[k]!.tyre.includes(column) ? Math.max(all, count) : all),
+      counts[i]!,
+    );
   tyres.forEach((tyre, i) => {
     const { car, tyre: own } = columns[i]!;
     CAR_INPUTS.forEach((name, index) => {
@@ -127,8 +137,10 @@ export function fillColumns(
     });
     TYRE_INPUTS.forEach((name, index) => {
       const input = tyre.tyre[index]!;
-      if (settled.has(own[index]!) || (kept !== 'both' && input.each !== kept)) return;
-      fillInput(input, seed, prefix, tyreStream(tyre.name, name), block, counts[i]!, own[index]!);
+      const column = own[index]!;
+      if (drawn.has(column) || (kept !== 'both' && input.each !== kept)) return;
+      drawn.add(column);
+      fillInput(input, seed, prefix, tyreStream(tyre.tyreName, name), block, shared(i, column), column);
     });
   });
 }

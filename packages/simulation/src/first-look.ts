@@ -1,4 +1,4 @@
-import type { Case } from '@tubgap/casefile';
+import { type Case, numbersIn } from '@tubgap/casefile';
 import { BLOCK, drawsToSupport } from '@tubgap/statistics';
 import { type CaseRisks, caseRisks, seasonsByRuns } from './case-risks.ts';
 import { NO_CENTRES } from './importance/mixture.ts';
@@ -21,14 +21,20 @@ const INSTEAD_OF_SEASONS = 2;
 const seasonsShare = ({ accept, tyres }: Case): number =>
   accept.seasonRisk / tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
 
+/** Least run risk that is accepted in any class. */
+const rarestRun = (source: Case): number =>
+  Math.min(...source.tyres.map((tyre) => numbersIn(source, tyre).runRisk));
+
 /** Whether the runs tell enough of a season. */
 const runsTellSeasons = (source: Case): boolean =>
-  seasonsShare(source) >= source.accept.runRisk / INSTEAD_OF_SEASONS;
+  seasonsShare(source) >= rarestRun(source) / INSTEAD_OF_SEASONS;
 
 /** A case with hardly more runs and cars than its accepted risks ask for. */
 export const lookedAtFirst = (source: Case): Case => {
   const { accept, simulation } = source;
-  const rarest = runsTellSeasons(source) ? Math.min(accept.runRisk, seasonsShare(source)) : accept.runRisk;
+  const rarest = runsTellSeasons(source)
+    ? Math.min(rarestRun(source), seasonsShare(source))
+    : rarestRun(source);
   const runs = Math.min(MOST_RUNS, MORE_RUNS * drawsToSupport(rarest));
   return {
     ...source,

@@ -34,22 +34,22 @@ function exceededBy({ lowest, steps }: TubTally, events: number, share: number):
 
 /**
  * Floors by pilot runs: multiples of 1/4 in, none below the tallies' lowest heights.
- * @param accepted  run risk that the shop accepts
+ * @param accepted  run risk that the shop accepts, of each tyre
  * @param asked  further heights in question of each tub, m: no floor lies above them
  */
 export function floorsOf(
   { tyres }: Pick<RunTallies, 'tyres'>,
-  accepted: number,
+  accepted: readonly number[],
   asked: readonly (readonly number[])[] = [],
 ): number[][] {
-  const share = Math.max(SHARE, TIMES_ACCEPTED * accepted);
-  return tyres.map(({ events, tubs }) =>
-    tubs.map((tub, t) => {
+  return tyres.map(({ events, tubs }, i) => {
+    const share = Math.max(SHARE, TIMES_ACCEPTED * accepted[i]!);
+    return tubs.map((tub, t) => {
       const found = share > MOST_SHARE ? tub.lowest : exceededBy(tub, events, share);
       const least = Math.min(found, ...(asked[t] ?? []));
       return Math.max(tub.lowest, Math.floor(least / (4 * SIXTEENTH) + 1e-9) * 4 * SIXTEENTH);
-    }),
-  );
+    });
+  });
 }
 
 /** Pilot runs of a setup, counted at every height. @throws ModelRangeError when a draw leaves what the model knows */
@@ -79,7 +79,8 @@ export function findFloors(
   asked: readonly number[],
 ): number[][] {
   const heights = namedHeights(source).map((own) => [...own, ...asked]);
-  return floorsOf(pilotRuns(setup, source.simulation.seed, room), source.accept.runRisk, heights);
+  const accepted = setup.tyres.map((tyre) => tyre.accepted);
+  return floorsOf(pilotRuns(setup, source.simulation.seed, room), accepted, heights);
 }
 
 /** A room whose runs are told from the floors on; without floors the room itself. */

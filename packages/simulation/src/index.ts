@@ -50,6 +50,17 @@ export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
 export { mostFrequentMoment } from './most-frequent-moment.ts';
+export { findFastest } from './optimum/find-fastest.ts';
+export {
+  type Beyond,
+  type FoundOptimum,
+  findOptimum,
+  type Optimum,
+  type OptimumGoal,
+  type OptimumWork,
+} from './optimum/find-optimum.ts';
+export { type LatticePlace, MOST_AXES } from './optimum/lattice-search.ts';
+export type { OptimumRoom } from './optimum/search-optimum.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
   chosenTub,
@@ -104,7 +115,7 @@ export {
 } from './runner.ts';
 export { tallySeasons } from './season-risk.ts';
 export { restCautions, type StandingPlace } from './sense-checks.ts';
-export { type CaseSetup, caseSetup, type RunTyre } from './setup.ts';
+export { type CaseSetup, caseSetup, clearanceOf, type RunTyre } from './setup.ts';
 export { inspectShares, type ShareFigures, WHOLE_CLOSING } from './shares.ts';
 export { type SideFault, sideFaults, sideWords, type TyreSides, tyreSides } from './side-rooms.ts';
 export { type BaseSample, type Perform, performHere, pickSample, simulateUntilSettled } from './simulate.ts';
@@ -117,7 +128,13 @@ export { findPlaces, type TubPlaces } from './study/find-places.ts';
 export type { Difference } from './study/paired-difference.ts';
 export { type PlacedTub, withCentre } from './study/places.ts';
 export { searchSample } from './study/search-places.ts';
-export { type CellFigures, type ComparedRisk, type Deciding, studyFigures } from './study/study-figures.ts';
+export {
+  type CellFigures,
+  type ComparedGaps,
+  type ComparedRisk,
+  type Deciding,
+  studyFigures,
+} from './study/study-figures.ts';
 export type { StudySetup } from './study/study-point.ts';
 export {
   blocksOf,
@@ -127,6 +144,7 @@ export {
   runStudy,
   runsOfBlock,
   type Study,
+  type StudyPlan,
   type StudySample,
   type StudyTask,
   type StudyTaskResult,

@@ -2,7 +2,7 @@ import { fillGaps, type GapTable, type TubHeights } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { mostFrequentMoment } from './most-frequent-moment.ts';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, clearanceOf } from './setup.ts';
 
 /** Runs that are looked at closely: gaps, angles, moments and shares come from them, touches from all draws. */
 export const INSPECTION_BLOCKS = 2;
@@ -10,7 +10,8 @@ export const LOOK_RUNS = INSPECTION_BLOCKS * BLOCK;
 
 /** Middle values of the smallest gap of a run, before the reserve is taken off. */
 export interface GapFigures {
-  /** m, 5th percentile and median. */
+  /** m, first and 5th percentile and median. */
+  p01: number;
   p05: number;
   p50: number;
   /** rad, median hub angle of the tight point. */
@@ -29,6 +30,7 @@ function figures(gap: Float64Array, angle: Float64Array, moment: Uint8Array): Ga
   const limit = sampleQuantile(sorted, TIGHTEST);
   const tightest = Array.from(gap.keys()).filter((run) => gap[run]! <= limit);
   return {
+    p01: sampleQuantile(sorted, 0.01),
     p05: sampleQuantile(sorted, 0.05),
     p50: sampleQuantile(sorted, 0.5),
     angle: sampleQuantile(angle.toSorted(), 0.5),
@@ -66,7 +68,7 @@ export function inspectGaps(
         angle: table.angle.subarray(block * BLOCK),
         moment: table.moment.subarray(block * BLOCK),
       };
-      fillGaps(setup.clearance, tyre.setup, room.columns[i]!, room.axleHeights, BLOCK, places, part);
+      fillGaps(clearanceOf(setup, i), tyre.setup, room.columns[i]!, room.axleHeights, BLOCK, places, part);
     });
   }
   const all = createGapTable(rows);

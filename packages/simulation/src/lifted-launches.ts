@@ -9,7 +9,7 @@ import {
 } from '@tubgap/core';
 import { STANDARD_GRAVITY } from '@tubgap/units';
 import { createColumns, fillColumns } from './draws.ts';
-import type { CaseSetup, RunTyre } from './setup.ts';
+import type { RunTyre } from './setup.ts';
 
 /** Launches that are looked at: a share within some 3 %, and quick enough for every point of a sweep. */
 const LAUNCHES = 256;
@@ -20,12 +20,12 @@ const STREAMS = 'launches/';
 const LAUNCH = MOMENTS.indexOf('launch') * MOMENT_LENGTH;
 
 /** Share of a tyre's launches in which the load moved to the rear axle ends at what the front axle carries. */
-export function liftedLaunches(setup: CaseSetup, tyre: RunTyre): number {
+export function liftedLaunches(tyre: RunTyre): number {
   const columns = createColumns([tyre]);
   fillColumns([tyre], SEED, STREAMS, 0, [LAUNCHES], 'both', columns);
   const { car } = columns[0]!;
   const moments = createMomentTable(LAUNCHES);
-  fillMomentTable(setup.clearance, car, LAUNCHES, moments);
+  fillMomentTable(tyre.run, car, LAUNCHES, moments);
   const mass = car[carColumn('mass')]!;
   const rearShare = car[carColumn('rearShare')]!;
   let lifted = 0;

@@ -9,7 +9,7 @@ import {
 import { formatQuantity } from '@tubgap/units';
 import { ModelRangeError } from './count.ts';
 import type { DrawColumns } from './draws.ts';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, clearanceOf } from './setup.ts';
 
 /** A run's inputs, one value each. */
 interface OneRun {
@@ -20,10 +20,11 @@ interface OneRun {
 
 function isKnown(setup: CaseSetup, tyre: number, { car, tyre: own, axleHeight }: OneRun): boolean {
   const moments = createMomentTable(1);
-  const table = createRunTable(setup.clearance, 1);
-  fillMomentTable(setup.clearance, car, 1, moments);
+  const clearance = clearanceOf(setup, tyre);
+  const table = createRunTable(clearance, 1);
+  fillMomentTable(clearance, car, 1, moments);
   const axles = Float64Array.of(axleHeight);
-  evaluateRuns(setup.clearance, setup.tyres[tyre]!.setup, car, own, moments, axles, 1, table);
+  evaluateRuns(clearance, setup.tyres[tyre]!.setup, car, own, moments, axles, 1, table);
   return !Number.isNaN(table.requiredHeight[0]!);
 }
 

@@ -57,10 +57,10 @@ export function readBlock(setup: CaseSetup, room: Pick<BlockRoom, 'tables'>, cou
   const rows = setup.tyres.length + 1;
   const outcome = outcomeOf(setup, room, count);
   const worst = createWorstRun(setup);
-  setup.tyres.forEach(({ name }, i) => {
+  setup.tyres.forEach((_, i) => {
     for (let run = 0; run < count; run++) {
       clearWorst(worst);
-      takeRun(setup, name, room.tables[i]!, run, worst);
+      takeRun(setup, i, room.tables[i]!, run, worst);
       for (let t = 0; t < tubs.length; t++) {
         outcome.steps[i]![t]![run] = worst.steps[t]!;
         outcome.contactSteps[i]![t]![run] = worst.contactSteps[t]!;

@@ -10,7 +10,7 @@ import {
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { OUTLINE_ANGLES } from './replay/outline-cloud.ts';
 import { createBlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, clearanceOf } from './setup.ts';
 
 /**
  * Runs that the outlines come from, few enough to keep all their radii. A radius spreads by some 1/8 in: the percentile of
@@ -125,7 +125,7 @@ export function inspectOutlines(source: CaseSetup, seed: number, place: OutlineP
     setup.tyres.forEach((tyre, i) => {
       const asked = picked !== undefined && i === picked.limiting;
       fillAngles(
-        setup.clearance,
+        clearanceOf(setup, i),
         tyre.setup,
         room.columns[i]!,
         room.axleHeights,

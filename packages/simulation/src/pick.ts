@@ -54,8 +54,9 @@ export const lowestAccepted = (
 ): number | undefined => firstWithin(risk, HEIGHT_STEPS, accepted, end);
 
 /** Why no height keeps the risk: what is touched whatever the height. */
-export function heightProblem(source: Case, runs: RunTallies, tub: number, accepted: number): string {
+export function heightProblem(source: Case, setup: CaseSetup, runs: RunTallies, tub: number): string {
   const { all } = runs;
+  const accepted = Math.min(...setup.tyres.map((tyre) => tyre.accepted));
   const told = (name: string, touches: number): string =>
     `${name} (${wholeText(touches)} of ${wholeText(all.events)} runs)`;
   const points = source.hardPoints
@@ -97,15 +98,19 @@ export function middleStaticGaps(
  * and of the car's season risk are within what the shop accepts.
  */
 export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, runs: RunTallies): Pick[] {
-  const { runRisk, seasonRisk } = source.accept;
+  const { seasonRisk } = source.accept;
+  const accepted = setup.tyres.map((tyre) => tyre.accepted);
   return source.tubs.map((tub, t): Pick => {
     const faults = sideFaults(source, tub);
     const side = sideWords(faults);
     const touch = risks.tyres.map((tubs) => tubs[t]!.touch);
     const season = risks.seasons[t]!;
-    const byTyre = touch.map((risk) => lowestAccepted(risk, runRisk));
+    const byTyre = touch.map((risk, i) => lowestAccepted(risk, accepted[i]!));
     const bySeason = lowestAccepted(season, seasonRisk);
-    const heights = [...touch.map((risk) => heightVerdict(risk, runRisk)), heightVerdict(season, seasonRisk)];
+    const heights = [
+      ...touch.map((risk, i) => heightVerdict(risk, accepted[i]!)),
+      heightVerdict(season, seasonRisk),
+    ];
     const pick: Pick = {
       tub: tub.name,
       verdict: faults.length === 0 ? 'fits' : 'does not fit',
@@ -115,24 +120,24 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
       alone: byTyre.map((step) => (step === undefined ? null : heightOf(setup.lowestHeights[t]!, step))),
     };
     if (heights.includes('does not fit')) {
-      const reason = [side, heightProblem(source, runs, t, runRisk)].filter(Boolean).join('; ');
+      const reason = [side, heightProblem(source, setup, runs, t)].filter(Boolean).join('; ');
       return { ...pick, verdict: 'does not fit', reason };
     }
     if (bySeason === undefined || byTyre.includes(undefined)) {
-      const short = tooFew(touch, season, source.accept);
+      const short = tooFew(touch, season, { runs: accepted, season: seasonRisk });
       if (faults.length > 0) return { ...pick, reason: [side, short.reason].join('; ') };
       return { ...pick, verdict: 'not known', ...short };
     }
     const steps = byTyre as number[];
     const runStep = Math.max(...steps);
     const step = Math.max(runStep, bySeason);
-    const limiting = limitingTyre(risks, t, step, steps);
+    const limiting = limitingTyre(setup, risks, t, step, steps);
     const topHeight = heightOf(setup.lowestHeights[t]!, step);
     return {
       ...pick,
       height: {
         topHeight,
-        mayFall: (step - hopefulStep(risks, t, runRisk, seasonRisk)) * SIXTEENTH,
+        mayFall: (step - hopefulStep(setup, risks, t, seasonRisk)) * SIXTEENTH,
         limitingTyre: setup.tyres[limiting]!.name,
         decidedBy: step === 0 ? 'rest' : bySeason > runStep ? 'season risk' : 'run risk',
         runRisk: risks.tyres[limiting]![t]!.touch(step),
@@ -145,23 +150,32 @@ export function pickHeights(source: Case, setup: CaseSetup, risks: CaseRisks, ru
 }
 
 /** For every tub the lowest top height that the run risks alone ask for, m; undefined where none is supported. */
-export const heightsByRuns = (source: Case, setup: CaseSetup, { tyres }: CaseRisks): (number | undefined)[] =>
+export const heightsByRuns = (setup: CaseSetup, { tyres }: CaseRisks): (number | undefined)[] =>
   setup.lowestHeights.map((lowest, t) => {
-    const steps = tyres.map((tubs) => lowestAccepted(tubs[t]!.touch, source.accept.runRisk));
+    const steps = tyres.map((tubs, i) => lowestAccepted(tubs[t]!.touch, setup.tyres[i]!.accepted));
     return steps.includes(undefined) ? undefined : heightOf(lowest, Math.max(...(steps as number[])));
   });
 
 /** The step that would be picked if every risk stood at the lower end of its interval. */
-function hopefulStep(risks: CaseRisks, tub: number, runRisk: number, seasonRisk: number): number {
-  const steps = risks.tyres.map((tubs) => lowestAccepted(tubs[tub]!.touch, runRisk, 'low') ?? 0);
+function hopefulStep({ tyres }: CaseSetup, risks: CaseRisks, tub: number, seasonRisk: number): number {
+  const steps = risks.tyres.map(
+    (tubs, i) => lowestAccepted(tubs[tub]!.touch, tyres[i]!.accepted, 'low') ?? 0,
+  );
   return Math.max(...steps, lowestAccepted(risks.seasons[tub]!, seasonRisk, 'low') ?? 0);
 }
 
-/** The tyre that asks for the most height; when several ask for the same, the one that touches most. */
-export function limitingTyre(risks: CaseRisks, tub: number, step: number, steps: readonly number[]): number {
+/** The tyre that asks for the most height; when several ask for the same, the one that touches most of what is accepted. */
+export function limitingTyre(
+  setup: CaseSetup,
+  risks: CaseRisks,
+  tub: number,
+  step: number,
+  steps: readonly number[],
+): number {
   let limiting = 0;
   steps.forEach((needed, i) => {
-    const touch = (tyre: number): number => risks.tyres[tyre]![tub]!.touch(step).estimate;
+    const touch = (tyre: number): number =>
+      risks.tyres[tyre]![tub]!.touch(step).estimate / setup.tyres[tyre]!.accepted;
     if (needed > steps[limiting]! || (needed === steps[limiting] && touch(i) > touch(limiting))) limiting = i;
   });
   return limiting;

@@ -10,7 +10,7 @@ import { BLOCK } from '@tubgap/statistics';
 import { createWorstRun, type WorstRun } from './count.ts';
 import { createColumns, type DrawColumns, fillColumns } from './draws.ts';
 import { refuseUnknown } from './model-range.ts';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, clearanceOf, isSameTrack } from './setup.ts';
 
 /** Room for one block of every tyre's runs, used again from block to block. */
 export interface BlockRoom {
@@ -29,9 +29,13 @@ export interface BlockRoom {
   floors?: readonly Float64Array[];
 }
 
-/** Tyre whose runs have the same car inputs, the first of them. */
-const sameCar = (setup: CaseSetup, tyre: number): number =>
-  setup.tyres.findIndex((other) => other.car.every((input, c) => input === setup.tyres[tyre]!.car[c]));
+/** Tyre whose runs have the same car down the same track, the first of them. */
+function sameCar({ tyres }: CaseSetup, tyre: number): number {
+  const own = tyres[tyre]!;
+  return tyres.findIndex(
+    (other) => other.car.every((input, c) => input === own.car[c]) && isSameTrack(other.run, own.run),
+  );
+}
 
 function momentTables(setup: CaseSetup): Float64Array[] {
   const tables: Float64Array[] = [];
@@ -44,7 +48,7 @@ function momentTables(setup: CaseSetup): Float64Array[] {
 export function createBlockRoom(setup: CaseSetup): BlockRoom {
   return {
     columns: createColumns(setup.tyres),
-    tables: setup.tyres.map(() => createRunTable(setup.clearance, BLOCK)),
+    tables: setup.tyres.map((_, i) => createRunTable(clearanceOf(setup, i), BLOCK)),
     axleHeights: new Float64Array(BLOCK),
     moments: momentTables(setup),
     worst: createWorstRun(setup),
@@ -100,10 +104,10 @@ export function evaluateTyre(
   const columns = room.columns[tyre]!;
   const moments = room.moments[tyre]!;
   if (!momentsFilled && !room.filledElsewhere?.has(moments)) {
-    fillMomentTable(setup.clearance, columns.car, count, moments);
+    fillMomentTable(setup.tyres[tyre]!.run, columns.car, count, moments);
   }
   evaluateRuns(
-    setup.clearance,
+    clearanceOf(setup, tyre),
     setup.tyres[tyre]!.setup,
     columns.car,
     columns.tyre,

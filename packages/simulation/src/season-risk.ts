@@ -58,7 +58,7 @@ export function runSeason(
     if (runs === 0) return;
     fillColumns([tyre], seed, `${prefix}run/${tyre.name}/`, address, [runs], 'run', [room.columns[i]!]);
     evaluateTyre(setup, room, i, runs);
-    for (let run = 0; run < runs; run++) takeRun(setup, tyre.name, room.tables[i]!, run, room.worst);
+    for (let run = 0; run < runs; run++) takeRun(setup, i, room.tables[i]!, run, room.worst);
   });
 }
 

@@ -49,7 +49,7 @@ function launchGrip(setup: CaseSetup): Caution[] {
 }
 
 function power(setup: CaseSetup): Caution[] {
-  return byTyre(setup, 'power', ({ centralCar }, index) => {
+  return byTyre(setup, 'power', ({ centralCar, run }, index) => {
     const most = Math.max(
       ...(['gear change', 'finish'] as const).map((moment) => {
         const { tyreThrust, carSpeed } = caseState(setup, { tyre: index, tub: 0, topHeight: HEIGHT, moment });
@@ -57,7 +57,7 @@ function power(setup: CaseSetup): Caution[] {
       }),
     );
     const mass = centralCar[carColumn('mass')]!;
-    const least = (mass * centralCar[carColumn('trapSpeed')]! ** 3) / (3 * setup.clearance.distance);
+    const least = (mass * centralCar[carColumn('trapSpeed')]! ** 3) / (3 * run.distance);
     if (most <= MOST_POWER * least) return undefined;
     return (
       `This run takes about ${Math.round(most / HORSEPOWER / 100) * 100} hp at the tread, ${(most / least).toFixed(1)} times ` +

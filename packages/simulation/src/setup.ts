@@ -1,4 +1,4 @@
-import type { Case, CaseTub, CaseTyre, UncertainInput } from '@tubgap/casefile';
+import { type Case, type CaseTub, type CaseTyre, numbersIn, type UncertainInput } from '@tubgap/casefile';
 import {
   buildLoad,
   CAR_INPUTS,
@@ -17,14 +17,26 @@ import {
 import { centralValue } from '@tubgap/statistics';
 import { ceilTo, SIXTEENTH } from '@tubgap/units';
 
-/** A tyre of a case, ready for the kernel. */
+/** What of a clearance is a class's own. */
+export type ClassRun = Pick<
+  ClearanceSetup,
+  'distance' | 'finishAccelerationIs' | 'gripLostChance' | 'reserve'
+>;
+
+/** A tyre of a case in its class, ready for the kernel: a class is a car, a tyre and its runs. */
 export interface RunTyre {
+  /** Of the tyre in its class: its runs' streams go by it. */
   name: string;
+  /** Of the tyre itself: its inputs' streams go by it, so that in all its classes it is one and the same. */
+  tyreName: string;
   setup: TyreSetup;
+  run: ClassRun;
+  /** Accepted chance that one of its runs goes under the reserve. */
+  accepted: number;
   runsPerSeason: number;
   /** One input a CAR_INPUTS name: the car's, with what this tyre's class changes. */
   car: readonly UncertainInput[];
-  /** One input a TYRE_INPUTS name. */
+  /** One input a TYRE_INPUTS name; what is the same in several classes of a tyre is one object. */
   tyre: readonly UncertainInput[];
   /** All at their middle values. */
   centralCar: Float64Array;
@@ -44,9 +56,46 @@ export interface CaseSetup {
   axleHeight: number | undefined;
   /** Axle height with everything at its middle value, m. */
   centralAxleHeight: number;
-  clearance: ClearanceSetup;
+  /** What all classes have in common; `clearanceOf` has the rest. */
+  clearance: Omit<ClearanceSetup, keyof ClassRun>;
   /** Lowest height in question of each tub, m: a multiple of 1/4 in. */
   lowestHeights: readonly number[];
+}
+
+/** All that the kernel asks of the runs of one class. */
+export const clearanceOf = (
+  { clearance, tyres }: Pick<CaseSetup, 'clearance' | 'tyres'>,
+  tyre: number,
+): ClearanceSetup => ({ ...clearance, ...tyres[tyre]!.run });
+
+/** Whether the same draws of a car have the same moments. */
+export const isSameTrack = (one: ClassRun, other: ClassRun): boolean =>
+  one.distance === other.distance &&
+  one.finishAccelerationIs === other.finishAccelerationIs &&
+  one.gripLostChance === other.gripLostChance;
+
+/** Whether two inputs have the same values wherever their streams are the same. */
+export const isSameInput = (one: UncertainInput, other: UncertainInput): boolean =>
+  one === other ||
+  JSON.stringify([one.law, one.each, one.floor, one.follows]) ===
+    JSON.stringify([other.law, other.each, other.floor, other.follows]);
+
+/** Inputs of a case's tyres, one object for what a tyre has in several classes. */
+function tyreInputs(tyres: readonly CaseTyre[]): UncertainInput[][] {
+  const read: UncertainInput[][] = [];
+  tyres.forEach(({ tyre, inputs }) => {
+    const isSame = (k: number): boolean => tyres[k]!.tyre === tyre;
+    read.push(
+      TYRE_INPUTS.map((name, index) => {
+        const own = inputs[name];
+        const known = read.find((other, k) => isSame(k) && isSameInput(other[index]!, own));
+        // What two tyres are told by one object is still two numbers.
+        const isTaken = read.some((other, k) => !isSame(k) && other[index] === own);
+        return known?.[index] ?? (isTaken ? { ...own } : own);
+      }),
+    );
+  });
+  return read;
 }
 
 const middle = (inputs: readonly UncertainInput[]): Float64Array =>
@@ -87,12 +136,17 @@ export function tubProfile(tub: CaseTub): Tub {
  * @throws RangeError when no sidewall gives a tyre's measured deflection
  */
 export function caseSetup(source: Case, growthFactor = 1): CaseSetup {
-  const tyres = source.tyres.map((tyre): RunTyre => {
+  const ofTyres = tyreInputs(source.tyres);
+  const tyres = source.tyres.map((tyre, i): RunTyre => {
     const car = CAR_INPUTS.map((name) => tyre.car?.[name] ?? source.car[name]);
-    const inputs = TYRE_INPUTS.map((name) => tyre.inputs[name]);
+    const inputs = ofTyres[i]!;
+    const { runRisk: accepted, ...run } = numbersIn(source, tyre);
     return {
       name: tyre.name,
+      tyreName: tyre.tyre,
       setup: tyreSetup(tyre),
+      run,
+      accepted,
       runsPerSeason: tyre.runsPerSeason,
       car,
       tyre: inputs,
@@ -145,14 +199,6 @@ export function caseSetup(source: Case, growthFactor = 1): CaseSetup {
     axleHeight: source.build.axleHeight,
     centralAxleHeight,
     lowestHeights,
-    clearance: {
-      tubs,
-      hardPoints,
-      reserve: source.build.reserve,
-      growthFactor,
-      distance: source.distance,
-      finishAccelerationIs: source.finishAccelerationIs,
-      gripLostChance: source.gripLostChance,
-    },
+    clearance: { tubs, hardPoints, growthFactor },
   };
 }

@@ -1,7 +1,7 @@
 import { fillShareTable, MOMENTS, SHARE_ROWS, SHARES, type ShareTable, type Tub } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock, fillBlockAxleHeights } from './run-risk.ts';
-import type { CaseSetup } from './setup.ts';
+import { type CaseSetup, clearanceOf } from './setup.ts';
 
 /** Runs that shares come from: a percentile of 99 is known to some 1/64 in, one standard error. */
 const RUNS = BLOCK;
@@ -32,7 +32,8 @@ export function inspectShares(
   drawBlock(setup, seed, 0, RUNS, room);
   fillBlockAxleHeights(setup, room, RUNS);
   const columns = room.columns[tyreIndex]!;
-  fillShareTable(setup.clearance, tyre.setup, columns, room.axleHeights, RUNS, tub, topHeight, table);
+  const clearance = clearanceOf(setup, tyreIndex);
+  fillShareTable(clearance, tyre.setup, columns, room.axleHeights, RUNS, tub, topHeight, table);
   const found: ShareFigures[] = [];
   MOMENTS.forEach((moment, m) => {
     for (let s = 0; s < SHARE_ROWS; s++) {

@@ -92,7 +92,7 @@ export async function pickSample(
     draws: found.runs.all.events,
     weightedBlocks: weightedBlocks(source),
     centres: found.centres,
-    heights: heightsByRuns(source, setup, findingRisks(found)),
+    heights: heightsByRuns(setup, findingRisks(found)),
   });
   if (!asked) {
     const { found } = await simulateUntilSettled(source, setup, perform, tell);

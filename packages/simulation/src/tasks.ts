@@ -249,7 +249,7 @@ export function performTask(place: Workplace, task: Task): TaskResult {
     }
     case 'hard points': {
       const look = inspectHardPoints(place.source, setup, task.centres, task.place);
-      return { kind: 'hard points', figures: hardFigures(place.source, setup, task.counts, look) };
+      return { kind: 'hard points', figures: hardFigures(setup, task.counts, look) };
     }
     case 'named runs': {
       const { centres, wanted } = task;

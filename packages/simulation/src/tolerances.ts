@@ -140,14 +140,16 @@ function neededHeights(
     perform({ drawnBy: 'plain', firstBlock: 0, endBlock: blocksOf(draws) }),
     ...(cars === 0 ? [] : [perform({ drawnBy: 'seasons', firstCar: 0, endCar: cars })]),
   ];
-  const ofRuns = Math.max(LEAST, Math.round(accept.runRisk * draws));
+  const ofRuns = (accepted: number): number => Math.max(LEAST, Math.round(accepted * draws));
   const ofSeasons = Math.max(LEAST, Math.round(accept.seasonRisk * cars));
   return study.points.map(({ setup }, p) =>
     setup.clearance.tubs.map((_, t) =>
       Math.max(
         ...counts.flatMap((count) => {
           if (count.drawnBy === 'plain')
-            return count.sums[p]!.tallies.tyres.map((tally) => heightWith(tally.tubs[t]!, ofRuns));
+            return count.sums[p]!.tallies.tyres.map((tally, i) =>
+              heightWith(tally.tubs[t]!, ofRuns(setup.tyres[i]!.accepted)),
+            );
           return count.drawnBy === 'seasons' ? [heightWith(count.sums[p]!.counted.tubs[t]!, ofSeasons)] : [];
         }),
       ),
@@ -176,7 +178,7 @@ export function findTolerances(
   const study = openStudy(toleranceSetups(source, source.tubs[chosen]!), [lowest]);
   const [planned] = study.points;
   // What is counted is rarer than this, so that lower heights are in no question.
-  const rarer = Math.max(source.accept.runRisk, LEAST / draws);
+  const rarer = setup.tyres.map(({ accepted }) => Math.max(accepted, LEAST / draws));
   const floors = floorsOf(pilotOf(planned!, planned!, study.seed), rarer);
   // The crown of a smaller arc may stand lower by what it is smaller. Too high a floor would only allow less.
   const floor = floors.map(([ofTyre]) => ofTyre! - SIXTEENTH * LOSSES.at(-1)!);

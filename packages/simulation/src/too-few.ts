@@ -34,22 +34,27 @@ const eventsNeeded = ({ estimate, events }: Risk, accepted: number): number =>
  * Whether more draws or cars are wanted for one tub.
  * @param runs     risk of a run by height, of every tyre in it
  * @param seasons  risk of a season by height
+ * @param accepted  of each tyre's runs, and of a season
  */
 export function tooFew(
   runs: readonly RiskByHeight[],
   seasons: RiskByHeight,
-  accept: Readonly<{ runRisk: number; seasonRisk: number }>,
+  accepted: Readonly<{ runs: readonly number[]; season: number }>,
 ): TooFew {
-  const wanted = (risks: readonly RiskByHeight[], accepted: number): { needed: number; events: number } => {
-    const open = risks.filter((risk) => heightVerdict(risk, accepted) === 'not known');
-    const least = open.map((risk) => risk(HEIGHT_STEPS - 1));
+  const wanted = (
+    risks: readonly RiskByHeight[],
+    most: readonly number[],
+  ): { needed: number; events: number } => {
+    const open = risks.flatMap((risk, i) =>
+      heightVerdict(risk, most[i]!) === 'not known' ? [{ least: risk(HEIGHT_STEPS - 1), i }] : [],
+    );
     return {
-      needed: Math.max(0, ...least.map((risk) => eventsNeeded(risk, accepted))),
-      events: least[0]?.events ?? 0,
+      needed: Math.max(0, ...open.map(({ least, i }) => eventsNeeded(least, most[i]!))),
+      events: open[0]?.least.events ?? 0,
     };
   };
-  const draws = wanted(runs, accept.runRisk);
-  const cars = wanted([seasons], accept.seasonRisk);
+  const draws = wanted(runs, accepted.runs);
+  const cars = wanted([seasons], [accepted.season]);
   const asks = (
     [
       [draws, 'draws'],

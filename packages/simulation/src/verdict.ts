@@ -18,6 +18,8 @@ export type Standing = 'within' | 'not within' | 'not known';
 export interface TyreStanding {
   tyre: string;
   standing: Standing;
+  /** Accepted risk of a run where its class has one of its own. */
+  accepted?: number | undefined;
   /** Of going under the reserve in a run, and of real contact. */
   runRisk: Risk;
   contactRisk: Risk;
@@ -40,6 +42,7 @@ export interface Verdict extends HeightRisks {
   centreForward: number;
   /** The worst of the tyres, the season and the sides. */
   standing: Standing;
+  /** Of a run with the limiting tyre in its class, and of a season. */
   accepted: { runRisk: number; seasonRisk: number };
   tyres: TyreStanding[];
   season: Standing;
@@ -103,49 +106,50 @@ export function tubVerdict(
   tub: number,
   topHeight: number,
 ): Verdict {
-  const { runRisk, seasonRisk } = source.accept;
+  const { seasonRisk } = source.accept;
+  const accepted = setup.tyres.map((tyre) => tyre.accepted);
   const lowest = setup.lowestHeights[tub]!;
   const step = stepAt(lowest, topHeight);
-  const needed = risks.tyres.map((tubs) => lowestAccepted(tubs[tub]!.touch, runRisk));
+  const needed = risks.tyres.map((tubs, i) => lowestAccepted(tubs[tub]!.touch, accepted[i]!));
   const seasonNeeded = lowestAccepted(risks.seasons[tub]!, seasonRisk);
   const tyres = setup.tyres.map(({ name }, i): TyreStanding => {
     const { touch, contact } = risks.tyres[i]![tub]!;
     return {
       tyre: name,
-      standing: standingAt(touch, step, runRisk, needed[i]),
+      standing: standingAt(touch, step, accepted[i]!, needed[i]),
       runRisk: touch(step),
       contactRisk: contact(step),
+      ...(source.tyres[i]!.own?.runRisk === undefined ? {} : { accepted: accepted[i]! }),
     };
   });
   const season = standingAt(risks.seasons[tub]!, step, seasonRisk, seasonNeeded);
   const belowRest = topHeight < lowest - 1e-9;
   const sides = sideFaults(source, source.tubs[tub]!);
   const standings = [...tyres.map(({ standing }) => standing), season];
-  const limiting =
-    tyres[
-      limitingTyre(
-        risks,
-        tub,
-        step,
-        needed.map((one) => one ?? HEIGHT_STEPS),
-      )
-    ]!;
+  const limits = limitingTyre(
+    setup,
+    risks,
+    tub,
+    step,
+    needed.map((one) => one ?? HEIGHT_STEPS),
+  );
+  const limiting = tyres[limits]!;
   const found = [...needed, seasonNeeded].filter((one) => one !== undefined);
   const isFound = found.length === needed.length + 1;
   const heightNeeded = isFound ? lowest + Math.max(...found) * SIXTEENTH : undefined;
   const touch = risks.tyres.map((tubs) => tubs[tub]!.touch);
   // Where one event surely has no height, more runs of another tell nothing of it.
   const isNone =
-    touch.some((risk) => heightVerdict(risk, runRisk) === 'does not fit') ||
+    touch.some((risk, i) => heightVerdict(risk, accepted[i]!) === 'does not fit') ||
     heightVerdict(risks.seasons[tub]!, seasonRisk) === 'does not fit';
-  const short = tooFew(touch, risks.seasons[tub]!, source.accept);
+  const short = tooFew(touch, risks.seasons[tub]!, { runs: accepted, season: seasonRisk });
   const { drawsNeeded, carsNeeded } = isNone ? { drawsNeeded: 0, carsNeeded: 0 } : short;
   return {
     tub: source.tubs[tub]!.name,
     topHeight,
     centreForward: source.tubs[tub]!.centreForward,
     standing: belowRest || sides.length > 0 ? 'not within' : worstOf(standings),
-    accepted: { runRisk, seasonRisk },
+    accepted: { runRisk: accepted[limits]!, seasonRisk },
     tyres,
     limitingTyre: limiting.tyre,
     runRisk: limiting.runRisk,
@@ -160,8 +164,8 @@ export function tubVerdict(
       ? undefined
       : drawsNeeded > 0 || carsNeeded > 0
         ? short.reason
-        : heightProblem(source, runs, tub, runRisk),
-    narrowRuns: sidesInTheWay(runs.all, tub, runRisk),
+        : heightProblem(source, setup, runs, tub),
+    narrowRuns: sidesInTheWay(runs.all, tub, Math.min(...accepted)),
     roomMissing: heightNeeded === undefined ? [] : missingRoom(source, tub, heightNeeded),
     drawsNeeded,
     carsNeeded,

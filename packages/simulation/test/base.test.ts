@@ -1,6 +1,8 @@
 import type { Case } from '@tubgap/casefile';
 import { describe, expect, it } from 'vitest';
-import { pickHeights } from '../src/pick.ts';
+import { inspectGaps } from '../src/inspect-gaps.ts';
+import { GAP_ANGLES, pickHeights } from '../src/pick.ts';
+import { createBlockRoom } from '../src/run-risk.ts';
 import { caseSetup } from '../src/setup.ts';
 import { performHere, pickSample, simulateUntilSettled } from '../src/simulate.ts';
 import { type CellFigures, studyFigures } from '../src/study/study-figures.ts';
@@ -39,7 +41,7 @@ describe('the case as it stands, beside which others are set', async () => {
   const figures: CellFigures[][][] = [];
   await runStudy(
     study,
-    { ...sample, heights },
+    { ...sample, heights, seasons: { cars: 16, accepted: source.accept.seasonRisk }, gaps: true },
     async (tasks) => tasks.map((task) => performStudyTask(study, task)),
     (totals, p) => {
       const { runRisk } = source.accept;
@@ -58,6 +60,31 @@ describe('the case as it stands, beside which others are set', async () => {
       expect(cell.compared[0]!.risk).toEqual(pick.height!.runRisk);
       expect(cell.compared[0]!.risk.method).toBe('weighted');
     });
+  });
+
+  it('has the contact risk, the season and the gaps of its pick there too, and another setup those of its own draws', () => {
+    const last = figures[0]!.length - 1;
+    picks.forEach((pick, t) => {
+      const limiting = setup.tyres.findIndex(({ name }) => name === pick.height!.limitingTyre);
+      const [one] = figures[0]![limiting]![t]!.compared;
+      expect(one!.contact).toEqual(pick.height!.contactRisk);
+      expect(one!.contact.estimate).toBeGreaterThan(0);
+      expect(one!.season).toBeUndefined();
+      const whole = figures[0]![last]![t]!;
+      expect(whole.compared[0]!.season).toEqual(pick.height!.seasonRisk);
+      expect(whole.season).toEqual({ topHeight: pick.height!.topHeight });
+      expect(one!.gaps!.standing).toBe(pick.height!.staticGaps[GAP_ANGLES.indexOf(0)]);
+    });
+    setups.forEach(({ source: own }, p) => {
+      const alone = caseSetup(own);
+      const looked = inspectGaps(alone, own.simulation.seed, heights, createBlockRoom(alone));
+      const told = figures[p]!.map((tubs) =>
+        tubs.map(({ compared }) => compared.map(({ gaps }) => gaps!.atSpeed)),
+      );
+      expect(told).toEqual(looked);
+    });
+    const p01 = figures.map((rows) => rows[0]![0]!.compared[0]!.gaps!.atSpeed.p01);
+    expect(p01[1]).not.toBe(p01[0]);
   });
 
   it('differs from another setup by the difference of the two risks that are told, in every row', () => {

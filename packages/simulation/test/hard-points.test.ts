@@ -46,7 +46,7 @@ function looked(
     unseen: tallies.unseen.tyres.map((tally) => tally.hardTouches),
     events: tallies.all.events,
   };
-  const figures = hardFigures(source, setup, counts, look)[0]!;
+  const figures = hardFigures(setup, counts, look)[0]!;
   return { figures, tallies, gaps: look.runs[0]![0]!.gap };
 }
 

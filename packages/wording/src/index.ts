@@ -10,6 +10,7 @@ export {
   strongRow,
 } from './block.ts';
 export { carSpreadWords } from './car-spread.ts';
+export { type Column, type ColumnName, columnsOf, madeColumn } from './columns/column.ts';
 export { type ExistingReport, existingBrief, existingLines } from './existing.ts';
 export { inputNamed, inputWords } from './input.ts';
 export {
@@ -34,12 +35,21 @@ export {
 } from './risk.ts';
 export { carsLikeThis, isOfFewCars, type SeasonRuns, seasonWords } from './season.ts';
 export { shareWords } from './share.ts';
-export { csvText, harmlessCell, type SheetTable, yesNo } from './table.ts';
+export {
+  COLUMNS_FILE,
+  columnsText,
+  csvText,
+  harmlessCell,
+  type SheetTable,
+  tableFiles,
+  yesNo,
+} from './table.ts';
 export { unbroken } from './unbroken.ts';
 export {
   leastLine,
   type ReportLine,
   raiseWords,
+  reserveWith,
   standingWords,
   subjectOf,
   type VerdictReport,

@@ -2,6 +2,7 @@ import { BLANK, type Block, row, rowsOf, strongRow } from './block.ts';
 import { boundWords, comesClose } from './risk.ts';
 import {
   type ReportLine,
+  reserveWith,
   TO_MEND,
   type VerdictReport,
   type VerdictSubject,
@@ -19,7 +20,8 @@ interface VerdictTold {
 function verdictTold(report: VerdictReport, subject: VerdictSubject): VerdictTold {
   const [standing, ...lines] = verdictLines(report, subject);
   const mend = lines.find(({ label }) => label === TO_MEND)!;
-  const { reserve, units } = subject;
+  const { units } = subject;
+  const reserve = reserveWith(subject, report.verdict.limitingTyre);
   const tooClose = {
     label: 'TOO CLOSE',
     text: `a run ${comesClose(reserve, units)}: ${boundWords(report.verdict.runRisk.high)}`,

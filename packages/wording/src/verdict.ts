@@ -33,10 +33,18 @@ export interface VerdictReport {
 export interface VerdictSubject {
   /** Gap to be kept, m. */
   reserve: number;
+  /** Of tyres whose class has a gap of its own to be kept, by name, m. */
+  ownReserves?: Readonly<Record<string, number>>;
   tyres: SeasonRuns;
   /** In which its lengths are told; left out: inches. */
   units?: LengthUnits | undefined;
 }
+
+type OwnGap = Readonly<{ reserve?: number | undefined }>;
+
+/** Gap to be kept in the runs of a tyre, m. */
+export const reserveWith = ({ reserve, ownReserves }: VerdictSubject, tyre: string): number =>
+  ownReserves?.[tyre] ?? reserve;
 
 /** What the words of a verdict need of its case. */
 export const subjectOf = ({
@@ -45,10 +53,18 @@ export const subjectOf = ({
   units,
 }: Readonly<{
   build: Readonly<{ reserve: number }>;
-  tyres: SeasonRuns;
+  /** Of a case, or of its result. */
+  tyres: readonly (SeasonRuns[number] &
+    Readonly<{ own?: OwnGap | undefined; inClass?: OwnGap | undefined }>)[];
   units?: LengthUnits | undefined;
 }>): VerdictSubject => ({
   reserve: build.reserve,
+  ownReserves: Object.fromEntries(
+    tyres.flatMap(({ name, own, inClass }) => {
+      const reserve = (own ?? inClass)?.reserve;
+      return reserve === undefined ? [] : [[name, reserve]];
+    }),
+  ),
   tyres,
   units,
 });
@@ -132,12 +148,9 @@ function mendLine({ verdict, move }: VerdictReport, { units }: VerdictSubject): 
 }
 
 /** What a tub that is set out higher than it must be would risk at the least height that will do. */
-export const leastLine = (
-  { topHeight, ...risks }: LeastHeight,
-  { reserve, tyres, units }: VerdictSubject,
-): ReportLine => ({
+export const leastLine = ({ topHeight, ...risks }: LeastHeight, subject: VerdictSubject): ReportLine => ({
   label: 'at the least',
-  text: `${figuresIn(units).length(topHeight, 'up')}: ${comesClose(reserve, units)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, tyres)}`,
+  text: `${figuresIn(subject.units).length(topHeight, 'up')}: ${comesClose(reserveWith(subject, risks.limitingTyre), subject.units)} in ${riskWords(risks.runRisk, 'run')}; real contact: ${riskWords(risks.contactRisk, 'run')}; a season: ${seasonWords(risks, subject.tyres)}`,
 });
 
 const isSetHigher = (least: LeastHeight, { topHeight }: Verdict): boolean =>
@@ -156,7 +169,8 @@ const heightLines = ({ verdict, least }: VerdictReport, { units }: VerdictSubjec
 
 function riskLines({ verdict, least, carSpread }: VerdictReport, subject: VerdictSubject): ReportLine[] {
   const { accepted, runRisk, contactRisk, limitingTyre, tyres, belowRest, lowestHeight } = verdict;
-  const { reserve, units } = subject;
+  const { units } = subject;
+  const reserve = reserveWith(subject, limitingTyre);
   const runs = subject.tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0);
   const others = tyres.filter(({ tyre, standing }) => tyre !== limitingTyre && standing !== 'within');
   return [
@@ -172,7 +186,10 @@ function riskLines({ verdict, least, carSpread }: VerdictReport, subject: Verdic
       label: 'Risk, a run',
       text: `${limitingTyre} ${comesClose(reserve, units)} in ${riskWords(runRisk, 'run')} (accepted: ${oneIn(accepted.runRisk)}); real contact: ${riskWords(contactRisk, 'run')}`,
     },
-    ...others.map(({ tyre, runRisk: risk }) => ({ label: '', text: `${tyre}: ${riskWords(risk, 'run')}` })),
+    ...others.map(({ tyre, runRisk: risk, accepted: own }) => ({
+      label: '',
+      text: `${tyre}: ${riskWords(risk, 'run')}${own === undefined ? '' : ` (accepted: ${oneIn(own)})`}`,
+    })),
     ...(carSpread === undefined
       ? []
       : [

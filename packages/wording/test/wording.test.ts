@@ -97,7 +97,10 @@ test('a verdict reads in the units of its reader alone, and what it must be rais
 
 test('a cell that a spreadsheet would run stands as text, a number as it is', async () => {
   const text = await csvText({
-    header: ['name', 'value'],
+    columns: [
+      { name: 'name', unit: '', about: 'what it is' },
+      { name: 'value', unit: '', about: 'how much' },
+    ],
     rows: [
       ['=1+1', -3.5],
       ['@x', '-3.5'],

@@ -1,4 +1,4 @@
-import { type Case, type Issue, parseCase, readCaseText, type Setting } from '@tubgap/casefile';
+import { type Case, type Issue, numbersIn, parseCase, readCaseText, type Setting } from '@tubgap/casefile';
 import { MOMENTS } from '@tubgap/core';
 import { type CaseSetup, caseSetup, caseState, sideFaults } from '@tubgap/simulation';
 import { INCH, onTape, toDegrees } from '@tubgap/units';
@@ -7,9 +7,12 @@ import { NO_MEASURES } from '../carried/measures.ts';
 import { remarkIn } from '../carried/shown-remark.ts';
 import type { BenchState, Notch } from './bench-state.ts';
 
-/** A case with what the page has set in it, ready to be drawn and counted; or why it cannot be read. */
+/**
+ * A case with what the page has set in it, ready to be drawn and counted; or why it cannot be read. `whole` is all that it
+ * says, `source` the same as it is for the tyre in hand in its class.
+ */
 export type BenchCase =
-  | { ok: true; source: Case; setup: CaseSetup; tub: number; tyre: number; inputs: string }
+  | { ok: true; whole: Case; source: Case; setup: CaseSetup; tub: number; tyre: number; inputs: string }
   | { ok: false; issues: Issue[] };
 
 const settingsOf = (values: BenchState['values']): Setting[] =>
@@ -70,18 +73,19 @@ export function caseIn(
 ): BenchCase {
   const read = readCarried(carried, settingsOf(state.values));
   if (!read.ok) return { ok: false, issues: read.issues };
-  const source: Case = { ...read.value, tubs: movedTubs(read.value, state) };
+  const tyre = Math.max(
+    0,
+    read.value.tyres.findIndex(({ name }) => name === state.tyre),
+  );
+  const whole: Case = { ...read.value, tubs: movedTubs(read.value, state) };
+  const source = inClassOf(whole, tyre);
   const tub = Math.max(
     0,
     source.tubs.findIndex(({ name }) => name === state.tub),
   );
-  const tyre = Math.max(
-    0,
-    source.tyres.findIndex(({ name }) => name === state.tyre),
-  );
   const inputs = JSON.stringify([numberOf(carried), state.values, source.tyres[tyre]!.name]);
   try {
-    return { ok: true, source, setup: caseSetup(source), tub, tyre, inputs };
+    return { ok: true, whole, source, setup: caseSetup(source), tub, tyre, inputs };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return {
@@ -91,6 +95,28 @@ export function caseIn(
       ],
     };
   }
+}
+
+/** The same case, its gap to be kept and its accepted risk said as they are in the class of one tyre: the one in hand. */
+function inClassOf(source: Case, tyre: number): Case {
+  const { reserve, runRisk } = source.tyres[tyre]!.own ?? {};
+  if (reserve === undefined && runRisk === undefined) return source;
+  return {
+    ...source,
+    build: { ...source.build, ...(reserve !== undefined && { reserve }) },
+    accept: { ...source.accept, ...(runRisk !== undefined && { runRisk }) },
+    tyres: source.tyres.map((one) => {
+      const its = numbersIn(source, one);
+      return {
+        ...one,
+        own: {
+          ...one.own,
+          ...(reserve !== undefined && { reserve: its.reserve }),
+          ...(runRisk !== undefined && { runRisk: its.runRisk }),
+        },
+      };
+    }),
+  };
 }
 
 /** Where to begin: as the page was told, as the case says it was saved, as its first height says, or with an inch more than middle values ask for. */

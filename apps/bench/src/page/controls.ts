@@ -202,7 +202,7 @@ export function controlsOf(source: Case, raw: unknown, tyre: number): Control[] 
       id: 'reserve',
       label: 'Gap to be kept',
       note: 'for debris and flex',
-      path: 'build.reserve',
+      path: own.own?.reserve === undefined ? 'build.reserve' : `tyres[${tyre}].class.build.reserve`,
       law: false,
       kind: 'length',
       value: source.build.reserve,

@@ -8,7 +8,7 @@ import type { Known } from './estimate.ts';
 type ReadCase = Extract<BenchCase, { ok: true }>;
 
 /** All that a case says, and the places of its tubs: what a sample of it depends on. */
-const sourceText = ({ source }: ReadCase): string => JSON.stringify(source);
+const sourceText = ({ whole }: ReadCase): string => JSON.stringify(whole);
 
 /** The case of which a page carries the pick's sample, to be known again; undefined where it carries none. */
 export function pickedCase(carried: Carried, first: BenchState): string | undefined {

@@ -34,9 +34,9 @@ export function plainCars({ book, cars }: Pick<Book, 'book' | 'cars'>): PlainCar
         source,
         readings: stretch.readings,
         tyres: Object.fromEntries(
-          source.tyres.map(({ name: tyre }) => {
+          source.tyres.map(({ name, tyre }) => {
             const batch = stretch.batches[tyre];
-            return [tyre, { model: tyre, ...(batch ? { batch } : {}) }];
+            return [name, { model: tyre, ...(batch ? { batch } : {}) }];
           }),
         ),
         seen: { unmarkedRuns, marks },

@@ -1,5 +1,5 @@
 import { inchCell, KMH, MPH } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
+import { columnsOf, type SheetTable, yesNo } from '@tubgap/wording';
 import { countsOf } from './counts.ts';
 import { type Due, dueWords } from './due.ts';
 import type { FoundBook } from './finish-book.ts';
@@ -20,7 +20,8 @@ export function carsSheet({ cars }: Book, { priors, apart }: FoundBook): SheetTa
       .map(({ tyre, chance }) => `${tyre} ${chance.toFixed(3)}`)
       .join('; ');
   return {
-    header: [
+    columns: columnsOf(
+      'inch',
       'car',
       'tyres',
       'readings',
@@ -29,7 +30,7 @@ export function carsSheet({ cars }: Book, { priors, apart }: FoundBook): SheetTa
       'newest',
       'log_gain_from_others',
       'chance_apart',
-    ],
+    ),
     rows: cars.map((car) => {
       const { readings, unmarkedRuns, marks, newest } = countsOf(car);
       const tyres = car.source.tyres.map(({ name }) => name).join('; ');
@@ -41,10 +42,10 @@ export function carsSheet({ cars }: Book, { priors, apart }: FoundBook): SheetTa
 /** What is believed of each tyre model, input by input, for a car that is not in the book. */
 export function tyresSheet({ priors }: FoundBook): SheetTable {
   return {
-    header: ['tyre', 'construction', 'tyres_seen', 'input', 'before', 'after', 'narrowed'],
+    columns: columnsOf('inch', 'tyre', 'construction', 'tyres_seen', 'input', 'before', 'after', 'narrowed'),
     rows: [...priors.models, ...priors.constructions].flatMap(({ model, construction, cars, inputs }) => {
       const tyre = model ?? `any ${construction} never seen`;
-      if (inputs.length === 0) return [[tyre, construction, cars, '', '', '', 'no']];
+      if (inputs.length === 0) return [[tyre, construction, cars, '', '', '', yesNo(false)]];
       return inputs.map(({ label, before, after }) => [
         tyre,
         construction,
@@ -52,7 +53,7 @@ export function tyresSheet({ priors }: FoundBook): SheetTable {
         label,
         before,
         after,
-        'yes',
+        yesNo(true),
       ]);
     }),
   };
@@ -76,14 +77,27 @@ export function commonSheet({ priors }: FoundBook): SheetTable {
     0,
     `${inchCell(middle)} (${inchCell(low)} to ${inchCell(high)})`,
   ]);
-  return { header: ['of', 'cars_seen', 'what', 'before', 'after'], rows: [...inputs, ...tapes] };
+  return {
+    columns: columnsOf('inch', 'of', 'cars_seen', 'what', 'before', 'after'),
+    rows: [...inputs, ...tapes],
+  };
 }
 
 /** Growth by speed of each model, with its band before and after. */
 export function growthSheet({ growth }: FoundBook): SheetTable {
-  const bands = ['before_low', 'before_middle', 'before_high', 'after_low', 'after_middle', 'after_high'];
   return {
-    header: ['tyre', 'speed_mph', 'speed_km_h', ...bands.map((name) => `${name}_in`)],
+    columns: columnsOf(
+      'inch',
+      'tyre',
+      'speed_mph',
+      'speed_km_h',
+      'before_p05',
+      'before_p50',
+      'before_p95',
+      'after_p05',
+      'after_p50',
+      'after_p95',
+    ),
     rows: growth.flatMap(({ model, speeds, before, after }) =>
       speeds.map((speed, k) => [
         model,
@@ -97,18 +111,27 @@ export function growthSheet({ growth }: FoundBook): SheetTable {
 
 /** Every entry of runs: how likely a mark was from the other cars, and whether there was one. */
 export const forecastSheet = ({ forecasts }: FoundBook): SheetTable => ({
-  header: ['car', 'entry', 'chance_of_a_mark', 'mark'],
+  columns: columnsOf('inch', 'car', 'entry', 'chance_of_a_mark', 'mark'),
   rows: forecasts.map(({ car, reading, chance, happened }) => [
     car,
     reading,
     Number(chance.toPrecision(4)),
-    happened ? 'yes' : 'no',
+    yesNo(happened),
   ]),
 });
 
 /** Forecasts of about the same chance, and how many came true, with the range of 95 in 100. */
 export const reliabilitySheet = ({ reliability }: FoundBook): SheetTable => ({
-  header: ['chance_from', 'chance_to', 'entries', 'foretold', 'with_mark', 'share_low', 'share_high'],
+  columns: columnsOf(
+    'inch',
+    'chance_from',
+    'chance_to',
+    'entries',
+    'foretold',
+    'with_mark',
+    'share_low',
+    'share_high',
+  ),
   rows: reliability.map(({ from, to, forecasts, foretold, happened, interval }) => [
     Number(from.toPrecision(3)),
     Number(to.toPrecision(3)),
@@ -122,15 +145,16 @@ export const reliabilitySheet = ({ reliability }: FoundBook): SheetTable => ({
 
 /** What one more measurement would teach: of the height that a new car needs, and of how a model's tyres grow. */
 export const teachingSheet = ({ teachings, heightTeachings }: FoundBook): SheetTable => ({
-  header: [
+  columns: columnsOf(
+    'inch',
     'tyre',
     'car',
     'measure',
     'teaches',
     'share_of_what_is_not_known',
-    'height_sd_in',
-    'height_sd_then_in',
-  ],
+    'height_sd',
+    'height_sd_then',
+  ),
   rows: [
     ...heightTeachings.map(({ model, car, measure, share, before, after }) => [
       model,
@@ -155,7 +179,7 @@ export const teachingSheet = ({ teachings, heightTeachings }: FoundBook): SheetT
 
 /** Readings that sit badly with the case or with all else that is known of their car. */
 export const conflictSheet = ({ conflicts }: FoundBook): SheetTable => ({
-  header: ['car', 'file', 'reading', 'at_odds_with', 'chance'],
+  columns: columnsOf('inch', 'car', 'file', 'reading', 'at_odds_with', 'chance'),
   rows: conflicts.map(({ car, file, reading, against, chance }) => [
     car,
     file,
@@ -166,6 +190,6 @@ export const conflictSheet = ({ conflicts }: FoundBook): SheetTable => ({
 });
 
 export const dueSheet = (due: readonly Due[]): SheetTable => ({
-  header: ['car', 'kind', 'what'],
+  columns: columnsOf('inch', 'car', 'kind', 'what'),
   rows: due.map((one) => [one.car, one.kind, dueWords(one)]),
 });

@@ -46,8 +46,9 @@ function dueOf({ name: car, source, readings, history, rejected }: BookEntry): D
   if (newest !== undefined && !readings.runs.some(({ date }) => date >= newest.date)) {
     due.push({ kind: 'no runs since', car, ...newest });
   }
-  for (const { name: tyre } of source.tyres) {
-    if (!readings.rollouts.some((reading) => reading.tyre === tyre))
+  for (const tyre of new Set(source.tyres.map((own) => own.tyre))) {
+    const names = source.tyres.flatMap((own) => (own.tyre === tyre ? [own.name] : []));
+    if (!readings.rollouts.some((reading) => names.includes(reading.tyre)))
       due.push({ kind: 'no rollout', car, tyre });
   }
   const tyre = source.runLog?.tyre ?? source.build.tyre;

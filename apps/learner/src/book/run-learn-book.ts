@@ -8,7 +8,7 @@ import {
   stop,
 } from '@tubgap/casefile/command-line';
 import { holdResults } from '@tubgap/results';
-import { BLANK, csvText, heading, line, paragraph, rowsOf, strongRow } from '@tubgap/wording';
+import { BLANK, heading, line, paragraph, rowsOf, strongRow, tableFiles } from '@tubgap/wording';
 import { printed, terminal } from '@tubgap/wording/terminal';
 import { MADE_BY } from '../made-by.ts';
 import { bookPage } from './book-page.ts';
@@ -46,6 +46,7 @@ reliability.csv     forecasts of about the same chance together, and how many ca
 measure-next.csv    what one more measurement would teach of the next car's height, and of how a model's tyres grow
 conflicts.csv       readings that sit badly with their case or with all else that is known of the car
 due.csv             what is due, car by car
+columns.csv         what every column of these tables means, with its unit
 written.json        what this program wrote here; what you change of it is kept
 
 What a builder's tubs have in common is taken over where the case says who sets its tub out, as book.yaml does: builder: …
@@ -67,15 +68,17 @@ async function bookFiles(book: Book, found: FoundBook, due: readonly Due[]): Pro
       : {}),
     ...Object.fromEntries(learned),
     'book.html': bookPage(book, found, due),
-    'cars.csv': await csvText(carsSheet(book, found)),
-    'tyres.csv': await csvText(tyresSheet(found)),
-    'in-common.csv': await csvText(commonSheet(found)),
-    'growth.csv': await csvText(growthSheet(found)),
-    'forecasts.csv': await csvText(forecastSheet(found)),
-    'reliability.csv': await csvText(reliabilitySheet(found)),
-    'measure-next.csv': await csvText(teachingSheet(found)),
-    'conflicts.csv': await csvText(conflictSheet(found)),
-    'due.csv': await csvText(dueSheet(due)),
+    ...(await tableFiles({
+      'cars.csv': carsSheet(book, found),
+      'tyres.csv': tyresSheet(found),
+      'in-common.csv': commonSheet(found),
+      'growth.csv': growthSheet(found),
+      'forecasts.csv': forecastSheet(found),
+      'reliability.csv': reliabilitySheet(found),
+      'measure-next.csv': teachingSheet(found),
+      'conflicts.csv': conflictSheet(found),
+      'due.csv': dueSheet(due),
+    })),
     'READ-ME.txt': GUIDE,
   };
 }

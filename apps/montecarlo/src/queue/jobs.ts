@@ -1,7 +1,7 @@
 import type { JobsOptions } from 'bullmq';
 import { z } from 'zod';
 import { BUILD } from '../options.ts';
-import { orderKey, readOrder, type SweepOrder } from '../shards/order.ts';
+import { keyOf, type Order, readAnyOrder } from '../shards/kinds.ts';
 
 /** Version of what travels through the queue; both ends refuse another. */
 const JOB_VERSION = 1;
@@ -42,12 +42,14 @@ export const jobId = (key: string, shard: number): string => jobStem(key) + shar
 /** Where the order of a sweep lies, and the mark that it was cancelled. */
 export const ORDERS = `${PREFIX}:order:`;
 export const orderName = (key: string): string => ORDERS + key;
+/** Where the bytes of a shard lie that are too large for its job. */
+export const bytesName = (key: string, shard: number): string => `${PREFIX}:bytes:${key}:${shard}`;
 export const cancelName = (key: string): string => `${PREFIX}:cancelled:${key}`;
 
 /** Reads an order that lies in Redis; undefined when it is not the one that its key stands for. */
-export function storedOrder(key: string, text: string): SweepOrder | undefined {
-  const order = readOrder(text);
-  return order !== undefined && orderKey(order) === key ? order : undefined;
+export function storedOrder(key: string, text: string): Order | undefined {
+  const order = readAnyOrder(text);
+  return order !== undefined && keyOf(order) === key ? order : undefined;
 }
 
 const DAY = 24 * 3600;

@@ -2,10 +2,10 @@ import { type Job, Queue, QueueEvents } from 'bullmq';
 import type { Redis } from 'ioredis';
 import { MADE_BY } from '../options.ts';
 import type { Executor, ExecutorReport } from '../shards/executor.ts';
-import { orderText, type SweepOrder } from '../shards/order.ts';
-import { checkShard, foreignTo } from '../shards/shard.ts';
+import type { AnyShard, Kind, Order } from '../shards/kinds.ts';
 import { connect, soon } from './connection.ts';
 import {
+  bytesName,
   cancelName,
   JOB_OPTIONS,
   jobId,
@@ -18,8 +18,6 @@ import {
 } from './jobs.ts';
 import { othersText, workersThere } from './workers.ts';
 
-/** Shards of one sweep in the queue at a time: what is kept here does not grow with their number. */
-const WINDOW = 256;
 /** However well the queue tells of what happens, all that is out is looked at so often, ms. */
 const LOOK_EVERY = 2000;
 /** Answers of a shard that may be no answer before it is given up. */
@@ -50,25 +48,34 @@ function alarm(): { ring: () => void; wait: (milliseconds: number) => Promise<vo
   };
 }
 
-/** One sweep on its way through the queue. */
-class QueueClient {
+/** One order on its way through the queue. */
+class QueueClient<O extends Order, S extends AnyShard> {
   readonly #queue: Queue;
   readonly #redis: Redis;
-  readonly #order: SweepOrder;
+  readonly #kind: Kind<O, S>;
+  readonly #order: O;
   readonly #key: string;
-  readonly #report: ExecutorReport;
+  readonly #report: ExecutorReport<S>;
   readonly #text: string;
   readonly #wrong = new Map<number, number>();
   /** Shards that are in the queue, as far as is known here. */
   readonly out = new Set<number>();
 
-  constructor(queue: Queue, redis: Redis, order: SweepOrder, key: string, report: ExecutorReport) {
+  constructor(
+    queue: Queue,
+    redis: Redis,
+    kind: Kind<O, S>,
+    order: O,
+    key: string,
+    report: ExecutorReport<S>,
+  ) {
     this.#queue = queue;
+    this.#kind = kind;
     this.#redis = redis;
     this.#order = order;
     this.#key = key;
     this.#report = report;
-    this.#text = orderText(order);
+    this.#text = kind.text(order);
   }
 
   /** Puts shards into the queue; one that is there already stays as it is. */
@@ -111,17 +118,19 @@ class QueueClient {
   async #settle(shard: number, job: Job): Promise<void> {
     const state = await job.getState();
     if (state === 'completed') {
-      const read = checkShard(job.returnvalue);
+      const bytes = (await this.#redis.getBuffer(bytesName(this.#key, shard))) ?? undefined;
+      const read = this.#kind.check(job.returnvalue, bytes);
       const wrong =
         'wrong' in read
           ? read.wrong
-          : (foreignTo(this.#order, this.#key, read.shard) ??
+          : (this.#kind.foreign(this.#order, this.#key, read.shard) ??
             (read.shard.shard === shard ? undefined : `is shard ${read.shard.shard}`));
       if ('shard' in read && wrong === undefined) {
         // Kept here before it leaves the queue: a coordinator that dies in between finds it in both places.
         this.#report.done(read.shard);
         this.out.delete(shard);
         await job.remove();
+        await this.#redis.del(bytesName(this.#key, shard));
         return;
       }
       const times = (this.#wrong.get(shard) ?? 0) + 1;
@@ -149,7 +158,10 @@ class QueueClient {
 }
 
 /** An executor behind the queue at REDIS_URL. @throws StudyFault when no Redis answers there */
-export async function queueExecutor(): Promise<Executor> {
+export async function queueExecutor<O extends Order, S extends AnyShard>(
+  kind: Kind<O, S>,
+): Promise<Executor<O, S>> {
+  const { window } = kind;
   const { redis, shown } = await connect();
   const queue = new Queue(QUEUE, { connection: redis, prefix: PREFIX });
   const events = new QueueEvents(QUEUE, { connection: redis, prefix: PREFIX });
@@ -169,7 +181,7 @@ export async function queueExecutor(): Promise<Executor> {
     stopping = resolve;
   });
 
-  const pass = async (client: QueueClient, key: string, shards: readonly number[]): Promise<void> => {
+  const pass = async (client: QueueClient<O, S>, key: string, shards: readonly number[]): Promise<void> => {
     await client.begin();
     const there = await workersThere(redis);
     if (there?.own === 0) {
@@ -185,8 +197,8 @@ export async function queueExecutor(): Promise<Executor> {
     let next = 0;
     let looked = performance.now();
     while (!stopped && (next < shards.length || client.out.size > 0)) {
-      const room = WINDOW - client.out.size;
-      if (room > WINDOW / 4 || next === 0) {
+      const room = window - client.out.size;
+      if (room > window / 4 || next === 0) {
         await client.put(shards.slice(next, next + room));
         next = Math.min(shards.length, next + room);
       }
@@ -205,7 +217,7 @@ export async function queueExecutor(): Promise<Executor> {
 
   return {
     work: async (order, key, shards, report) => {
-      const client = new QueueClient(queue, redis, order, key, report);
+      const client = new QueueClient(queue, redis, kind, order, key, report);
       // While Redis is away its commands wait; a stop by hand does not.
       await Promise.race([pass(client, key, shards), stop]);
       if (stopped) await soon(client.withdraw());

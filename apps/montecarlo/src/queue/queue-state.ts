@@ -1,7 +1,7 @@
 import { Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
 import { MADE_BY } from '../options.ts';
-import type { SweepOrder } from '../shards/order.ts';
+import { isDraws, type Order } from '../shards/kinds.ts';
 import {
   cancelName,
   jobStem,
@@ -56,7 +56,7 @@ async function allQueued(redis: Redis): Promise<Queued[]> {
   return queued;
 }
 
-const orderAt = async (redis: Redis, key: string): Promise<SweepOrder | undefined> =>
+const orderAt = async (redis: Redis, key: string): Promise<Order | undefined> =>
   storedOrder(key, (await redis.get(orderName(key))) ?? '');
 
 /** Sweeps in the queue that another build has put there. */
@@ -69,10 +69,11 @@ export async function ordersOfOthers(redis: Redis): Promise<{ name: string; made
   });
 }
 
-function orderText(order: SweepOrder | undefined): string {
+function orderText(order: Order | undefined): string {
   if (order === undefined) return 'a sweep of another version';
   const { case: of, madeBy } = order.head;
-  return `${of.name}, ${order.shards} shards${madeBy === MADE_BY ? '' : ` (${madeBy})`}`;
+  const what = isDraws(order) ? 'files of draws' : 'shards';
+  return `${of.name}, ${order.shards} ${what}${madeBy === MADE_BY ? '' : ` (${madeBy})`}`;
 }
 
 /** What is in the queue, in lines. */

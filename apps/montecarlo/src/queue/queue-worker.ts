@@ -2,10 +2,20 @@ import { onStop, stopCode } from '@tubgap/results';
 import { type Job, type JobJson, UnrecoverableError, Worker } from 'bullmq';
 import { MADE_BY } from '../options.ts';
 import { failureOf, openShardPool } from '../shards/executor.ts';
-import type { SweepOrder } from '../shards/order.ts';
-import { checkShard, type Shard } from '../shards/shard.ts';
+import { type AnyShard, type Order, partedOf } from '../shards/kinds.ts';
 import { connect, soon } from './connection.ts';
-import { inputReason, orderName, PREFIX, QUEUE, readJob, readReason, STALL, storedOrder } from './jobs.ts';
+import {
+  bytesName,
+  inputReason,
+  KEEP,
+  orderName,
+  PREFIX,
+  QUEUE,
+  readJob,
+  readReason,
+  STALL,
+  storedOrder,
+} from './jobs.ts';
 import { ordersOfOthers } from './queue-state.ts';
 
 /** How a worker is to work. */
@@ -35,10 +45,10 @@ class ShardWorker extends Worker {
 export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions): Promise<void> {
   const { redis, shown } = await connect();
   const pool = openShardPool(threads);
-  const orders = new Map<string, SweepOrder>();
+  const orders = new Map<string, Order>();
   const say = (text: string): void => void process.stderr.write(`${text}\n`);
 
-  const orderOf = async (key: string): Promise<SweepOrder> => {
+  const orderOf = async (key: string): Promise<Order> => {
     const there = orders.get(key);
     if (there !== undefined) return there;
     const text = await redis.get(orderName(key));
@@ -58,7 +68,7 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
 
   let busy = 0;
   let idleSince = performance.now();
-  const work = async (data: unknown): Promise<Shard> => {
+  const work = async (data: unknown): Promise<unknown> => {
     const job = readJob(data);
     if (job === undefined)
       throw new UnrecoverableError('the job is of another layout or version; nothing was run');
@@ -66,7 +76,7 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
     const order = await orderOf(key);
     if (shard > order.shards) throw new UnrecoverableError(`there is no shard ${shard} of ${order.shards}`);
     const start = performance.now();
-    let found: Shard;
+    let found: AnyShard;
     try {
       found = await pool.run({ key, order, shard }, { signal: AbortSignal.timeout(longest * 60_000) });
     } catch (error) {
@@ -76,11 +86,14 @@ export async function runWorker({ threads, leaveAfter, longest }: WorkerOptions)
       const { reason, input } = failureOf(shard, error);
       throw input ? new UnrecoverableError(inputReason(reason)) : new Error(reason);
     }
-    const checked = checkShard(found);
-    if ('wrong' in checked) throw new Error(`what was worked out ${checked.wrong}`);
+    const parted = partedOf(order, found);
+    if ('wrong' in parted) throw new Error(`what was worked out ${parted.wrong}`);
+    if (parted.bytes !== undefined) {
+      await redis.set(bytesName(key, shard), Buffer.from(parted.bytes), 'EX', KEEP);
+    }
     const seconds = ((performance.now() - start) / 1000).toFixed(1);
     say(`${order.head.case.name}: shard ${shard} of ${order.shards} in ${seconds} s`);
-    return checked.shard;
+    return parted.record;
   };
 
   const worker = new ShardWorker(

@@ -45,6 +45,9 @@ export const DRAW_COLUMNS: readonly RowColumn[] = [
   number('weight', '', '1 for plain draws; weighted: plain density over that drawn from'),
 ];
 
+/** What every row of evaluated points begins with. */
+export const POINT_COLUMN = count('row', 'row of the table of points, from 1');
+
 /** What the model says of a run, in the order of `answerCells`. */
 export function answerColumns(source: Case, asked: AskedGaps | undefined): RowColumn[] {
   const inTub = ({ name }: { name: string }): RowColumn[] => [

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { Case } from '@tubgap/casefile';
+import type { Case, ClassNumbers } from '@tubgap/casefile';
 import { type AskedGaps, caseSetup, type Sample } from '@tubgap/simulation';
 import { BLOCK } from '@tubgap/statistics';
 import {
@@ -54,6 +54,15 @@ export const partFile = (plan: DrawsPlan, part: number): string => {
   return `draws-${digits(part)}-of-${digits(partTotal(plan))}.${plan.format}`;
 };
 
+/** Exact numbers of the classes that have some of their own, by the name of the tyre in its class; m, chances. */
+function classesApart({ tyres }: Case): {
+  classes?: Record<string, Partial<ClassNumbers> & { tyre: string }>;
+} {
+  const apart = tyres.filter(({ own, name, tyre }) => own !== undefined || name !== tyre);
+  if (apart.length === 0) return {};
+  return { classes: Object.fromEntries(apart.map(({ name, tyre, own }) => [name, { tyre, ...own }])) };
+}
+
 /** What a folder of draws says of itself; the same plan gives the same text. */
 export function planText(plan: DrawsPlan): string {
   const { source, sample, drawnBy, asked, format, madeBy } = plan;
@@ -79,6 +88,7 @@ export function planText(plan: DrawsPlan): string {
     tyres: source.tyres.map(({ name }) => name),
     acceptedRunRisk: source.accept.runRisk,
     gapToBeKept: source.build.reserve,
+    ...classesApart(source),
     ...(asked && { gapsIn: { tub: source.tubs[asked.tub]!.name, topHeight: asked.topHeight } }),
     columns: planColumns(plan).map(({ name, unit, about: meaning }) => ({ name, unit, about: meaning })),
     /** The same in every row of a tyre, so that no column is spent on it. */

@@ -9,7 +9,7 @@ import { wholeText } from '@tubgap/units';
 import { readCase } from '../options.ts';
 import { askedGaps, type GapOptions } from './asked-gaps.ts';
 import { answerCells, type Cells, csvHead, csvLines } from './cells.ts';
-import { AXLE_COLUMN, answerColumns } from './columns.ts';
+import { AXLE_COLUMN, answerColumns, POINT_COLUMN } from './columns.ts';
 import { type PointFault, readPoints } from './points-file.ts';
 
 /** What the verb may be given. */
@@ -69,7 +69,7 @@ export async function runEvaluate(file: string, options: EvaluateOptions): Promi
   const inputs = rowInputs(setup);
   const asked = askedGaps(source, options);
   const columns = answerColumns(source, asked);
-  const own = ['row', 'tyre', AXLE_COLUMN.name, ...columns.map(({ name }) => name)];
+  const own = [POINT_COLUMN.name, 'tyre', AXLE_COLUMN.name, ...columns.map(({ name }) => name)];
   const evaluate = openGiven(setup, inputs, asked);
   const answer = openAnswer(options.to);
   const faults: PointFault[] = [];
@@ -82,7 +82,7 @@ export async function runEvaluate(file: string, options: EvaluateOptions): Promi
   let head = '';
   try {
     const blocks = readPoints(options.points, source, inputs, new Set(own), ({ carried }) => {
-      head = csvHead(['row', ...carried, ...own.slice(1)]);
+      head = csvHead([POINT_COLUMN.name, ...carried, ...own.slice(1)]);
     });
     for await (const { runs, rows, faults: found } of blocks) {
       for (const fault of found) leave(fault);

@@ -1,4 +1,5 @@
 import { Piscina } from 'piscina';
+import type { AnyShard, Order } from './kinds.ts';
 import type { SweepOrder } from './order.ts';
 import type { Shard } from './shard.ts';
 import type { ShardTask } from './shard-thread.ts';
@@ -12,15 +13,15 @@ export interface Failure {
 }
 
 /** Gets each shard that was asked for once, done or failed. */
-export interface ExecutorReport {
-  done: (shard: Shard) => void;
+export interface ExecutorReport<S extends AnyShard = Shard> {
+  done: (shard: S) => void;
   failed: (failure: Failure) => void;
 }
 
 /** Whoever works out shards: threads of this machine, or workers of any machine behind a queue. */
-export interface Executor {
+export interface Executor<O extends Order = SweepOrder, S extends AnyShard = Shard> {
   /** Works out shards in whatever order; ends when each was reported, or when stopped. */
-  work: (order: SweepOrder, key: string, shards: readonly number[], report: ExecutorReport) => Promise<void>;
+  work: (order: O, key: string, shards: readonly number[], report: ExecutorReport<S>) => Promise<void>;
   /** Lets go of what was not begun. */
   stop: () => Promise<void>;
   close: () => Promise<void>;
@@ -30,7 +31,7 @@ export interface Executor {
 const MOST_MEMORY = 2048;
 
 /** Threads that each work out whole shards. */
-export const openShardPool = (threads: number): Piscina<ShardTask, Shard> =>
+export const openShardPool = (threads: number): Piscina<ShardTask, AnyShard> =>
   new Piscina({
     filename: new URL('./shard-thread.js', import.meta.url).href,
     minThreads: threads,
@@ -57,7 +58,7 @@ export function localExecutor(threads: number): Executor {
           const shard = shards[next++]!;
           let found: Shard;
           try {
-            found = await pool.run({ key, order, shard });
+            found = (await pool.run({ key, order, shard })) as Shard;
           } catch (error) {
             if (!stopped) report.failed(failureOf(shard, error));
             continue;

@@ -7,8 +7,9 @@ import { pointCount } from '../study/sweep-points.ts';
 import { MOST_SHARDS } from './shard-choice.ts';
 
 /** Version of the layouts of orders and shards; a reader refuses another. 3: a folder's order carries its digest. 4: it carries
- * the draws of the base's pick. 5: a value of a sweep may be several settings. */
-export const SHARD_VERSION = 5;
+ * the draws of the base's pick. 5: a value of a sweep may be several settings. 6: contact, gaps and seasons beside the
+ * risk of a run. */
+export const SHARD_VERSION = 6;
 
 const [sweep] = studySchema.options;
 /** One point of a sweep as its record keeps it. */
@@ -56,15 +57,6 @@ export function checkOrder(raw: unknown): SweepOrder | undefined {
   return read.success && read.data.head.madeBy !== '' ? read.data : undefined;
 }
 
-/** Reads an order; undefined when it is none of this program's. */
-export function readOrder(text: string): SweepOrder | undefined {
-  try {
-    return checkOrder(JSON.parse(text));
-  } catch {
-    return undefined;
-  }
-}
-
 /** The draws of every point of an ordered sweep. */
 export const sampleOf = ({ head, centres }: SweepOrder): StudySample => ({
   draws: head.draws,
@@ -94,6 +86,7 @@ export function orderDifference(one: SweepOrder, other: SweepOrder): string[] {
     ['the settings', same(a.settings, b.settings)],
     ['what is varied', same([a.mode, a.varied, a.shown], [b.mode, b.varied, b.shown])],
     [`the runs (${a.draws} and ${b.draws})`, a.draws === b.draws],
+    [`the cars of the seasons (${a.cars ?? 'none'} and ${b.cars ?? 'none'})`, a.cars === b.cars],
     [`the seed (${a.seed} and ${b.seed})`, a.seed === b.seed],
     [`the number of shards (${one.shards} and ${other.shards})`, one.shards === other.shards],
   ];

@@ -1,8 +1,10 @@
 import { BAD_INPUT, FAULT } from '@tubgap/casefile/command-line';
 import { onStop, type StopSignal, stopCode } from '@tubgap/results';
 import type { Executor, Failure } from './executor.ts';
+import type { AnyShard, Order } from './kinds.ts';
 import { gatherShards } from './merge.ts';
-import { pointTotal, type SweepOrder, type SweepPoint, shardRange } from './order.ts';
+import { pointTotal, type SweepPoint, shardRange } from './order.ts';
+import type { Shard } from './shard.ts';
 import { keepShard, readableShards, type ShardFolder } from './shard-folder.ts';
 
 /** Shards that could not be worked out; all others are kept. */
@@ -10,18 +12,14 @@ export class ShardsFailed extends Error {
   /** Whether what was asked for is at fault, or a machine or this program. */
   readonly exitCode: number;
 
-  constructor(order: SweepOrder, failures: readonly Failure[]) {
+  /** @param nameOf  what a shard holds, in words */
+  constructor(shards: number, failures: readonly Failure[], nameOf: (shard: number) => string) {
     super(
       [
-        `${failures.length} of ${order.shards} shards failed:`,
+        `${failures.length} of ${shards} shards failed:`,
         ...failures
           .toSorted((a, b) => a.shard - b.shard)
-          .map(({ shard, reason }) => {
-            const [first, end] = shardRange(pointTotal(order), shard, order.shards);
-            const last = end - 1;
-            const points = first === last ? `point ${first}` : `points ${first} to ${last}`;
-            return `  shard ${shard} (${points}): ${reason}`;
-          }),
+          .map(({ shard, reason }) => `  shard ${shard} (${nameOf(shard)}): ${reason}`),
         'No results were written. The other shards are kept: mend what is named, and run the same command again.',
       ].join('\n'),
     );
@@ -39,25 +37,27 @@ export class ShardsStopped extends Error {
   }
 }
 
+/** What is worked through: an order, those of its shards that are wanted, and who keeps each. */
+interface Wanted<O extends Order, S extends AnyShard> {
+  order: O;
+  key: string;
+  wanted: readonly number[];
+  keep: (shard: S) => void;
+  nameOf: (shard: number) => string;
+}
+
 /**
- * Has an executor work out all shards of a sweep that its folder does not hold yet, and keeps each as it comes. The folder
- * owns the results: whatever a queue loses is asked for again.
- * @param tell  told as shards come in: part done, 0 to 1
- * @throws ShardsFailed, ShardsStopped, ResultsError
+ * Has an executor work out shards, and keeps each as it comes: whatever a queue loses is asked for again.
+ * @param tell  told as shards come in: part done of all of the order's, 0 to 1
+ * @throws ShardsFailed, ShardsStopped, and what keeping throws
  */
-export async function runShards(
-  folder: ShardFolder,
-  executor: Executor,
+export async function workThrough<O extends Order, S extends AnyShard>(
+  executor: Executor<O, S>,
+  { order, key, wanted, keep, nameOf }: Wanted<O, S>,
   tell: (done: number) => void,
-): Promise<SweepPoint[]> {
-  const { order, key } = folder;
-  const sound = readableShards(folder);
-  if (sound.size > 0) {
-    process.stderr.write(`Went on from ${sound.size} of ${order.shards} shards that were done.\n`);
-  }
-  const wanted = Array.from({ length: order.shards }, (_, i) => i + 1).filter((shard) => !sound.has(shard));
+): Promise<void> {
   const failures: Failure[] = [];
-  let done = sound.size;
+  let done = order.shards - wanted.length;
   let stopped: StopSignal | undefined;
   const release = onStop((signal, again) => {
     if (again) process.exit(stopCode(signal));
@@ -67,7 +67,7 @@ export async function runShards(
   try {
     await executor.work(order, key, wanted, {
       done: (shard) => {
-        keepShard(folder, shard);
+        keep(shard);
         done++;
         tell(done / order.shards);
       },
@@ -84,6 +84,30 @@ export async function runShards(
       stopCode(stopped ?? 'SIGINT'),
     );
   }
-  if (failures.length > 0) throw new ShardsFailed(order, failures);
+  if (failures.length > 0) throw new ShardsFailed(order.shards, failures, nameOf);
+}
+
+/**
+ * Has an executor work out all shards of a sweep that its folder does not hold yet. The folder owns the results.
+ * @param tell  told as shards come in: part done, 0 to 1
+ * @throws ShardsFailed, ShardsStopped, ResultsError
+ */
+export async function runShards(
+  folder: ShardFolder,
+  executor: Executor,
+  tell: (done: number) => void,
+): Promise<SweepPoint[]> {
+  const { order, key } = folder;
+  const sound = readableShards(folder);
+  if (sound.size > 0) {
+    process.stderr.write(`Went on from ${sound.size} of ${order.shards} shards that were done.\n`);
+  }
+  const wanted = Array.from({ length: order.shards }, (_, i) => i + 1).filter((shard) => !sound.has(shard));
+  const nameOf = (shard: number): string => {
+    const [first, end] = shardRange(pointTotal(order), shard, order.shards);
+    return first === end - 1 ? `point ${first}` : `points ${first} to ${end - 1}`;
+  };
+  const keep = (shard: Shard): void => void keepShard(folder, shard);
+  await workThrough(executor, { order, key, wanted, keep, nameOf }, tell);
   return gatherShards([folder]);
 }

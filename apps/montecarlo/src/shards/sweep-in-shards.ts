@@ -13,12 +13,13 @@ import { sampleBase } from '../study/compare-setups.ts';
 import { StudyFault } from '../study/fault.ts';
 import type { Mode } from '../study/mode.ts';
 import { codeOf, failStudy, resultsName, type StudyOptions } from '../study/run-study-command.ts';
-import { blockTimes, studySeconds } from '../study/study-time.ts';
+import { blocksBeside, blockTimes, studySeconds } from '../study/study-time.ts';
 import { MOST_SHARD_POINTS, planSweep } from '../study/sweep.ts';
 import { sweepFileText } from '../study/sweep-file.ts';
 import type { Vary } from '../study/vary.ts';
 import type { OnWritten } from '../written.ts';
 import { type Executor, localExecutor } from './executor.ts';
+import { SWEEPS } from './kinds.ts';
 import { makeOrder } from './make-order.ts';
 import { holdSweep, SHARDS_BEHIND, writeMerged } from './merge.ts';
 import { pointTotal, type SweepOrder, sampleOf } from './order.ts';
@@ -88,7 +89,7 @@ export async function sweepInShards(
     const folder = openShardFolder(shardsPlace, order);
     tellWork(order, queue ? 1 : workers);
     const executor: Executor = queue
-      ? await (await import('../queue/queue-executor.ts')).queueExecutor()
+      ? await (await import('../queue/queue-executor.ts')).queueExecutor(SWEEPS)
       : localExecutor(Math.min(workers, order.shards));
     const points = await runShards(folder, executor, tellDone);
     bar.stop();
@@ -118,6 +119,7 @@ async function orderOf(
   const effort = {
     draws: options.draws,
     workers,
+    seasons: options.seasons === true,
     tell,
     expect: () => {},
   };
@@ -139,9 +141,10 @@ function tellWork(order: SweepOrder, workers: number): void {
   const points = pointTotal(order);
   const sample = sampleOf(order);
   const times = blockTimes(openStudy([base], order.lowest), sample.centres);
-  const each = studySeconds(times, sample, points / order.shards + 1);
+  const beside = blocksBeside(base.source, order.head.cars !== null);
+  const each = studySeconds(times, sample, points / order.shards + 1, beside);
   // What every shard stands beside is worked out once by each thread.
-  const seconds = (order.shards * each) / workers + studySeconds(times, sample, 1);
+  const seconds = (order.shards * each) / workers + studySeconds(times, sample, 1, beside);
   if (seconds < 3) return;
   process.stderr.write(
     `${points} points in ${order.shards} shards, about ${durationText(each)} a shard; all of them about ${durationText(seconds)} on ${coresText(workers)}.\n`,

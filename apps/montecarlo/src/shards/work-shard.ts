@@ -5,11 +5,12 @@ import {
   performStudyTask,
   runStudy,
   type Study,
+  type StudyPlan,
   type StudySetup,
   studyFigures,
 } from '@tubgap/simulation';
 import type { StudyBench } from '../study/bench.ts';
-import { withTubs } from '../study/compare-setups.ts';
+import { looksOf, withTubs } from '../study/compare-setups.ts';
 import { swapsFirst } from '../study/swap.ts';
 import { pointRecord } from '../study/sweep.ts';
 import { type PointAt, pointLabel, pointsOf } from '../study/sweep-points.ts';
@@ -69,11 +70,19 @@ function setupAt({ order }: SweepPlace, at: PointAt): StudySetup {
   return { label: pointLabel(given), source: caseOf(order, settings) };
 }
 
+/** What every shard runs of each of its points. */
+const planOf = ({ order, base }: SweepPlace): StudyPlan => ({
+  ...sampleOf(order),
+  ...looksOf(base.source, order.head.cars !== null),
+  heights: order.compared,
+});
+
 /** Figures of the case as it stands. */
-async function baseFigures({ order, base }: SweepPlace, study: Study, perform: PerformStudy) {
+async function baseFigures(place: SweepPlace, study: Study, perform: PerformStudy) {
+  const { order, base } = place;
   let figures: CellFigures[][] = [];
   const alone: Study = { points: study.points.slice(0, 1), seed: study.seed };
-  await runStudy(alone, { ...sampleOf(order), heights: order.compared }, perform, (totals) => {
+  await runStudy(alone, planOf(place), perform, (totals) => {
     figures = studyFigures(study.points[0]!, totals, base.source.accept.runRisk, order.compared);
   });
   return figures;
@@ -117,7 +126,7 @@ export async function workShard(
     }
     await runStudy(
       study,
-      { ...sampleOf(order), heights: order.compared, firstPoint: 1 },
+      { ...planOf(place), firstPoint: 1 },
       perform,
       (totals, point) => {
         const { runRisk } = base.source.accept;

@@ -20,6 +20,7 @@ export async function runClasses(
         source,
         settings: [],
         sample: { draws, weightedBlocks: weightedBlocks(source), asked: false },
+        cars: source.simulation.cars,
         notes: [],
       },
       [],

@@ -5,6 +5,7 @@ import {
   pickSample,
   runStudy,
   type Study,
+  type StudyPlan,
   type StudySetup,
   studyFigures,
 } from '@tubgap/simulation';
@@ -12,13 +13,15 @@ import { openBench } from '../pool.ts';
 import { performBy } from '../tasks-by-bench.ts';
 import { openStudyBench } from './bench.ts';
 import type { StudyRuns } from './record.ts';
-import { blockTimes, studySeconds } from './study-time.ts';
+import { blocksBeside, blockTimes, studySeconds } from './study-time.ts';
 
 /** How a study is to be run. */
 export interface Effort {
   /** Runs of every setup that were asked for; undefined: those of the case's pick. */
   draws: number | undefined;
   workers: number;
+  /** Whether seasons are run as well. */
+  seasons: boolean;
   /** Told as the work goes on: part done, 0 to 1. */
   tell: (done: number) => void;
   /** Told before the work begins: about how long it will take, s. */
@@ -69,6 +72,15 @@ export function comparedHeights(
   });
 }
 
+/** What is looked at beside the runs of every setup of a study that is written. @param seasons  whether they are run */
+export const looksOf = (
+  { simulation, accept }: Case,
+  seasons: boolean,
+): Pick<StudyPlan, 'seasons' | 'gaps'> => ({
+  seasons: seasons ? { cars: simulation.cars, accepted: accept.seasonRisk } : undefined,
+  gaps: true,
+});
+
 /**
  * Compares setups with the first of them, in the same draws: at the top height that the first asks for in each tub, and
  * at further heights.
@@ -82,7 +94,7 @@ export async function compareSetups(
   asked: readonly number[],
   effort: Effort,
 ): Promise<Compared> {
-  const { workers, tell, expect } = effort;
+  const { workers, seasons, tell, expect } = effort;
   const base = await sampleBase(whole, { ...effort, tell: (done) => tell(SAMPLED * done) });
   const { source } = setups[0]!;
   const { runRisk } = source.accept;
@@ -90,11 +102,13 @@ export async function compareSetups(
   const bench = openStudyBench(setups, workers, base);
   const { study, perform } = bench;
   try {
-    expect(studySeconds(blockTimes(study, base.centres), base, setups.length) / workers);
+    const plan = { ...base, ...looksOf(source, seasons) };
+    const beside = blocksBeside(source, seasons);
+    expect(studySeconds(blockTimes(study, base.centres), base, setups.length, beside) / workers);
     const figures: CellFigures[][][] = [];
     await runStudy(
       study,
-      { ...base, heights },
+      { ...plan, heights },
       perform,
       (totals, point) => {
         figures.push(studyFigures(study.points[point]!, totals, runRisk, heights, figures[0]));
@@ -107,9 +121,9 @@ export async function compareSetups(
   }
 }
 
-/** Top height of the whole car in each tub, m. */
+/** Top height of the whole car in each tub, m: by its seasons too, where they were run. */
 export const wholeHeights = (figures: readonly (readonly CellFigures[])[]): (number | undefined)[] =>
-  figures.at(-1)!.map(({ topHeight }) => topHeight);
+  figures.at(-1)!.map(({ topHeight, season }) => (season === undefined ? topHeight : season.topHeight));
 
 /** The same case with its tubs and tyres known by these names only. */
 export const withTubs = (source: Case, names: readonly string[]): Case => ({

@@ -30,9 +30,22 @@ function standingAt(raw: unknown, path: string): unknown {
   );
 }
 
+type Entry = Readonly<Record<string, unknown>>;
+
+/** What an entry of a tyre says of its class, whether it stands there or not. */
+const OF_ITS_CLASS = ['class', 'runsPerSeason'];
+
+/** Whether an entry of the tyres takes a field from where its tyre stands in the list first, and goes along with that. */
+function goesAlong(tyres: readonly Entry[], index: number, rest: string): boolean {
+  const own = tyres[index]!;
+  const field = /^\.([^.[]+)/.exec(rest)?.[1] ?? '';
+  const isAgain = tyres.findIndex(({ tyre }) => tyre === own.tyre) < index;
+  return isAgain && !OF_ITS_CLASS.includes(field) && (field === 'tyre' || own[field] === undefined);
+}
+
 /**
  * The single places that one entry of a sweep moves together: a path alone, several at commas, and every entry of a list
- * for one with [*] in it.
+ * for one with [*] in it. A tyre's second class goes along with its first.
  * @param text  of the case file
  * @throws StudyFault when what stands in front of [*] is no list
  */
@@ -44,9 +57,11 @@ export function linkedPaths(text: string, path: string, place: string): string[]
     if (at < 0) return [one];
     const list = standingAt(raw, one.slice(0, at));
     if (Array.isArray(list) && list.length > 0) {
-      return [...list.keys()].flatMap((i) =>
-        spread(`${one.slice(0, at)}[${i}]${one.slice(at + EVERY.length)}`),
-      );
+      return [...list.keys()]
+        .filter(
+          (i) => one.slice(0, at) !== 'tyres' || !goesAlong(list as Entry[], i, one.slice(at + EVERY.length)),
+        )
+        .flatMap((i) => spread(`${one.slice(0, at)}[${i}]${one.slice(at + EVERY.length)}`));
     }
     throw new StudyFault([
       `${place}  ${one.slice(0, at)} is no list in the case file, so [*] means nothing.`,

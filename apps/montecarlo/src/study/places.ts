@@ -44,7 +44,7 @@ export async function runPlaces(
     );
     return {
       ...commonOf(
-        { source, settings: set, sample: { ...sample, asked }, notes: [] },
+        { source, settings: set, sample: { ...sample, asked }, cars: source.simulation.cars, notes: [] },
         found.map(({ pick }) => pick.height?.topHeight),
       ),
       kind: 'places',

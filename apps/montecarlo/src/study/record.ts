@@ -16,6 +16,7 @@ type Common = Pick<
   | 'draws'
   | 'weighted'
   | 'drawsAsked'
+  | 'cars'
   | 'accept'
   | 'tyres'
   | 'tubs'
@@ -42,6 +43,8 @@ export interface Asked {
   source: Case;
   settings: readonly Setting[];
   sample: StudyRuns;
+  /** Cars whose seasons were run; null where none were. */
+  cars: number | null;
   notes: readonly string[];
 }
 
@@ -60,7 +63,7 @@ export function chosenOf(source: Case, heights: readonly (number | undefined)[])
  * @param heights  top height of the whole car in each tub, m
  */
 export function commonOf(
-  { source, settings, sample, notes }: Asked,
+  { source, settings, sample, cars, notes }: Asked,
   heights: readonly (number | undefined)[],
 ): Common {
   const sides = tubSides(source);
@@ -80,6 +83,7 @@ export function commonOf(
     draws: sample.draws,
     weighted: sample.weightedBlocks * BLOCK,
     drawsAsked: sample.asked,
+    cars,
     accept: { runRisk: source.accept.runRisk },
     tyres: source.tyres.map(({ name }) => name),
     tubs: source.tubs.map(({ name, diameter, centreForward, inStock }, t) => ({
@@ -97,15 +101,19 @@ export function commonOf(
 /** What was found for one tyre in one tub, as the file keeps it. */
 export const cellOf = (figures: CellFigures): StudyCell => ({
   topHeight: figures.topHeight ?? null,
+  ...(figures.season && { seasonTopHeight: figures.season.topHeight ?? null }),
   heightAtRisk: figures.even?.height ?? null,
   heightDifference: figures.heightDifference ?? null,
   p50: figures.p50 ?? null,
   p99: figures.p99 ?? null,
   decidedBy: figures.decidedBy,
   hardPoint: figures.hardPoint,
-  compared: figures.compared.map(({ height, risk, difference }) => ({
+  compared: figures.compared.map(({ height, risk, contact, season, gaps, difference }) => ({
     height,
     risk,
+    contact,
+    ...(season && { season }),
+    gaps: gaps!,
     difference: difference ?? null,
   })),
 });

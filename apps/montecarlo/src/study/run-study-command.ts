@@ -18,6 +18,8 @@ export interface StudyOptions {
   /** Of the results in that folder. */
   name?: string | undefined;
   draws?: number | undefined;
+  /** Whether seasons are run as well. */
+  seasons?: true | undefined;
   seed?: number | undefined;
   workers?: number | undefined;
 }
@@ -54,7 +56,7 @@ const faultText = ({ lines }: StudyFault): string =>
  * @throws Stop, ResultsError, RangeError
  */
 export async function runStudyCommand(
-  verb: 'sweep' | 'compare' | 'place',
+  verb: 'sweep' | 'compare' | 'place' | 'optimise',
   file: string,
   options: StudyOptions,
   set: readonly Setting[],
@@ -81,6 +83,7 @@ export async function runStudyCommand(
     } = await work(read, {
       draws: options.draws,
       workers,
+      seasons: options.seasons === true,
       tell: (done) => bar.tell('simulating', done),
       expect: (seconds) => {
         if (seconds >= 3) process.stderr.write(`About ${durationText(seconds)} on ${coresText(workers)}.\n`);
@@ -120,6 +123,7 @@ function isTooFew(found: Study): boolean {
       found.picks.every(({ topHeight }) => topHeight === null) &&
       found.picks.some(({ verdict }) => verdict === 'not known')
     );
+  if (found.kind === 'optimum') return found.best.verdict === 'not known';
   const cells =
     found.kind === 'sweep'
       ? found.points[0]!.figures.at(-1)!

@@ -172,6 +172,7 @@ export async function runSetups(asked: SetupsAsked, effort: Effort): Promise<Stu
         source,
         settings: asked.set,
         sample: base,
+        cars: effort.seasons ? source.simulation.cars : null,
         notes: [...alone, ...newCautions(source, setups.slice(1))],
       },
       wholeHeights(figures[0]!),

@@ -1,3 +1,4 @@
+import type { Case } from '@tubgap/casefile';
 import {
   blocksOf,
   NO_CENTRES,
@@ -47,11 +48,27 @@ export function blockTimes(study: Study, centres?: StudyTask['centres']): BlockT
   return { plain, weighted: centres.points.length === 0 ? 0 : secondsOf(base, 'weighted', centres) };
 }
 
-/** Seconds that one thread would take for a study of so many setups, the base among them. */
+/** A look at the gaps of a setup against a plain block of it: measured on the demo. */
+const GAPS_TO_PLAIN = 7;
+
+/** Plain runs that take as long as the seasons of a case: each is simulated tyre by tyre, a plain run with all at once. */
+export const seasonRuns = ({ simulation, tyres }: Case): number =>
+  (simulation.cars * tyres.reduce((sum, { runsPerSeason }) => sum + runsPerSeason, 0)) / tyres.length;
+
+/** Plain blocks that take as long as what is looked at beside the runs of a setup of a study that is written. */
+export const blocksBeside = (source: Case, seasons: boolean): number =>
+  GAPS_TO_PLAIN + (seasons ? blocksOf(seasonRuns(source)) : 0);
+
+/**
+ * Seconds that one thread would take for a study of so many setups, the base among them.
+ * @param beside  plain blocks that each takes the time of beside its runs
+ */
 export function studySeconds(
   { plain, weighted }: BlockTimes,
   { draws, weightedBlocks }: Pick<StudySample, 'draws' | 'weightedBlocks'>,
   setups: number,
+  beside = 0,
 ): number {
-  return (blocksOf(draws) * plain + weightedBlocks * weighted) * runsOfBlock(setups);
+  const runs = (blocksOf(draws) * plain + weightedBlocks * weighted) * runsOfBlock(setups);
+  return runs + beside * plain * setups;
 }

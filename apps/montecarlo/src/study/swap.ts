@@ -12,7 +12,7 @@ export const isTyreName = (place: readonly (string | number)[]): boolean =>
   place.length === 3 && place[0] === 'tyres' && typeof place[1] === 'number' && place[2] === 'tyre';
 
 /**
- * What puts another tyre of the catalogue into an entry of the case: what is the car's of it stays, what was measured of the
+ * What puts another tyre of the catalogue into an entry of the case, and into the tyre's other classes: what is the car's of it stays, what was measured of the
  * tyre goes, and the build tyre goes along where it is that one. Nothing for the tyre that runs there already.
  * @throws StudyFault where measurements of the case's own tyres would be taken for the other's
  */
@@ -25,10 +25,14 @@ export function swapSettings(text: string, index: number, name: string, place: s
       `${place}  the case has learned from measurements of its own tyres, which say nothing of another; take "learned" out of it to swap them.`,
     ]);
   }
-  const { entry, build } = swappedEntry(raw, index, name);
+  const tyres = raw.tyres as { tyre?: unknown }[];
+  const same = [...tyres.keys()].filter((i) => tyres[i]!.tyre === tyres[index]?.tyre);
+  const [first = index, ...again] = same;
+  const { entry, build } = swappedEntry(raw, first, name);
   if (entry === undefined) return [];
   return [
-    { path: `tyres[${index}]`, value: JSON.stringify(entry) },
+    { path: `tyres[${first}]`, value: JSON.stringify(entry) },
+    ...again.map((i): Setting => ({ path: `tyres[${i}].tyre`, value: name })),
     ...(build ? [{ path: 'build.tyre', value: name }] : []),
   ];
 }

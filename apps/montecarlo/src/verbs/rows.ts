@@ -68,6 +68,10 @@ export const draws = (program: Command) =>
       'write only every n-th file from the i-th on, for n machines that fill one folder; left out: all',
       shardOption,
     )
+    .option(
+      '--queue',
+      'have the files made by every tubgap work at the queue of REDIS_URL; left out: by this machine',
+    )
     .option(...WORKERS)
     .addHelpText(
       'after',

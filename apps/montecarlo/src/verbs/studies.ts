@@ -24,6 +24,11 @@ const STUDY_DRAWS = [
   wholeNumber(2048, Number.MAX_SAFE_INTEGER),
 ] as const;
 
+const SEASONS = [
+  '--seasons',
+  'tell the risk of a season of every setup too, as a pick does, and the height that keeps it; left out: not told',
+] as const;
+
 /** What is said of files when a study has failed. */
 const UNCHANGED = 'No results were changed.';
 
@@ -54,6 +59,7 @@ export const sweep = (telling: WrittenHandler) => (program: Command) =>
     .option(...SET)
     .option(...RESULTS)
     .option(...NAME)
+    .option(...SEASONS)
     .option(...STUDY_DRAWS)
     .option(...SEED)
     .option(...UNITS)
@@ -118,9 +124,10 @@ export const compare = (telling: WrittenHandler) => (program: Command) =>
     )
     .option(
       '--cars <number>',
-      'simulated cars for the season risk, where no other setup is given; left out: the case’s',
+      'simulated cars for the season risk; with another setup beside --seasons; left out: the case’s',
       wholeNumber(1, 1_000_000),
     )
+    .option(...SEASONS)
     .option(...RESULTS)
     .option(...NAME)
     .option(...STUDY_DRAWS)

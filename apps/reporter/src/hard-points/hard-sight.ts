@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import { leastAccepted, type Result } from '@tubgap/results';
 
 export type HardFigures = Result['hardPointFigures'][number][number];
 
@@ -62,6 +62,6 @@ export function decidingPoints(result: Result): HardSight[] {
   const pick = result.chosen ?? result.nearest;
   return hardSights(result).filter(
     ({ alone, figures, moveBy }) =>
-      moveBy > 0 && (pick !== null ? alone >= SAY : figures.risk.estimate > result.accept.runRisk / 2),
+      moveBy > 0 && (pick !== null ? alone >= SAY : figures.risk.estimate > leastAccepted(result) / 2),
   );
 }

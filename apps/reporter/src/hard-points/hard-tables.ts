@@ -1,37 +1,38 @@
 import type { Result } from '@tubgap/results';
 import { chanceCell, degreeCell } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
+import { columnsOf, type SheetTable } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { hardSights } from './hard-sight.ts';
 
 /** What each hard point does to each tyre. Gaps are before the reserve is taken off; touching is leaving less than it. */
 export function hardPointTable(result: Result): SheetTable {
-  const { column, cell, cellUp } = figuresOf(result);
+  const { units, cell, cellUp } = figuresOf(result);
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'hard_point',
       'tyre',
-      column('static_gap'),
+      'static_gap',
       'static_angle_deg',
-      column('gap_p50'),
-      column('gap_p05'),
-      column('gap_accepted_risk'),
+      'gap_p50',
+      'gap_p05',
+      'gap_accepted_risk',
       'tight_angle_deg',
       'tight_moment',
       'draws',
       'touches',
-      'touch_probability',
-      'ci95_low',
-      'ci95_high',
-      'contact_probability',
-      'contact_ci95_high',
+      'run_risk',
+      'run_risk_low',
+      'run_risk_high',
+      'contact_risk',
+      'contact_risk_high',
       'method',
       'share_of_touches_alone',
       'share_of_touches_with_others',
-      column('may_stand_nearer'),
-      column('move_away'),
-    ],
+      'may_stand_nearer',
+      'move_away',
+    ),
     rows: result.hardPoints.flatMap(({ name }, h) =>
       (result.hardPointFigures[h] ?? []).map((row, i) => [
         result.case.name,
@@ -63,9 +64,9 @@ export function hardPointTable(result: Result): SheetTable {
 
 /** The hard points' blanks of the check sheet, to type the measures back into: the build tyre on. */
 export function hardCheckTable(result: Result): SheetTable {
-  const { column, cell, cellUp } = figuresOf(result);
+  const { units, cell, cellUp } = figuresOf(result);
   return {
-    header: ['case', 'side', 'hard_point', column('static_gap'), column('limit'), column('measured')],
+    columns: columnsOf(units, 'case', 'side', 'hard_point', 'static_gap', 'limit', 'measured'),
     rows: (['left', 'right'] as const).flatMap((side) =>
       hardSights(result).map(({ name, atRest, limit }) => [
         result.case.name,

@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleWords, noneOf, oneIn, percentText, rareRun } from '@tubgap/units';
 import { boundWords } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
@@ -29,8 +29,8 @@ export function moveWords(result: Result, { name, alone, moveBy, figures, tyre }
 }
 
 /** What the run of the accepted risk leaves at a hard point. */
-function rareWords(result: Result, { rare }: HardFigures): string {
-  const run = rareRun(result.accept.runRisk);
+function rareWords(result: Result, { rare }: HardFigures, tyre: string): string {
+  const run = rareRun(limitsOf(result, tyre).runRisk);
   if (rare === null) return `too few runs to say what ${run} leaves`;
   return `${run} leaves ${rare > 0 ? figuresOf(result).gapLeft(rare) : 'nothing'}`;
 }
@@ -42,7 +42,7 @@ function nearestWords(result: Result): string | undefined {
   if (nearest === undefined) return undefined;
   const { name, atRest, tyre, figures } = nearest;
   return (
-    `${name} is the nearest: ${length(atRest, 'up')} to see standing still; ${rareWords(result, figures)} ` +
+    `${name} is the nearest: ${length(atRest, 'up')} to see standing still; ${rareWords(result, figures, tyre)} ` +
     `(${tyre}, ${figures.tightestMoment}); ${hardChance(figures)}`
   );
 }

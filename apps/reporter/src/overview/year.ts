@@ -1,6 +1,6 @@
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { chanceCell, figuresIn } from '@tubgap/units';
-import { boundWords, type SheetTable, yesNo } from '@tubgap/wording';
+import { boundWords, columnsOf, type SheetTable, yesNo } from '@tubgap/wording';
 import { unknownTubs } from '../fit-words.ts';
 import { chosenTub } from '../sheets/chosen-tub.ts';
 import { tubFits } from '../sheets/envelope.ts';
@@ -26,9 +26,10 @@ export function fitsCar(result: Result): 'yes' | 'no' | 'not given' | 'not known
 /** Every car in one line, in millimetres where every case is: its tub, where it stands, how it is limited, what was accepted and what is assumed. */
 export function yearTable(cars: readonly YearCar[]): SheetTable {
   const metric = cars.every(({ result }) => result.case.units === 'mm');
-  const { column, cell } = figuresIn(metric ? 'mm' : 'inch');
+  const { units, cell } = figuresIn(metric ? 'mm' : 'inch');
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'title',
       'invented',
@@ -36,9 +37,9 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
       'tyres',
       'runs_per_season',
       'tub',
-      column('top_height'),
-      column('set_out'),
-      column('centre_forward'),
+      'top_height',
+      'set_out',
+      'centre_forward',
       'fits_car',
       'limiting_tyre',
       'run_risk_high',
@@ -51,7 +52,7 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
       'draws',
       'seed',
       'made_by',
-    ],
+    ),
     rows: cars.map(({ folder, result }) => {
       const chosen = chosenTub(result);
       const height = chosen?.height;
@@ -69,7 +70,7 @@ export function yearTable(cars: readonly YearCar[]): SheetTable {
         fitsCar(result),
         height?.limitingTyre ?? '',
         height === undefined ? '' : chanceCell(height.runRisk.high),
-        chanceCell(result.accept.runRisk),
+        chanceCell(limitsOf(result, height?.limitingTyre).runRisk),
         height === undefined ? '' : chanceCell(height.contactRisk.high),
         height === undefined ? '' : chanceCell(height.seasonRisk.high),
         chanceCell(result.accept.seasonRisk),

@@ -1,5 +1,5 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { chanceText, wholeText } from '@tubgap/units';
 import { placesThatFit, reasonText } from '../best-place.ts';
 import { ANEW, existingRows } from '../existing-tub.ts';
@@ -10,6 +10,13 @@ import { lowerWords, sizeWords, waysOut } from '../no-tub.ts';
 import { CAUTION, type Decision, decisionOf, type Piece } from './decision-rows.ts';
 import { measuresOf } from './measures.ts';
 import { fold, list } from './parts.ts';
+
+/** Accepted risks of classes that have one of their own. */
+const ownAccepted = (result: Result): string =>
+  result.tyres
+    .filter(({ inClass }) => inClass?.acceptedRunRisk !== undefined)
+    .map(({ name }) => `, with ${name} ${chanceText(limitsOf(result, name).runRisk)},`)
+    .join('');
 
 const caution = markup`<p class="caution"><b>${CAUTION.strong}</b> ${CAUTION.rest}</p>`;
 
@@ -68,7 +75,7 @@ function withoutPick(result: Result): Markup {
     short
       ? 'Not known: too few runs were simulated to speak of the risk that you accept.'
       : 'None of these tubs keeps the risk that you accept.'
-  } You accept ${chanceText(result.accept.runRisk)} a run and ${chanceText(result.accept.seasonRisk)} a season of eating into the
+  } You accept ${chanceText(result.accept.runRisk)} a run${ownAccepted(result)} and ${chanceText(result.accept.seasonRisk)} a season of eating into the
 ${length(result.build.reserve, 'up')} to be kept.</p>
 <h3>Why</h3>${list([...reasons, ...(short || size === undefined ? [] : [`In short: ${size}.`])])}<h3>What would help</h3>${list(mend)}${caution}</div>`;
 }

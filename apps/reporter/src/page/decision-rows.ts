@@ -1,5 +1,5 @@
 import { bookInUseWords } from '@tubgap/casefile';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleHeading, angleWords, chanceText, noneOf, wholeText } from '@tubgap/units';
 import { BOUND, carsLikeThis, comesClose, inputWords, isOfFewCars } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
@@ -59,27 +59,29 @@ function boundPieces(expected: string, { high }: Risk, accepted?: number): Piece
 
 /** Risk of a run: of leaving less than the reserve, and of real contact; one row where nothing is to be kept. */
 function runRows(result: Result, height: Risks): DecisionRow[] {
-  const { accept, build } = result;
+  const { reserve, runRisk } = limitsOf(result, height.limitingTyre);
   const touches = 'really touches';
-  if (build.reserve === 0) {
-    return [{ name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches, accept.runRisk) }];
+  if (reserve === 0) {
+    return [{ name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches, runRisk) }];
   }
   return [
     {
       name: 'Too close',
-      pieces: riskPieces(height.runRisk, 'run', comesClose(build.reserve, result.case.units), accept.runRisk),
+      pieces: riskPieces(height.runRisk, 'run', comesClose(reserve, result.case.units), runRisk),
     },
     { name: 'Contact', pieces: riskPieces(height.contactRisk, 'run', touches) },
   ];
 }
 
 /** Risk of a season: of few cars and these often, or of any season alike. */
-function seasonPieces({ accept, build, tyres }: Result, risks: Risks): Piece[] {
+function seasonPieces(result: Result, risks: Risks): Piece[] {
+  const { accept, tyres } = result;
+  const { reserve } = limitsOf(result, risks.limitingTyre);
   const runs = wholeText(tyres.reduce((sum, tyre) => sum + tyre.runsPerSeason, 0));
-  const close = build.reserve === 0 ? 'touches' : 'gets too close';
+  const close = reserve === 0 ? 'touches' : 'gets too close';
   const { seasonRisk } = risks;
   if (!isOfFewCars(risks, tyres)) {
-    const has = build.reserve === 0 ? 'has such a run' : close;
+    const has = reserve === 0 ? 'has such a run' : close;
     return riskPieces(seasonRisk, 'season', `of ${runs} runs ${has}`, accept.seasonRisk);
   }
   const told = `${carsLikeThis(seasonRisk.estimate)} ${close} in its season of ${runs} runs, and then often`;

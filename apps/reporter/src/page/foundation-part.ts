@@ -1,6 +1,6 @@
 import { type Markup, markup } from '@tubgap/drawing';
 import type { Result } from '@tubgap/results';
-import { shopWords, wholeText } from '@tubgap/units';
+import { oneIn, shopWords, wholeText } from '@tubgap/units';
 import { inputNamed, inputWords } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { measuresOf, percent } from './measures.ts';
@@ -48,6 +48,19 @@ function inputTable(result: Result, tyre: string, title: string): Markup {
   });
 }
 
+/** What is another in a tyre's class than in the case, inputs apart: they have a table of their own. */
+function classText({ inClass }: Result['tyres'][number], result: Result): string {
+  const { both, distance } = measuresOf(result);
+  const told = [
+    inClass?.tyre === undefined ? undefined : `the tyre is ${inClass.tyre}`,
+    inClass?.distance === undefined ? undefined : `track ${distance(inClass.distance)}`,
+    inClass?.gripLostChance === undefined ? undefined : `grip lost in ${percent(inClass.gripLostChance)}`,
+    inClass?.reserve === undefined ? undefined : `to be kept ${both(inClass.reserve, 'up')}`,
+    inClass?.acceptedRunRisk === undefined ? undefined : `accepted ${oneIn(inClass.acceptedRunRisk)} runs`,
+  ].filter((one) => one !== undefined);
+  return told.length === 0 ? '' : `; in its class ${told.join(', ')}`;
+}
+
 function fixedFacts(result: Result): Markup {
   const { alongBoth } = figuresOf(result);
   const { both, pressure, distance } = measuresOf(result);
@@ -65,7 +78,9 @@ function fixedFacts(result: Result): Markup {
     [{ text: 'runs that lose grip in mid-track' }, { text: percent(result.track.gripLostChance) }],
     ...result.tyres.map((tyre): Cell[] => [
       { text: tyre.name },
-      { text: `${tyre.construction}, ${tyre.condition}, ${wholeText(tyre.runsPerSeason)} runs a season` },
+      {
+        text: `${tyre.construction}, ${tyre.condition}, ${wholeText(tyre.runsPerSeason)} runs a season${classText(tyre, result)}`,
+      },
     ]),
     ...result.tubs.map((tub): Cell[] => [
       { text: tub.name },
@@ -84,9 +99,9 @@ function fixedFacts(result: Result): Markup {
 /** Every input with its value and where it comes from. */
 export const inputsPart = (result: Result): Markup =>
   markup`<p>What is marked <span class="assumed">assumed</span> was not measured on this car. Measure what matters and write it into the case. Mean and median are the middle; about two in three values lie within one “sd” of it, or within “cov”, a share of it.</p>
-${fixedFacts(result)}${inputTable(result, '', 'Car, build, run and day')}${result.tyres.map((tyre) =>
-  inputTable(result, tyre.name, `Tyre ${tyre.name}`),
-)}`;
+${fixedFacts(result)}${inputTable(result, '', 'Car, build, run and day')}${result.tyres
+  .filter(({ name }) => result.inputs.some((input) => input.tyre === name))
+  .map((tyre) => inputTable(result, tyre.name, `Tyre ${tyre.name}`))}`;
 
 /** How the figures were made, so that they can be made again. */
 export const originPart = (result: Result): Markup =>

@@ -1,5 +1,5 @@
 import { gapByAngle } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleWords, rareRun, wholeText } from '@tubgap/units';
 import { figuresOf } from '../figures-of.ts';
 import { chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
@@ -19,7 +19,8 @@ export function gapFigure(result: Result): string | undefined {
   const at = (rows: readonly (readonly number[])[], quantile: number): readonly number[] =>
     rows[gaps.quantiles.findIndex((own) => Math.abs(own - quantile) < 1e-9)]!;
   const rare = limitingRuns(result, chosen)?.rare;
-  const name = rareRun(result.accept.runRisk);
+  const { reserve, runRisk } = limitsOf(result, gaps.tyre);
+  const name = rareRun(runRisk);
   return gapByAngle({
     words: {
       id: 'gap-by-angle',
@@ -37,8 +38,8 @@ export function gapFigure(result: Result): string | undefined {
     ...(rare && {
       rare: { gaps: rare.gaps, label: `${name}: ${gapLeft(rare.gap)} at its tightest (${rare.moment})` },
     }),
-    reserve: result.build.reserve,
-    reserveText: `to be kept: ${both(result.build.reserve, 'up')}`,
+    reserve,
+    reserveText: `to be kept: ${both(reserve, 'up')}`,
     from: -SHOWN,
     to: SHOWN,
   });

@@ -1,6 +1,6 @@
 import { tubGap } from '@tubgap/core';
 import { radiusBetween, waterfall } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleHeading, rareRun } from '@tubgap/units';
 import { figuresOf } from '../figures-of.ts';
 import { chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
@@ -32,10 +32,11 @@ export function gapWayFigure(result: Result): string | undefined {
     metres < 0 ? `${length(-metres, 'nearest')} given back` : `${length(metres, 'nearest')} taken`;
   const [byBody, byTyre] = [tapeDifference(shownSeen, shownMoved), tapeDifference(shownMoved, shownLeft)];
   const at = angleHeading(rare.tightAngle);
+  const { reserve, runRisk } = limitsOf(result, height.limitingTyre);
   return waterfall({
     words: {
       id: 'gap-way',
-      title: `Where the gap goes in ${rareRun(result.accept.runRisk)}`,
+      title: `Where the gap goes in ${rareRun(runRisk)}`,
       description: `${at}, ${height.limitingTyre}, ${rare.moment}: seen standing ${inOnePiece(seen, 'up')}; body and axle ${taken(byBody)}; the tyre ${taken(byTyre)}; left ${gapLeft(rare.gap)}.`,
     },
     start: { label: `seen standing, ${at}`, text: length(seen, 'up'), gap: onTape(seen, 'up') },
@@ -54,7 +55,7 @@ export function gapWayFigure(result: Result): string | undefined {
       },
     ],
     left: { label: 'left', text: gapLeft(rare.gap), gap: onTape(rare.gap, 'down') },
-    reserve: build.reserve,
-    reserveText: `reserve: ${inOnePiece(build.reserve, 'up')} to be kept`,
+    reserve,
+    reserveText: `reserve: ${inOnePiece(reserve, 'up')} to be kept`,
   });
 }

@@ -1,5 +1,5 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleWords, chanceText, noneOf, percentText, rareRun, whole } from '@tubgap/units';
 import { BOUND } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
@@ -37,7 +37,14 @@ export function hardPointsPart(result: Result): Markup | undefined {
   if (sights.length === 0) return undefined;
   const picked = result.chosen ?? result.nearest;
   const { build } = result;
+  const ofTyres = result.tyres.map((tyre) => limitsOf(result, tyre.name));
+  const isOneGap = ofTyres.every(({ reserve }) => reserve === build.reserve);
   const left = (gap: number): string => whole(figuresOf(result).gapLeft(gap));
+  const rareText = (rare: number | null, tyre: number): string => {
+    const { runRisk } = ofTyres[tyre]!;
+    const own = runRisk === result.accept.runRisk ? '' : `, ${rareRun(runRisk)}`;
+    return rare === null ? 'not known' : `${left(rare)}${own}`;
+  };
   return markup`<p>A hard point is fixed to the car: raising the tub does not move it, so its risk is the same in every tub at every height.
 Where it is too large, the point has to move.</p>
 ${list(decidingPoints(result).map((sight) => markup`<b>${moveWords(result, sight)}.</b>`))}
@@ -59,7 +66,7 @@ ${table({
   })),
 })}
 ${table({
-  caption: `What each tyre does there, before the ${length(build.reserve, 'up')} to be kept is taken off (* ${BOUND}).`,
+  caption: `What each tyre does there, before the ${isOneGap ? length(build.reserve, 'up') : 'gap'} to be kept is taken off (* ${BOUND}).`,
   look: 'noted',
   head: [
     { text: 'hard point' },
@@ -77,7 +84,7 @@ ${table({
         { text: name },
         { text: result.tyres[i]!.name },
         { text: left(row.p50), figure: true },
-        { text: row.rare === null ? 'not known' : left(row.rare), figure: true },
+        { text: rareText(row.rare, i), figure: true },
         { text: worst(row.risk), figure: true },
         { text: worst(row.contact), figure: true },
         ...(row.atPick === null || picked === null ? [] : [{ text: partText(row.atPick), figure: true }]),

@@ -1,6 +1,7 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { chanceText, rareRun } from '@tubgap/units';
+import { chosenTub } from '../sheets/chosen-tub.ts';
 import { decisionPart } from './decision-part.ts';
 import { cautionsPart, inputsPart, originPart } from './foundation-part.ts';
 import { gapFigure } from './gap-figure.ts';
@@ -28,7 +29,7 @@ function gapBody(result: Result): Markup | undefined {
     way !== undefined &&
     figure(
       way,
-      `Where the gap goes in one run, ${rareRun(result.accept.runRisk)}: each bar begins where the one above it ends. Largest causes over all runs: shares.csv.`,
+      `Where the gap goes in one run, ${rareRun(limitsOf(result, chosenTub(result)?.height.limitingTyre).runRisk)}: each bar begins where the one above it ends. Largest causes over all runs: shares.csv.`,
     )
   }</div>`;
 }

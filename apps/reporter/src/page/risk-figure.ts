@@ -1,5 +1,5 @@
 import { type RiskCurve, type RiskPoint, riskChart } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { chanceText, INCH } from '@tubgap/units';
 import { BOUND, comesClose } from '@tubgap/wording';
 import { measuresOf } from './measures.ts';
@@ -58,32 +58,33 @@ export function riskFigure(result: Result): { svg: string; away: string[] } | un
     label: named(result, t),
     points: pointsOf(result.risks, result, t),
   }));
+  const pick = result.picks[first!]!.height;
   // Without a gap to be kept, too close and in contact are the same.
-  if (result.build.reserve > 0)
+  const { reserve, runRisk } = limitsOf(result, pick?.limitingTyre);
+  if (reserve > 0)
     curves.push({
       label: `real contact, ${result.tubs[first!]!.name}`,
       points: pointsOf(result.contactRisks, result, first!),
     });
   if (!curves.some((curve) => curve.points.some((point) => point.estimate > 0))) return undefined;
   const least = leastRisk(curves);
-  const pick = result.picks[first!]!.height;
   const top = pick === undefined ? undefined : length(pick.topHeight, 'up');
   const svg = riskChart({
     words: {
       id: 'risk-by-height',
       title: 'Risk of a run by top height, all tubs',
       description:
-        `How often a run ${comesClose(result.build.reserve, result.case.units)}, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
+        `How often a run ${comesClose(reserve, result.case.units)}, by the height of the tub’s top; ${drawn.map((t) => named(result, t)).join('; ')}. ` +
         (pick === undefined
           ? 'No height keeps the accepted risk.'
-          : `At ${top} it is ${BOUND} ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(result.accept.runRisk)}.`),
+          : `At ${top} it is ${BOUND} ${chanceText(pick.runRisk.high)} with ${pick.limitingTyre}; accepted is ${chanceText(runRisk)}.`),
     },
     units: result.case.units,
     curves,
     least,
     leastText: `goes on below ${chanceText(least)}`,
-    accepted: result.accept.runRisk,
-    acceptedText: `accepted: ${chanceText(result.accept.runRisk)}`,
+    accepted: runRisk,
+    acceptedText: `accepted: ${chanceText(runRisk)}`,
     ...(pick === undefined ? {} : { pick: { height: pick.topHeight, text: `least ${top}` } }),
   });
   return { svg, away: away.map((t) => named(result, t)) };

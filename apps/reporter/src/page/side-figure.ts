@@ -1,5 +1,5 @@
 import { type RunPanels, runPanels, type SideView, sideView } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { nearestRay, panelWords, reserveWords } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { type ChosenTub, chosenTub, limitingRuns } from '../sheets/chosen-tub.ts';
@@ -13,14 +13,15 @@ function inTheRun(
 ): Pick<RunPanels, 'gaps' | 'standingTitle' | 'run'> | undefined {
   const rare = limitingRuns(result, chosen)?.rare;
   if (rare === undefined) return undefined;
-  const { build, accept, outlines } = result;
+  const { outlines } = result;
   const { units } = figuresOf(result);
   const seen = gapsToSee(result, chosen);
   const near = nearestRay(seen, rare.tightAngle);
   const there = outlines.angles.findIndex((angle) => Math.abs(angle - near.angle) < 1e-6);
+  const { reserve, runRisk } = limitsOf(result, chosen.height.limitingTyre);
   const { standingTitle, rayTexts, ...words } = panelWords({
-    accepted: accept.runRisk,
-    reserve: build.reserve,
+    accepted: runRisk,
+    reserve,
     tyre: chosen.height.limitingTyre,
     rare,
     ray: { angle: near.angle, seen: near.gap, left: rare.gaps[there]! },
@@ -34,12 +35,12 @@ function inTheRun(
       radii: rare.radii,
       ahead: rare.centreAhead,
       above: rare.centreAbove,
-      reserve: build.reserve,
+      reserve,
       back: rare.forward,
       down: rare.drop,
       gap: { angle: near.angle, texts: rayTexts, main: true },
       tightAngle: rare.tightAngle,
-      reserveText: reserveWords(build.reserve, units === 'mm' ? 'mm first' : 'both'),
+      reserveText: reserveWords(reserve, units === 'mm' ? 'mm first' : 'both'),
     },
   };
 }

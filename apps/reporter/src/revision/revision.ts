@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import { type ClassLimits, limitsOf, type Result } from '@tubgap/results';
 import { type Figures, oneIn, SIXTEENTH, wholeText } from '@tubgap/units';
 import { BLANK, type Block, comesClose, heading, line, paragraph } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
@@ -47,14 +47,25 @@ function staysEnough(after: Result, tub: string, topHeight: number): boolean {
 
 /**
  * Upper bound of the new run risk at the old height: read at the next lower height of the risk table, never too small, and
- * no more than is accepted where that height is enough.
+ * no more than is accepted where that height is enough; of the tyre that uses up most of what is accepted in its class.
  */
-function riskAtOldHeight(after: Result, tub: string, topHeight: number): number | undefined {
-  const most = staysEnough(after, tub, topHeight) ? after.accept.runRisk : undefined;
+function riskAtOldHeight(
+  after: Result,
+  tub: string,
+  topHeight: number,
+): { risk: number | undefined; limits: ClassLimits } {
   const t = after.tubs.findIndex(({ name }) => name === tub);
   const h = after.heights[t]?.findLastIndex((height) => height <= topHeight + 1e-9) ?? -1;
-  if (t < 0 || h < 0) return most;
-  return Math.min(most ?? 1, Math.max(...after.tyres.map((_, i) => after.risks[i]![t]![h]!.high)));
+  const isEnough = staysEnough(after, tub, topHeight);
+  if (t < 0 || h < 0) {
+    const limits = limitsOf(after, after.picks[t]?.height?.limitingTyre);
+    return { risk: isEnough ? limits.runRisk : undefined, limits };
+  }
+  const [worst] = after.tyres
+    .map(({ name }, i) => ({ high: after.risks[i]![t]![h]!.high, limits: limitsOf(after, name) }))
+    .sort((a, b) => b.high / b.limits.runRisk - a.high / a.limits.runRisk);
+  const { high, limits } = worst!;
+  return { risk: Math.min(isEnough ? limits.runRisk : 1, high), limits };
 }
 
 /** What becomes of a tub that stands already as the old result said. */
@@ -68,12 +79,12 @@ function builtAlready(before: Result, after: Result): string[] {
   if (staysEnough(after, old.tub, topHeight)) {
     return [`${place} stays within the accepted risk, as far as its own measured gaps pass.`];
   }
-  const risk = riskAtOldHeight(after, old.tub, topHeight);
+  const { risk, limits } = riskAtOldHeight(after, old.tub, topHeight);
   const most =
     risk === undefined
       ? 'may touch in any run'
-      : `now ${comesClose(after.build.reserve, after.case.units)} in up to ${oneIn(risk)} runs`;
-  return [`${place} ${most} (accepted: ${oneIn(after.accept.runRisk)}): do not run it so.`];
+      : `now ${comesClose(limits.reserve, after.case.units)} in up to ${oneIn(risk)} runs`;
+  return [`${place} ${most} (accepted: ${oneIn(limits.runRisk)}): do not run it so.`];
 }
 
 function tubLines(before: Result, after: Result): string[] {
@@ -159,6 +170,6 @@ export function revisionJson(before: Result, after: Result) {
       })),
     /** Of the tub that was to be built, at its old least height: most that the new run risk can be; null: not known. */
     runRiskAtOldHeight:
-      old === undefined ? null : (riskAtOldHeight(after, old.tub.name, old.height.topHeight) ?? null),
+      old === undefined ? null : (riskAtOldHeight(after, old.tub.name, old.height.topHeight).risk ?? null),
   };
 }

@@ -1,5 +1,5 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleWords, oneIn, wholeDegrees } from '@tubgap/units';
 import { boundWords, comesClose } from '@tubgap/wording';
 import { reasonText } from '../best-place.ts';
@@ -40,8 +40,9 @@ function riskLine(result: Result, chosen: ChosenTub): Markup {
   const { index, height, setOut, asSetOut } = chosen;
   const isHigher = isSetHigher(chosen);
   const limiting = result.tyres.findIndex((tyre) => tyre.name === height.limitingTyre);
+  const { reserve, runRisk } = limitsOf(result, asSetOut.limitingTyre);
   const gap = result.pickGaps[limiting]?.[index];
-  return markup`<p><b>Risk at ${length(setOut, 'up')}${isHigher && markup`, and in brackets at ${length(height.topHeight, 'up')}`}:</b> a run ${comesClose(result.build.reserve, result.case.units)} ${boundWords(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`}, accepted: ${oneIn(result.accept.runRisk)}; it really touches ${boundWords(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`}; a season has a run too close ${boundWords(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`}, accepted: ${oneIn(result.accept.seasonRisk)}. ${
+  return markup`<p><b>Risk at ${length(setOut, 'up')}${isHigher && markup`, and in brackets at ${length(height.topHeight, 'up')}`}:</b> a run ${comesClose(reserve, result.case.units)} ${boundWords(asSetOut.runRisk.high)}${isHigher && ` (${oneIn(height.runRisk.high)})`}, accepted: ${oneIn(runRisk)}; it really touches ${boundWords(asSetOut.contactRisk.high)}${isHigher && ` (${oneIn(height.contactRisk.high)})`}; a season has a run too close ${boundWords(asSetOut.seasonRisk.high)}${isHigher && ` (${oneIn(height.seasonRisk.high)})`}, accepted: ${oneIn(result.accept.seasonRisk)}. ${
     gap != null &&
     `Tightest: ${height.limitingTyre}, ${gap.tightestMoment}, ${angleWords(gap.tightestAngle)}.`
   }</p>`;

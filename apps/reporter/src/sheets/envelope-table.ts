@@ -1,31 +1,32 @@
 import type { Result } from '@tubgap/results';
-import { type SheetTable, yesNo } from '@tubgap/wording';
+import { columnsOf, type SheetTable, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { verdictWord } from '../fit-words.ts';
 import { changeText, tubFits } from './envelope.ts';
 
 /** Which tubs the car takes, which the tyres, and what would have to change; rooms are negative where they are missing. */
 export function envelopeTable(result: Result): SheetTable {
-  const { column, cell } = figuresOf(result);
+  const { units, cell } = figuresOf(result);
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'tub',
       'fits_car',
       'fits_tyre',
       'fits_both',
-      column('top_height'),
-      column('outside_top'),
-      column('reach_ahead'),
-      column('reach_behind'),
-      column('leg_end'),
-      column('leg_trim'),
-      column('room_above'),
-      column('room_ahead'),
-      column('room_behind'),
+      'top_height',
+      'outside_top',
+      'reach_ahead',
+      'reach_behind',
+      'leg_end',
+      'leg_trim',
+      'room_above',
+      'room_ahead',
+      'room_behind',
       'run_risk_high_at_limit',
       'to_change',
-    ],
+    ),
     rows: tubFits(result).map((fit) => [
       result.case.name,
       fit.name,

@@ -1,6 +1,6 @@
 import type { Result } from '@tubgap/results';
 import { wholeDegrees } from '@tubgap/units';
-import type { SheetTable } from '@tubgap/wording';
+import { columnsOf, type SheetTable } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { chosenTub } from './chosen-tub.ts';
 
@@ -44,10 +44,10 @@ export function gapChecks(result: Result): GapCheck[] {
 
 /** The check sheet's blanks as a table that is typed back: one row an angle and side. */
 export function checkTable(result: Result): SheetTable {
-  const { column, cell, cellUp } = figuresOf(result);
+  const { units, cell, cellUp } = figuresOf(result);
   const checks = gapChecks(result);
   return {
-    header: ['case', 'side', 'angle_deg', column('static_gap'), column('limit'), column('measured')],
+    columns: columnsOf(units, 'case', 'side', 'angle_deg', 'static_gap', 'limit', 'measured'),
     rows: SIDES.flatMap((side) =>
       checks.map(({ angle, gap, limit }) => [
         result.case.name,
@@ -66,22 +66,23 @@ export function checkTable(result: Result): SheetTable {
  * axle; what passes lies at its limits or between them.
  */
 export function tubCheckTable(result: Result): SheetTable | undefined {
-  const { column, cell, cellUp, cellDown } = figuresOf(result);
+  const { units, cell, cellUp, cellDown } = figuresOf(result);
   const chosen = chosenTub(result);
   if (chosen === undefined) return undefined;
   const { tub, setOut, passes, allowed } = chosen;
   const [back, ahead] = [tub.centreForward - (allowed?.back ?? 0), tub.centreForward + (allowed?.ahead ?? 0)];
-  const header = [
+  const columns = columnsOf(
+    units,
     'case',
     'side',
-    column('top_set_out'),
-    column('top_least'),
-    column('top_measured'),
-    column('centre_set_out'),
-    column('centre_least'),
-    column('centre_most'),
-    column('centre_measured'),
-  ];
+    'top_set_out',
+    'top_least',
+    'top_measured',
+    'centre_set_out',
+    'centre_least',
+    'centre_most',
+    'centre_measured',
+  );
   const rows = SIDES.map((side) => [
     result.case.name,
     side,
@@ -93,5 +94,5 @@ export function tubCheckTable(result: Result): SheetTable | undefined {
     cellDown(ahead),
     '',
   ]);
-  return { header, rows };
+  return { columns, rows };
 }

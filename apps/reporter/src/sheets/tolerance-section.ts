@@ -1,5 +1,5 @@
 import { type Markup, markup } from '@tubgap/drawing';
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { INCH, oneIn, wholeText } from '@tubgap/units';
 import { BOUND, comesClose } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
@@ -33,7 +33,7 @@ function riskTable(result: Result, { index, height, setOut, asSetOut }: ChosenTu
     .sort((a, b) => a.top - b.top)
     .filter(({ top }, k, all) => k === 0 || top - all[k - 1]!.top > 1e-6);
   return sheetTable(
-    `If the top comes out elsewhere: how often a run with ${height.limitingTyre} ${comesClose(result.build.reserve, result.case.units)}, or touches (${BOUND}); how far off a tub may be built is counted in`,
+    `If the top comes out elsewhere: how often a run with ${height.limitingTyre} ${comesClose(limitsOf(result, height.limitingTyre).reserve, result.case.units)}, or touches (${BOUND}); how far off a tub may be built is counted in`,
     [{ text: 'top' }, ...columns.map(({ top }) => ({ text: length(top, 'up'), kind: 'n' as const }))],
     [
       { cells: ['too close', ...columns.map(({ high }) => oneIn(high))] },

@@ -7,31 +7,58 @@ import {
   momentsOf,
   type RunPlace,
 } from '@tubgap/simulation';
-import type { SheetTable } from '@tubgap/wording';
+import { type Column, columnsOf, type SheetTable } from '@tubgap/wording';
 
 /** Places along the track, m apart. */
 const STEP = 1;
 
 /** Columns of a state, SI; its unit stands behind the name. */
-const COLUMNS: readonly (readonly [name: string, value: (state: ClearanceState) => number])[] = [
-  ['car_speed_m_s', ({ carSpeed }) => carSpeed],
-  ['acceleration_m_s2', ({ acceleration }) => acceleration],
-  ['downforce_N', ({ downforce }) => downforce],
-  ['tyre_load_N', ({ tyreLoad }) => tyreLoad],
-  ['tyre_thrust_N', ({ tyreThrust }) => tyreThrust],
-  ['spring_force_N', ({ springForce }) => springForce],
-  ['pressure_Pa', ({ pressure }) => pressure],
-  ['growth_m', ({ growth }) => growth],
-  ['grown_radius_m', ({ grownRadius }) => grownRadius],
-  ['body_drop_m', ({ bodyDrop }) => bodyDrop],
-  ['bump_m', ({ bump }) => bump],
-  ['axle_forward_m', ({ forward }) => forward],
-  ['load_bulge_m', ({ loadBulge }) => loadBulge],
-  ['thrust_bulge_m', ({ thrustBulge }) => thrustBulge],
-  ['tight_angle_rad', ({ tightAngle }) => tightAngle],
-  ['gap_m', ({ gap }) => gap],
-  ['required_height_m', ({ requiredHeight }) => requiredHeight],
-  ['contact_height_m', ({ contactHeight }) => contactHeight],
+const COLUMNS: readonly (readonly [
+  name: string,
+  unit: string,
+  about: string,
+  value: (state: ClearanceState) => number,
+])[] = [
+  ['car_speed_m_s', 'm/s', 'speed of the car', ({ carSpeed }) => carSpeed],
+  ['acceleration_m_s2', 'm/s2', 'its acceleration', ({ acceleration }) => acceleration],
+  ['downforce_N', 'N', 'downforce of the whole car', ({ downforce }) => downforce],
+  ['tyre_load_N', 'N', 'vertical force on the tyre', ({ tyreLoad }) => tyreLoad],
+  ['tyre_thrust_N', 'N', 'longitudinal force on the tyre', ({ tyreThrust }) => tyreThrust],
+  ['spring_force_N', 'N', 'force of the spring at the wheel', ({ springForce }) => springForce],
+  ['pressure_Pa', 'Pa', 'gauge pressure of the tyre', ({ pressure }) => pressure],
+  ['growth_m', 'm', 'growth of its radius', ({ growth }) => growth],
+  ['grown_radius_m', 'm', 'its free radius with the growth', ({ grownRadius }) => grownRadius],
+  ['body_drop_m', 'm', 'how far the body has come down', ({ bodyDrop }) => bodyDrop],
+  ['bump_m', 'm', 'bump travel of the wheel', ({ bump }) => bump],
+  ['axle_forward_m', 'm', 'how far the axle has come forward', ({ forward }) => forward],
+  ['load_bulge_m', 'm', 'bulge of the tread by the load', ({ loadBulge }) => loadBulge],
+  ['thrust_bulge_m', 'm', 'bulge of the tread by the thrust', ({ thrustBulge }) => thrustBulge],
+  [
+    'tight_angle_rad',
+    'rad',
+    'hub angle of the tight point, from straight up, forward positive',
+    ({ tightAngle }) => tightAngle,
+  ],
+  ['gap_m', 'm', 'smallest gap to the tub, before the reserve is taken off', ({ gap }) => gap],
+  [
+    'required_height_m',
+    'm',
+    'lowest top height that leaves the reserve; inf: none does',
+    ({ requiredHeight }) => requiredHeight,
+  ],
+  ['contact_height_m', 'm', 'the same for a gap of nothing; inf: none', ({ contactHeight }) => contactHeight],
+];
+
+const PLACE_COLUMN = {
+  name: 'place_m',
+  unit: 'm',
+  about: 'place along the track; empty in the rows of moments',
+};
+/** Columns of the table of a run. */
+const HISTORY_COLUMNS: readonly Column[] = [
+  ...columnsOf('inch', 'moment'),
+  PLACE_COLUMN,
+  ...COLUMNS.map(([name, unit, about]) => ({ name, unit, about })),
 ];
 
 /**
@@ -43,7 +70,7 @@ export function runHistory(setup: CaseSetup, place: Omit<RunPlace, 'setup'>): Sh
   const row = (moment: string, metres: number | '', state: ClearanceState) => [
     moment,
     metres,
-    ...COLUMNS.map(([, value]) => {
+    ...COLUMNS.map(([, , , value]) => {
       const number = value(state);
       return number === Number.POSITIVE_INFINITY ? 'inf' : number;
     }),
@@ -55,7 +82,7 @@ export function runHistory(setup: CaseSetup, place: Omit<RunPlace, 'setup'>): Sh
   );
   if (places.at(-1)! < run.finish) places.push(run.finish);
   return {
-    header: ['moment', 'place_m', ...COLUMNS.map(([name]) => name)],
+    columns: HISTORY_COLUMNS,
     rows: [
       ...momentsOf(at, undefined).map(({ moment, state }) => row(moment, '', state)),
       ...places.map((metres) => row('', metres, run.at(metres))),

@@ -1,6 +1,15 @@
 import type { StudyOf } from '@tubgap/results';
 import { preferred, type SideFault, sideWords, type TubRoom } from '@tubgap/simulation';
-import { BLANK, type Block, figureTable, row, type SheetTable, strongRow, yesNo } from '@tubgap/wording';
+import {
+  BLANK,
+  type Block,
+  columnsOf,
+  figureTable,
+  row,
+  type SheetTable,
+  strongRow,
+  yesNo,
+} from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { verdictWord } from '../fit-words.ts';
 import { ending, headline, listText, tubText } from './study-words.ts';
@@ -54,7 +63,7 @@ function bestTub(
 
 /** Which tyre fits which tub at which height, and what each adds to the car. */
 export function classesTable(study: Classes): SheetTable {
-  const { column, cell } = figuresOf(study);
+  const { units, cell } = figuresOf(study);
   const rows = study.tubs.flatMap((tub, t) => {
     const pick = study.picks[t]!;
     return study.tyres.map((tyre, i) => {
@@ -77,21 +86,22 @@ export function classesTable(study: Classes): SheetTable {
     });
   });
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'tub',
-      column('tub_diameter'),
+      'tub_diameter',
       'tyre',
       'fits',
-      column('top_height_alone'),
-      column('adds_to_others'),
-      column('top_height_all_tyres'),
-      column('top_height_with_season'),
+      'run_top_height',
+      'adds_to_others',
+      'run_top_height_all',
+      'top_height',
       'all_tyres_fit',
       'decided_by',
       'why_not',
       'draws',
-    ],
+    ),
     rows,
   };
 }

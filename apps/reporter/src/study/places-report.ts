@@ -2,7 +2,7 @@ import { type HeightPoint, heightLines } from '@tubgap/drawing';
 import type { StudyCell, StudyOf } from '@tubgap/results';
 import type { Figures } from '@tubgap/units';
 import { INCH, SIXTEENTH } from '@tubgap/units';
-import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { BLANK, type Block, columnsOf, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { rowNames } from './study-cells.ts';
 import { decidedText, decidedWords, ending, headline, noHeight, tubText } from './study-words.ts';
@@ -31,7 +31,7 @@ const whatIs = ({ inchBehind, inchAhead }: TubPlaces, { centreForward }: Place, 
 
 /** Every place that was looked at with every tyre, and all together, in every tub. */
 export function placeTable(study: Places): SheetTable {
-  const { column, cell, cellDifference } = figuresOf(study);
+  const { units, cell, cellDifference } = figuresOf(study);
   const names = rowNames(study.tyres);
   const rows = study.places.flatMap((places, t) => {
     const heightAt = (place: Place | null | undefined): number | null =>
@@ -67,20 +67,21 @@ export function placeTable(study: Places): SheetTable {
     });
   });
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'tub',
-      column('tub_diameter'),
+      'tub_diameter',
       'place',
-      column('centre_ahead'),
+      'centre_forward',
       'tyre',
-      column('top_height'),
-      column('even_height'),
-      column('above_best'),
+      'run_top_height',
+      'even_height',
+      'above_best',
       'decided_by',
       'draws',
-      column('top_height_with_season'),
-    ],
+      'top_height',
+    ),
     rows,
   };
 }

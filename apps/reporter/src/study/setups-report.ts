@@ -1,9 +1,11 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { BLANK, type Block, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
+import { BLANK, type Block, columnsOf, figureTable, row, type SheetTable, strongRow } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { ANY_TYRE } from '../tables.ts';
 import {
   comparedAt,
+  gapColumns,
+  gapValues,
   heightColumns,
   heightValues,
   reportedTub,
@@ -11,6 +13,8 @@ import {
   riskValues,
 } from './study-cells.ts';
 import {
+  besideHeads,
+  besideTexts,
   changeText,
   decidedText,
   ending,
@@ -19,6 +23,8 @@ import {
   heightWords,
   riskChangeText,
   riskText,
+  seasonHeads,
+  seasonTexts,
   tubText,
 } from './study-words.ts';
 
@@ -30,7 +36,7 @@ const letterOf = (index: number): string => LETTERS[index] ?? `no. ${index + 1}`
 
 /** Every setup with every tyre, and all together, in every tub, against the first. */
 export function setupsTable(study: Setups): SheetTable {
-  const { column, cell } = figuresOf(study);
+  const { units, cell } = figuresOf(study);
   const rows = study.setups.flatMap((setup, s) =>
     [...setup.tyres, ANY_TYRE].flatMap((tyre, i) =>
       setup.tubs.flatMap((tub, t) => {
@@ -47,6 +53,7 @@ export function setupsTable(study: Setups): SheetTable {
             cell(found.p99),
             decidedText(found),
             ...riskValues(study, found.compared[0]),
+            ...gapValues(study, found.compared[0]),
             study.draws,
           ],
         ];
@@ -54,19 +61,21 @@ export function setupsTable(study: Setups): SheetTable {
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'setup',
       'what',
       'tyre',
       'tub',
       ...heightColumns(study),
-      column('required_height_p50'),
-      column('required_height_p99'),
+      'required_height_p50',
+      'required_height_p99',
       'decided_by',
       ...riskColumns(study),
+      ...gapColumns(study),
       'draws',
-    ],
+    ),
     rows,
   };
 }
@@ -88,9 +97,11 @@ function tubsTable(study: Setups, other: number): Block {
       tub.name,
       heightText(figuresOf(study), own),
       beside === undefined ? 'has none' : heightText(figuresOf(study), beside),
+      ...(beside === undefined ? seasonHeads(study).map(() => '') : seasonTexts(study, beside)),
       beside === undefined ? '' : changeText(figuresOf(study), beside, own),
-      riskText(comparedAt(own, own.topHeight)),
-      riskText(beside?.compared[0]),
+      riskText(comparedAt(own, own.topHeight)?.risk),
+      riskText(beside?.compared[0]?.risk),
+      ...besideTexts(study, beside?.compared[0]),
     ];
   });
   return figureTable(
@@ -98,9 +109,11 @@ function tubsTable(study: Setups, other: number): Block {
       'tub',
       'A at least',
       `${letter} at least`,
+      ...seasonHeads(study),
       `${letter} against A`,
       'A too close',
       `${letter} at A’s height`,
+      ...besideHeads(study),
     ],
     rows,
   );

@@ -1,50 +1,99 @@
 import type { Study, StudyCell } from '@tubgap/results';
-import { chanceCell } from '@tubgap/units';
-import { figuresOf, type OfCase } from '../figures-of.ts';
-import { ANY_TYRE } from '../tables.ts';
+import { chanceCell, degreeCell } from '@tubgap/units';
+import { type Column, columnsOf } from '@tubgap/wording';
+import { figuresOf } from '../figures-of.ts';
+import { ANY_TYRE, gapColumn } from '../tables.ts';
+
+/** Whether the seasons of every setup were run. */
+export const hasSeasons = ({ kind, cars }: Study): boolean =>
+  (kind === 'sweep' || kind === 'setups') && cars !== null;
 
 /** Columns of a cell's heights. */
-export const heightColumns = (study: OfCase): string[] =>
-  ['top_height', 'even_height', 'height_change', 'height_change_ci95_low', 'height_change_ci95_high'].map(
-    figuresOf(study).column,
+export const heightColumns = (study: Study): Column[] =>
+  columnsOf(
+    figuresOf(study).units,
+    'run_top_height',
+    ...(hasSeasons(study) ? (['top_height'] as const) : []),
+    'even_height',
+    'height_change',
+    'height_change_low',
+    'height_change_high',
   );
 
-export const heightValues = (study: OfCase, found: StudyCell): string[] =>
+export const heightValues = (study: Study, found: StudyCell): string[] =>
   [
     found.topHeight,
+    ...(hasSeasons(study) ? [found.seasonTopHeight] : []),
     found.heightAtRisk,
     found.heightDifference?.estimate,
     found.heightDifference?.low,
     found.heightDifference?.high,
   ].map(figuresOf(study).cell);
 
-/** Columns of the risk at one height. */
-export const riskColumns = (study: OfCase): string[] => [
-  figuresOf(study).column('at_height'),
-  'run_risk',
-  'run_risk_ci95_low',
-  'run_risk_ci95_high',
-  'risk_change',
-  'risk_change_ci95_low',
-  'risk_change_ci95_high',
-  'method',
-  'cov',
-  'effective_draws',
-];
+/** Columns of the risks at one height. */
+export const riskColumns = (study: Study): Column[] =>
+  columnsOf(
+    figuresOf(study).units,
+    'at_height',
+    'run_risk',
+    'run_risk_low',
+    'run_risk_high',
+    'run_risk_change',
+    'run_risk_change_low',
+    'run_risk_change_high',
+    'contact_risk',
+    'contact_risk_low',
+    'contact_risk_high',
+    ...(hasSeasons(study) ? (['season_risk', 'season_risk_low', 'season_risk_high'] as const) : []),
+  );
+
+/** Columns of the gaps there, and of how its run risk was found. */
+export const gapColumns = (study: Study): Column[] => {
+  const { units } = figuresOf(study);
+  const straightUp = gapColumn(units, 0);
+  return columnsOf(
+    units,
+    'gap_p01',
+    'gap_p05',
+    'gap_p50',
+    straightUp,
+    'tight_angle_deg',
+    'tight_moment',
+    'method',
+    'cov',
+    'effective_draws',
+  );
+};
 
 type Compared = StudyCell['compared'][number];
 
-export const riskValues = (study: OfCase, compared: Compared | undefined): string[] => {
+const chanceCells = (
+  risk: Readonly<{ estimate: number; low: number; high: number }> | null | undefined,
+): string[] => [risk?.estimate, risk?.low, risk?.high].map((chance) => chanceCell(chance));
+
+export const riskValues = (study: Study, compared: Compared | undefined): string[] => {
   if (compared === undefined) return riskColumns(study).map(() => '');
-  const { height, risk, difference } = compared;
+  const { height, risk, difference, contact, season } = compared;
   return [
     figuresOf(study).cell(height),
-    chanceCell(risk.estimate),
-    chanceCell(risk.low),
-    chanceCell(risk.high),
-    chanceCell(difference?.estimate),
-    chanceCell(difference?.low),
-    chanceCell(difference?.high),
+    ...chanceCells(risk),
+    ...chanceCells(difference),
+    ...chanceCells(contact),
+    ...(hasSeasons(study) ? chanceCells(season) : []),
+  ];
+};
+
+export const gapValues = (study: Study, compared: Compared | undefined): string[] => {
+  if (compared === undefined) return gapColumns(study).map(() => '');
+  const { cell } = figuresOf(study);
+  const {
+    risk,
+    gaps: { atSpeed, standing },
+  } = compared;
+  return [
+    ...[atSpeed.p01, atSpeed.p05, atSpeed.p50, standing].map(cell),
+    degreeCell(atSpeed.tightestAngle),
+    atSpeed.tightestMoment,
     risk.method,
     risk.cov === null ? '' : risk.cov.toPrecision(3),
     risk.effectiveDraws.toFixed(0),

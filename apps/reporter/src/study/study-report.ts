@@ -1,8 +1,12 @@
 import type { Study } from '@tubgap/results';
-import { type Block, csvText } from '@tubgap/wording';
+import { type Block, tableFiles } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { gridFigures, tornadoFigure } from './grid-figures.ts';
+import { optimumFigure } from './optimum-figure.ts';
+import { optimumWords } from './optimum-report.ts';
+import { optimumTable } from './optimum-tables.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
+import { pointsFigures } from './points-figures.ts';
 import { setupsTable, setupsText } from './setups-report.ts';
 import { sweepFigures } from './sweep-figures.ts';
 import { summaryTable, sweepTable } from './sweep-tables.ts';
@@ -13,18 +17,23 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
   switch (study.kind) {
     case 'sweep':
       return {
-        'sweep.csv': await csvText(sweepTable(study)),
-        'summary.csv': await csvText(summaryTable(study)),
+        ...(await tableFiles({ 'sweep.csv': sweepTable(study), 'summary.csv': summaryTable(study) })),
         ...sweepFigures(study),
         ...gridFigures(study),
         ...tornadoFigure(study),
+        ...pointsFigures(study),
       };
     case 'setups':
-      return { 'setups.csv': await csvText(setupsTable(study)) };
+      return tableFiles({ 'setups.csv': setupsTable(study) });
     case 'classes':
-      return { 'classes.csv': await csvText(classesTable(study)) };
+      return tableFiles({ 'classes.csv': classesTable(study) });
     case 'places':
-      return { 'place.csv': await csvText(placeTable(study)), 'place.svg': placeFigure(study) };
+      return { ...(await tableFiles({ 'place.csv': placeTable(study) })), 'place.svg': placeFigure(study) };
+    case 'optimum':
+      return {
+        ...(await tableFiles({ 'optimum.csv': optimumTable(study) })),
+        'optimum.svg': optimumFigure(study),
+      };
   }
 }
 
@@ -39,5 +48,7 @@ export function studyWords(study: Study): Block[] {
       return classesText(study);
     case 'places':
       return placeWords(study);
+    case 'optimum':
+      return optimumWords(study);
   }
 }

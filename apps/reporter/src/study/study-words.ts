@@ -2,6 +2,7 @@ import type { Study, StudyCell } from '@tubgap/results';
 import { type Figures, oneIn, wholeText } from '@tubgap/units';
 import { BLANK, type Block, heading, line, row } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
+import { hasSeasons } from './study-cells.ts';
 
 type Difference = NonNullable<StudyCell['heightDifference']>;
 
@@ -65,10 +66,31 @@ export function heightWords({ length }: Figures, cell: StudyCell): string {
   return `no height keeps the accepted risk: ${noHeight(cell)}`;
 }
 
+/** Head and cell of the height that keeps the accepted season risk too; none where no seasons were run. */
+export const seasonHeads = (study: Study): string[] => (hasSeasons(study) ? ['season too'] : []);
+export const seasonTexts = (study: Study, { seasonTopHeight = null }: StudyCell): string[] =>
+  hasSeasons(study)
+    ? [seasonTopHeight === null ? 'none found' : figuresOf(study).length(seasonTopHeight, 'up')]
+    : [];
+
+/** Heads of what is told beside the run risk at one height in a printed table: by a pick's words. */
+export const besideHeads = (study: Study): string[] => [
+  'real contact',
+  ...(hasSeasons(study) ? ['a season'] : []),
+  'gap, 1 run in 100',
+];
+
+/** The same of a cell; of one that has no such height nothing. */
+export const besideTexts = (study: Study, compared: StudyCell['compared'][number] | undefined): string[] => [
+  riskText(compared?.contact),
+  ...(hasSeasons(study) ? [riskText(compared?.season)] : []),
+  compared === undefined ? '' : figuresOf(study).gapLeft(compared.gaps.atSpeed.p01),
+];
+
 /** A risk for the table: its upper bound where nothing touched. */
-export function riskText(compared: StudyCell['compared'][number] | undefined): string {
-  if (compared === undefined) return '';
-  const { estimate, high } = compared.risk;
+export function riskText(risk: Readonly<{ estimate: number; high: number }> | undefined): string {
+  if (risk === undefined) return '';
+  const { estimate, high } = risk;
   return estimate === 0 ? `under ${oneIn(high)}` : oneIn(estimate);
 }
 
@@ -109,6 +131,8 @@ const HEEDED: Record<Study['kind'], string> = {
   places:
     'the best place and its height are the ones that tubgap pick finds, seasons included; what other places cost heeds the risk of a run alone. Build by tubgap pick',
   setups: COMPARED,
+  optimum:
+    'the height of the best is the one that tubgap pick finds with its values, seasons included; all others heed the risk of a run alone. Build by tubgap pick',
   sweep: COMPARED,
 };
 

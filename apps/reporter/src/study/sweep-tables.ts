@@ -1,8 +1,10 @@
 import type { StudyCell, StudyOf } from '@tubgap/results';
-import { type SheetTable, yesNo } from '@tubgap/wording';
+import { type Column, columnsOf, type SheetTable, yesNo } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import {
   comparedAt,
+  gapColumns,
+  gapValues,
   heightColumns,
   heightValues,
   plainName,
@@ -28,8 +30,15 @@ export function valueAt(study: Sweep, point: Point, input: number): string | num
 const writtenValue = (text: string): string => (text === '~' ? 'as in the case' : text);
 
 /** Column of a varied input: 'run_trapSpeed_mph'. */
-const columnOf = ({ path, unit }: Sweep['varied'][number]): string =>
-  [plainName(path), unitName(unit)].filter(Boolean).join('_');
+export const columnOf = ({
+  path,
+  label,
+  unit,
+}: Pick<Sweep['varied'][number], 'path' | 'label' | 'unit'>): Column => ({
+  name: [plainName(path), unitName(unit)].filter(Boolean).join('_'),
+  unit,
+  about: `${label}, varied (${path})`,
+});
 
 /** Row of the figures that summary, pictures and words are about: the one tyre asked for, else all of the car's together. */
 export const reportedRow = ({ shown, tyres }: Sweep): number =>
@@ -45,7 +54,7 @@ export const ownHeight = (study: Sweep, tub: number): number | null =>
 
 /** Every point with every tyre asked for, and all together, in every tub, at every height that is compared. */
 export function sweepTable(study: Sweep): SheetTable {
-  const { column, cell } = figuresOf(study);
+  const { units, cell } = figuresOf(study);
   const shown = [...study.shown.tyres, study.tyres.length];
   const rows = study.points.flatMap((point, p) =>
     shown.flatMap((i) =>
@@ -65,27 +74,30 @@ export function sweepTable(study: Sweep): SheetTable {
           cell(found.p99),
           decidedText(found),
           ...riskValues(study, risk),
+          ...gapValues(study, risk),
           study.draws,
         ]);
       }),
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      units,
       'case',
       'point',
       'as_in_case',
       ...study.varied.map(columnOf),
       'tyre',
       'tub',
-      column('tub_diameter'),
+      'tub_diameter',
       ...heightColumns(study),
-      column('required_height_p50'),
-      column('required_height_p99'),
+      'required_height_p50',
+      'required_height_p99',
       'decided_by',
       ...riskColumns(study),
+      ...gapColumns(study),
       'draws',
-    ],
+    ),
     rows,
   };
 }
@@ -148,14 +160,15 @@ export function summaryTable(study: Sweep): SheetTable {
           rowNames(point.tyres ?? study.tyres)[reportedRow(study)]!,
           tub.name,
           ...heightValues(study, reportedCell(study, point, t)),
-          ...riskValues(study, comparedAt(reportedCell(study, point, t), ownHeight(study, t))).slice(0, 7),
+          ...riskValues(study, comparedAt(reportedCell(study, point, t), ownHeight(study, t))),
           point.chosen === null ? '' : study.tubs[point.chosen]!.name,
         ]),
       ),
     ),
   );
   return {
-    header: [
+    columns: columnsOf(
+      figuresOf(study).units,
       'varied',
       'others_at',
       'value',
@@ -164,9 +177,9 @@ export function summaryTable(study: Sweep): SheetTable {
       'tyre',
       'tub',
       ...heightColumns(study),
-      ...riskColumns(study).slice(0, 7),
+      ...riskColumns(study),
       'tub_to_build',
-    ],
+    ),
     rows,
   };
 }

@@ -3,6 +3,8 @@ import { BLANK, type Block, figureTable, line, row } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
 import { comparedAt, reportedTub } from './study-cells.ts';
 import {
+  besideHeads,
+  besideTexts,
   changeText,
   ending,
   headline,
@@ -12,6 +14,8 @@ import {
   listText,
   moreBeside,
   riskText,
+  seasonHeads,
+  seasonTexts,
   tubText,
 } from './study-words.ts';
 import { type Effect, effectsOf, valueText, written } from './sweep-effects.ts';
@@ -90,18 +94,22 @@ function pointsTable(study: Sweep, tub: number): Block[] {
   const own = ownHeight(study, tub);
   const names =
     study.mode === 'one at a time' || isByNumber(study) ? ['point'] : study.varied.map(({ label }) => label);
-  const under = own === null ? [] : [`${riskOf(study)} too close at ${length(own, 'up')}`];
+  const under =
+    own === null ? [] : [`${riskOf(study)} too close at ${length(own, 'up')}`, ...besideHeads(study)];
   const table = figureTable(
-    [...names, 'top at least', 'against the case', ...under],
+    [...names, 'top at least', ...seasonHeads(study), 'against the case', ...under],
     study.points.slice(0, MOST_ROWS + 1).map((point) => {
       const cell = reportedCell(study, point, tub);
       return [
         ...pointColumns(study, point),
         heightText(figuresOf(study), cell),
+        ...seasonTexts(study, cell),
         point === study.points[0]
           ? ''
           : changeText(figuresOf(study), cell, reportedCell(study, study.points[0]!, tub)),
-        ...(own === null ? [] : [riskText(comparedAt(cell, own))]),
+        ...(own === null
+          ? []
+          : [riskText(comparedAt(cell, own)?.risk), ...besideTexts(study, comparedAt(cell, own))]),
       ];
     }),
   );
@@ -115,11 +123,15 @@ function heightRows(study: Sweep, tub: number): Block[] {
   const { heights } = study.shown;
   if (heights.length === 0) return [];
   const cell = reportedCell(study, study.points[0]!, tub);
-  const rows = heights.map((height) => [length(height, 'down'), riskText(comparedAt(cell, height))]);
+  const rows = heights.map((height) => [
+    length(height, 'down'),
+    riskText(comparedAt(cell, height)?.risk),
+    ...besideTexts(study, comparedAt(cell, height)),
+  ]);
   return [
     BLANK,
     line(`  The case as it stands in ${study.tubs[tub]!.name}:`),
-    figureTable(['top at', `${riskOf(study)} too close`], rows),
+    figureTable(['top at', `${riskOf(study)} too close`, ...besideHeads(study)], rows),
   ];
 }
 

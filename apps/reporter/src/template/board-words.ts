@@ -1,4 +1,4 @@
-import type { Result } from '@tubgap/results';
+import { limitsOf, type Result } from '@tubgap/results';
 import { angleWords } from '@tubgap/units';
 import { existingOn } from '../existing-tub.ts';
 import { figuresOf } from '../figures-of.ts';
@@ -27,7 +27,7 @@ export function boardWords(result: Result, dummy: Dummy): string[] {
     'Hold it on the hub with its line plumb. Do not turn it with the wheel: the outline stands still while the tyre turns in it.',
     ...dummy.holes.map(({ mark, use }) => `Hole ${mark} on the centre of the hub: ${use}.`),
     `The holes take up a rare run: body down ${length(dummy.drop, 'up')}, axle forward ${length(dummy.forward, 'up')} (${dummy.moment}).`,
-    `With the tub set out at ${length(dummy.setOut, 'up')}, ${length(dummy.least, 'up')} at the least, ${clears}, ${angleWords(angle)}.${bar} To be kept in every run: ${length(result.build.reserve, 'up')}.`,
+    `With the tub set out at ${length(dummy.setOut, 'up')}, ${length(dummy.least, 'up')} at the least, ${clears}, ${angleWords(angle)}.${bar} To be kept in every run: ${length(limitsOf(result, dummy.tyre).reserve, 'up')}.`,
     'Further down than 120° from the top a level line closes the board; the tyre goes on below it.',
     'Tyre contact at speed can kill. A dummy that clears does not prove that the tyre will: the sanctioning body’s rules, the tyre maker’s limits and a qualified chassis builder come first.',
   ];

@@ -11,7 +11,7 @@ export const OF_THE_CAR = 'the car';
 
 /** What the book says of a tyre: of its own row of the catalogue, or else of any tyre that is built as it is. */
 const priorsOf = (tyre: CaseTyre, { tyres, constructions }: ShopPriors): readonly MovedPrior[] =>
-  tyres.find((one) => one.tyre === tyre.name)?.inputs ??
+  tyres.find((one) => one.tyre === tyre.tyre)?.inputs ??
   constructions.find(({ construction }) => construction === tyre.construction)?.inputs ??
   [];
 
@@ -86,6 +86,7 @@ export function bookCase(source: Case, priors: ShopPriors, file: string, builder
   let inputs = 0;
   const ofTyres = new Map<string, Map<string, Change>>();
   for (const tyre of source.tyres) {
+    if (ofTyres.has(tyre.tyre)) continue;
     const moved = priorsOf(tyre, priors);
     const taken = moved.flatMap((prior, k) =>
       standsOnPrior(tyre.inputs[prior.input], prior.startedFrom) ? [k] : [],
@@ -94,10 +95,10 @@ export function bookCase(source: Case, priors: ShopPriors, file: string, builder
     const left = moved.filter(
       (prior, k) => !taken.includes(k) && tyre.inputs[prior.input].source !== 'catalogue',
     );
-    own.push(...left.map(({ label }) => `${label} of ${tyre.name}`));
-    if (taken.length > 0) having.push(tyre.name);
+    own.push(...left.map(({ label }) => `${label} of ${tyre.tyre}`));
+    if (taken.length > 0) having.push(tyre.tyre);
     inputs += taken.length;
-    ofTyres.set(tyre.name, changesOf(moved, taken, { ground: priors.from, file, tyre: tyre.name }));
+    ofTyres.set(tyre.tyre, changesOf(moved, taken, { ground: priors.from, file, tyre: tyre.tyre }));
   }
   const ofCar = new Map<string, Change>();
   const lists = [priors.shop, priors.builders?.find((one) => one.builder === builder)];

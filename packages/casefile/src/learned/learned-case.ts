@@ -17,7 +17,7 @@ const refusal = (reason: string): { problem: Problem } => ({
 /** A tyre's exact facts as a learned file keeps them: with others it would mean something else. */
 export function learnedTyre(tyre: CaseTyre): LearnedFile['tyres'][number] {
   return {
-    name: tyre.name,
+    name: tyre.tyre,
     construction: tyre.construction,
     condition: tyre.condition,
     referencePressure: formatQuantity(tyre.referencePressure, 'pressure'),
@@ -32,7 +32,7 @@ export function inputsOf(
   { tyre, input }: Pick<LearnedInput, 'tyre' | 'input'>,
 ): { class?: string; input: UncertainInput }[] {
   if (tyre !== undefined) {
-    const own = source.tyres.find(({ name }) => name === tyre);
+    const own = source.tyres.find((one) => one.tyre === tyre);
     const found = (own?.inputs as Record<string, UncertainInput> | undefined)?.[input];
     return found === undefined ? [] : [{ input: found }];
   }
@@ -53,7 +53,7 @@ const placeWords = ({ tyre, label }: Pick<LearnedInput, 'tyre' | 'label'>): stri
 
 function tyreProblem(source: Case, learned: LearnedFile): string | undefined {
   for (const tyre of learned.tyres) {
-    const own = source.tyres.find(({ name }) => name === tyre.name);
+    const own = source.tyres.find((one) => one.tyre === tyre.name);
     if (own === undefined) return `it was learned of the tyre ${tyre.name}, which this case does not run`;
     const now = learnedTyre(own);
     for (const [field, then] of Object.entries(tyre)) {

@@ -22,14 +22,6 @@ function downforceTwice({ own, at }: JudgedCar): Contradiction[] {
   return [contradiction([...at, 'aero', 'rearDownforce'], reason)];
 }
 
-/** An acceleration at the finish cannot stand beside tyres whose acceleration the point mass gives. */
-function mixedAccelerations({ own, at }: JudgedCar, written: WrittenCase): Contradiction[] {
-  if (!given(own, 'run.finishAcceleration') || given(written, 'run.finishAcceleration')) return [];
-  const reason = 'the case gives no run.finishAcceleration, so the point mass gives it for every tyre';
-  const hint = 'Give run.finishAcceleration in the case as well, or leave it out here';
-  return [contradiction([...at, 'run', 'finishAcceleration'], reason, hint)];
-}
-
 /** By how much anti-squat and axle path may differ from what the instant centre gives before it is worth a word. */
 const LINK_TOLERANCE = { antiSquat: 0.1, axlePathSlope: 0.03 } as const;
 
@@ -67,8 +59,5 @@ export function carFaults(
     return own && its ? [{ ...its, own }] : [];
   });
   const all: JudgedCar[] = [{ written, at: [], inputs: car, own: written }, ...classes];
-  return [
-    ...all.flatMap((each) => [...downforceTwice(each), ...linkFaults(each), ...exactInEveryRun(each)]),
-    ...classes.flatMap((each) => mixedAccelerations(each, written)),
-  ];
+  return all.flatMap((each) => [...downforceTwice(each), ...linkFaults(each), ...exactInEveryRun(each)]);
 }

@@ -36,7 +36,7 @@ export function constructionFaults(raw: WrittenNumbers, tyre: CaseTyre, index: n
     const read = value === undefined ? undefined : readQuantity(value, within('coldPressure', label));
     return read === undefined || read.ok ? [] : [{ path, at: 'value', problem: read.problem }];
   };
-  const isBuildTyre = raw.build.tyre === tyre.name;
+  const isBuildTyre = raw.build.tyre === tyre.tyre;
   return [
     ...inputs,
     ...exact(['tyres', index, 'referencePressure'], entry.referencePressure, 'reference pressure'),

@@ -12,6 +12,7 @@ import { distanceFromAxle, isUnderTyre, outlineFault } from './hard-point.ts';
 import { givenLaw } from './input.ts';
 import { measuredFaults } from './measured-apart.ts';
 import type { ListedTyre } from './tyre.ts';
+import { againFaults, firstOfTyre } from './tyre-again.ts';
 
 const freeRadius = (tyre: CaseTyre) => centralValue(tyre.inputs.referenceRadius.law);
 
@@ -153,8 +154,12 @@ function buildFaults({ build, tyres, heights, envelope }: Case): Contradiction[]
   return found;
 }
 
-function limitFaults({ accept, simulation, tyres }: Case): Contradiction[] {
-  const found: Contradiction[] = [];
+function limitFaults({ accept, simulation }: Case, tyres: readonly ListedTyre[]): Contradiction[] {
+  const found = tyres.flatMap(({ own, name, index }): Contradiction[] => {
+    if (own?.runRisk === undefined || own.runRisk <= accept.seasonRisk) return [];
+    const reason = `a season cannot be safer than one of its runs with ${name}; accept.seasonRisk is smaller`;
+    return [contradiction(['tyres', index, 'class', 'accept', 'runRisk'], reason)];
+  });
   if (accept.seasonRisk < accept.runRisk) {
     const reason = 'a season cannot be safer than one of its runs; accept.runRisk is larger';
     found.push(contradiction(['accept', 'seasonRisk'], reason));
@@ -180,11 +185,16 @@ export function contradictions(
 ): Contradiction[] {
   return [
     ...carFaults(written, the, tyres),
+    ...againFaults(written),
     ...radiusTwice(written),
-    ...tyres.flatMap((tyre) => [...tyreFaults(tyre, written), ...exactInEveryRun(tyre, written)]),
+    ...tyres.flatMap((tyre) => [
+      // What is wrong with a tyre is told where it stands first.
+      ...(firstOfTyre(written, tyre.index) === tyre.index ? tyreFaults(tyre, written) : []),
+      ...exactInEveryRun(tyre, written),
+    ]),
     ...hardPointFaults(the),
     ...buildFaults(the),
-    ...limitFaults(the),
+    ...limitFaults(the, tyres),
     ...measuredFaults(written),
   ];
 }

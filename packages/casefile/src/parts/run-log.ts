@@ -13,8 +13,12 @@ const USUAL_HEADS: RunLog['columns'] = {
   brake: { head: 'brake_psi' },
 };
 
-/** How run logs are to be read, gaps filled. */
-export function runLogOf(written: NonNullable<WrittenCase['runLog']>, buildTyre: string): RunLog {
+/** How run logs are to be read, gaps filled. @param nameOf  gives a tyre its name in the case */
+export function runLogOf(
+  written: NonNullable<WrittenCase['runLog']>,
+  buildTyre: string,
+  nameOf: (tyre: string) => string,
+): RunLog {
   const columns: RunLog['columns'] = written.columns === undefined ? { ...USUAL_HEADS } : {};
   for (const column of LOG_COLUMNS) {
     const given = written.columns?.[column];
@@ -23,7 +27,7 @@ export function runLogOf(written: NonNullable<WrittenCase['runLog']>, buildTyre:
   return {
     axleRatio: written.axleRatio,
     travelRatio: written.travelRatio ?? 1,
-    tyre: written.tyre ?? buildTyre,
+    tyre: nameOf(written.tyre ?? buildTyre),
     columns,
   };
 }

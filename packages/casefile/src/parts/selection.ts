@@ -10,6 +10,7 @@ import { exactDefault } from './input.ts';
 import type { Ledger } from './ledger.ts';
 import { caseTub, tubTooSmall } from './tub.ts';
 import { caseTyre, type ListedTyre } from './tyre.ts';
+import { firstOfTyre } from './tyre-again.ts';
 import { tyreBySize } from './tyre-by-size.ts';
 
 /** Takes a fault or a warning about a place of the case. */
@@ -79,16 +80,24 @@ export function listTyres(
     const reason = `it must be one of the case's tyres: ${nameList(names)}`;
     report(['build', 'tyre'], { code: 'unknown-name', reason, ...(hint ? { hint } : {}) });
   }
-  return tyres.flatMap((entry, index): ListedTyre[] => {
-    const tyre = find(entry.tyre, ['tyres', index, 'tyre']);
-    if (tyre === undefined) return [];
+  const listed: ListedTyre[] = [];
+  const read = new Map<number, { from: CatalogueTyre; own: ListedTyre }>();
+  tyres.forEach((entry, index) => {
+    const at = firstOfTyre(written, index);
+    const first = at === index ? undefined : read.get(at);
+    // One that could not be read the first time was told there.
+    const isFirst = at === index;
+    const tyre = isFirst ? find(entry.tyre, ['tyres', index, 'tyre']) : first?.from;
+    if (tyre === undefined) return;
     if (entry.construction !== undefined && entry.construction !== tyre.construction) {
       const reason = `the catalogue has ${entry.tyre} as ${tyre.construction}`;
       report(['tyres', index, 'construction'], { code: 'contradiction', reason });
     }
     const from = { entry, index, tyre, catalogue: lastPart(catalogue.file), written, car, ledger };
-    return [{ ...caseTyre(from), index }];
+    listed.push({ ...caseTyre({ ...from, first: first?.own }), index });
+    read.set(index, { from: tyre, own: listed.at(-1)! });
   });
+  return listed;
 }
 
 /** A tub of the catalogue in which a tyre cannot stand. */

@@ -52,8 +52,8 @@ export function tubTooSmall(
   reserve: number,
 ): { lacks: 'diameter' | 'width'; reason: string } | undefined {
   const room = tub.diameter - 2 * tub.liner;
-  for (const { name, inputs } of tyres) {
-    const needed = 2 * (centralValue(inputs.referenceRadius.law) + reserve);
+  for (const { name, inputs, own } of tyres) {
+    const needed = 2 * (centralValue(inputs.referenceRadius.law) + (own?.reserve ?? reserve));
     if (room <= needed) {
       const bare = `tub ${tub.name} has a diameter of ${inInches(room)} inside its liner`;
       const reason = `${bare}, but tyre ${name} standing still takes ${inInches(needed)} with the reserve; more than that is needed`;

@@ -1,7 +1,7 @@
 import type { CarInput } from '@tubgap/core';
 import { centralValue, relocateLaw } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
-import type { UncertainInput } from '../case.ts';
+import type { Case, CaseTyre, ClassNumbers, UncertainInput } from '../case.ts';
 import { DEFAULTS } from '../defaults.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
@@ -86,6 +86,32 @@ function missingAtBuild(at: Path, inputs: Inputs, ofCase: Inputs): UncertainInpu
   const path = pathText([...at, 'build', 'addedMass']);
   return { ...own, path, law, shown, source: 'case', basis };
 }
+
+/** Exact numbers of the car that a class changes; undefined when there are none. */
+export function classNumbers(its: WrittenClass | undefined): Partial<ClassNumbers> | undefined {
+  const all = {
+    distance: its?.run?.distance,
+    gripLostChance: its?.run?.gripLost?.chance,
+    reserve: its?.build?.reserve,
+    runRisk: its?.accept?.runRisk,
+    finishAccelerationIs: given(its, 'run.finishAcceleration') && 'absolute',
+  };
+  const own = Object.entries(all).filter(([, value]) => value !== undefined);
+  return own.length === 0 ? undefined : Object.fromEntries(own);
+}
+
+/** The exact numbers of a tyre's class: the case's, with what the class changes. */
+export const numbersIn = (
+  { distance, finishAccelerationIs, gripLostChance, build, accept }: Case,
+  { own }: Pick<CaseTyre, 'own'>,
+): ClassNumbers => ({
+  distance,
+  finishAccelerationIs,
+  gripLostChance,
+  reserve: build.reserve,
+  runRisk: accept.runRisk,
+  ...own,
+});
 
 /** Inputs of the car that the class of a tyre changes; undefined when there are none. */
 export function classInputs(

@@ -18,9 +18,10 @@ import type { ReadLaw } from '../law.ts';
 import { MARKED_BASIS } from '../marking/marked-size.ts';
 import type { WrittenCase, WrittenTyre } from '../schema.ts';
 import { type Path, pathText } from '../text/node-place.ts';
+import { tyreInClass } from './class-name.ts';
 import { givenLaw, lawAbout, lawWithin, readPrior } from './input.ts';
 import type { Ledger } from './ledger.ts';
-import { classInputs } from './tyre-class.ts';
+import { classInputs, classNumbers } from './tyre-class.ts';
 
 /** A tyre and its position in the case's list, which moves when an entry before it could not be read. */
 export type ListedTyre = CaseTyre & { index: number };
@@ -37,6 +38,8 @@ export interface TyreSources {
   /** Inputs of the car as the case has them. */
   car: Record<CarInput, UncertainInput>;
   ledger: Ledger;
+  /** The same tyre in the class that it stands in first: what was measured of it is told there. */
+  first?: CaseTyre | undefined;
 }
 
 interface Middle {
@@ -187,9 +190,38 @@ function exactOf(
   return assumed;
 }
 
+/** What an entry says of a tyre's class: its name, runs, and what is another on the car. */
+function ofClass({ entry, tyre, index, written, car: ofCase, ledger }: TyreSources) {
+  const car = classInputs(written, index, ofCase, ledger);
+  const own = classNumbers(entry.class);
+  return {
+    name: tyreInClass(tyre.name, entry.class?.name),
+    tyre: tyre.name,
+    runsPerSeason:
+      entry.runsPerSeason ?? ledger.assume('tyres[].runsPerSeason', ['tyres', index, 'runsPerSeason']),
+    ...(car ? { car } : {}),
+    ...(own ? { own } : {}),
+  };
+}
+
+/** A tyre in another class: the very tyre, with what its entry there sets for the runs. */
+function againIn(first: CaseTyre, from: TyreSources): CaseTyre {
+  const { car: _, own: __, ...tyre } = first;
+  const its = ofClass(from);
+  const set = DEFAULTS.tyre.filter(({ name }) => givenLaw(from.entry, name));
+  const inputs = Object.fromEntries(set.map((row) => [row.name, tyreInput(row, from)]));
+  return {
+    ...tyre,
+    ...its,
+    label: `${its.name}, ${tyre.condition}`,
+    inputs: { ...tyre.inputs, ...inputs },
+  };
+}
+
 /** A tyre of the case, complete: from the case, the catalogue, or the table of defaults. */
 export function caseTyre(from: TyreSources): CaseTyre {
-  const { entry, tyre, index, written, ledger } = from;
+  if (from.first !== undefined) return againIn(from.first, from);
+  const { entry, tyre, index, ledger } = from;
   const condition = entry.condition ?? assumedCondition(from);
   const inputs: Partial<Record<TyreInput, UncertainInput>> = {};
   for (const row of DEFAULTS.tyre) inputs[row.name] = tyreInput(row, from);
@@ -198,20 +230,19 @@ export function caseTyre(from: TyreSources): CaseTyre {
     backspacing: entry.rim.backspacing,
     flange: entry.rim.flange ?? ledger.assume('tyres[].rim.flange', ['tyres', index, 'rim', 'flange']),
   };
-  const car = classInputs(written, index, from.car, ledger);
+  const { name, runsPerSeason, ...its } = ofClass(from);
   return {
-    name: tyre.name,
-    label: `${tyre.name}, ${condition}`,
+    ...its,
+    name,
+    label: `${name}, ${condition}`,
     construction: tyre.construction,
     condition,
-    runsPerSeason:
-      entry.runsPerSeason ?? ledger.assume('tyres[].runsPerSeason', ['tyres', index, 'runsPerSeason']),
+    runsPerSeason,
     referencePressure: exactOf(from, 'referencePressure', entry.referencePressure),
     deflection: exactOf(from, 'deflection', entry.deflection),
     deflectionLoad: exactOf(from, 'deflectionLoad', entry.deflectionLoad),
     inputs: inputs as Record<TyreInput, UncertainInput>,
     ...(Object.keys(tyre.listed).length > 0 ? { listed: tyre.listed } : {}),
-    ...(car ? { car } : {}),
     ...(rim ? { rim } : {}),
   };
 }

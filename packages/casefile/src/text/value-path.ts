@@ -1,5 +1,6 @@
 import type { Problem } from '../issue.ts';
 import { didYouMean, nameList } from '../nearest-name.ts';
+import { tyreInClass } from '../parts/class-name.ts';
 import { type Path, pathText } from './node-place.ts';
 
 type Group = Record<string, unknown>;
@@ -15,10 +16,14 @@ function inside(raw: unknown, part: string | number): unknown {
 const WHOLE_PATH = /^[^.[\]]+(\.[^.[\]]+|\[[^[\]]+\])*$/;
 const PATH_PART = /\[([^[\]]+)\]|[^.[\]]+/g;
 
-/** Name of a list's entry: it is one, or holds one. */
-function entryName(entry: unknown): string | undefined {
+/** Name of a list's entry: it is one, or holds one; a tyre's goes with its class. */
+export function entryName(entry: unknown): string | undefined {
   const name = isGroup(entry) ? (entry.tyre ?? entry.tub ?? entry.name) : entry;
-  return typeof name === 'string' || typeof name === 'number' ? String(name) : undefined;
+  const its = isGroup(entry) ? inside(entry.class, 'name') : undefined;
+  const ofClass = typeof its === 'string' || typeof its === 'number' ? String(its) : undefined;
+  return typeof name === 'string' || typeof name === 'number'
+    ? tyreInClass(String(name), ofClass)
+    : undefined;
 }
 
 /** Position in a list by number or, where the list has no such position, by name. */

@@ -39,8 +39,8 @@ export interface Place {
 
 /** Groups of one tyre: construction, row of the catalogue, batch. */
 export function tyreGroups({ source, tyres }: BookCar, name: string): string[] {
-  const { construction } = source.tyres.find((tyre) => tyre.name === name)!;
-  const { model, batch } = tyres[name] ?? { model: name };
+  const { construction, tyre } = source.tyres.find((own) => own.name === name)!;
+  const { model, batch } = tyres[name] ?? { model: tyre };
   return [construction, model, ...(batch === undefined ? [] : [batch])];
 }
 
@@ -75,8 +75,8 @@ export function placesOf(car: BookCar, { directions, nuisances }: CarSpace): (Pl
         const kind = input.source === 'case' ? `${STATED}${stream}` : stream;
         return input.group === 'builder' ? shared(kind, 'builder', car.builder) : shared(kind, 'car', SHOP);
       }
-      const { name } = car.setup.tyres[tyre]!;
-      const what = stream.slice(`tyre/${name}/`.length);
+      const { name, tyreName } = car.setup.tyres[tyre]!;
+      const what = stream.slice(`tyre/${tyreName}/`.length);
       if (input.source !== 'case') return ofTyre(what, name);
       return what === 'referenceRadius' ? shared('taped/referenceRadius', 'tool', car.tape) : undefined;
     }),

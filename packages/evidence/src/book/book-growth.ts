@@ -42,8 +42,8 @@ export function modelGrowth(belief: BookBelief, tyre: NewTyre & { model: string 
   if (standIn === undefined) return undefined;
   const { seed } = belief;
   const owners = cars.flatMap((car) =>
-    car.setup.tyres.flatMap(({ name }, i) =>
-      (car.tyres[name]?.model ?? name) === tyre.model ? [{ car, tyre: i, name }] : [],
+    car.setup.tyres.flatMap(({ name, tyreName }, i) =>
+      (car.tyres[name]?.model ?? tyreName) === tyre.model ? [{ car, tyre: i, name }] : [],
     ),
   );
   const fastest = Math.max(...owners.map((one) => trapOf(one.car, one.tyre)));

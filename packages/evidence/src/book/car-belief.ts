@@ -20,11 +20,13 @@ export function carBelief(belief: BookBelief, name: string): Believed {
   const { car, space: own, cliques, prepared } = opened;
   const known = new Set(own.directions.map(({ stream }) => stream));
   const fromGroups = new Map(
-    car.setup.tyres.flatMap(({ name: tyre, tyre: inputs }, t) => {
+    car.setup.tyres.flatMap(({ name: tyre, tyreName, tyre: inputs }, t, all) => {
+      // In its other classes it is the same tyre.
+      if (all.findIndex((other) => other.tyreName === tyreName) < t) return [];
       const groups = tyreGroups(car, tyre);
       return belief.kinds.flatMap(({ name: kind, family }) => {
         const what = kind.slice('tyre/'.length);
-        const stream = tyreStream(tyre, what);
+        const stream = tyreStream(tyreName, what);
         const input = inputs[(TYRE_INPUTS as readonly string[]).indexOf(what)];
         if (family !== 'tyre' || known.has(stream) || input === undefined || input.source === 'case')
           return [];

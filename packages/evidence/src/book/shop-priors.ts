@@ -89,7 +89,7 @@ export function shopPriors(belief: BookBelief, gains: readonly Gain[] = leaveOne
     const bare = { ...tyre, cars: countCars(cars, tyre), inputs: [], widened: 1 };
     const { directions } = believed.space;
     if (directions.length === 0) return bare;
-    const found = newHeights(belief, tyre, standIn, car.source.accept.runRisk);
+    const found = newHeights(belief, tyre, standIn, car.setup.tyres[index]!.accepted);
     deciding.push(found.risks);
     const plain = { ...bare, height: found.height };
     // A model that its own cars do not foretell is none to lean on, nor a construction of such models alone.

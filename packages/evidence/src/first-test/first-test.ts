@@ -164,9 +164,9 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
   const { tub, centres, verdict } = judged;
   const { topHeight } = verdict;
   const setup = caseSetup(source);
-  const { reserve } = setup.clearance;
-  const limit = source.accept.runRisk;
-  const places = shutOffPlaces(source.distance);
+  const { accepted: limit, run } = setup.tyres[tyre]!;
+  const { reserve, distance } = run;
+  const places = shutOffPlaces(distance);
   const ends = places.length - 1;
   const at = (place: number, harder: number): StudySetup => ({
     label: source.name,
@@ -174,7 +174,7 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
   });
   // Cars are drawn by the first setup: the centres are points of the whole track's inputs.
   const early = places.slice(0, ends).map((place) => at(place, 0));
-  const setups = [at(source.distance, 0), ...early, ...places.map((place) => at(place, MORE_PRESSURE))];
+  const setups = [at(distance, 0), ...early, ...places.map((place) => at(place, MORE_PRESSURE))];
   const { seed } = source.simulation;
   const runs = (angles: Float64Array, blocks: number, weighted: boolean): CarRuns => {
     const found = carRuns(setups, seed, {
@@ -218,7 +218,7 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
     const isJudged = isLast && !verdict.belowRest;
     steps.push({
       shutOff,
-      speed: speedAlong(setup.tyres[tyre]!.centralCar, source.distance, shutOff),
+      speed: speedAlong(setup.tyres[tyre]!.centralCar, distance, shutOff),
       overall: isJudged ? { ...counted, ...judgedFigures(judged, tyre) } : counted,
       passed,
       comes,
@@ -237,7 +237,7 @@ export function planFirstTest(source: Case, tyre: number, judged: JudgedTub): Fi
     limit,
     witnessAngles: Array.from(angles),
     steps,
-    isWhole: last?.shutOff === source.distance,
+    isWhole: last?.shutOff === distance,
     refused: isRefused ? { shutOff: places[0]!, risk: first } : undefined,
     comesThrough: last?.witness === undefined ? 0 : countOf(left.plain) / cars,
   };

@@ -34,22 +34,29 @@ export function shutOffCase(
   harder: number,
 ): Case {
   const own = source.tyres[tyre]!;
-  const { centralCar } = setup.tyres[tyre]!;
+  const { centralCar, run } = setup.tyres[tyre]!;
   const trap = own.car?.trapSpeed ?? source.car.trapSpeed;
-  const speed = speedAlong(centralCar, source.distance, shutOff);
-  const full = speedAlong(centralCar, source.distance, source.distance);
-  const isWhole = shutOff >= source.distance;
+  const speed = speedAlong(centralCar, run.distance, shutOff);
+  const full = speedAlong(centralCar, run.distance, run.distance);
+  const isWhole = shutOff >= run.distance;
   const acceleration = own.car?.finishAcceleration ?? source.car.finishAcceleration;
   const as: UncertainInput = { ...acceleration, law: { kind: 'constant', value: 1 } };
   const changed = isWhole ? {} : { trapSpeed: withLaw(trap, speed / full, 0), finishAcceleration: as };
   return {
     ...source,
     tubs: [source.tubs[tub]!],
-    distance: shutOff,
-    finishAccelerationIs: isWhole ? source.finishAccelerationIs : 'relative',
     tyres: source.tyres.map((other, i) => ({
       ...other,
-      ...(i === tyre ? { car: { ...other.car, ...changed } } : {}),
+      ...(i === tyre
+        ? {
+            car: { ...other.car, ...changed },
+            own: {
+              ...other.own,
+              distance: shutOff,
+              finishAccelerationIs: isWhole ? run.finishAccelerationIs : ('relative' as const),
+            },
+          }
+        : {}),
       inputs:
         i === tyre && harder > 0
           ? { ...other.inputs, coldPressure: withLaw(other.inputs.coldPressure, 1, harder) }

@@ -1,6 +1,7 @@
-import type { Case } from '@tubgap/casefile';
+import { type Case, tyreNamed } from '@tubgap/casefile';
 import type { AsBuilt, GapReading, Readings, Rejected, RunsReading } from '../readings.ts';
 import { USUAL_GAP_SD } from '../tables/check-tables.ts';
+import { tyreUnknown } from '../tables/hand-table.ts';
 import { runsOf } from '../tables/mark-tables.ts';
 import { leftOut, quoted } from '../tables/table-text.ts';
 import { type EntryKind, HISTORY_FILE, type History, type HistoryEntry } from './entries.ts';
@@ -68,7 +69,7 @@ export function historyReadings(
     builtSince: '',
     lookedInto: [],
   };
-  const tyres = source.tyres.map(({ name }) => name);
+  const { tyres } = source;
   const tubs = source.tubs.map(({ name }) => name);
   const moved = new Set(entries.filter(({ kind }) => kind === 'tub').map(({ date }) => date));
   /** Day of the last entry that told the whole of the tub's place. */
@@ -82,7 +83,9 @@ export function historyReadings(
   };
   const take: Record<EntryKind, (entry: HistoryEntry) => string | undefined> = {
     tyre: ({ date, words }) => {
-      found.tyreChanges.push({ date, tyre: words.tyre!, batch: words.batch ?? '' });
+      const name = tyreNamed(tyres, words.tyre!);
+      const { tyre } = tyres.find((own) => own.name === name)!;
+      found.tyreChanges.push({ date, tyre, batch: words.batch ?? '' });
       return undefined;
     },
     tub: (entry) => {
@@ -105,7 +108,7 @@ export function historyReadings(
       if (typeof built === 'string') return built;
       const read = runsOf({ ...entry, words: { ...entry.words, date: entry.date } }, HISTORY_FILE, built);
       if (typeof read === 'string') return read;
-      found.runs.push({ ...read, tyre: entry.words.tyre! });
+      found.runs.push({ ...read, tyre: tyreNamed(tyres, entry.words.tyre!)! });
       return undefined;
     },
     'looked into': ({ date }) => {
@@ -116,8 +119,8 @@ export function historyReadings(
   for (const entry of entries) {
     const { tyre, tub } = entry.words;
     const problem =
-      tyre !== undefined && !tyres.includes(tyre)
-        ? `the case runs no tyre ${quoted(tyre)}; it has ${tyres.join(', ')}`
+      tyre !== undefined && tyreNamed(tyres, tyre) === undefined
+        ? tyreUnknown(tyre, tyres)
         : tub !== undefined && !tubs.includes(tub)
           ? `the case has no tub ${quoted(tub)}; it has ${tubs.join(', ')}`
           : take[entry.kind](entry);
@@ -135,7 +138,7 @@ export interface Stretch {
   from: string;
   to: string;
   readings: Readings;
-  /** Batch of each tyre by its name, where one is told. */
+  /** Batch of each tyre by its own name, whatever its class, where one is told. */
   batches: Readonly<Record<string, string>>;
 }
 

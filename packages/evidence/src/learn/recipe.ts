@@ -65,7 +65,7 @@ export function weighEvidence(source: Case, measures: ReadMeasures, setup = case
     source,
     setup,
     parts: evidenceParts(source, setup, measures.readings),
-    stops: findStops(source, measures, setup.clearance.reserve),
+    stops: findStops(source, measures),
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Case } from '@tubgap/casefile';
+import { type Case, numbersIn } from '@tubgap/casefile';
 import { type CheckVerdict, judgeChecks } from '../check-verdict.ts';
 import { type MarkReading, type Readings, type Rejected, type RunsReading, sameBuilt } from '../readings.ts';
 import type { Rub } from '../rub.ts';
@@ -26,12 +26,17 @@ export interface ReadMeasures {
 const markedAsItStands = (runs: readonly RunsReading[]): RunsReading[] =>
   runs.filter(({ marked, built }) => marked && sameBuilt(built, runs.at(-1)!.built));
 
-/** What stops the car by sheet and marks alone. @param reserve  gap to be kept, m */
-export function findStops(source: Case, { readings, rejected }: ReadMeasures, reserve: number): Stops {
+/** What stops the car by sheet and marks alone. */
+export function findStops(source: Case, { readings, rejected }: ReadMeasures): Stops {
   const hardPoints = source.hardPoints.map(({ name }) => name);
   return {
     checks: judgeChecks(readings.checks, rejected, hardPoints),
-    touched: insideReserve(readings.marks, reserve),
+    touched: source.tyres.flatMap((own) =>
+      insideReserve(
+        readings.marks.filter(({ tyre }) => tyre === own.name),
+        numbersIn(source, own).reserve,
+      ),
+    ),
     marked: markedAsItStands(readings.runs),
     rubs: [],
   };

@@ -63,7 +63,7 @@ export function gapPart(
       ),
       streams: new Set([
         ...(['mass', 'rearShare', 'addedMass', 'topHeightError', 'centreError'] as const).map(carStream),
-        ...TYRE_USED.map((name) => tyreStream(tyre.name, name)),
+        ...TYRE_USED.map((name) => tyreStream(tyre.tyreName, name)),
       ]),
       nuisances: [],
       costly: false,

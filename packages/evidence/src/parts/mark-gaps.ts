@@ -1,6 +1,6 @@
 import type { Case } from '@tubgap/casefile';
 import { type AngleTable, fillAngles } from '@tubgap/core';
-import { axleHeightsOf, type CaseSetup } from '@tubgap/simulation';
+import { axleHeightsOf, type CaseSetup, clearanceOf } from '@tubgap/simulation';
 import { type CarState, MOST_RUNS } from '../car-space.ts';
 import type { AsBuilt, MarkReading } from '../readings.ts';
 import { builtTub } from './gaps.ts';
@@ -40,7 +40,7 @@ export function openMarkGaps(
       const columns = state.runs();
       axleHeightsOf(setup, columns, state.runCount, axleHeights);
       fillAngles(
-        setup.clearance,
+        clearanceOf(setup, i),
         setup.tyres[i]!.setup,
         columns[i]!,
         axleHeights,

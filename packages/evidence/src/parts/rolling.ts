@@ -179,7 +179,10 @@ export function rollingPart(setup: CaseSetup, tyre: string, logs: readonly LogRe
       kind: 'run log',
       file: logs.map(({ file }) => file).join(', '),
       names: logs.map(({ file }) => file),
-      streams: new Set([...CAR_USED.map(carStream), ...TYRE_USED.map((name) => tyreStream(tyre, name))]),
+      streams: new Set([
+        ...CAR_USED.map(carStream),
+        ...TYRE_USED.map((name) => tyreStream(own.tyreName, name)),
+      ]),
       nuisances: [offset, ...names],
       costly: false,
       lower: (car) => {

@@ -1,5 +1,5 @@
 import { loadedRadius, rollout, type TyreInput, tyreColumn } from '@tubgap/core';
-import { type CaseSetup, tyreStream } from '@tubgap/simulation';
+import { type CaseSetup, type RunTyre, tyreStream } from '@tubgap/simulation';
 import { formatQuantity, INCH } from '@tubgap/units';
 import type { LoadedReading, MassReading, RolloutReading } from '../readings.ts';
 import { commonCovariance, normalPart, type Part } from './part.ts';
@@ -14,8 +14,8 @@ const DROP_MODEL = 0.05;
 const tyreIndex = (setup: CaseSetup, name: string): number =>
   setup.tyres.findIndex((tyre) => tyre.name === name);
 
-const streamsOf = (tyre: string, inputs: readonly TyreInput[]): Set<string> =>
-  new Set(inputs.map((input) => tyreStream(tyre, input)));
+const streamsOf = ({ tyreName }: RunTyre, inputs: readonly TyreInput[]): Set<string> =>
+  new Set(inputs.map((input) => tyreStream(tyreName, input)));
 
 const place = ({ file, line }: { file: string; line: number }): string => `${file}:${line}`;
 
@@ -45,7 +45,7 @@ export function rolloutPart(
         (reading) =>
           `${place(reading)}, ${formatQuantity(reading.rollout, 'length')} at ${formatQuantity(reading.pressure, 'pressure')}`,
       ),
-      streams: streamsOf(tyre, ['referenceRadius', 'radiusPerPressure']),
+      streams: streamsOf(setup.tyres[i]!, ['referenceRadius', 'radiusPerPressure']),
       nuisances: ofTheShop ? [TAPE] : [],
       costly: false,
     },
@@ -75,7 +75,7 @@ export function massPart(setup: CaseSetup, tyre: string, readings: readonly Mass
       kind: 'tyre mass',
       file: readings[0]!.file,
       names: readings.map((reading) => `${place(reading)}, ${formatQuantity(reading.mass, 'mass')}`),
-      streams: streamsOf(tyre, ['mass']),
+      streams: streamsOf(setup.tyres[i]!, ['mass']),
       nuisances: [],
       costly: false,
     },
@@ -110,7 +110,7 @@ export function loadedPart(setup: CaseSetup, tyre: string, readings: readonly Lo
         (reading) =>
           `${place(reading)}, ${formatQuantity(reading.radius, 'length')} under ${formatQuantity(reading.load, 'force')} at ${formatQuantity(reading.pressure, 'pressure')}`,
       ),
-      streams: streamsOf(tyre, [
+      streams: streamsOf(own, [
         'referenceRadius',
         'radiusPerPressure',
         'patchCarcassPressure',

@@ -17,7 +17,7 @@ function drops(setup: CaseSetup, tyre: number, state: CarState, out: Float64Arra
   for (let run = 0; run < state.runCount; run++) {
     for (let c = 0; c < carDraw.length; c++) carDraw[c] = columns.car[c]![run]!;
     for (let c = 0; c < tyreDraw.length; c++) tyreDraw[c] = columns.tyre[c]![run]!;
-    out[run] = largestDrop(carDraw, tyreDraw, setup.clearance);
+    out[run] = largestDrop(carDraw, tyreDraw, setup.tyres[tyre]!.run);
   }
 }
 

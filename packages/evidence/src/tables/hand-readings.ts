@@ -23,7 +23,7 @@ export function readHandTables(
     built = read.built;
     rejected.push(...read.rejected);
   }
-  const context = { tyres: source.tyres.map(({ name }) => name), tubs, built };
+  const context = { tyres: source.tyres, tubs, built };
   for (const table of HAND_TABLES) {
     const text = textOf(table.file);
     if (text !== undefined) rejected.push(...readHandTable(table, text, context, into));

@@ -1,10 +1,11 @@
+import { tyreNamed } from '@tubgap/casefile';
 import type { AsBuilt, Readings } from '../readings.ts';
 import type { MeasuredRow, NumberColumn } from './measured-table.ts';
 import { quoted } from './table-text.ts';
 
 /** What reading one file needs to know of the others. */
 export interface TableContext {
-  tyres: readonly string[];
+  tyres: readonly { name: string; tyre: string }[];
   tubs: readonly string[];
   built: AsBuilt | undefined;
 }
@@ -25,8 +26,8 @@ export const ofRow = ({ line, words }: MeasuredRow, file: string) => ({ file, li
 export const BUILT_MISSING =
   'as-built.csv is missing: it must say which tub is in the car and how high (tub, top_height_in)';
 
-const tyreProblem = (name: string, { tyres }: TableContext): string | undefined =>
-  tyres.includes(name) ? undefined : `the case runs no tyre ${quoted(name)}; it has ${tyres.join(', ')}`;
+export const tyreUnknown = (name: string, tyres: readonly { name: string }[]): string =>
+  `the case runs no tyre ${quoted(name)}; it has ${tyres.map((tyre) => tyre.name).join(', ')}`;
 
 /** Takes in rows that speak of a tyre, once the case is known to run it. */
 export const ofTyre =
@@ -39,8 +40,9 @@ export const ofTyre =
     ) => string | undefined,
   ): HandTable['take'] =>
   (row, file, context, into) => {
-    const tyre = row.words.tyre!;
-    return tyreProblem(tyre, context) ?? take({ ...ofRow(row, file), tyre }, row, context, into);
+    const tyre = tyreNamed(context.tyres, row.words.tyre!);
+    if (tyre === undefined) return tyreUnknown(row.words.tyre!, context.tyres);
+    return take({ ...ofRow(row, file), tyre }, row, context, into);
   };
 
 export const tubUnknown = (tub: string, tubs: readonly string[]): string =>

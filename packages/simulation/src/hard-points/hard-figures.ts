@@ -1,4 +1,3 @@
-import type { Case } from '@tubgap/casefile';
 import { buildLoad, standingHardGap, standingOutline, tyreColumn } from '@tubgap/core';
 import { sampleQuantile } from '@tubgap/statistics';
 import { mostFrequentMoment } from '../most-frequent-moment.ts';
@@ -74,12 +73,11 @@ function contactCount({ gap }: HardRuns, { seen }: HardPointInspection): HardCou
 
 /** What is known of every hard point, each tyre by itself: [point][tyre]. */
 export function hardFigures(
-  source: Case,
   setup: CaseSetup,
   counts: HardCounts,
   look: HardPointInspection,
 ): HardFigures[][] {
-  const { hardPoints, reserve } = setup.clearance;
+  const { hardPoints } = setup.clearance;
   const standing = setup.tyres.map((tyre, i) =>
     standingOutline(
       tyre.centralTyre,
@@ -94,7 +92,8 @@ export function hardFigures(
       const moved = { gaps: own.weightedGap, weights: look.weights };
       const rest = standingHardGap(standing[i]!, fan, tyre.centralCar, tyre.centralTyre);
       const plain = { gaps: own.gap, seen: look.seen };
-      const { runRisk: accepted } = source.accept;
+      const { accepted, run } = tyre;
+      const { reserve } = run;
       const rare = rareGap(plain, moved, accepted);
       const rarer = rareGap(plain, moved, OWN_SHARE * accepted);
       const risk = hardRisk(moved, reserve, {

@@ -7,7 +7,7 @@ import { INSPECTION_BLOCKS, LOOK_RUNS } from '../inspect-gaps.ts';
 import { focusOn } from '../replay/focus.ts';
 import { type BlockRoom, createBlockRoom, evaluateTyre } from '../run-risk.ts';
 import { type DrawnBy, visitBlocks } from '../runner.ts';
-import type { CaseSetup } from '../setup.ts';
+import { type CaseSetup, clearanceOf } from '../setup.ts';
 
 /** Plain and weighted runs that what is rare comes from. */
 const BLOCKS = 16;
@@ -65,7 +65,7 @@ function closeRuns(setup: CaseSetup, seed: number, room: BlockRoom, centres: Cen
   visitBlocks(setup, normalSpace(setup), sample, range, room, (_, { block, count }) => {
     const from = block * BLOCK;
     tables.forEach(({ capacity, gap, angle, moment }, i) => {
-      fillHardGaps(setup.clearance, setup.tyres[i]!.setup, room.columns[i]!, count, {
+      fillHardGaps(clearanceOf(setup, i), setup.tyres[i]!.setup, room.columns[i]!, count, {
         capacity,
         gap: gap.subarray(from),
         angle: angle.subarray(from),
@@ -90,14 +90,10 @@ function gapsBelow(setup: CaseSetup, point: number, tyre: number, most: number) 
   const alone: CaseSetup = {
     ...setup,
     lowestHeights: [],
-    clearance: {
-      ...setup.clearance,
-      tubs: [],
-      hardPoints: [setup.clearance.hardPoints[point]!],
-      reserve: most,
-    },
+    tyres: setup.tyres.map((own) => ({ ...own, run: { ...own.run, reserve: most } })),
+    clearance: { ...setup.clearance, tubs: [], hardPoints: [setup.clearance.hardPoints[point]!] },
   };
-  const tables = setup.tyres.map(() => createRunTable(alone.clearance, BLOCK));
+  const tables = setup.tyres.map((_, i) => createRunTable(clearanceOf(alone, i), BLOCK));
   return ({ floors: _, ...room }: BlockRoom, count: number): Float64Array => {
     evaluateTyre(alone, { ...room, tables }, tyre, count, true);
     return tables[tyre]!.hardGap.map((gap) => (gap < most ? gap : Number.POSITIVE_INFINITY));
@@ -112,8 +108,9 @@ function addTouches(
   weights: Float64Array,
   total: NonNullable<HardPointInspection['atPick']>,
 ): void {
-  const { reserve, hardPoints } = setup.clearance;
+  const { hardPoints } = setup.clearance;
   room.tables.forEach((table, i) => {
+    const { reserve } = setup.tyres[i]!.run;
     for (let run = 0; run < BLOCK; run++) {
       const weight = weights[run]!;
       const inTub = table.requiredHeight[run]! > topHeight + 1e-9;
@@ -144,7 +141,7 @@ export function inspectHardPoints(
 ): HardPointInspection {
   const { seed } = source.simulation;
   const { setup } = focusOn(all, { tub: place?.tub ?? 0 });
-  const { hardPoints, reserve } = setup.clearance;
+  const { hardPoints } = setup.clearance;
   const space = normalSpace(setup);
   const room = createBlockRoom(setup);
   // Whether a run goes under the pick's height is all that is asked of the tub.
@@ -167,7 +164,12 @@ export function inspectHardPoints(
   };
   const told = runs.map((tyres, h) =>
     tyres.map(({ close }, i) =>
-      gapsBelow(setup, h, i, Math.max(reserve, sampleQuantile(close.gap.toSorted(), AMONG))),
+      gapsBelow(
+        setup,
+        h,
+        i,
+        Math.max(setup.tyres[i]!.run.reserve, sampleQuantile(close.gap.toSorted(), AMONG)),
+      ),
     ),
   );
   const sample = { seed, draws: BLOCKS * BLOCK, centres };

@@ -41,7 +41,7 @@ export function normalSpace(setup: CaseSetup): NormalSpace {
   });
   setup.tyres.forEach((tyre, i) => {
     TYRE_INPUTS.forEach((name, index) => {
-      add(tyreStream(tyre.name, name), { input: tyre.tyre[index]!, tyre: i, group: 'tyre', index });
+      add(tyreStream(tyre.tyreName, name), { input: tyre.tyre[index]!, tyre: i, group: 'tyre', index });
     });
   });
   // An input that was learned together with others moves with each of them.
@@ -62,7 +62,7 @@ export function targetOf(setup: CaseSetup, direction: Direction, tyre: number): 
   return direction.targets.find((target) =>
     target.group === 'car'
       ? setup.tyres[tyre]!.car[target.index] === target.input
-      : target.tyre === tyre || target.tyre === setup.buildIndex,
+      : [tyre, setup.buildIndex].some((own) => setup.tyres[own]!.tyre[target.index] === target.input),
   );
 }
 

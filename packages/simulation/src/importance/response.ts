@@ -2,7 +2,7 @@ import { createMomentTable, createRunTable, evaluateRuns, fillMomentTable } from
 import { BLOCK } from '@tubgap/statistics';
 import { createColumns, type DrawColumns } from '../draws.ts';
 import { axleHeightsOf } from '../run-risk.ts';
-import type { CaseSetup } from '../setup.ts';
+import { type CaseSetup, clearanceOf } from '../setup.ts';
 import { type NormalSpace, targetOf } from './normal-space.ts';
 
 /** Required height of runs with one tyre in one tub, as a function of the inputs alone; hard points left out. */
@@ -15,7 +15,7 @@ export interface Response {
 
 /** Opens the response of a case to its inputs for one tyre and one tub. */
 export function tyreResponse(setup: CaseSetup, tyre: number, tub: number): Response {
-  const clearance = { ...setup.clearance, tubs: [setup.clearance.tubs[tub]!], hardPoints: [] };
+  const clearance = { ...clearanceOf(setup, tyre), tubs: [setup.clearance.tubs[tub]!], hardPoints: [] };
   const table = createRunTable(clearance, BLOCK);
   const moments = createMomentTable(BLOCK);
   const axleHeights = new Float64Array(BLOCK);

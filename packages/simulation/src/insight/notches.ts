@@ -1,4 +1,4 @@
-import type { Case, CaseTub } from '@tubgap/casefile';
+import { type Case, type CaseTub, numbersIn } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { SIXTEENTH } from '@tubgap/units';
 import type { Risk } from '../risk.ts';
@@ -83,7 +83,8 @@ export async function notchCosts(
       const keeps = (k: number): boolean =>
         risks.every(({ high }, i) => {
           const riskOf = (cells: CellFigures[]): number => cells[i]!.compared[0]!.risk.estimate;
-          return high + riskOf(cut[k]!) - riskOf(as!) <= source.accept.runRisk;
+          const most = numbersIn(source, source.tyres[i]!).runRisk;
+          return high + riskOf(cut[k]!) - riskOf(as!) <= most;
         });
       return [deepestOf(depths, keeps), [as!, without!]];
     };

@@ -48,12 +48,16 @@ function lacking(
 }
 
 /** Run risk of every tyre in a setup's one tub, as a pick has it. */
-function runEvents({ plain, weighted }: PointTotals, { runRisk }: Case['accept']): Event[] {
+function runEvents(
+  { plain, weighted }: PointTotals,
+  { runRisk }: Case['accept'],
+  { ownAccepted }: StudyPoint,
+): Event[] {
   const { tyres, unseen } = plain.tallies;
   return tyres.map((tally, i): Event => {
     const beside = weighted.tallies.tyres[i]!;
     const [risks] = tubRisks(tally, unseen.tyres[i]!, beside.events > 0 ? beside : undefined);
-    return [risks!.touch, runRisk];
+    return [risks!.touch, ownAccepted[i] ?? runRisk];
   });
 }
 
@@ -74,9 +78,9 @@ export type ReadMargins = (
 ) => Margins;
 
 const marginsOf =
-  (eventsOf: (totals: PointTotals, accept: Case['accept']) => Event[]): ReadMargins =>
+  (eventsOf: (totals: PointTotals, accept: Case['accept'], point: StudyPoint) => Event[]): ReadMargins =>
   (point, totals, accept, topHeight) =>
-    bothEnds(countedIn(point), topHeight, eventsOf(totals, accept));
+    bothEnds(countedIn(point), topHeight, eventsOf(totals, accept, point));
 
 /** By the run risk of every tyre. */
 export const runMargins = marginsOf(runEvents);
@@ -89,7 +93,7 @@ export const roughMargin = (
   totals: PointTotals,
   accept: Case['accept'],
   topHeight: number,
-): number => lacking(countedIn(point), topHeight, runEvents(totals, accept), 'estimate');
+): number => lacking(countedIn(point), topHeight, runEvents(totals, accept, point), 'estimate');
 
 /** What a tub lacks in height as the case stands, by run risk and by season risk. */
 export interface Stands {
@@ -100,7 +104,7 @@ export interface Stands {
 /** The same, read off the risks of a pick. @param topHeight  m */
 export function standsBy(
   { accept }: Case,
-  { lowestHeights }: CaseSetup,
+  { lowestHeights, tyres }: CaseSetup,
   risks: CaseRisks,
   tub: number,
   topHeight: number,
@@ -108,7 +112,7 @@ export function standsBy(
   const lowest = lowestHeights[tub]!;
   const ends = (events: readonly Event[]): Margins => bothEnds({ lowest, atRest: lowest }, topHeight, events);
   return {
-    runs: ends(risks.tyres.map((tubs): Event => [tubs[tub]!.touch, accept.runRisk])),
+    runs: ends(risks.tyres.map((tubs, i): Event => [tubs[tub]!.touch, tyres[i]!.accepted])),
     seasons: ends([[risks.seasons[tub]!, accept.seasonRisk]]),
   };
 }

@@ -1,4 +1,4 @@
-import { allowedRange, type Case, type UncertainInput } from '@tubgap/casefile';
+import { allowedRange, type Case, numbersIn, type UncertainInput } from '@tubgap/casefile';
 import type { CarInput } from '@tubgap/core';
 import { centralValue, relocateLaw } from '@tubgap/statistics';
 import { findUnit, type QuantityKind, UNITS, type Unit } from '@tubgap/units';
@@ -186,7 +186,8 @@ export function limitQuantities(source: Case, tyre: number): Quantity[] {
     tyres: source.tyres.map((one, i) => (i === tyre ? change(one) : one)),
   });
   const pressure = centralValue(coldPressure.law);
-  const { reserve } = source.build;
+  const { reserve } = numbersIn(source, source.tyres[tyre]!);
+  const hasOwnReserve = source.tyres[tyre]!.own?.reserve !== undefined;
   const found: (Quantity | undefined)[] = [
     ...OF_CAR.map((row) => ofCar(source, tyre, row)),
     {
@@ -201,21 +202,28 @@ export function limitQuantities(source: Case, tyre: number): Quantity[] {
         coldPressure.shown,
         ...reachOf('pressure', pressure, allowedRange('tyres[].coldPressure', construction)),
       ),
-      at: (value) =>
-        withTyre((one) => ({
-          ...one,
-          inputs: { ...one.inputs, coldPressure: moved(one.inputs.coldPressure, value) },
-        })),
+      // What stands in one place of the case is set for every class that takes it from there.
+      at: (value) => ({
+        ...source,
+        tyres: source.tyres.map((one) =>
+          one.inputs.coldPressure.path === coldPressure.path
+            ? { ...one, inputs: { ...one.inputs, coldPressure: moved(one.inputs.coldPressure, value) } }
+            : one,
+        ),
+      }),
     },
     {
       code: 'reserve',
       label: 'gap that must remain',
-      path: 'build.reserve',
+      path: hasOwnReserve ? `tyres[${tyre}].class.build.reserve` : 'build.reserve',
       kind: 'length',
       end: 'most',
       now: reserve,
       grid: gridOf('length', '', 0, allowedRange('build.reserve', construction).max),
-      at: (value) => ({ ...source, build: { ...source.build, reserve: value } }),
+      at: (value) =>
+        hasOwnReserve
+          ? withTyre((one) => ({ ...one, own: { ...one.own, reserve: value } }))
+          : { ...source, build: { ...source.build, reserve: value } },
     },
     ofTub(source),
     {

@@ -16,14 +16,30 @@ export interface Trials {
 /** The case with one of its tubs alone. */
 export const inTub = (source: Case, tub: number): Case => ({ ...source, tubs: [source.tubs[tub]!] });
 
-/** The case with another tyre in the place of one; the tub's place stays as it was measured. */
+/** Another tyre in the class of one, with what that class sets for its runs. */
+function inClassOf(own: CaseTyre, tyre: CaseTyre): CaseTyre {
+  const { runsPerSeason, car, own: numbers } = own;
+  const { coldPressure, airHeating, rideHeightChange } = own.inputs;
+  const { car: _, own: __, ...bare } = tyre;
+  return {
+    ...bare,
+    name: tyre.tyre + own.name.slice(own.tyre.length),
+    runsPerSeason,
+    inputs: { ...tyre.inputs, coldPressure, airHeating, rideHeightChange },
+    ...(car ? { car } : {}),
+    ...(numbers ? { own: numbers } : {}),
+  };
+}
+
+/** The case with another tyre in the place of one, in every class of it; the tub's place stays as it was measured. */
 function withTyre(source: Case, index: number, tyre: CaseTyre): Case {
   const { build, tyres } = source;
-  return {
-    ...source,
-    build: build.tyre === tyres[index]!.name ? { ...build, tyre: tyre.name } : build,
-    tyres: tyres.map((one, i) => (i === index ? tyre : one)),
-  };
+  const gone = tyres[index]!;
+  const put = tyres.map((one, i) =>
+    i === index ? tyre : one.tyre === gone.tyre ? inClassOf(one, tyre) : one,
+  );
+  const builds = tyres.findIndex(({ name }) => name === build.tyre);
+  return { ...source, build: { ...build, tyre: put[builds]!.name }, tyres: put };
 }
 
 /** The setups of some trials: first the case as it stands, in that tub alone. */

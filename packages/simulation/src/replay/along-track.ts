@@ -31,14 +31,16 @@ function between(x: number, points: readonly (readonly [place: number, value: nu
  * for an instant is not in it: those are moments of their own.
  */
 export function followRun(setup: CaseSetup, choice: Omit<StateChoice, 'moment'>): TrackRun {
-  const car = choice.car ?? setup.tyres[choice.tyre]!.centralCar;
+  const own = setup.tyres[choice.tyre]!;
+  const car = choice.car ?? own.centralCar;
   const value = (name: CarInput): number => car[carColumn(name)]!;
-  const finish = setup.clearance.distance;
+  const finish = own.run.distance;
   const stateOf = (place: number, changes: Partial<Record<CarInput, number>>): ClearanceState => {
     const changed = Float64Array.from(car);
     for (const [name, to] of Object.entries(changes)) changed[carColumn(name as CarInput)] = to;
-    const clearance = { ...setup.clearance, distance: place, finishAccelerationIs: 'relative' as const };
-    return caseState({ ...setup, clearance }, { ...choice, car: changed, moment: 'finish' });
+    const run = { ...own.run, distance: place, finishAccelerationIs: 'relative' as const };
+    const tyres = setup.tyres.with(choice.tyre, { ...own, run });
+    return caseState({ ...setup, tyres }, { ...choice, car: changed, moment: 'finish' });
   };
 
   const launch = caseState(setup, { ...choice, moment: 'launch' });
@@ -46,7 +48,7 @@ export function followRun(setup: CaseSetup, choice: Omit<StateChoice, 'moment'>)
   // v² = 2 a x while grip limits; the launch's own speed and place give a.
   const shift = Math.min(finish, (FIRST_PLACE * change.carSpeed ** 2) / launch.carSpeed ** 2);
   const factor =
-    setup.clearance.finishAccelerationIs === 'relative'
+    own.run.finishAccelerationIs === 'relative'
       ? value('finishAcceleration')
       : value('finishAcceleration') / stateOf(finish, { finishAcceleration: 1 }).acceleration;
   const half = 0.5 * finish;

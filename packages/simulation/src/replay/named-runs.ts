@@ -1,4 +1,4 @@
-import type { Case } from '@tubgap/casefile';
+import { type Case, numbersIn } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import type { CaseRisks } from '../case-risks.ts';
 import type { Centres } from '../importance/mixture.ts';
@@ -31,11 +31,11 @@ export interface NamedSteps {
 }
 
 /** Where among the runs of each tyre in each tub the middling one and that of the accepted risk stand: [tyre][tub]. */
-export const namedSteps = ({ accept }: Case, { tyres }: CaseRisks): NamedSteps[][] =>
-  tyres.map((tubs) =>
+export const namedSteps = (source: Case, { tyres }: CaseRisks): NamedSteps[][] =>
+  tyres.map((tubs, i) =>
     tubs.map(({ touch }) => ({
       middling: lowestAccepted(touch, 0.5),
-      rare: lowestAccepted(touch, accept.runRisk),
+      rare: lowestAccepted(touch, numbersIn(source, source.tyres[i]!).runRisk),
     })),
   );
 

@@ -1,7 +1,7 @@
 import { type AngleTable, fillAngles } from '@tubgap/core';
 import { BLOCK, sampleQuantile } from '@tubgap/statistics';
 import { type BlockRoom, drawBlock } from '../run-risk.ts';
-import type { CaseSetup } from '../setup.ts';
+import { type CaseSetup, clearanceOf } from '../setup.ts';
 
 /** Hub angles of the outlines, rad: every 5° from −120° to 120°. */
 export const OUTLINE_ANGLES: readonly number[] = Array.from(
@@ -34,7 +34,7 @@ export function outlineCloud(
   for (let block = 0; block < blocks; block++) {
     drawBlock(setup, seed, block, BLOCK, room);
     const part = { ...table, values: table.values.subarray(block * BLOCK) };
-    fillAngles(setup.clearance, own, room.columns[tyre]!, room.axleHeights, BLOCK, part, undefined);
+    fillAngles(clearanceOf(setup, tyre), own, room.columns[tyre]!, room.axleHeights, BLOCK, part, undefined);
   }
   const row = (k: number): Float64Array => table.values.subarray(k * count, (k + 1) * count);
   const runs = Array.from({ length: shown }, (_, run) => OUTLINE_ANGLES.map((_, k) => row(k)[run]!));

@@ -35,7 +35,7 @@ export function keepTightest(
   const { worst } = room;
   for (let run = 0; run < count; run++) {
     clearWorst(worst);
-    takeRun(setup, setup.tyres[tyre]!.name, table, run, worst);
+    takeRun(setup, tyre, table, run, worst);
     const requiredHeight = table.requiredHeight[run]!;
     const before = kept[worst.steps[0]!];
     if (before !== undefined && before.requiredHeight >= requiredHeight) continue;

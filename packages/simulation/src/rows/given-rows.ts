@@ -9,7 +9,7 @@ import {
 } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
 import { unknownRun } from '../model-range.ts';
-import type { CaseSetup } from '../setup.ts';
+import { type CaseSetup, clearanceOf } from '../setup.ts';
 import { type AskedGaps, openAnswers, type RowAnswers } from './row-answers.ts';
 import type { RowInput } from './row-inputs.ts';
 
@@ -47,7 +47,7 @@ export function openGiven(
     car: CAR_INPUTS.map(() => new Float64Array(BLOCK)),
     tyre: TYRE_INPUTS.map(() => new Float64Array(BLOCK)),
   };
-  const table = createRunTable(setup.clearance, BLOCK);
+  const table = createRunTable(clearanceOf(setup, 0), BLOCK);
   const moments = createMomentTable(BLOCK);
   const axleHeights = new Float64Array(BLOCK);
   const build = setup.tyres[setup.buildIndex]!;
@@ -56,7 +56,7 @@ export function openGiven(
     if (setup.axleHeight === undefined) {
       const middle = build.centralTyre;
       const own =
-        tyre === setup.buildIndex
+        setup.tyres[tyre]!.tyreName === build.tyreName
           ? columns.tyre
           : TYRE_INPUTS.map((_, c) => new Float64Array(BLOCK).fill(middle[c]!));
       fillAxleHeights(build.setup, setup.buildPressure, columns.car, own, runs.length, axleHeights);
@@ -77,8 +77,9 @@ export function openGiven(
     });
     fillAxles(tyre, runs);
     const count = runs.length;
-    fillMomentTable(setup.clearance, columns.car, count, moments);
-    evaluateRuns(setup.clearance, own, columns.car, columns.tyre, moments, axleHeights, count, table);
+    const clearance = clearanceOf(setup, tyre);
+    fillMomentTable(clearance, columns.car, count, moments);
+    evaluateRuns(clearance, own, columns.car, columns.tyre, moments, axleHeights, count, table);
     const answers = answersOf(tyre, columns, axleHeights, table, count);
     const unknown = places.flatMap((place, n) =>
       Number.isNaN(table.requiredHeight[n]!)

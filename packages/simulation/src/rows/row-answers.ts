@@ -1,7 +1,7 @@
 import { type AngleTable, fillAngles, MOMENTS, type RunTable, WALLS } from '@tubgap/core';
 import { BLOCK } from '@tubgap/statistics';
 import type { DrawColumns } from '../draws.ts';
-import type { CaseSetup } from '../setup.ts';
+import { type CaseSetup, clearanceOf } from '../setup.ts';
 
 /** A tub at a height whose gaps at some hub angles are told of every run; m, rad. */
 export interface AskedGaps {
@@ -36,7 +36,7 @@ function openGaps(setup: CaseSetup, { tub, topHeight, angles }: AskedGaps) {
   const radii = table();
   const gaps = { tub: setup.clearance.tubs[tub]!, topHeight, atRest: table(), inRun: table() };
   return (tyre: number, columns: Pick<DrawColumns, 'car' | 'tyre'>, axles: Float64Array, count: number) => {
-    fillAngles(setup.clearance, setup.tyres[tyre]!.setup, columns, axles, count, radii, gaps);
+    fillAngles(clearanceOf(setup, tyre), setup.tyres[tyre]!.setup, columns, axles, count, radii, gaps);
     const of = ({ values }: AngleTable, k: number) => values.slice(k * BLOCK, k * BLOCK + count);
     return angles.map((_, k) => ({ atRest: of(gaps.atRest, k), inRun: of(gaps.inRun, k) }));
   };

@@ -5,6 +5,7 @@ import { fillSettled } from '../draws.ts';
 import { type Centres, drawMixture, NO_CENTRES, plainRatios } from '../importance/mixture.ts';
 import { type BlockRoom, createBlockRoom, fillBlockAxleHeights } from '../run-risk.ts';
 import type { DrawnBy } from '../runner.ts';
+import { clearanceOf } from '../setup.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import { setNormals } from './variant.ts';
 
@@ -77,11 +78,12 @@ function takeBlock(
   const columns = room.columns[tyre]!;
   const table = room.tables[tyre]!;
   const tub = setup.clearance.tubs[0]!;
-  const { setup: tyreSetup, name } = setup.tyres[tyre]!;
+  const { setup: tyreSetup } = setup.tyres[tyre]!;
+  const whole = clearanceOf(setup, tyre);
   fillBlockAxleHeights(setup, room, BLOCK);
-  fillMomentTable(setup.clearance, columns.car, BLOCK, room.moments[tyre]!);
+  fillMomentTable(whole, columns.car, BLOCK, room.moments[tyre]!);
   evaluateRuns(
-    setup.clearance,
+    whole,
     tyreSetup,
     columns.car,
     columns.tyre,
@@ -92,13 +94,13 @@ function takeBlock(
   );
   for (let run = 0; run < BLOCK; run++) {
     clearWorst(room.worst);
-    takeRun(setup, name, table, run, room.worst);
+    takeRun(setup, tyre, table, run, room.worst);
     out.steps[from + run] = room.worst.steps[0]!;
     out.contactSteps[from + run] = room.worst.contactSteps[0]!;
   }
   if (!isLooked) return;
   // Gaps are those to the tub: hard points get a look of their own.
-  const clearance = { ...setup.clearance, hardPoints: [] };
+  const clearance = { ...whole, hardPoints: [] };
   const found = {
     capacity: BLOCK,
     gap: out.gap.subarray(from, from + BLOCK),

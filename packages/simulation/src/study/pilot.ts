@@ -41,12 +41,12 @@ export function pilotOf(point: StudyPoint, base: StudyPoint, seed: number): RunT
 /** Floors of a setup. @param heights  of each of the base's tubs at which setups are compared, m */
 export const pilotFloors = (
   pilot: RunTallies,
-  { tubOf, accepted }: StudyPoint,
+  { tubOf, accepted, ownAccepted }: StudyPoint,
   heights: readonly (readonly number[])[],
 ): Floors =>
   floorsOf(
     pilot,
-    accepted,
+    ownAccepted.map((own) => own ?? accepted),
     tubOf.map((tub) => heights[tub] ?? []),
   );
 

@@ -1,7 +1,8 @@
-import { tubRisks } from '../case-risks.ts';
+import { seasonRisks, tubRisks } from '../case-risks.ts';
 import { heightOf, stepAt } from '../heights.ts';
-import { lowestAccepted } from '../pick.ts';
-import type { Risk } from '../risk.ts';
+import type { GapFigures } from '../inspect-gaps.ts';
+import { lowestAccepted, middleStaticGaps } from '../pick.ts';
+import type { Risk, RiskByHeight } from '../risk.ts';
 import { HEIGHT_STEPS, requiredHeight } from '../tally.ts';
 import { heightVerdict, type PickVerdict } from '../too-few.ts';
 import { greatestHeight, type HeightAtRisk, heightAtRisk, heightDifference } from './height-at-risk.ts';
@@ -12,11 +13,24 @@ import type { PointTotals } from './study-tasks.ts';
 /** What touches at the accepted risk, whether a height helps or not. */
 export type Deciding = 'arc' | 'leg' | 'hard point';
 
+/** Gaps at one height where setups are compared, before the reserve is taken off. */
+export interface ComparedGaps {
+  atSpeed: GapFigures;
+  /** Straight up from the axle, of the build tyre at build pressure, all at middle values, m. */
+  standing: number;
+}
+
 /** Risk at one height where setups are compared. */
 export interface ComparedRisk {
   /** m */
   height: number;
   risk: Risk;
+  /** Of real contact, reserve 0. */
+  contact: Risk;
+  /** Of a season, where seasons were run; of the whole car alone. */
+  season: Risk | undefined;
+  /** Undefined where nobody looked. */
+  gaps: ComparedGaps | undefined;
   /** To the base at that height; undefined where the base has no such tyre or tub. */
   difference: Difference | undefined;
 }
@@ -25,6 +39,11 @@ export interface ComparedRisk {
 export interface CellFigures {
   /** Lowest height, a multiple of 1/16 in, at which the upper 95 % bound of the run risk is within what is accepted. */
   topHeight: number | undefined;
+  /**
+   * Of the whole car, where seasons were run: the lowest at which the season risk is within what is accepted as well, as a
+   * pick asks.
+   */
+  season: { topHeight: number | undefined } | undefined;
   /** Whether there is such a height: surely, surely not, or more runs would tell. */
   verdict: PickVerdict;
   /** Run risk at the greatest height searched; of all tyres that of the worst. */
@@ -73,6 +92,17 @@ const greatest = (heights: readonly (number | undefined)[]): number | undefined 
 const worstVerdict = (verdicts: readonly PickVerdict[]): PickVerdict =>
   (['does not fit', 'not known'] as const).find((verdict) => verdicts.includes(verdict)) ?? 'fits';
 
+/** Lowest height of the whole car in a tub that keeps the accepted season risk too, m. */
+function withSeason(
+  season: RiskByHeight,
+  accepted: number,
+  lowest: number,
+  byRuns: number | undefined,
+): number | undefined {
+  const step = lowestAccepted(season, accepted);
+  return step === undefined || byRuns === undefined ? undefined : Math.max(byRuns, heightOf(lowest, step));
+}
+
 const changeOf = (
   moved: boolean,
   here: HeightAtRisk | undefined,
@@ -85,7 +115,7 @@ const changeOf = (
 /**
  * Figures of one setup: [tyre or, last, all tyres][tub]. The heights of all tyres are the greatest of the tyres' own;
  * their risk is that of at least one of them touching.
- * @param accepted  run risk that the shop accepts
+ * @param accepted  run risk that the shop accepts where a tyre's class has none of its own
  * @param heights  of each of the base's tubs, m, where setups are compared
  * @param base  figures of the base; undefined when this is it
  */
@@ -104,33 +134,46 @@ export function studyFigures(
     base !== undefined && (plain.paired[row]![t]!.moved || weighted.paired[row]![t]!.moved);
   const unseen = [...plain.tallies.unseen.tyres, plain.tallies.unseen.all];
   const tail = [...weighted.tallies.tyres, weighted.tallies.all];
+  const heightsOf = (t: number): readonly number[] => heights[point.tubOf[t]!] ?? [];
+  const { seasons, gaps: looks } = totals;
+  const standing =
+    looks &&
+    point.tubOf.map((_, t) =>
+      heightsOf(t).map((height) => middleStaticGaps(point.setup, t, height, [0])[0]!),
+    );
+  const bySeason =
+    seasons &&
+    seasonRisks(seasons.counted, seasons.unseen, seasons.weighted.events > 0 ? seasons.weighted : undefined);
 
   const rows = [...plain.tallies.tyres, plain.tallies.all].map((tally, row) => {
     const others = tail[row]!;
+    const most = point.ownAccepted[row] ?? accepted;
     const isWeighed = others.events > 0;
     const risks = tubRisks(tally, unseen[row]!, isWeighed ? others : undefined);
     return tally.tubs.map((tub, t): CellFigures => {
       const { lowest } = tub;
       const atRest = point.atRest[t]!;
-      const { touch: risk } = risks[t]!;
-      const step = lowestAccepted(risk, accepted);
-      const even = heightAtRisk(totals, risk, { row, tub: t, lowest, atRest }, accepted);
+      const { touch: risk, contact } = risks[t]!;
+      const step = lowestAccepted(risk, most);
+      const even = heightAtRisk(totals, risk, { row, tub: t, lowest, atRest }, most);
       const beside = besideOf(row, t);
       const moved = movedAt(row, t);
       const fixed: Fixed = isWeighed
         ? { events: others.events, legs: others.tubs[t]!.legs, hardPoints: others.hardPoints }
         : { events: tally.events, legs: tub.legTouches, hardPoints: tally.hardTouches };
       return {
-        verdict: heightVerdict(risk, accepted),
+        verdict: heightVerdict(risk, most),
         leastRisk: risk(HEIGHT_STEPS - 1).estimate,
         topHeight: step === undefined ? undefined : Math.max(atRest, heightOf(lowest, step)),
+        season: undefined,
         even,
         heightDifference: changeOf(moved, even, base === undefined ? even : beside?.even),
         p50: plain.middles[row]?.[t],
         p99: requiredHeight(tub, tally.events, 0.99),
-        ...deciding(point, fixed, step === undefined ? accepted : risk(step).estimate),
-        compared: (heights[point.tubOf[t]!] ?? []).map((height, k): ComparedRisk => {
-          const here = risk(stepAt(lowest, height));
+        ...deciding(point, fixed, step === undefined ? most : risk(step).estimate),
+        compared: heightsOf(t).map((height, k): ComparedRisk => {
+          const place = stepAt(lowest, height);
+          const here = risk(place);
           const there = base === undefined ? here : beside?.compared[k]?.risk;
           const difference = (): Difference | undefined =>
             there &&
@@ -141,7 +184,14 @@ export function studyFigures(
               weighted.paired[row]![t]!.compared[k]!,
               { plain: tally.events, weighted: others.events },
             );
-          return { height, risk: here, difference: moved ? difference() : there && NO_DIFFERENCE };
+          return {
+            height,
+            risk: here,
+            contact: contact(place),
+            season: row === last ? bySeason?.[t]?.(place) : undefined,
+            gaps: looks && { atSpeed: looks[row]![t]![k]!, standing: standing![t]![k]! },
+            difference: moved ? difference() : there && NO_DIFFERENCE,
+          };
         }),
       };
     });
@@ -149,11 +199,14 @@ export function studyFigures(
   const alone = rows.slice(0, -1);
   const all = rows.at(-1)!.map((figures, t): CellFigures => {
     const even = greatestHeight(alone.map((tubs) => tubs[t]!.even));
+    const topHeight = greatest(alone.map((tubs) => tubs[t]!.topHeight));
+    const { lowest } = plain.tallies.all.tubs[t]!;
     return {
       ...figures,
       verdict: worstVerdict(alone.map((tubs) => tubs[t]!.verdict)),
       leastRisk: Math.max(...alone.map((tubs) => tubs[t]!.leastRisk)),
-      topHeight: greatest(alone.map((tubs) => tubs[t]!.topHeight)),
+      topHeight,
+      season: seasons && { topHeight: withSeason(bySeason![t]!, seasons.accepted, lowest, topHeight) },
       even,
       heightDifference: changeOf(movedAt(last, t), even, base === undefined ? even : besideOf(last, t)?.even),
     };

@@ -16,12 +16,13 @@ export interface StudyPoint {
   label: string;
   /** Its heights are counted from the lowest ones of the whole study. */
   setup: CaseSetup;
-  /** Its tyres under the names of those of the base that they stand beside: so their streams are the base's. */
+  /** Its tyres under the names of those of the base that they stand beside: so their streams are the base's, where those of no two tyres become one. */
   drawn: readonly RunTyre[];
   /** Lowest height in question of each of its tubs by itself, m: no height below it is told. */
   atRest: readonly number[];
-  /** Run risk that the study accepts. */
+  /** Run risk that the study accepts, and of each tyre that of its class where it has one of its own. */
   accepted: number;
+  ownAccepted: readonly (number | undefined)[];
   /** Names of its hard points. */
   hardPoints: readonly string[];
   /** Its uncertain inputs, under the streams of the base wherever this has them. */
@@ -81,9 +82,17 @@ export function studyPoints(setups: readonly StudySetup[], counted?: readonly nu
       baseTyres,
       setup.tyres.map((tyre) => tyre.name),
     );
+    const nameBeside = (i: number) => base.tyres[tyreOf[i]!]?.tyreName;
+    const streamName = (i: number): string => {
+      const own = setup.tyres[i]!.tyreName;
+      const beside = nameBeside(i);
+      const isTaken = setup.tyres.some((other, k) => other.tyreName !== own && nameBeside(k) === beside);
+      return beside === undefined || isTaken ? own : beside;
+    };
     const underBaseNames = setup.tyres.map((tyre, i) => ({
       ...tyre,
       name: baseTyres[tyreOf[i]!] ?? tyre.name,
+      tyreName: streamName(i),
     }));
     return {
       label: setups[p]!.label,
@@ -94,6 +103,7 @@ export function studyPoints(setups: readonly StudySetup[], counted?: readonly nu
       drawn: underBaseNames,
       atRest: setup.lowestHeights,
       accepted: setups[0]!.source.accept.runRisk,
+      ownAccepted: setups[p]!.source.tyres.map(({ own }) => own?.runRisk),
       hardPoints: setups[p]!.source.hardPoints.map(({ name }) => name),
       space: normalSpace({ ...setup, tyres: underBaseNames }),
       tyreOf,

@@ -10,6 +10,7 @@ import { countBlock, type RunTallies } from '../run-tallies.ts';
 import { type BlockRange, visitBlocks, weightedParts } from '../runner.ts';
 import { type PairedBlock, pairBlock } from './paired-sums.ts';
 import { floorsFrom, middleHeights, pilotFloors, pilotOf } from './pilot.ts';
+import { type GapLook, type GapRows, pointGaps } from './study-gaps.ts';
 import { type StudyPoint, type StudySetup, studyPoints } from './study-point.ts';
 import {
   addSeasons,
@@ -45,7 +46,7 @@ export interface StudyTask {
   /** Setups `firstPoint` up to but not including `endPoint`. */
   firstPoint: number;
   endPoint: number;
-  range: BlockRange | CarRange;
+  range: BlockRange | CarRange | GapLook;
   /** Plain draws in all, and the centres of the weighted ones. */
   draws: number;
   centres: Centres;
@@ -63,7 +64,8 @@ export interface StudyTask {
 export type StudyTaskResult =
   | { drawnBy: 'plain'; sums: PlainSums[] }
   | { drawnBy: 'weighted'; sums: WeightedSums[] }
-  | { drawnBy: CarRange['drawnBy']; sums: SeasonSums[] };
+  | { drawnBy: CarRange['drawnBy']; sums: SeasonSums[] }
+  | { drawnBy: 'gaps'; sums: GapRows[] };
 
 /** A study made ready, once per worker. */
 export interface Study {
@@ -128,6 +130,12 @@ export function performStudyTask({ points, seed }: Study, task: StudyTask): Stud
   const { firstPoint, endPoint, range, draws, centres, heights, floor } = task;
   const base = points[0]!;
   const some = points.slice(firstPoint, endPoint);
+  if (range.drawnBy === 'gaps') {
+    return {
+      drawnBy: 'gaps',
+      sums: some.map((point) => evaluated(point, () => pointGaps(point, heights, seed))),
+    };
+  }
   const pilots = new Map<StudyPoint, RunTallies>();
   const pilot = (point: StudyPoint): RunTallies => {
     const made = pilots.get(point) ?? evaluated(point, () => pilotOf(point, base, seed));
@@ -201,8 +209,10 @@ export interface PointTotals {
   weighted: WeightedSums;
   plainParts: readonly PlainSums[];
   weightedParts: readonly WeightedSums[];
-  /** Left out where none were asked for. */
-  seasons?: SeasonSums | undefined;
+  /** Left out where none were asked for; with the risk of a season that is accepted. */
+  seasons?: (SeasonSums & { accepted: number }) | undefined;
+  /** Left out where nobody asked. */
+  gaps?: GapRows | undefined;
 }
 
 /**
@@ -234,8 +244,7 @@ function plainParts(draws: number): BlockRange[] {
 function seasonsOf({ setup }: StudyPoint, p: number, results: readonly StudyTaskResult[]): SeasonSums {
   const total = emptySeasons(setup);
   for (const one of results) {
-    if (one.drawnBy === 'plain' || one.drawnBy === 'weighted') continue;
-    addSeasons(total, one.sums[p]!);
+    if (one.drawnBy === 'seasons' || one.drawnBy === 'weighted seasons') addSeasons(total, one.sums[p]!);
   }
   return total;
 }
@@ -248,7 +257,9 @@ export interface StudyPlan extends StudySample {
   /** Nor from this one on. */
   endPoint?: number;
   /** The seasons that are run as well; left out: none. */
-  seasons?: { cars: number; accepted: number };
+  seasons?: { cars: number; accepted: number } | undefined;
+  /** Whether gaps are looked at where setups are compared. */
+  gaps?: boolean;
   floor?: StudyTask['floor'];
 }
 
@@ -265,7 +276,7 @@ export async function runStudy(
   found: (totals: PointTotals, point: number) => void,
   tell: (done: number) => void = () => {},
 ): Promise<void> {
-  const { draws, weightedBlocks, centres, heights, seasons, floor } = plan;
+  const { draws, weightedBlocks, centres, heights, seasons, gaps, floor } = plan;
   const ranges = [...plainParts(draws), ...weightedParts(weightedBlocks)];
   const weighed = seasons === undefined ? [] : weightedSeasons(seasons.cars, seasons.accepted);
   const cars = seasons === undefined ? [] : [...countedSeasons(seasons.cars), ...weighed];
@@ -278,7 +289,18 @@ export async function runStudy(
     const results = await perform([
       ...ranges.map((range): StudyTask => ({ ...asked, range, centres })),
       ...cars.map((range): StudyTask => ({ ...asked, range, centres: carCentres })),
+      // One setup each: a look takes as long as many blocks.
+      ...(gaps ? points.slice(firstPoint, endPoint) : []).map(
+        (_, p): StudyTask => ({
+          ...asked,
+          firstPoint: firstPoint + p,
+          endPoint: firstPoint + p + 1,
+          range: { drawnBy: 'gaps' },
+          centres: NO_CENTRES,
+        }),
+      ),
     ]);
+    const looks = results.flatMap((one) => (one.drawnBy === 'gaps' ? one.sums : []));
     points.slice(firstPoint, endPoint).forEach((point, p) => {
       const plainSums = results.flatMap((one) => (one.drawnBy === 'plain' ? [one.sums[p]!] : []));
       const weightedSums = results.flatMap((one) => (one.drawnBy === 'weighted' ? [one.sums[p]!] : []));
@@ -287,7 +309,8 @@ export async function runStudy(
       const weighted = emptyWeightedSums(point, heights);
       for (const part of weightedSums) addWeightedSums(weighted, part);
       const parts = { plainParts: plainSums, weightedParts: weightedSums };
-      found({ plain, weighted, ...parts, seasons: seasons && seasonsOf(point, p, results) }, firstPoint + p);
+      const ofSeasons = seasons && { ...seasonsOf(point, p, results), accepted: seasons.accepted };
+      found({ plain, weighted, ...parts, seasons: ofSeasons, gaps: looks[p] }, firstPoint + p);
     });
     tell(endPoint);
   }

@@ -1,9 +1,9 @@
-import type { UncertainInput } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { fillColumns, fillSettled } from '../draws.ts';
 import { type Direction, fillNormals, setDirection } from '../importance/normal-space.ts';
 import { type BlockRoom, createBlockRoom } from '../run-risk.ts';
 import type { SampledBlock } from '../runner.ts';
+import { isSameInput, isSameTrack } from '../setup.ts';
 import type { StudyPoint } from './study-point.ts';
 
 /** Room for a block of a setup that stands beside a base. */
@@ -15,11 +15,6 @@ export interface VariantRoom {
   directions: readonly Direction[];
 }
 
-const isSame = (one: UncertainInput, other: UncertainInput): boolean =>
-  one === other ||
-  JSON.stringify([one.law, one.each, one.floor, one.follows]) ===
-    JSON.stringify([other.law, other.each, other.floor, other.follows]);
-
 /** Whether a value that no draw changes is the same in both setups. */
 const isEqual = (one: unknown, other: unknown): boolean =>
   one === other || JSON.stringify(one) === JSON.stringify(other);
@@ -30,7 +25,7 @@ function isSameTyre({ setup, tyreOf }: StudyPoint, base: StudyPoint, tyre: numbe
   const beside = base.setup.tyres[tyreOf[tyre]!];
   if (beside === undefined || !isEqual(own.setup, beside.setup)) return false;
   return (['car', 'tyre'] as const).every((group) =>
-    own[group].every((input, c) => isSame(input, beside[group][c]!)),
+    own[group].every((input, c) => isSameInput(input, beside[group][c]!)),
   );
 }
 
@@ -45,6 +40,10 @@ function isSameAxle(point: StudyPoint, base: StudyPoint): boolean {
   );
 }
 
+/** Whether a tyre's runs go down the same track in both, with the same gap to be kept. */
+const isSameRun = ({ setup, tyreOf }: StudyPoint, base: StudyPoint, tyre: number): boolean =>
+  isEqual(setup.tyres[tyre]!.run, base.setup.tyres[tyreOf[tyre]!]?.run);
+
 /** Whether nothing of the car but its tubs differs from the base: then one pass through the model serves both. */
 export function differsInTubsAlone(point: StudyPoint, base: StudyPoint): boolean {
   const { tubs: _, ...own } = point.setup.clearance;
@@ -52,7 +51,9 @@ export function differsInTubsAlone(point: StudyPoint, base: StudyPoint): boolean
   const { tyres } = point.setup;
   return (
     tyres.length === base.setup.tyres.length &&
-    tyres.every((___, i) => point.tyreOf[i] === i && isSameTyre(point, base, i)) &&
+    tyres.every(
+      (___, i) => point.tyreOf[i] === i && isSameTyre(point, base, i) && isSameRun(point, base, i),
+    ) &&
     isSameAxle(point, base) &&
     isEqual(own, others)
   );
@@ -61,21 +62,10 @@ export function differsInTubsAlone(point: StudyPoint, base: StudyPoint): boolean
 /** Whether a tyre of a setup does in every run what the base's does. */
 const isUntouched = (point: StudyPoint, base: StudyPoint, tyre: number): boolean =>
   isSameTyre(point, base, tyre) &&
+  isSameRun(point, base, tyre) &&
   isSameAxle(point, base) &&
   isEqual(point.setup.clearance, base.setup.clearance) &&
   isEqual(point.setup.lowestHeights, base.setup.lowestHeights);
-
-/** Whether the same draws of a car have the same moments in both setups. */
-function isSameTrack(
-  { setup: { clearance: one } }: StudyPoint,
-  { setup: { clearance: other } }: StudyPoint,
-): boolean {
-  return (
-    one.distance === other.distance &&
-    one.finishAccelerationIs === other.finishAccelerationIs &&
-    one.gripLostChance === other.gripLostChance
-  );
-}
 
 /**
  * Room for one block of a setup; what is drawn there by the same law as in the base stands in the base's columns, moments
@@ -84,14 +74,21 @@ function isSameTrack(
 export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom: BlockRoom): VariantRoom {
   const own = createBlockRoom(point.setup);
   const shared = new Set<Float64Array>();
+  // What several tyres have in common is one column in the base's place as well.
+  const taken = new Map<Float64Array, Float64Array>();
   const columns = own.columns.map((column, i) => {
-    const beside = point.tyreOf[i]!;
+    const beside = base.setup.tyres[point.tyreOf[i]!];
+    const isDrawnAlike = point.drawn[i]!.tyreName === beside?.tyreName;
     const take = (group: 'car' | 'tyre'): Float64Array[] =>
       column[group].map((empty, c) => {
-        const there = base.setup.tyres[beside]?.[group][c];
-        if (there === undefined || !isSame(point.setup.tyres[i]![group][c]!, there)) return empty;
-        const filled = baseRoom.columns[beside]![group][c]!;
+        const known = taken.get(empty);
+        if (known !== undefined) return known;
+        taken.set(empty, empty);
+        const there = group === 'tyre' && !isDrawnAlike ? undefined : beside?.[group][c];
+        if (there === undefined || !isSameInput(point.setup.tyres[i]![group][c]!, there)) return empty;
+        const filled = baseRoom.columns[point.tyreOf[i]!]![group][c]!;
         shared.add(filled);
+        taken.set(empty, filled);
         return filled;
       });
     return { ...column, car: take('car'), tyre: take('tyre') };
@@ -99,8 +96,12 @@ export function createVariantRoom(point: StudyPoint, base: StudyPoint, baseRoom:
   const filledElsewhere = new Set<BlockRoom['moments' | 'tables'][number]>();
   const moments = own.moments.map((empty, i) => {
     const filled = baseRoom.moments[point.tyreOf[i]!];
-    const isShared = columns[i]!.car.every((column) => shared.has(column)) && isSameTrack(point, base);
-    if (filled === undefined || !isShared) return empty;
+    const beside = base.setup.tyres[point.tyreOf[i]!];
+    if (filled === undefined || beside === undefined) return empty;
+    const isShared =
+      columns[i]!.car.every((column) => shared.has(column)) &&
+      isSameTrack(point.setup.tyres[i]!.run, beside.run);
+    if (!isShared) return empty;
     filledElsewhere.add(filled);
     return filled;
   });
