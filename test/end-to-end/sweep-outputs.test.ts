@@ -1,4 +1,4 @@
-import { rmSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readTable } from '../written-table.ts';
@@ -83,14 +83,17 @@ describe('what a sweep gives out beside the height', () => {
   });
 
   it('stands beside setups that are compared too', async () => {
+    // The same accepted risks, so that it is the same pick that they stand beside.
+    const text = readFileSync(join(folder, 'demo/case.yaml'), 'utf8');
+    writeFileSync(join(folder, 'demo/car.yaml'), text.replace(/seasonRisk: .*/, 'seasonRisk: 1 in 5'));
     const done = tubgap(
       folder,
-      ...['compare', 'demo/case.yaml', '--set', 'run.trapSpeed=232 mph', '--seed', '3', '--cars', '64'],
+      ...['compare', 'demo/car.yaml', '--set', 'run.trapSpeed=232 mph', '--seed', '3', '--cars', '64'],
     );
     expect([done.code, done.err]).toEqual([2, expect.stringContaining('give --seasons as well')]);
     const { code, out } = tubgap(
       folder,
-      ...['compare', 'demo/case.yaml', '--set', 'run.trapSpeed=232 mph', '--seed', '3', '--cars', '64'],
+      ...['compare', 'demo/car.yaml', '--set', 'run.trapSpeed=232 mph', '--seed', '3', '--cars', '64'],
       '--seasons',
     );
     expect([code, out]).toEqual([0, expect.stringMatching(/real contact .*a season .*gap, 1 run in 100 /s)]);
@@ -101,7 +104,9 @@ describe('what a sweep gives out beside the height', () => {
     for (const name of ['at_height_in', 'contact_risk_high', 'season_risk', 'gap_p01_in']) {
       const of = (setup: string) => rows.find((row) => row.setup === setup && row.tyre === 'any')![name];
       expect([name, of('A')]).toEqual([name, base![name]]);
-      expect([name, of('B') === of('A')]).toEqual([name, name === 'at_height_in']);
+      // So few cars may touch alike in their seasons.
+      const isOther = name.startsWith('contact') || name.startsWith('gap');
+      if (isOther) expect([name, of('B')]).not.toEqual([name, of('A')]);
     }
   });
 });
