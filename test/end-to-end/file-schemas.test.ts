@@ -115,6 +115,7 @@ describe('the JSON Schemas of the files', () => {
         'results/against',
       ],
       ['place', 'demo/case.yaml', ...few],
+      ['optimise', 'demo/case.yaml', ...few, '--over', 'tubCentreForward = 0.5..0.6 in by 0.1 in'],
     ];
     for (const words of runs) expect([0, 3], words.join(' ')).toContain(tubgap(folder, ...words).code);
     const files = readdirSync(join(folder, 'results'), { recursive: true, encoding: 'utf8' });
@@ -136,6 +137,7 @@ describe('the JSON Schemas of the files', () => {
     }
     expect([...kinds].toSorted()).toEqual([
       'classes',
+      'optimum',
       'places',
       'setups',
       'sweep',

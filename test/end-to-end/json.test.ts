@@ -61,6 +61,7 @@ describe('what is to be mended', () => {
     ['sweep', '--vary', 'run.trapSpeed = 200 mph, 210 mph'],
     ['compare'],
     ['place'],
+    ['optimise', '--over', 'tubCentreForward = 0..1 in'],
     ['learn', '--measured', 'nothing'],
     ['plan'],
     ['state'],

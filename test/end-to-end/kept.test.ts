@@ -40,6 +40,7 @@ const VERBS = [
   ['sweep', '-sweep', VARY],
   ['compare', '-compare', []],
   ['place', '-place', []],
+  ['optimise', '-optimise', ['--over', 'tubCentreForward = 0..1 in']],
 ] as const;
 
 describe('a folder that somebody keeps under the name of the results', () => {

@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { gzipSync } from 'node:zlib';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { hasRedis, type OwnRedis, ownRedis } from './redis.ts';
 import { demoFolder, type Running, startApp, until } from './small-sweep.ts';
@@ -81,28 +80,5 @@ describe.skipIf(!hasRedis())('draws through the queue', () => {
       expect([share, done.code]).toEqual([share, 0]);
     }
     expect(found('queued')).toEqual(found('weighted'));
-  });
-
-  it('take no file that does not match its digest', async () => {
-    const run = app(...DRAWS, '--to', 'forged', '--queue');
-    await until('the files in the queue', () => redis.ask('--scan', '--pattern', '*:wait').includes('wait'));
-    const [name] = redis
-      .ask('--scan', '--pattern', 'tubgap:shards-*-1')
-      .split('\n')
-      .filter((one) => /:[0-9a-f]{16}-1$/.test(one));
-    const id = name!.split(':').at(-1)!;
-    const queue = name!.slice(0, name!.length - id.length - 1);
-    const [order] = redis.ask('--scan', '--pattern', 'tubgap:order:*').trim().split('\n');
-    const key = order!.split(':').at(-1)!;
-    // Somebody who reaches the queue answers in a worker's place.
-    const part = { format: 'tubgap draws part', version: 1, key, shard: 1, of: 3, digest: '0'.repeat(64) };
-    const bytes = gzipSync('forged\n').toString('latin1');
-    redis.ask('set', `tubgap:bytes:${key}:1`, bytes);
-    redis.ask('lrem', `${queue}:wait`, '0', id);
-    redis.ask('hset', name!, 'returnvalue', JSON.stringify(part), 'finishedOn', '2');
-    redis.ask('zadd', `${queue}:completed`, '2', id);
-    worker();
-    expect((await run.end).code).toBe(0);
-    expect(found('forged')).toEqual(found('alone'));
   });
 });

@@ -1,5 +1,6 @@
 export { judge } from './verbs/judge.ts';
 export { limits } from './verbs/limits.ts';
+export { optimise } from './verbs/optimise.ts';
 export { pick } from './verbs/pick.ts';
 export { draws, evaluate } from './verbs/rows.ts';
 export { merge, queue, work } from './verbs/shards.ts';

@@ -10,7 +10,7 @@ import {
   SPRING_FORCE,
   THRUST_SHARE,
 } from './car/moments.ts';
-import { staticLoadedRadius } from './car/stance.ts';
+import { STANCE_COLUMNS, staticLoadedRadius } from './car/stance.ts';
 import { type HardPointFan, hardGap } from './clearance/hard-gap.ts';
 import {
   fillRequiredHeight,
@@ -103,6 +103,12 @@ function gather(columns: readonly Float64Array[], run: number, into: Float64Arra
   for (let c = 0; c < into.length; c++) into[c] = columns[c]![run]!;
 }
 
+/** Whether some columns have in a run what they have in the one before it; a NaN is never the same. */
+function sameAsBefore(columns: readonly Float64Array[], which: readonly number[], run: number): boolean {
+  for (const c of which) if (columns[c]![run]! !== columns[c]![run - 1]!) return false;
+  return true;
+}
+
 /**
  * Static loaded radius of every run of a block, m: where the build tyre holds the axle when the tub's place is set.
  * @param carColumns  one array a CAR_INPUTS name, each of at least `count` draws
@@ -117,6 +123,14 @@ export function fillAxleHeights(
   axleHeights: Float64Array,
 ): void {
   for (let run = 0; run < count; run++) {
+    if (
+      run > 0 &&
+      sameAsBefore(carColumns, STANCE_COLUMNS.car, run) &&
+      sameAsBefore(tyreColumns, STANCE_COLUMNS.tyre, run)
+    ) {
+      axleHeights[run] = axleHeights[run - 1]!;
+      continue;
+    }
     gather(carColumns, run, car);
     gather(tyreColumns, run, tyre);
     axleHeights[run] = staticLoadedRadius(car, tyre, build, pressure);

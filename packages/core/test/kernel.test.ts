@@ -213,3 +213,23 @@ test('a bar that the grown tyre has swallowed is touched', () => {
     9,
   );
 });
+
+test('a stance is the bits of its own run, whichever one number differs from the run before', () => {
+  fc.assert(
+    fc.property(carDraw, tyreDraw, (car, { values, setup }) => {
+      const columnsOf = (draw: Float64Array, c: number): Float64Array[] =>
+        Array.from(draw, (value, i) => Float64Array.of(value, value, i === c ? 1.07 * value + 1e-3 : value));
+      const count = car.length + values.length;
+      for (let c = 0; c < count; c++) {
+        const axles = new Float64Array(3);
+        const [cars, tyres] = [columnsOf(car, c), columnsOf(values, c - car.length)];
+        fillAxleHeights(setup, setup.referencePressure, cars, tyres, 3, axles);
+        for (const run of [1, 2]) {
+          const row = (columns: Float64Array[]) => Float64Array.from(columns, (column) => column[run]!);
+          expect(axles[run]).toBe(staticLoadedRadius(row(cars), row(tyres), setup, setup.referencePressure));
+        }
+      }
+    }),
+    { numRuns: 20 },
+  );
+});

@@ -9,6 +9,7 @@ export { type HeightDots, heightDots, type TubHeightDots } from './height-dots.t
 export { type HeightCurve, type HeightLines, type HeightPoint, heightLines } from './height-lines.ts';
 export { BLUE, INK, RUST, SOFT_INK } from './ink.ts';
 export { type Markup, markup } from './markup.ts';
+export { type Parallel, type ParallelAxis, type ParallelLine, parallel } from './parallel.ts';
 export type { PictureWords } from './picture.ts';
 export { type Reliability, type ReliabilityPoint, reliabilityPicture } from './reliability.ts';
 export { type RiskChart, type RiskCurve, type RiskPoint, riskChart } from './risk-chart.ts';

@@ -98,6 +98,11 @@ export function openCarSpace(
   let columns: DrawColumns[] | undefined;
   let point = new Float64Array(0);
   let runsFilled = false;
+  /** What every column of the car's holds in all its runs, so that only what changed is written. */
+  const held = setup.tyres.map(() => ({
+    car: new Float64Array(CAR_INPUTS.length).fill(Number.NaN),
+    tyre: new Float64Array(TYRE_INPUTS.length).fill(Number.NaN),
+  }));
   const state: CarState = {
     car,
     tyre,
@@ -111,12 +116,17 @@ export function openCarSpace(
     runCount,
   };
   function fillRuns(into: readonly DrawColumns[]): void {
+    const fill = (column: Float64Array, now: Float64Array, values: Float64Array, c: number): void => {
+      if (values[c] === now[c]) return;
+      column.fill(values[c]!, 0, runCount);
+      now[c] = values[c]!;
+    };
     setup.tyres.forEach((own, i) => {
-      CAR_INPUTS.forEach((_, c) => {
-        if (own.car[c]!.each === 'car') into[i]!.car[c]!.fill(car[i]![c]!, 0, runCount);
+      own.car.forEach(({ each }, c) => {
+        if (each === 'car') fill(into[i]!.car[c]!, held[i]!.car, car[i]!, c);
       });
-      TYRE_INPUTS.forEach((_, c) => {
-        if (own.tyre[c]!.each === 'car') into[i]!.tyre[c]!.fill(tyre[i]![c]!, 0, runCount);
+      own.tyre.forEach(({ each }, c) => {
+        if (each === 'car') fill(into[i]!.tyre[c]!, held[i]!.tyre, tyre[i]!, c);
       });
     });
   }

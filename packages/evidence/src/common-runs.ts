@@ -16,7 +16,7 @@ const OTHER_RUNS = 715_827_883;
 
 /**
  * How far the common runs leave the log-likelihood uncertain between one believed car and another, one standard deviation:
- * from its difference to the one with as many other runs. What is the same for all cars does not matter and is left out.
+ * from its difference to the one with as many other runs, and at least FEWEST_RUNS. What is the same for all cars does not matter and is left out.
  */
 export function commonRunError(
   setup: CaseSetup,
@@ -26,13 +26,16 @@ export function commonRunError(
   const costly = parts.filter((part) => part.costly);
   if (costly.length === 0) return 0;
   const own = jointLikelihood(space, costly);
-  const other = jointLikelihood(spaceOf(setup, parts, seed + OTHER_RUNS, space.runCount), costly);
+  const others = Math.max(space.runCount, FEWEST_RUNS);
+  const other = jointLikelihood(spaceOf(setup, parts, seed + OTHER_RUNS, others), costly);
   const off = thinned(points, ASKED_CARS).map(
     (point) => own(point, Number.NEGATIVE_INFINITY) - other(point, Number.NEGATIVE_INFINITY),
   );
   const mean = off.reduce((sum, x) => sum + x, 0) / off.length;
   const squares = off.reduce((sum, x) => sum + (x - mean) ** 2, 0);
-  return Math.sqrt(squares / (off.length - 1) / 2);
+  const variance = squares / (off.length - 1);
+  // Of as many other runs half the difference is theirs; of more, all of it is taken to be of these.
+  return Math.sqrt(others === space.runCount ? variance / 2 : variance);
 }
 
 /**

@@ -34,7 +34,6 @@ export { type PreparedCar, prepareCar } from './book/prepare-car.ts';
 export { type BrierScore, brierScore, type ReliabilityBin, reliabilityBins } from './book/reliability.ts';
 export {
   BOOK_CHAINS,
-  BOOK_EFFORTS,
   type BookBelief,
   type BookEffort,
   bookChain,

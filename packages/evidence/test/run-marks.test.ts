@@ -11,6 +11,7 @@ import {
   readHandTables,
   spaceOf,
 } from '../src/index.ts';
+import { spreadOver } from '../src/parts/spread-speeds.ts';
 import { demoCase } from './demo.ts';
 
 const INCH = 0.0254;
@@ -123,6 +124,51 @@ describe('runs after which the whole tub was looked at', () => {
       expected.forEach((chance, k) => {
         const sd = Math.sqrt((chance * (1 - chance)) / TIMES);
         expect(Math.abs(marks[k]! / TIMES - chance)).toBeLessThan(4 * sd + 1e-3);
+      });
+    }
+  });
+});
+
+describe('several ranges of speeds at once', () => {
+  const RANGES = [
+    { low: 80, high: 95 },
+    { low: 90, high: 92 },
+    { low: 100, high: 104 },
+    { low: 97, high: 97 },
+  ];
+  const spread = spreadOver(RANGES)(512);
+
+  it('each have numbers that lie in it and count as much as it is wide there', () => {
+    RANGES.forEach(({ low, high }, k) => {
+      const shares = spread.shares[k]!;
+      const sum = (of: (value: number) => number): number =>
+        shares.reduce((total, share, n) => total + share * of(spread.values[n]!), 0);
+      expect(sum(() => 1)).toBeCloseTo(1, 6);
+      expect(sum((v) => v)).toBeCloseTo((low + high) / 2, 1);
+      expect(Math.sqrt(sum((v) => (v - (low + high) / 2) ** 2))).toBeCloseTo((high - low) / Math.sqrt(12), 1);
+      // At a gap between ranges one number may lie on its other side.
+      for (const share of [0.05, 0.3, 0.9]) {
+        const value = spread.values[spread.runAt(k, share)]!;
+        expect(Math.abs(value - (low + (high - low) * share))).toBeLessThan(0.2);
+      }
+    });
+    const alone = spreadOver([{ low: 80, high: 95 }])(64);
+    for (const share of alone.shares[0]!) expect(share).toBeCloseTo(1 / 64, 12);
+  });
+
+  it('touch as each of them does alone', () => {
+    const many = spaceOf(setup, [partOf(reading())], 1, 1024);
+    const readings = [
+      { low: 200, high: 215 },
+      { low: 210, high: 230 },
+    ].map(({ low, high }) => reading({ speeds: { low: low * MPH, high: high * MPH } }));
+    const together = partOf(...readings);
+    const apart = readings.map((one) => partOf(one));
+    for (const car of CARS) {
+      const state = many.at(car);
+      const chances = together.events!.chances(state);
+      apart.forEach((part, k) => {
+        expect(Math.abs(part.events!.chances(state)[0]! - chances[k]!)).toBeLessThan(0.02);
       });
     }
   });

@@ -199,5 +199,41 @@ export function studyDisagreement(study: Study): string | undefined {
           ),
         ]) ?? referenceFault([chosen])
       );
+    case 'optimum': {
+      const { ranges, places, own } = study;
+      const cells = (place: string, list: readonly StudyCell[]): Sized => [place, list, tyres.length + 1];
+      return (
+        lengthFault([
+          ...sides,
+          ...ranges.map(({ path, texts, values }): Sized => [path, values ?? texts, texts.length]),
+          ...ranges.flatMap(({ path, beyond }): Sized[] =>
+            beyond === null ? [] : [cells(`beyond of ${path}`, beyond.cells)],
+          ),
+          ...places.flatMap(({ at, cells: own }, p): Sized[] => [
+            [`places.${p}.at`, at, ranges.length],
+            cells(`places.${p}`, own),
+          ]),
+          ...(own.cells === null ? [] : [cells('own', own.cells)]),
+        ]) ??
+        referenceFault([
+          chosen,
+          ['tub', within(study.tub, tubs)],
+          ['places', places.length > 0],
+          ...study.tried.map(({ tub }): Reference => ['tried', within(tub, tubs)]),
+          ...ranges.map(
+            ({ path, texts, best, from, to }): Reference => [
+              path,
+              [best, from, to].every((value) => within(value, texts)),
+            ],
+          ),
+          ...places.map(
+            ({ at }, p): Reference => [
+              `places.${p}.at`,
+              at.every((value, i) => within(value, ranges[i]!.texts)),
+            ],
+          ),
+        ])
+      );
+    }
   }
 }

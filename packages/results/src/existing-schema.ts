@@ -51,7 +51,7 @@ const verdict = z.strictObject({
 });
 
 /** How far a number of the case may go for it, SI in whatever unit its kind has. */
-const limit = z.strictObject({
+export const limit = z.strictObject({
   code: z
     .enum(['speed', 'launch', 'pressure', 'spring', 'stop', 'travel', 'mass', 'reserve', 'diameter', 'runs'])
     .describe('Which number it is, for programs.'),

@@ -14,7 +14,17 @@ import { z } from 'zod';
 export const MARKER_FILE = 'written.json';
 
 /** What a folder holds: a folder is replaced only by one of the same kind. */
-const KINDS = ['pick', 'sweep', 'compare', 'place', 'learned', 'first test', 'year', 'book'] as const;
+const KINDS = [
+  'pick',
+  'sweep',
+  'compare',
+  'place',
+  'optimise',
+  'learned',
+  'first test',
+  'year',
+  'book',
+] as const;
 export type FolderKind = (typeof KINDS)[number];
 
 const markerSchema = z.strictObject({

@@ -65,6 +65,7 @@ const KIND_WORDS: Readonly<Record<FolderKind, string>> = {
   sweep: 'a sweep',
   compare: 'a comparison',
   place: 'a search for places',
+  optimise: 'a search for the best values',
   learned: 'what was learned',
   'first test': 'the plan of a first test',
   year: 'an overview of cars',

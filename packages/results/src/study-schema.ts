@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { optimumFields } from './optimum-schema.ts';
 import { count, gap, metres, risk, share, sideFault } from './schema-parts.ts';
 
 /**
@@ -264,8 +265,14 @@ const places = z.strictObject({
     .describe('In the order of the tubs.'),
 });
 
-/** What a sweep, a comparison or a search for the best place leaves behind; SI. */
-export const studySchema = z.discriminatedUnion('kind', [sweep, setups, classes, places]);
+const optimum = z.strictObject({
+  ...common,
+  kind: z.literal('optimum').describe('The best values of some inputs under risk.'),
+  ...optimumFields(cell, varied.shape),
+});
+
+/** What a sweep, a comparison or a search for the best place or values leaves behind; SI. */
+export const studySchema = z.discriminatedUnion('kind', [sweep, setups, classes, places, optimum]);
 
 export type Study = z.infer<typeof studySchema>;
 export type StudyCell = z.infer<typeof cell>;

@@ -50,6 +50,17 @@ export type { Limited } from './limits/quantities.ts';
 export { standardTub } from './limits/standard-tub.ts';
 export { middleValue } from './middle.ts';
 export { mostFrequentMoment } from './most-frequent-moment.ts';
+export { findFastest } from './optimum/find-fastest.ts';
+export {
+  type Beyond,
+  type FoundOptimum,
+  findOptimum,
+  type Optimum,
+  type OptimumGoal,
+  type OptimumWork,
+} from './optimum/find-optimum.ts';
+export { type LatticePlace, MOST_AXES } from './optimum/lattice-search.ts';
+export type { OptimumRoom } from './optimum/search-optimum.ts';
 export type { OutlinePlace, Outlines, PickAngleGaps, TyreOutlines } from './outlines.ts';
 export {
   chosenTub,

@@ -59,7 +59,13 @@ export { normalAtMode } from './posterior/mode.ts';
 export { type NormalSummary, normalSummary, type SplitNormal } from './posterior/normal-summary.ts';
 export { type NumberSource, numberSource } from './posterior/number-source.ts';
 export { type Nest, type NestState, nestState, nodeOf, openNest } from './posterior/pooled/nested-normal.ts';
-export { type ChainEffort, type PooledDraws, pooledChain } from './posterior/pooled/pooled-chain.ts';
+export {
+  type ChainEffort,
+  type ChainEnd,
+  joinedDraws,
+  type PooledDraws,
+  pooledChain,
+} from './posterior/pooled/pooled-chain.ts';
 export {
   type Coordinate,
   type Kind,

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   chainDiagnostics,
   choleskyFactor,
+  joinedDraws,
   nestState,
   normalCumulative,
   openNest,
@@ -117,7 +118,17 @@ it('four groups with a known spread shrink as by hand', () => {
     kinds: [{ name: 'theta', block: 0, variances: () => [1e6, 0.49] }],
     spreads: [{ name: 'none', size: 1 }],
   };
-  const chains = chainsOf(model, 4000);
+  // In two pieces, the later of which goes on where the earlier ended.
+  const ordered = orderModel(model);
+  const chains = Array.from({ length: 4 }, (_, c) => {
+    const first = pooledChain(ordered, { seed: 1, pilot: 100, draws: 2000 }, c);
+    const next = pooledChain(ordered, { seed: 1, pilot: 0, draws: 3000 }, c, first.end);
+    expect(next.units[0]![0]).not.toBe(first.units[0]![0]);
+    return joinedDraws(first, next, 1000);
+  });
+  for (const { draws, units, effects } of chains) {
+    expect([draws, units[0]!.length, effects[0]!.length]).toEqual([4000, 4000, 4000]);
+  }
   const exact = [
     [9.94263031756, 0.284002780601],
     [10.6504733073, 0.4919045049],

@@ -8,6 +8,8 @@ import type { OnWritten } from '../written.ts';
 import { runClasses } from './classes.ts';
 import { StudyFault } from './fault.ts';
 import type { Mode } from './mode.ts';
+import { type Goal, runOptimise } from './optimise.ts';
+import { readOver } from './over.ts';
 import { runPlaces } from './places.ts';
 import { readPointsTable } from './points-table.ts';
 import { runStudyCommand, type StudyOptions } from './run-study-command.ts';
@@ -142,5 +144,53 @@ export const runPlaceVerb = (
       found: await runPlaces(source, options.set ?? [], effort),
       words: setWords(options.set),
     }),
+    onWritten,
+  );
+
+interface OptimiseOptions extends StudyOptions {
+  over?: string[] | undefined;
+  goal?: Goal | undefined;
+  tub?: string | undefined;
+  height?: number | undefined;
+  cars?: number | undefined;
+  set?: Setting[] | undefined;
+}
+
+/** Finds the best values of some inputs as the verb asks for it. @returns exit code */
+export const runOptimiseVerb = (
+  file: string,
+  options: OptimiseOptions,
+  onWritten: OnWritten,
+): Promise<number> =>
+  runStudyCommand(
+    'optimise',
+    file,
+    options,
+    options.set ?? [],
+    async (read, effort) => {
+      const { over = [], goal = 'height', tub, height, draws, cars, set = [] } = options;
+      if (over.length === 0) {
+        throw new StudyFault([
+          'Nothing to choose was named. Write for example --over "tubCentreForward = 0..1 in" or --over "tyres[*].coldPressure = 6..9 psi".',
+        ]);
+      }
+      const { simulation } = read.source;
+      if (draws !== undefined) simulation.draws = draws;
+      if (cars !== undefined) simulation.cars = cars;
+      const names = tub?.split(',').map((name) => name.trim()) ?? [];
+      const found = await runOptimise(
+        { read, set, goal, overs: over.map(readOver), tubs: names, height },
+        effort,
+      );
+      const words = [
+        ...over.flatMap((one) => ['--over', one]),
+        ...(goal === 'height' ? [] : ['--goal', goal]),
+        ...(tub === undefined ? [] : ['--tub', tub]),
+        ...(height === undefined ? [] : ['--height', `${height} m`]),
+        ...setWords(set),
+        ...numberWords({ draws, cars }),
+      ];
+      return { found, words };
+    },
     onWritten,
   );

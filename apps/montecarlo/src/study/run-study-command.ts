@@ -56,7 +56,7 @@ const faultText = ({ lines }: StudyFault): string =>
  * @throws Stop, ResultsError, RangeError
  */
 export async function runStudyCommand(
-  verb: 'sweep' | 'compare' | 'place',
+  verb: 'sweep' | 'compare' | 'place' | 'optimise',
   file: string,
   options: StudyOptions,
   set: readonly Setting[],
@@ -123,6 +123,7 @@ function isTooFew(found: Study): boolean {
       found.picks.every(({ topHeight }) => topHeight === null) &&
       found.picks.some(({ verdict }) => verdict === 'not known')
     );
+  if (found.kind === 'optimum') return found.best.verdict === 'not known';
   const cells =
     found.kind === 'sweep'
       ? found.points[0]!.figures.at(-1)!

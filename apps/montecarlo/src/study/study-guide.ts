@@ -5,7 +5,7 @@ const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
   sweep: [
     'sweep.csv    every point with every tyre and tub: heights, risk, and both against the case as it stands',
     'summary.csv  the same for the whole car, ready to plot: one line a value',
-    'sweep-*.svg  a picture for each input that was varied over numbers; of a grid maps of height and risk, of one at a time a tornado',
+    'sweep-*.svg  a picture for each input that was varied over numbers; of a grid maps of height and risk, of one at a time a tornado, of points parallel coordinates',
     'sweep.yaml   what was varied',
   ],
   setups: ['setups.csv   every setup with every tyre and tub: heights, risk, and both against the first'],
@@ -14,6 +14,10 @@ const FILES: Readonly<Record<Study['kind'], readonly string[]>> = {
     'place.csv    every place that was tried, and the best of each tub',
     'place.svg    the same as a picture',
   ],
+  optimum: [
+    'optimum.csv  every place that was looked at, the best first, and what lies beyond the ends that hold it',
+    'optimum.svg  the same as a picture, a line a place',
+  ],
 };
 
 const TITLES: Readonly<Record<Study['kind'], string>> = {
@@ -21,7 +25,17 @@ const TITLES: Readonly<Record<Study['kind'], string>> = {
   setups: 'Comparison with',
   classes: 'Classes of',
   places: 'Fore-aft places of',
+  optimum: 'Best values of',
 };
+
+/** How a search is to be read. */
+const OPTIMUM: readonly string[] = [
+  'place             beyond: a step beyond the end of a range that holds the best, all else as there',
+  'drawn_by          search: of another seed, and fewer; judged: of the seed above, which the search did not see, so that',
+  '                  its end looks no better there than it is',
+  'The search goes down from every valley that a coarse grid shows. A valley narrower than that grid may have been missed:',
+  'no search on a grid proves that there is no better place.',
+];
 
 /** A word of a command line, quoted where a shell would take it apart. */
 const quoted = (word: string): string =>
@@ -52,7 +66,7 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     study.case.title,
     '',
     `Made by ${study.madeBy}, seed ${seed}, ${draws} runs${weighted} of every setup.`,
-    ...(kind === 'classes' || kind === 'places'
+    ...(kind === 'classes' || kind === 'places' || kind === 'optimum'
       ? []
       : [
           'All setups were run with the same random numbers: what is common to two of them drops out of their difference.',
@@ -70,6 +84,7 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     '',
     'In the tables, beside what columns.csv says:',
     'tyre any   the whole car: the height is for all its tyres, a risk that at least one of them comes too close',
+    ...(kind === 'optimum' ? OPTIMUM : []),
     ...(kind === 'sweep' || kind === 'setups'
       ? [
           `risks and gaps are those at ${column('at_height')}, the height that the case as it stands asks for (or one asked for)`,
@@ -78,7 +93,14 @@ export function studyGuide(study: Study, words: readonly string[]): string {
     'An empty cell: no height keeps the accepted risk, or there are too few runs to tell.',
     ...study.notes.map((note) => `Note: ${note}`),
     '',
-    'These heights are for comparing: run_top_height heeds the risk of a run, not that of a season. Build by tubgap pick.',
+    ...(kind === 'optimum'
+      ? [
+          'Of the best alone the height heeds seasons too, and is the one of tubgap pick of the case with its values; all others are',
+          'for comparing. Build by tubgap pick.',
+        ]
+      : [
+          'These heights are for comparing: run_top_height heeds the risk of a run, not that of a season. Build by tubgap pick.',
+        ]),
     'Tyre contact at speed can kill. These figures come from a model with assumed inputs, not from your car.',
     "They do not replace the sanctioning body's rules, the tyre maker's limits or the judgement of a qualified chassis",
     'builder. Check the static gaps on the car, look for marks after the first runs, and stop when you find one.',

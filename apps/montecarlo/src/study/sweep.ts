@@ -41,7 +41,7 @@ export interface SweepAsked {
 }
 
 /** Indices of the names asked for; all where nothing is asked. */
-function shownOf(names: readonly string[], vary: Vary | undefined, what: string): number[] {
+export function shownOf(names: readonly string[], vary: Vary | undefined, what: string): number[] {
   if (vary === undefined) return [...names.keys()];
   return vary.texts.map((name) => {
     const index = names.indexOf(name);
@@ -64,8 +64,8 @@ function heightsOf(vary: Vary | undefined): number[] {
  * The case with the tubs asked for: those that only its catalogue has stand behind its own.
  * @throws StudyFault when the catalogue has none of that name
  */
-function withAskedTubs(
-  { read, set }: SweepAsked,
+export function withAskedTubs(
+  { read, set }: Pick<SweepAsked, 'read' | 'set'>,
   vary: Vary | undefined,
 ): { read: ReadCase; set: readonly Setting[] } {
   const known = new Set(read.source.tubs.map(({ name }) => name));
@@ -90,7 +90,7 @@ function asManyOfEach(mode: Mode, wanted: readonly Vary[]): void {
 }
 
 /** That a place is asked for once, and a tub by its name. */
-function noneTwice(varies: readonly Vary[]): void {
+export function noneTwice(varies: readonly Vary[]): void {
   const twice = varies.find((vary, i) => varies.findIndex(({ path }) => path === vary.path) < i);
   if (twice !== undefined) throw new StudyFault([`${twice.place}  is varied twice; keep one of the two.`]);
   const tub = varies.find(({ path }) => path === TUBS || /^tubs\[[^\]]*\]$/.test(path));
@@ -101,7 +101,7 @@ function noneTwice(varies: readonly Vary[]): void {
 }
 
 /** Says of tyres whose class has a law of its own in place of the varied one. */
-function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
+export function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
   const each = inputs.flatMap(({ inputs: all }) => all);
   return each.flatMap((input) => {
     const { label } = input;
@@ -119,7 +119,7 @@ function classNotes(source: Case, inputs: readonly VariedInput[]): string[] {
 }
 
 /** Says that the axle's height is not that of another build tyre. */
-const buildNotes = (source: Case, inputs: readonly VariedInput[]): string[] =>
+export const buildNotes = (source: Case, inputs: readonly VariedInput[]): string[] =>
   caseSetup(source).axleHeight !== undefined &&
   inputs.some(({ settings }) => settings.some((some) => some.some(({ path }) => path === 'build.tyre')))
     ? [

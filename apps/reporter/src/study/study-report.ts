@@ -2,7 +2,11 @@ import type { Study } from '@tubgap/results';
 import { type Block, tableFiles } from '@tubgap/wording';
 import { classesTable, classesText } from './classes-report.ts';
 import { gridFigures, tornadoFigure } from './grid-figures.ts';
+import { optimumFigure } from './optimum-figure.ts';
+import { optimumWords } from './optimum-report.ts';
+import { optimumTable } from './optimum-tables.ts';
 import { placeFigure, placeTable, placeWords } from './places-report.ts';
+import { pointsFigures } from './points-figures.ts';
 import { setupsTable, setupsText } from './setups-report.ts';
 import { sweepFigures } from './sweep-figures.ts';
 import { summaryTable, sweepTable } from './sweep-tables.ts';
@@ -17,6 +21,7 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
         ...sweepFigures(study),
         ...gridFigures(study),
         ...tornadoFigure(study),
+        ...pointsFigures(study),
       };
     case 'setups':
       return tableFiles({ 'setups.csv': setupsTable(study) });
@@ -24,6 +29,11 @@ export async function studyFiles(study: Study): Promise<Record<string, string>> 
       return tableFiles({ 'classes.csv': classesTable(study) });
     case 'places':
       return { ...(await tableFiles({ 'place.csv': placeTable(study) })), 'place.svg': placeFigure(study) };
+    case 'optimum':
+      return {
+        ...(await tableFiles({ 'optimum.csv': optimumTable(study) })),
+        'optimum.svg': optimumFigure(study),
+      };
   }
 }
 
@@ -38,5 +48,7 @@ export function studyWords(study: Study): Block[] {
       return classesText(study);
     case 'places':
       return placeWords(study);
+    case 'optimum':
+      return optimumWords(study);
   }
 }

@@ -131,6 +131,8 @@ const HEEDED: Record<Study['kind'], string> = {
   places:
     'the best place and its height are the ones that tubgap pick finds, seasons included; what other places cost heeds the risk of a run alone. Build by tubgap pick',
   setups: COMPARED,
+  optimum:
+    'the height of the best is the one that tubgap pick finds with its values, seasons included; all others heed the risk of a run alone. Build by tubgap pick',
   sweep: COMPARED,
 };
 

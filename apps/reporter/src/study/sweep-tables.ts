@@ -30,7 +30,11 @@ export function valueAt(study: Sweep, point: Point, input: number): string | num
 const writtenValue = (text: string): string => (text === '~' ? 'as in the case' : text);
 
 /** Column of a varied input: 'run_trapSpeed_mph'. */
-const columnOf = ({ path, label, unit }: Sweep['varied'][number]): Column => ({
+export const columnOf = ({
+  path,
+  label,
+  unit,
+}: Pick<Sweep['varied'][number], 'path' | 'label' | 'unit'>): Column => ({
   name: [plainName(path), unitName(unit)].filter(Boolean).join('_'),
   unit,
   about: `${label}, varied (${path})`,

@@ -15,6 +15,25 @@ export function buildLoad(car: Float64Array): number {
   return 0.5 * (car[MASS]! * car[REAR_SHARE]! - car[ADDED_MASS]!) * STANDARD_GRAVITY;
 }
 
+/**
+ * All that the static loaded radius depends on, as columns of CAR_INPUTS and of TYRE_INPUTS: mostly it is the car's and the
+ * same in every run.
+ */
+export const STANCE_COLUMNS = {
+  car: [MASS, REAR_SHARE, ADDED_MASS],
+  tyre: (
+    [
+      'referenceRadius',
+      'radiusPerPressure',
+      'stiffnessFactor',
+      'tangentialRatio',
+      'patchCarcassPressure',
+      'sectionWidth',
+      'treadWidth',
+    ] as const
+  ).map(tyreColumn),
+};
+
 /** The standing tyre: its band, patch and free radius under a load at a pressure. */
 export interface StandingTyre {
   freeRadius: number;

@@ -61,7 +61,8 @@ function teachingsOf(
   const standIn = standInFor(cars, tyre)!;
   const another = newCars(belief, tyre, standIn);
   if (another.space.directions.length === 0) return [];
-  const { middling } = newHeights(belief, tyre, standIn, standIn.car.setup.tyres[standIn.tyre]!.accepted);
+  const { accepted } = standIn.car.setup.tyres[standIn.tyre]!;
+  const { middling, draws } = newHeights(belief, tyre, standIn, accepted);
   const { means, variance } = heightsOf(middling);
   // A draw in which some car has no height says nothing of how heights differ.
   const looked = thinned(
@@ -107,7 +108,7 @@ function teachingsOf(
     standIn.car,
     standIn.tyre,
     another.space,
-    looked.map((n) => another.points[n * CARS_A_DRAW]!),
+    looked.map((n) => another.points[draws[n]! * CARS_A_DRAW]!),
   );
   const ofBook = cars.flatMap((car) =>
     car.setup.tyres.flatMap(({ name, tyreName }, index) => {
@@ -117,7 +118,7 @@ function teachingsOf(
         car,
         index,
         space,
-        looked.map((n) => points[n]!),
+        looked.map((n) => points[draws[n]!]!),
         car.name,
       );
     }),

@@ -1,37 +1,40 @@
-import type { PooledDraws } from '@tubgap/statistics';
+import type { ChainEnd, PooledDraws } from '@tubgap/statistics';
 import { type Conflict, findConflicts, impossibleRubs } from '../conflicts.ts';
 import { spaceOf } from '../posterior.ts';
 import { thinned } from '../thinned.ts';
 import type { BookCar } from './book-car.ts';
+import { agreed, chainsOf } from './book-chains.ts';
 import { carsWithReadings } from './book-model.ts';
 import { doubtfulCars, foretoldWithout } from './leave-one-out.ts';
 import { bookSpace, type PreparedCar, prepareCar } from './prepare-car.ts';
-import {
-  BOOK_CHAINS,
-  BOOK_EFFORTS,
-  type BookBelief,
-  type BookEffort,
-  bookChain,
-  gatherBook,
-  WITHOUT_EFFORT,
-} from './sample-book.ts';
+import { type BookBelief, type BookEffort, bookChain, WITHOUT_EFFORT } from './sample-book.ts';
 import { type ShopPriors, shopPriors } from './shop-priors.ts';
 
 /** A piece of the work, in plain data: any thread that has the book's cars can do it. */
 export type BookTask =
   | { kind: 'prepare'; car: string; seed: number }
-  | { kind: 'chain'; chain: number; effort: BookEffort; prepared: readonly PreparedCar[] }
+  | {
+      kind: 'chain';
+      chain: number;
+      effort: BookEffort;
+      prepared: readonly PreparedCar[];
+      /** Where its piece before ended. */
+      from?: ChainEnd;
+    }
   /** `points` are draws of the car's own coordinates, as the book believes of it. */
   | { kind: 'conflicts'; car: string; seed: number; runCount: number; points: Float64Array[] };
 
 /** What comes of it, in plain data too. */
 export type BookTaskResult = { prepared: PreparedCar } | { chain: PooledDraws } | { conflicts: Conflict[] };
 
+/** Does some pieces of the work at once and gives back their results in their order. */
+export type Perform = (tasks: readonly BookTask[]) => Promise<BookTaskResult[]> | BookTaskResult[];
+
 /** Does one piece of the work. @throws RangeError for a car that the book does not have */
 export function performBookTask(cars: readonly BookCar[], task: BookTask): BookTaskResult {
   if (task.kind === 'chain') {
     const own = cars.filter(({ name }) => task.prepared.some((one) => one.name === name));
-    return { chain: bookChain(own, task.prepared, task.effort, task.chain) };
+    return { chain: bookChain(own, task.prepared, task.effort, task.chain, task.from) };
   }
   const car = cars.find(({ name }) => name === task.car);
   if (car === undefined) throw new RangeError(`the book has no car ${task.car}.`);
@@ -76,8 +79,7 @@ const conflictTasks = ({ cars, chains, seed }: BookBelief): Extract<BookTask, { 
 export async function learnBook(
   cars: readonly BookCar[],
   seed: number,
-  perform: (tasks: readonly BookTask[]) => Promise<BookTaskResult[]> | BookTaskResult[] = (tasks) =>
-    tasks.map((task) => performBookTask(cars, task)),
+  perform: Perform = (tasks) => tasks.map((task) => performBookTask(cars, task)),
 ): Promise<BookLearned> {
   const leftOut = carsWithReadings(cars).flatMap((car) => {
     const conflicts = impossibleRubs(spaceOf(car.setup, car.parts, seed), car.parts, seed);
@@ -86,27 +88,10 @@ export async function learnBook(
   const sound = carsWithReadings(cars).filter(({ name }) => leftOut.every(({ car }) => car !== name));
   const ready = await perform(sound.map(({ name }) => ({ kind: 'prepare', car: name, seed })));
   const prepared = ready.flatMap((result) => ('prepared' in result ? [result.prepared] : []));
-  const sampled = async (efforts: readonly Omit<BookEffort, 'seed'>[]): Promise<BookBelief[]> => {
-    const tasks = efforts.flatMap((effort) =>
-      Array.from(
-        { length: BOOK_CHAINS },
-        (_, chain): BookTask => ({ kind: 'chain', chain, effort: { seed, ...effort }, prepared }),
-      ),
-    );
-    const results = await perform(tasks);
-    const chains = results.flatMap((result) => ('chain' in result ? [result.chain] : []));
-    return efforts.map((_, e) =>
-      gatherBook(sound, prepared, seed, chains.slice(e * BOOK_CHAINS, (e + 1) * BOOK_CHAINS)),
-    );
-  };
-  const [first, longer] = BOOK_EFFORTS.map((effort) => async () => {
-    const [belief] = await sampled([effort]);
-    return { belief: belief!, priors: shopPriors(belief!) };
-  });
-  const quick = await first!();
+  const pieces = chainsOf(perform, { cars: sound, prepared, seed });
   // Without cars, or with too few runs to stand for all, longer chains would not help.
   const mayHelp = sound.length > 0 && prepared.every(({ enough }) => enough);
-  const { belief, priors } = quick.priors.settled || !mayHelp ? quick : await longer!();
+  const { belief, priors } = await agreed(pieces, mayHelp);
   const doubtful = priors.settled ? doubtfulCars(priors.gains) : [];
   const asked = conflictTasks(belief);
   const conflicts = (await perform(asked)).flatMap((result, n) =>
@@ -115,8 +100,11 @@ export async function learnBook(
       : [],
   );
   if (doubtful.length === 0) return { belief, priors, leftOut, conflicts };
-  const others = await sampled(doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })));
-  const told = others.flatMap((other, n) => foretoldWithout(other, doubtful[n]!));
+  const others = await pieces.sampled(
+    doubtful.map((without) => ({ ...WITHOUT_EFFORT, without })),
+    belief.chains,
+  );
+  const told = others.flatMap((chains, n) => foretoldWithout(pieces.gathered(chains), doubtful[n]!));
   const gains = priors.gains.map(
     (gain) => told.find(({ car, tyre }) => car === gain.car && tyre === gain.tyre) ?? gain,
   );

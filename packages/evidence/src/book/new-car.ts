@@ -5,6 +5,7 @@ import { type CarHeights, openCarHeights } from '../car-heights.ts';
 import { type CarSpace, FEWEST_RUNS, openCarSpace } from '../car-space.ts';
 import { runDepartures, shareAbove } from '../pick-estimate.ts';
 import { type Believed, pointsOf } from '../posterior.ts';
+import { thinned } from '../thinned.ts';
 import { wholeCarSpace, wholeCars } from '../whole-car.ts';
 import { type BookCar, placesOf } from './book-car.ts';
 import { type GroupDraws, groupDraws, sameNumbers } from './group-draws.ts';
@@ -111,6 +112,8 @@ export const largestTub = ({ source }: BookCar): number => {
 
 /** Whole cars that every draw of the posterior is asked about: they differ in all else as the priors say. */
 export const ASKED = 32;
+/** Draws of a chain that are asked about a height: more of them would tell little more and cost as much each. */
+const ASKED_DRAWS = 150;
 /** Cars of the priors from which single runs depart. */
 const DEPARTING = 4096;
 
@@ -122,6 +125,8 @@ export interface NewHeights {
   risks: Float64Array[];
   /** In a middling run, of new cars one after the other, m. */
   middling: Float64Array;
+  /** Which draws, counted over all chains, have each ASKED of them. */
+  draws: number[];
   /** Risk of a run at some height, m. */
   riskAt: (height: number) => number;
 }
@@ -145,8 +150,14 @@ export function newHeights(
   const places = space.directions.map(({ stream }) =>
     whole.directions.findIndex((direction) => direction.stream === stream),
   );
-  const cars = chains.flatMap((chain) =>
-    Array.from({ length: chain.draws }, (_, draw) => {
+  const asked = chains.map(({ draws }) =>
+    thinned(
+      Array.from({ length: draws }, (_, draw) => draw),
+      ASKED_DRAWS,
+    ),
+  );
+  const cars = chains.flatMap((chain, c) =>
+    asked[c]!.map((draw) => {
       const now = groups.map(({ at }) => at(chain, draw));
       return others.map((other, n) => {
         const car = other.slice();
@@ -164,9 +175,13 @@ export function newHeights(
       middling,
       departures,
       accepted,
-      chains.map(({ draws }) => draws),
+      asked.map(({ length }) => length),
     ),
     middling,
+    draws: asked.flatMap((own, c) => {
+      const before = chains.slice(0, c).reduce((sum, { draws }) => sum + draws, 0);
+      return own.map((draw) => before + draw);
+    }),
   };
 }
 
@@ -184,7 +199,7 @@ function decided(
   departures: Float64Array,
   accepted: number,
   draws: readonly number[],
-): Omit<NewHeights, 'middling'> {
+): Omit<NewHeights, 'middling' | 'draws'> {
   const risksAt = (height: number): Float64Array => {
     const risks = new Float64Array(middling.length / ASKED);
     middling.forEach((own, n) => {

@@ -6,7 +6,7 @@ import {
   numberSource,
   solveLower,
 } from '@tubgap/statistics';
-import { type CarSpace, FEWEST_RUNS, MOST_RUNS } from '../car-space.ts';
+import { type CarSpace, MOST_RUNS } from '../car-space.ts';
 import { commonRunError, LARGEST_ERROR } from '../common-runs.ts';
 import type { Part } from '../parts/part.ts';
 import { jointLikelihood, spaceOf } from '../posterior.ts';
@@ -28,6 +28,11 @@ export interface PreparedCar {
   guides: (CostlyGuide | undefined)[];
 }
 
+/**
+ * Common runs of a car to begin with: most cars of a book were run well below what would have touched, and say the same with
+ * few runs as with many. Which do is held against others, at least FEWEST_RUNS, and not believed beforehand.
+ */
+const FIRST_RUNS = 64;
 const STARTS = 256;
 /** Steps guided by a fit that is further off than this would mostly be thrown away. */
 const FURTHEST_OFF = 1.5;
@@ -77,7 +82,7 @@ export function prepareCar(car: BookCar, seed: number): PreparedCar {
   const cheap = car.parts.filter(({ costly }) => !costly);
   const costly = costlyOf(car);
   const numbers = numberSource(seed, `book/prepare/${car.name}`);
-  for (let runCount = FEWEST_RUNS; ; runCount *= 2) {
+  for (let runCount = FIRST_RUNS; ; runCount *= 2) {
     const space = bookSpace(car, seed, runCount);
     const easy = jointLikelihood(space, cheap);
     const start =

@@ -1,4 +1,4 @@
-import { type PooledDraws, pooledChain } from '@tubgap/statistics';
+import { type ChainEnd, type PooledDraws, pooledChain } from '@tubgap/statistics';
 import type { BookCar } from './book-car.ts';
 import { type BookModel, carsWithReadings, openBook } from './book-model.ts';
 import { type PreparedCar, prepareCar } from './prepare-car.ts';
@@ -15,11 +15,12 @@ export interface BookEffort {
 
 export const BOOK_CHAINS = 4;
 
-/** What is tried first, and when the chains do not agree. */
-export const BOOK_EFFORTS = [
-  { pilot: 100, draws: 450 },
-  { pilot: 300, draws: 1500 },
-] as const;
+/**
+ * Sweeps of each chain after which it is asked whether they agree: then they end. Of all so far the first quarter is thrown
+ * away each time.
+ */
+export const BOOK_LOOKS = [200, 400, 800, 2000] as const;
+export const PILOT_SHARE = 0.25;
 
 /** Without a car: only how well the rest foretell it is asked, to a tenth or so. */
 export const WITHOUT_EFFORT = { pilot: 100, draws: 150 } as const;
@@ -34,14 +35,21 @@ export interface BookBelief extends BookModel {
  * One chain over all cars of the book: what a thread works out. The same seed and chain give the same bytes, whatever the
  * order of the cars.
  * @param prepared  by `prepareCar`, one a car with readings
+ * @param from  where an earlier piece of the chain ended
  */
 export const bookChain = (
   cars: readonly BookCar[],
   prepared: readonly PreparedCar[],
   { seed, pilot, draws, without }: BookEffort,
   chain: number,
+  from?: ChainEnd,
 ): PooledDraws =>
-  pooledChain(openBook(cars, prepared, seed, without).model, { seed: `book ${seed}`, pilot, draws }, chain);
+  pooledChain(
+    openBook(cars, prepared, seed, without).model,
+    { seed: `book ${seed}`, pilot, draws },
+    chain,
+    from,
+  );
 
 /** Puts together what threads worked out. @param chains  in their order */
 export const gatherBook = (

@@ -1,14 +1,14 @@
 import type { Case } from '@tubgap/casefile';
 import { carColumn, createMomentTable, createRunTable, evaluateRuns, fillMomentTable } from '@tubgap/core';
-import { axleHeightsOf, type CaseSetup, carStream, clearanceOf, type DrawColumns } from '@tubgap/simulation';
+import { axleHeightsOf, type CaseSetup, carStream, clearanceOf } from '@tubgap/simulation';
 import { normalCumulative } from '@tubgap/statistics';
 import { formatQuantity } from '@tubgap/units';
 import { type CarState, MOST_RUNS } from '../car-space.ts';
 import { type AsBuilt, type RunsReading, sameBuilt } from '../readings.ts';
-import { byLot } from './by-lot.ts';
 import { builtTub } from './gaps.ts';
 import { MARK_BLUR, markChance } from './marks.ts';
 import type { Part } from './part.ts';
+import { type Range, spreadOver } from './spread-speeds.ts';
 import { allStreams } from './streams.ts';
 
 /**
@@ -23,30 +23,34 @@ const foundChance = (z: number): number =>
   FOUND.least + (FOUND.most - FOUND.least) * Math.min(1, Math.max(0, normalCumulative(z)));
 
 const TRAP_SPEED = carColumn('trapSpeed');
+/** Stands for all the ways of the case. */
+const ANY: Range = { low: 0, high: 1 };
 /** Touches further than this above the blur's middle have no chance worth a number. */
 const BLURS = 7;
 
-/** Readings that one pass of the kernel answers: of one range of speeds. */
+/** Readings that one pass of the kernel answers: all whose speeds are told, or all where the case has them. */
 interface Pass {
-  speeds: RunsReading['speeds'];
+  /** Of each reading the range of its speeds. */
+  ranges: Range[];
   /** Each with the place of its tub in the pass's setup. */
   readings: { index: number; tub: number; top: number }[];
   built: AsBuilt[];
 }
 
 function passesOf(readings: readonly RunsReading[]): Pass[] {
-  const passes: Pass[] = [];
+  const passes: Record<'told' | 'asCase', Pass> = {
+    told: { ranges: [], readings: [], built: [] },
+    asCase: { ranges: [], readings: [], built: [] },
+  };
   readings.forEach(({ speeds, built }, index) => {
-    let pass = passes.find((one) => one.speeds?.low === speeds?.low && one.speeds?.high === speeds?.high);
-    if (pass === undefined) {
-      pass = { speeds, readings: [], built: [] };
-      passes.push(pass);
-    }
+    const pass = speeds === undefined ? passes.asCase : passes.told;
     let tub = pass.built.findIndex((one) => sameBuilt({ ...one, topHeight: built.topHeight }, built));
     if (tub < 0) tub = pass.built.push(built) - 1;
     pass.readings.push({ index, tub, top: built.topHeight });
+    // As the case has them, a range stands for the even shares of the runs and not for their speeds.
+    pass.ranges.push(speeds ?? ANY);
   });
-  return passes;
+  return Object.values(passes).filter(({ readings: own }) => own.length > 0);
 }
 
 /** Chances of a touch of the whole tub in one run of a car, a reading; over those of the car before. */
@@ -57,11 +61,11 @@ function openTouches(
   readings: readonly RunsReading[],
 ): (state: CarState) => {
   chances: Float64Array;
-  touchedIn: (reading: number, run: number, blur: number) => boolean;
+  /** Whether a run touched. @param share  which of the reading's runs, evenly from 0 to 1 */
+  touchedIn: (reading: number, share: number, blur: number) => boolean;
 } {
   const axleHeights = new Float64Array(MOST_RUNS);
   const moments = createMomentTable(MOST_RUNS);
-  const spread = new Float64Array(MOST_RUNS);
   const chances = new Float64Array(readings.length);
   const passes = passesOf(readings).map((pass) => {
     const clearance = {
@@ -75,27 +79,22 @@ function openTouches(
       (_, t) =>
         Math.min(...pass.readings.filter(({ tub }) => tub === t).map(({ top }) => top)) - BLURS * MARK_BLUR,
     );
-    return { ...pass, clearance, floors, table: createRunTable(clearance, MOST_RUNS) };
+    return {
+      ...pass,
+      clearance,
+      floors,
+      table: createRunTable(clearance, MOST_RUNS),
+      spread: spreadOver(pass.ranges),
+    };
   });
-  const placeOf = new Map(
-    passes.flatMap(({ readings: own, table }) =>
-      own.map(({ index, tub, top }) => [index, { table, first: tub * MOST_RUNS, top }] as const),
-    ),
-  );
-  /** The car's columns with the runs' own speeds, evenly over their range: beside the Sobol' points a set of Hammersley's. */
-  const atSpeeds = (columns: DrawColumns, speeds: RunsReading['speeds'], count: number) => {
-    if (speeds === undefined) return columns.car;
-    for (let run = 0; run < count; run++) {
-      spread[run] = speeds.low + ((speeds.high - speeds.low) * (run + 0.5)) / count;
-    }
-    return columns.car.map((column, c) => (c === TRAP_SPEED ? spread : column));
-  };
   return (state) => {
     const all = state.runs();
     const { runCount } = state;
     axleHeightsOf(setup, all, runCount, axleHeights);
-    for (const { speeds, readings: own, clearance, floors, table } of passes) {
-      const car = atSpeeds(all[i]!, speeds, runCount);
+    for (const { ranges, readings: own, clearance, floors, table, spread } of passes) {
+      const { values, shares } = spread(runCount);
+      // Beside the Sobol' points the speeds, in their order, make a set of Hammersley's.
+      const car = all[i]!.car.map((column, c) => (c === TRAP_SPEED && ranges[0] !== ANY ? values : column));
       fillMomentTable(clearance, car, runCount, moments);
       evaluateRuns(
         clearance,
@@ -108,19 +107,29 @@ function openTouches(
         table,
         floors,
       );
-      for (const { index, tub, top } of own) {
+      own.forEach(({ index, tub, top }, k) => {
+        const share = shares[k]!;
         let sum = 0;
         for (let run = 0; run < runCount; run++) {
-          sum += normalCumulative((table.contactHeight[tub * MOST_RUNS + run]! - top) / MARK_BLUR);
+          if (share[run] === 0) continue;
+          sum +=
+            share[run]! * normalCumulative((table.contactHeight[tub * MOST_RUNS + run]! - top) / MARK_BLUR);
         }
-        chances[index] = sum / runCount;
-      }
+        chances[index] = sum;
+      });
     }
     return {
       chances,
-      touchedIn: (reading, run, blur) => {
-        const { table, first, top } = placeOf.get(reading)!;
-        return table.contactHeight[first + run]! - top + MARK_BLUR * blur > 0;
+      touchedIn: (reading, share, blur) => {
+        const {
+          readings: own,
+          table,
+          spread,
+        } = passes.find((pass) => pass.readings.some(({ index }) => index === reading))!;
+        const k = own.findIndex(({ index }) => index === reading);
+        const { tub, top } = own[k]!;
+        const run = spread(runCount).runAt(k, share);
+        return table.contactHeight[tub * MOST_RUNS + run]! - top + MARK_BLUR * blur > 0;
       },
     };
   };
@@ -172,8 +181,8 @@ export function runMarkPart(
       const { touchedIn } = touches(car);
       const found = foundChance(car.nuisance(FOUND_NAME));
       const made = readings.map((reading, k): RunsReading => {
-        const lots = byLot(reading.runs, car.runCount, numbers);
-        const hits = lots.map((run) => touchedIn(k, run, numbers.normal()) && numbers.uniform() < found);
+        const lots = Array.from({ length: reading.runs }, () => numbers.uniform());
+        const hits = lots.map((share) => touchedIn(k, share, numbers.normal()) && numbers.uniform() < found);
         return { ...reading, marked: hits.includes(true) };
       });
       return runMarkPart(source, setup, tyre, made);

@@ -2,7 +2,8 @@ import type { Case, CaseTub } from '@tubgap/casefile';
 import { BLOCK } from '@tubgap/statistics';
 import { INCH, SIXTEENTH } from '@tubgap/units';
 import { missingRoom, tubReach } from '../envelope.ts';
-import { comparedHeight, lookAtPlaces, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
+import { lookAtPlaces, type PerformTubs, type PlacedTub, withCentre } from './places.ts';
+import type { CellFigures } from './study-figures.ts';
 import type { StudySample } from './study-tasks.ts';
 
 /** How far from its place a tub is looked at, m, where the car has the room; and at how many places at first. */
@@ -54,19 +55,23 @@ function firstPlaces(range: PlaceRange | undefined): number[] {
   return Array.from({ length: PLACES }, (_, k) => from + (k * (to - from)) / (PLACES - 1));
 }
 
-/** What keeps a tub out at a place: nothing; a length of the car, m; or so large a risk, whatever the height. */
-type Lack = [what: 0 | 1 | 2, much: number];
+/** What keeps a tub out: nothing; a length of the car, m; or so large a risk, whatever the height. */
+export type Lack = readonly [what: 0 | 1 | 2, much: number];
 
-/** Of a tub that nothing keeps out the height tells, m. @param only  the case with this tub alone */
-export function lackAt(only: Case, place: PlacedTub): Lack {
-  const { topHeight, leastRisk } = place.figures.at(-1)!;
-  const height = comparedHeight(place);
-  if (!Number.isFinite(height)) return [2, leastRisk];
-  const missing = missingRoom(withCentre(only, 0, place.centreForward), 0, topHeight ?? height);
-  return missing.length > 0 ? [1, missing.reduce((sum, more) => sum + more, 0)] : [0, height];
+/** Of a tub that nothing keeps out the height tells, m. @param only  the case with this tub alone @param figures  of each tyre and, last, all */
+export function lackOf(only: Case, figures: readonly CellFigures[]): Lack {
+  const { topHeight, leastRisk, even } = figures.at(-1)!;
+  if (even === undefined) return [2, leastRisk];
+  const missing = missingRoom(only, 0, topHeight ?? even.height);
+  return missing.length > 0 ? [1, missing.reduce((sum, more) => sum + more, 0)] : [0, even.height];
 }
 
-const compare = (a: Lack, b: Lack): number => a[0] - b[0] || a[1] - b[1];
+/** The same at a place. @param only  the case with this tub alone */
+export const lackAt = (only: Case, { centreForward, figures }: PlacedTub): Lack =>
+  lackOf(withCentre(only, 0, centreForward), figures);
+
+/** The less kept out first, and of what nothing keeps out the lower. */
+export const compareLacks = (a: Lack, b: Lack): number => a[0] - b[0] || a[1] - b[1];
 
 /**
  * Places between those that were looked at where a better one may hide: beside the least bad, by the risk that is left at
@@ -75,9 +80,9 @@ const compare = (a: Lack, b: Lack): number => a[0] - b[0] || a[1] - b[1];
  */
 function placesBetween(only: Case, searched: readonly PlacedTub[]): number[] {
   const lacks = searched.map((place) => lackAt(only, place));
-  const least = lacks.toSorted(compare)[0];
+  const least = lacks.toSorted(compareLacks)[0];
   if (least === undefined) return [];
-  const best = [...lacks.keys()].filter((k) => compare(lacks[k]!, least) === 0);
+  const best = [...lacks.keys()].filter((k) => compareLacks(lacks[k]!, least) === 0);
   const fits = least[0] === 0;
   if (fits && searched[best[0]!]!.figures.at(-1)!.decidedBy === 'arc') return [];
   // Where many are equally bad, as where every run touches, nothing tells where to go on: each gap is divided once.

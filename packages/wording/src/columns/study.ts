@@ -10,7 +10,10 @@ export const STUDY_COLUMNS = {
     'length',
     'height at which the estimate of the run risk is what is accepted: without steps, for curves',
   ],
-  height_change: ['length', 'of that height against the case as it stands, by the same runs'],
+  height_change: [
+    'length',
+    'of that height against the case as it stands, or of a search against the best, by the same runs',
+  ],
   height_change_low: ['length', 'lower end of its 95 % interval'],
   height_change_high: ['length', 'upper end of its 95 % interval'],
   required_height_p50: ['length', 'height that every other run requires more than'],
@@ -36,6 +39,11 @@ export const STUDY_COLUMNS = {
   all_tyres_fit: ['yes, no or not known', 'whether the tub takes all tyres'],
   why_not: ['', 'why the tyre does not go in'],
 
-  place: ['', 'what the place is: best, as in the case, or looked at on the way'],
+  place: [
+    '',
+    'what the place is: best, as in the case, or looked at on the way; of a search over several inputs its number, 0 the best, or beyond a range',
+  ],
+  stands: ['', 'beside the best: best, as good (not told apart from it), or worse (surely asks for more)'],
+  drawn_by: ['', 'search: by the draws of the search; judged: by those of the best, which it did not see'],
   above_best: ['length', 'even_height of the whole car above that at the best place'],
 } as const;

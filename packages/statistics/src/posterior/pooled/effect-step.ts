@@ -7,6 +7,43 @@ import type { OrderedModel } from './pooled-model.ts';
 import { normalLaw } from './unit-law.ts';
 import type { UnitState } from './unit-step.ts';
 
+/** Where each kind's effects begin among all, and how many there are. */
+function placesOf({ nests }: OrderedModel): { starts: number[]; count: number } {
+  const starts: number[] = [];
+  let count = 0;
+  for (const { nodes } of nests) {
+    starts.push(count);
+    count += nodes.length;
+  }
+  return { starts, count };
+}
+
+/** Effects that are moved together: of one group in all kinds, with the groups within it; by their places among all. */
+export interface EffectBlocks {
+  /** Groups within groups, each with those within it. */
+  inner: readonly (readonly number[])[];
+  /** Outermost groups, each alone. */
+  outer: readonly (readonly number[])[];
+  all: readonly number[];
+}
+
+export function effectBlocks(model: OrderedModel): EffectBlocks {
+  const { starts, count } = placesOf(model);
+  const inner = new Map<string, number[]>();
+  const outer = new Map<string, number[]>();
+  model.nests.forEach(({ nodes, level, parent }, kind) => {
+    nodes.forEach((name, node) => {
+      let head = node;
+      while (level[head]! > 1) head = parent[head]!;
+      const [into, key] = level[node] === 0 ? [outer, name] : [inner, nodes[head]!];
+      into.set(key, [...(into.get(key) ?? []), starts[kind]! + node]);
+    });
+  });
+  const byName = (blocks: Map<string, number[]>): number[][] =>
+    [...blocks].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, places]) => places);
+  return { inner: byName(inner), outer: byName(outer), all: Array.from({ length: count }, (_, i) => i) };
+}
+
 /** How a unit's coordinates hang on the groups' effects: its middle is Σ shares · effects, its own spread beside it. */
 interface Hanging {
   /** Of each coordinate the effects, standard normal, by their place among all, and how much of each it takes. */
@@ -16,18 +53,13 @@ interface Hanging {
   along: Float64Array[];
 }
 
-/** How units hang on the effects, and the normal law of these that the steering likelihoods of all units make. */
+/** How units hang on the effects, and curvature and pull of these that the steering likelihoods of all units make. */
 function hangingOf(
   model: OrderedModel,
   spreads: readonly Float64Array[],
   units: readonly UnitState[],
-): { hangings: (Hanging | undefined)[]; starts: number[]; swing: Swing } {
-  const starts: number[] = [];
-  let count = 0;
-  for (const { nodes } of model.nests) {
-    starts.push(count);
-    count += nodes.length;
-  }
+): { hangings: (Hanging | undefined)[]; curved: Float64Array[]; towards: Float64Array } {
+  const { starts, count } = placesOf(model);
   const variances = model.kinds.map((kind) => kind.variances(spreads[kind.block]!));
   const curved = Array.from({ length: count }, (_, i) => {
     const row = new Float64Array(count);
@@ -89,88 +121,137 @@ function hangingOf(
       return { shares, own, along };
     },
   );
-  return { hangings, starts, swing: normalLaw(curved, towards) };
+  return { hangings, curved, towards };
 }
 
+/** Slices of a block by the guides to one answer of the likelihoods themselves. */
+const STEPS = 3;
+
 /**
- * Moves the effects of all groups of all kinds at once, the units going along as far as the likelihoods that steer let
- * them: one unit after the other, each held back by the others, would take long to carry a whole group away. Drawn from is
- * the posterior itself, whatever steers: the slice asks every unit's own likelihood, or its guide and then that.
+ * Moves the effects of groups, block by block, the units going along as far as the likelihoods that steer let them: one unit
+ * after the other, each held back by the others, would take long to carry a whole group away. Few units at once make long
+ * steps, for what steers is off by a little for each. Drawn from is the posterior itself, whatever steers: the slice asks
+ * every unit's own likelihood, or its guide and then that.
  */
 export function moveEffects(
   model: OrderedModel,
   states: readonly NestState[],
   spreads: readonly Float64Array[],
   units: readonly UnitState[],
+  blocks: readonly (readonly number[])[],
   numbers: NumberSource,
 ): void {
-  const { hangings, starts, swing } = hangingOf(model, spreads, units);
-  const from = new Float64Array(swing.mean.length);
-  if (from.length === 0) return;
+  const { starts, count } = placesOf(model);
+  if (count === 0 || blocks.length === 0) return;
+  const { hangings, curved, towards } = hangingOf(model, spreads, units);
+  const effects = new Float64Array(count);
   states.forEach((state, kind) => {
     const sums = state.effects(numbers);
     const { parent, level } = model.nests[kind]!;
     const variances = model.kinds[kind]!.variances(spreads[model.kinds[kind]!.block]!);
     sums.forEach((sum, node) => {
       const above = parent[node]! < 0 ? 0 : sums[parent[node]!]!;
-      from[starts[kind]! + node] = (sum - above) / Math.sqrt(variances[level[node]!]!);
+      effects[starts[kind]! + node] = (sum - above) / Math.sqrt(variances[level[node]!]!);
     });
   });
-  const moved = hangings.flatMap((hanging, u) => (hanging === undefined ? [] : [{ u, ...hanging }]));
-  const middleOf = (row: Hanging['shares'][number], effects: Float64Array): number =>
-    row.reduce((sum, [place, share]) => sum + share * effects[place]!, 0);
-  const points = units.map(({ point }) => point);
-  const levels = units.map(({ guided }) => guided);
-  const whole = (effects: Float64Array, floor: number): number => {
+  for (const block of blocks) {
+    const within = new Set(block);
+    const moved = hangings.flatMap((hanging, u) =>
+      hanging?.shares.some((row) => row.some(([place]) => within.has(place))) ? [{ u, ...hanging }] : [],
+    );
+    // The law of the block, all other effects as they are.
+    const law = normalLaw(
+      block.map((i) => Float64Array.from(block, (k) => curved[i]![k]!)),
+      Float64Array.from(block, (i) =>
+        curved[i]!.reduce((sum, bend, k) => (within.has(k) ? sum : sum - bend * effects[k]!), towards[i]!),
+      ),
+    );
+    const ended = moveBlock(model, spreads, units, { block, moved, effects, law }, numbers);
+    block.forEach((place, i) => {
+      effects[place] = ended[i]!;
+    });
+  }
+}
+
+interface Block {
+  block: readonly number[];
+  moved: readonly (Hanging & { u: number })[];
+  /** Of all groups, as they are before. */
+  effects: Float64Array;
+  law: Swing;
+}
+
+/** Moves one block with its units. @returns its effects afterwards */
+function moveBlock(
+  model: OrderedModel,
+  spreads: readonly Float64Array[],
+  units: readonly UnitState[],
+  { block, moved, effects, law }: Block,
+  numbers: NumberSource,
+): Float64Array {
+  const from = Float64Array.from(block, (place) => effects[place]!);
+  const now = effects.slice();
+  const middleOf = (row: Hanging['shares'][number], at: Float64Array): number =>
+    row.reduce((sum, [place, share]) => sum + share * at[place]!, 0);
+  const before = moved.map(({ shares }) => Float64Array.from(shares, (row) => middleOf(row, effects)));
+  const points = moved.map(({ u }) => units[u]!.point);
+  const levels = moved.map(({ u }) => units[u]!.guided);
+  const whole = (at: Float64Array, floor: number): number => {
+    block.forEach((place, i) => {
+      now[place] = at[i]!;
+    });
     let sum = 0;
-    for (const { u, shares, own, along } of moved) {
-      const { point } = units[u]!;
-      const shift = Float64Array.from(shares, (row) => middleOf(row, effects) - middleOf(row, from));
-      const there = point.slice();
-      for (let k = 0; k < shift.length; k++) {
-        if (shift[k] === 0) continue;
-        for (let i = 0; i < there.length; i++) there[i]! += along[i]![k]! * shift[k]!;
+    for (const [m, { u, shares, own, along }] of moved.entries()) {
+      const middles = shares.map((row) => middleOf(row, now));
+      const there = units[u]!.point.slice();
+      for (let k = 0; k < middles.length; k++) {
+        const shift = middles[k]! - before[m]![k]!;
+        if (shift === 0) continue;
+        for (let i = 0; i < there.length; i++) there[i]! += along[i]![k]! * shift;
       }
-      shares.forEach((row, i) => {
-        const x = (there[i]! - middleOf(row, effects)) / own[i]!;
+      for (let i = 0; i < there.length; i++) {
+        const x = (there[i]! - middles[i]!) / own[i]!;
         sum -= 0.5 * x * x;
-      });
+      }
       const { guide, likelihood } = model.units[u]!;
-      levels[u] = (guide ?? likelihood)(there, Number.NEGATIVE_INFINITY, spreads);
-      points[u] = there;
-      sum += levels[u]!;
+      levels[m] = (guide ?? likelihood)(there, Number.NEGATIVE_INFINITY, spreads);
+      points[m] = there;
+      sum += levels[m]!;
       if (sum === Number.NEGATIVE_INFINITY) break;
     }
     return sum > floor ? sum : Number.NEGATIVE_INFINITY;
   };
-  const here = moved.reduce((sum, { u, shares, own }) => {
-    const squares = shares.reduce((total, row, i) => {
-      const x = (units[u]!.point[i]! - middleOf(row, from)) / own[i]!;
+  const here = moved.reduce((sum, { u, own }, m) => {
+    const squares = own.reduce((total, sd, i) => {
+      const x = (units[u]!.point[i]! - before[m]![i]!) / sd;
       return total + x * x;
     }, 0);
     return sum - 0.5 * squares + units[u]!.guided;
   }, 0);
-  const steered = scaled(swing, WIDER);
+  const steered = scaled(law, WIDER);
   const chain: ChainState = {
     point: from,
     level: here + priorOverSwing(steered, from, new Float64Array(from.length)),
   };
-  ellipticalSliceStep(whole, steered, chain, numbers);
-  if (chain.point === from) return;
+  for (let step = 0; step < STEPS; step++) {
+    const last = chain.point;
+    ellipticalSliceStep(whole, steered, chain, numbers);
+    if (chain.point === last) whole(last, Number.NEGATIVE_INFINITY);
+  }
+  if (chain.point === from) return from;
   const exact = levels.slice();
-  if (moved.some(({ u }) => model.units[u]!.guide !== undefined)) {
-    let gained = 0;
-    for (const { u } of moved) {
-      const { guide, likelihood } = model.units[u]!;
-      if (guide === undefined) continue;
-      exact[u] = likelihood(points[u]!, Number.NEGATIVE_INFINITY, spreads);
-      gained += exact[u]! - levels[u]! - (units[u]!.level - units[u]!.guided);
-    }
-    if (!(gained > Math.log(numbers.uniform()))) return;
-  }
-  for (const { u } of moved) {
-    units[u]!.point = points[u]!;
-    units[u]!.guided = levels[u]!;
-    units[u]!.level = exact[u]!;
-  }
+  let gained = 0;
+  moved.forEach(({ u }, m) => {
+    const { guide, likelihood } = model.units[u]!;
+    if (guide === undefined) return;
+    exact[m] = likelihood(points[m]!, Number.NEGATIVE_INFINITY, spreads);
+    gained += exact[m]! - levels[m]! - (units[u]!.level - units[u]!.guided);
+  });
+  if (!(gained >= 0 || gained > Math.log(numbers.uniform()))) return from;
+  moved.forEach(({ u }, m) => {
+    units[u]!.point = points[m]!;
+    units[u]!.guided = levels[m]!;
+    units[u]!.level = exact[m]!;
+  });
+  return chain.point;
 }

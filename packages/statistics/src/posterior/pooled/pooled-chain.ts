@@ -1,6 +1,6 @@
 import type { NumberSource } from '../number-source.ts';
 import { numberSource } from '../number-source.ts';
-import { moveEffects } from './effect-step.ts';
+import { type EffectBlocks, effectBlocks, moveEffects } from './effect-step.ts';
 import { nestState } from './nested-normal.ts';
 import type { OrderedModel } from './pooled-model.ts';
 import { fillNests, moveSpread, moveWithEffectsHeld, setLeaves } from './spread-steps.ts';
@@ -26,11 +26,30 @@ export interface PooledDraws {
   spreads: Float64Array[];
   /** Of each kind the sums of effects down to its nodes, [draw · nodes + node]. */
   effects: Float64Array[];
+  end: ChainEnd;
 }
 
-/** Sweeps from one move of all effects to the next, and from one with the effects held. */
-const EFFECTS_EVERY = 2;
+/** Where a chain ended, so that it may be taken further. */
+export interface ChainEnd {
+  /** Sweeps so far. */
+  sweeps: number;
+  points: Float64Array[];
+  apart: boolean[][];
+  spreads: Float64Array[];
+}
+
+/** Sweeps from one move of the spreads with the effects held to the next. */
 const HELD_EVERY = 4;
+/** Sweeps from one try to have cliques stand apart, or belong, to the next: mostly it is refused. */
+const APART_EVERY = 2;
+/** Blocks of effects that a sweep moves: groups within groups and, in turn, one of the outermost or all. */
+function togetherIn({ inner, outer, all }: EffectBlocks, sweep: number): readonly (readonly number[])[] {
+  if (sweep % 2 === 1) return inner;
+  if (all.length === 0) return [];
+  const turn = sweep / 2;
+  return [turn % 2 === 0 ? all : outer[((turn - 1) / 2) % outer.length]!];
+}
+
 /** Starts that are tried before a unit is taken to have none. */
 const STARTS = 100;
 
@@ -49,33 +68,52 @@ function startOf(
   throw new RangeError(`${name}: none of ${STARTS} starts has a finite likelihood.`);
 }
 
+function standing(
+  { name, likelihood, guide }: OrderedModel['units'][number],
+  point: Float64Array,
+  apart: readonly boolean[],
+  spreads: readonly Float64Array[],
+): UnitState {
+  const level = likelihood(point, Number.NEGATIVE_INFINITY, spreads);
+  const guided = guide === undefined ? level : guide(point, Number.NEGATIVE_INFINITY, spreads);
+  if (!(level > Number.NEGATIVE_INFINITY))
+    throw new RangeError(`${name}: no finite likelihood where it ended.`);
+  return { point, level, guided, apart: [...apart] };
+}
+
 /**
  * One chain of draws from the posterior of a partially pooled model: in turn every unit given all others, whether it
  * stands apart, and the spreads. Shared effects are integrated out of all but the last. The same seed and chain give the same
  * draws, whatever the order in which units came.
+ * @param from  where an earlier piece of it ended; from its start when left out
  * @throws RangeError when a unit has no start with a finite likelihood
  */
 export function pooledChain(
   model: OrderedModel,
   { seed, pilot, draws }: ChainEffort,
   chain: number,
+  from?: ChainEnd,
 ): PooledDraws {
-  const numbers = numberSource(seed, `pooled/${chain}`);
-  const spreads = model.spreads.map(({ size }) =>
-    Float64Array.from({ length: size }, () => numbers.normal()),
-  );
+  const sofar = from?.sweeps ?? 0;
+  const numbers = numberSource(seed, sofar === 0 ? `pooled/${chain}` : `pooled/${chain} after ${sofar}`);
+  const spreads =
+    from?.spreads.map((values) => values.slice()) ??
+    model.spreads.map(({ size }) => Float64Array.from({ length: size }, () => numbers.normal()));
   const states = model.nests.map(nestState);
-  const units = model.units.map((unit) =>
-    startOf(unit, spreads, numberSource(seed, `pooled/${chain}/${unit.name}`)),
+  const blocks = effectBlocks(model);
+  const units = model.units.map((unit, u) =>
+    from === undefined
+      ? startOf(unit, spreads, numberSource(seed, `pooled/${chain}/${unit.name}`))
+      : standing(unit, from.points[u]!, from.apart[u]!, spreads),
   );
-  const out: PooledDraws = {
+  const out: Omit<PooledDraws, 'end'> = {
     draws,
     units: model.units.map(({ coordinates }) => new Float64Array(draws * coordinates.length)),
     apart: model.units.map(({ apart = [] }) => new Uint8Array(draws * apart.length)),
     spreads: model.spreads.map(({ size }) => new Float64Array(draws * size)),
     effects: model.nests.map(({ nodes }) => new Float64Array(draws * nodes.length)),
   };
-  for (let sweep = 0; sweep < pilot + draws; sweep++) {
+  for (let sweep = sofar; sweep < sofar + pilot + draws; sweep++) {
     fillNests(model, states, spreads, units);
     model.units.forEach((unit, u) => {
       const state = units[u]!;
@@ -83,6 +121,7 @@ export function pooledChain(
         unitLaw(unit.coordinates, model.leaves[u]!, states, (clique) => apart[clique]!);
       setLeaves(model, states, u, state, false);
       unit.apart?.forEach((_, clique) => {
+        if (sweep % APART_EVERY !== 0) return;
         const laws = {
           now: lawWith(state.apart),
           other: lawWith(state.apart.map((is, c) => (c === clique ? !is : is))),
@@ -98,8 +137,9 @@ export function pooledChain(
       moveSpread(model, states, spreads, units, block, numbers);
     });
     // Both ask every unit at once: neither is worth that in every sweep.
-    if (sweep % EFFECTS_EVERY === 0) {
-      moveEffects(model, states, spreads, units, numbers);
+    const together = togetherIn(blocks, sweep);
+    if (together.length > 0) {
+      moveEffects(model, states, spreads, units, together, numbers);
       fillNests(model, states, spreads, units);
     }
     if (sweep % HELD_EVERY === 1) {
@@ -108,8 +148,8 @@ export function pooledChain(
         fillNests(model, states, spreads, units);
       }
     }
-    if (sweep < pilot) continue;
-    const draw = sweep - pilot;
+    const draw = sweep - sofar - pilot;
+    if (draw < 0) continue;
     units.forEach(({ point, apart }, u) => {
       out.units[u]!.set(point, draw * point.length);
       out.apart[u]!.set(apart.map(Number), draw * apart.length);
@@ -122,5 +162,35 @@ export function pooledChain(
       out.effects[k]!.set(sums, draw * sums.length);
     });
   }
-  return out;
+  const end = {
+    sweeps: sofar + pilot + draws,
+    points: units.map(({ point }) => point),
+    apart: units.map(({ apart }) => apart),
+    spreads,
+  };
+  return { ...out, end };
+}
+
+/** Draws of two pieces of a chain, the later after the earlier, without the first few of both together. */
+export function joinedDraws(earlier: PooledDraws, later: PooledDraws, without: number): PooledDraws {
+  const draws = earlier.draws + later.draws - without;
+  const joined = <T extends Float64Array | Uint8Array>(a: readonly T[], b: readonly T[]): T[] =>
+    a.map((head, i) => {
+      const tail = b[i]!;
+      const size = head.length / earlier.draws;
+      const all = head.constructor as new (length: number) => T;
+      const out = new all(draws * size);
+      const kept = head.subarray(Math.min(head.length, without * size));
+      out.set(kept);
+      out.set(tail.subarray(tail.length - (out.length - kept.length)), kept.length);
+      return out;
+    });
+  return {
+    draws,
+    units: joined(earlier.units, later.units),
+    apart: joined(earlier.apart, later.apart),
+    spreads: joined(earlier.spreads, later.spreads),
+    effects: joined(earlier.effects, later.effects),
+    end: later.end,
+  };
 }
