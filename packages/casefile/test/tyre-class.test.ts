@@ -115,11 +115,11 @@ const golden: [its: object, message: string][] = [
   ],
   [
     { run: { distance: '10 ft' } },
-    'tyres[1].class.run.distance: read "10 ft"; length of the track must be between 300 ft and 1760 ft',
+    'tyres[1].class.run.distance: read "10 ft"; length of the track must be 300 ft to 1760 ft',
   ],
   [
     { build: { pressure: '6 psi' } },
-    'tyres[1].class.build.pressure: read "pressure"; there is no field of this name here; known are reserve, addedMass',
+    'tyres[1].class.build.pressure: read "pressure"; there is no field of this name here; known are reserve or addedMass',
   ],
   [
     { run: { trapSpeed: '180 mph' } },
