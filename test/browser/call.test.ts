@@ -60,6 +60,7 @@ function growingMore(): string {
             spreadBelow: 0.3,
             spreadAbove: 0.3,
             together: [1],
+            apart: 0.05,
           },
         ],
       },

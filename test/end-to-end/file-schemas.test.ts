@@ -78,7 +78,7 @@ describe('the JSON Schemas of the files', () => {
           tyre: 'slick',
           construction: 'bias',
           tyres: 2,
-          inputs: [{ ...input, input: 'growthScale', startedFrom: 'a' }],
+          inputs: [{ ...input, input: 'growthScale', startedFrom: 'a', apart: 0.05 }],
         },
       ],
       constructions: [],

@@ -40,6 +40,7 @@ it("a call starts from its shop's book, and its saved case names the file beside
             spreadBelow: 0.5,
             spreadAbove: 0.5,
             together: [1],
+            apart: 0.05,
           },
         ],
       },

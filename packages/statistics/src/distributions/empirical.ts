@@ -68,12 +68,15 @@ const massOf = (law: EmpiricalLaw): number => (law.low === undefined ? 1 : share
 function placeOf(law: EmpiricalLaw, wanted: number, side: Side): number {
   const { values, bandwidth } = law;
   const score = side === 'below' ? normalQuantile(wanted) : -normalQuantile(wanted);
+  const low = values[0]! + bandwidth * score;
+  const high = values.at(-1)! + bandwidth * score;
   return placeOfShare(
     { share: (t) => share(law, t, side), density: (t) => uncutDensity(law, t) },
     wanted,
     side,
-    values[0]! + bandwidth * score,
-    values.at(-1)! + bandwidth * score,
+    low,
+    high,
+    1e-15 * Math.max(Math.abs(low), Math.abs(high)),
   );
 }
 

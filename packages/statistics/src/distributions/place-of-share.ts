@@ -11,10 +11,11 @@ export interface SharedLaw {
 const MOST_STEPS = 200;
 
 /**
- * Where a smooth law leaves a share on one side, to 1e-15 of the bracket's ends.
+ * Where a smooth law leaves a share on one side.
  * @param side  the one that `share` counts
  * @param low   at most the place
  * @param high  at least the place
+ * @param enough  how near is near enough, in the places' unit
  */
 export function placeOfShare(
   { share, density }: SharedLaw,
@@ -22,9 +23,9 @@ export function placeOfShare(
   side: Side,
   low: number,
   high: number,
+  enough: number,
 ): number {
   const sign = side === 'below' ? 1 : -1;
-  const enough = 1e-15 * Math.max(Math.abs(low), Math.abs(high));
   let place = 0.5 * (low + high);
   for (let step = 0; step < MOST_STEPS && high - low > enough; step++) {
     const is = share(place);

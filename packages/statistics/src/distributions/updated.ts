@@ -38,6 +38,9 @@ function scoreDensity(law: UpdatedLaw, score: number): number {
   return (1 - apart) * learned + apart * normalDensity(score);
 }
 
+/** So near is a score of a mixture worked out, in standard deviations. */
+const NEAR = 1e-12;
+
 /** Score in the first law's space of a standard normal number, for a law's many numbers. */
 function scoresOf(law: UpdatedLaw): (z: number) => number {
   const { middle, below, above, apart = 0 } = law;
@@ -52,7 +55,8 @@ function scoresOf(law: UpdatedLaw): (z: number) => number {
     // A mixture's quantile lies between those of its parts.
     const held = learned(z);
     const side = z < 0 ? 'below' : 'above';
-    return placeOfShare(sides[side], normalTail(Math.abs(z)), side, Math.min(held, z), Math.max(held, z));
+    const [low, high] = held < z ? [held, z] : [z, held];
+    return placeOfShare(sides[side], normalTail(Math.abs(z)), side, low, high, NEAR);
   };
 }
 
