@@ -227,10 +227,10 @@ function decided(
   const riskAt = (height: number): number =>
     risksAt(height).reduce((sum, risk) => sum + risk, 0) / (middling.length / ASKED);
   const sound = [middling, beside].map((heights) => heights.filter(Number.isFinite));
-  const ends = (end: (a: number, b: number) => number): number =>
-    sound.map((heights) => heights.reduce(end)).reduce(end);
-  let low = ends(Math.min) + departures[0]!;
-  let high = ends(Math.max) + departures[departures.length - 1]!;
+  const endOf = (end: (a: number, b: number) => number): number =>
+    sound.map((heights) => heights.reduce((best, x) => end(best, x))).reduce((best, x) => end(best, x));
+  let low = endOf(Math.min) + departures[0]!;
+  let high = endOf(Math.max) + departures[departures.length - 1]!;
   for (let step = 0; step < 20; step++) {
     const height = 0.5 * (low + high);
     if (riskAt(height) > accepted) low = height;
