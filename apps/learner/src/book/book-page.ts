@@ -123,7 +123,11 @@ ${CAUTION}
   }
 <h2>Checked before it is trusted</h2>${foretoldTable(found)}
 <h2>What was foretold, and what came</h2>${reliabilityFigure(found)}
-<h2>In short</h2>${groups.map(({ label, texts }) => markup`<p><b>${label}.</b> ${texts.join('; ')}.</p>`)}
+<h2>In short</h2>${groups.map(({ label, texts }) =>
+    texts.length === 1
+      ? markup`<p><b>${label}.</b> ${texts[0]!}.</p>`
+      : markup`<p><b>${label}</b></p>${listOf(texts.map((text) => `${text}.`))}`,
+  )}
 <h2>Due</h2>${due.length === 0 ? markup`<p>Nothing.</p>` : listOf(due.map((one) => `${one.car}: ${dueWords(one)}`))}
 <h2>What it rests on</h2>${carsTable(book)}`;
   const { seed, sampling } = found.priors;

@@ -6,7 +6,7 @@ import {
   type ModelGrowth,
   type Teaching,
 } from '@tubgap/evidence';
-import { hundredths, mphText, percentText, wholeText } from '@tubgap/units';
+import { hundredths, mphText, oneIn, percentText, wholeText } from '@tubgap/units';
 import type { LabelledText } from '../stop-words.ts';
 import { type Due, dueWords } from './due.ts';
 import type { FoundBook } from './finish-book.ts';
@@ -124,6 +124,7 @@ export function foundGroups(
   const marked = forecasts.filter(({ happened }) => happened).length;
   const foretold = forecasts.reduce((sum, { chance }) => sum + chance, 0);
   const { worstRHat, leastEffectiveDraws, chains } = priors.sampling;
+  const apart = [...priors.models, ...priors.constructions].flatMap(({ inputs }) => inputs)[0]?.apart;
   const groups = [
     { label: 'Growth', texts: growth.slice(1).map(modelWords) },
     {
@@ -174,6 +175,11 @@ export function foundGroups(
       label: 'How sure',
       texts: [
         `${wholeText(chains)} searches, each from a start of its own; at least ${wholeText(Math.round(leastEffectiveDraws))} effective draws of all that cars share and of the run that decides a height (R-hat ${worstRHat.toFixed(3)}, 1 at best)`,
+        ...(apart === undefined
+          ? []
+          : [
+              `${oneIn(apart)} new cars has a tyre that stands apart, as is assumed: of it nothing is known but the program’s own prior`,
+            ]),
       ],
     },
     {

@@ -14,9 +14,9 @@ export const whole = (cells: readonly StudyCell[]): StudyCell => cells.at(-1)!;
 /** A value as a sentence takes it: inches as a tape shows them, where they are on it. */
 function told(text: string): string {
   const plain = valueText(text);
-  const inches = /^([+-]?)(\d+(?:\.\d+)?) in$/.exec(plain);
-  const sixteenths = inches === null ? Number.NaN : 16 * Number(inches[2]);
-  return Number.isInteger(sixteenths) ? `${inches![1]}${tapeText(sixteenths)} in` : plain;
+  const parts = /^([+-]?)(\d+(?:\.\d+)?) in$/.exec(plain);
+  const sixteenths = parts === null ? Number.NaN : 16 * Number(parts[2]);
+  return Number.isInteger(sixteenths) ? `${parts![1]}${tapeText(sixteenths)} in` : plain;
 }
 
 const bestText = ({ texts, best }: OptimumRange): string => told(texts[best]!);
@@ -126,7 +126,7 @@ function placesTable(study: Optimum): Block[] {
       ...ranges.map(({ texts }, v) => told(texts[at[v]!]!)),
       heightText(figures, whole(cells)),
       p === 0 ? '' : changeText(figures, whole(cells), best),
-      p === 0 ? 'best' : isApart ? 'worse' : 'as good',
+      p === 0 ? 'best' : isApart ? 'worse' : 'not told apart',
     ]);
   const left = places.length - rows.length;
   return [

@@ -65,7 +65,7 @@ const positive = (name: string, value: number): string | undefined =>
     ? undefined
     : `${name}: read ${value}; a finite number above 0 is needed.`;
 
-const chance = (name: string, value: number): string | undefined =>
+const share = (name: string, value: number): string | undefined =>
   value >= 0 && value < 1 ? undefined : `${name}: read ${value}; from 0 on and below 1 is needed.`;
 
 /** Half-width, sd, and steps of the sums for mean and variance: smooth over the whole line, so they converge fast. */
@@ -107,7 +107,7 @@ export function updatedDistribution(
       notFinite('middle', law.middle) ??
       positive('below', law.below) ??
       positive('above', law.above) ??
-      chance('apart', law.apart ?? 0),
+      share('apart', law.apart ?? 0),
     quantile: (law, u) => atScore(law, scoresOf(law)(normalQuantile(u))),
     cumulative: (law, x) => {
       const score = normalQuantile(rowOf(law.from).cumulative(law.from, x));
