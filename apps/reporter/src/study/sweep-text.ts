@@ -1,3 +1,4 @@
+import type { StudyCell } from '@tubgap/results';
 import { INCH } from '@tubgap/units';
 import { BLANK, type Block, figureTable, line, row } from '@tubgap/wording';
 import { figuresOf } from '../figures-of.ts';
@@ -94,27 +95,36 @@ function pointsTable(study: Sweep, tub: number): Block[] {
   const own = ownHeight(study, tub);
   const names =
     study.mode === 'one at a time' || isByNumber(study) ? ['point'] : study.varied.map(({ label }) => label);
-  const under =
-    own === null ? [] : [`${riskOf(study)} too close at ${length(own, 'up')}`, ...besideHeads(study)];
-  const table = figureTable(
-    [...names, 'top at least', ...seasonHeads(study), 'against the case', ...under],
-    study.points.slice(0, MOST_ROWS + 1).map((point) => {
-      const cell = reportedCell(study, point, tub);
-      return [
+  const shown = study.points.slice(0, MOST_ROWS + 1);
+  const tableOf = (heads: readonly string[], texts: (cell: StudyCell, isBase: boolean) => string[]): Block =>
+    figureTable(
+      [...names, ...heads],
+      shown.map((point) => [
         ...pointColumns(study, point),
-        heightText(figuresOf(study), cell),
-        ...seasonTexts(study, cell),
-        point === study.points[0]
-          ? ''
-          : changeText(figuresOf(study), cell, reportedCell(study, study.points[0]!, tub)),
-        ...(own === null
-          ? []
-          : [riskText(comparedAt(cell, own)?.risk), ...besideTexts(study, comparedAt(cell, own))]),
-      ];
-    }),
+        ...texts(reportedCell(study, point, tub), point === study.points[0]),
+      ]),
+    );
+  const risk = own === null ? [] : [`${riskOf(study)} too close at ${length(own, 'up')}`];
+  const heights = tableOf(
+    ['top at least', ...seasonHeads(study), 'against the case', ...risk],
+    (cell, isBase) => [
+      heightText(figuresOf(study), cell),
+      ...seasonTexts(study, cell),
+      isBase ? '' : changeText(figuresOf(study), cell, reportedCell(study, study.points[0]!, tub)),
+      ...(own === null ? [] : [riskText(comparedAt(cell, own)?.risk)]),
+    ],
   );
+  // A table of its own: with the heights it would be too wide for most terminals.
+  const beside =
+    own === null
+      ? []
+      : [
+          BLANK,
+          line(`  At ${length(own, 'up')} for ${riskOf(study)}:`),
+          tableOf(besideHeads(study), (cell) => besideTexts(study, comparedAt(cell, own))),
+        ];
   const left = study.points.length - 1 - MOST_ROWS;
-  return [table, ...(left > 0 ? [line(`  ${left} more points in sweep.csv`)] : [])];
+  return [heights, ...(left > 0 ? [line(`  ${left} more points in sweep.csv`)] : []), ...beside];
 }
 
 /** Heights of the fabricator's own, with the risk at each, the case as it stands. */
