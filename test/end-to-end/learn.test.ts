@@ -63,6 +63,7 @@ describe('tubgap learn on the demo’s invented measurements', () => {
         'before-after.csv',
         'before.json',
         'check-verdict.csv',
+        'columns.csv',
         'contributions.csv',
         'growth.csv',
         'growth.svg',
