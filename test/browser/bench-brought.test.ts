@@ -63,7 +63,7 @@ describe.skipIf(!canOpen)('what a link or a saved case brings to the bench page'
     expect(await atRisk(page)).toEqual([]);
     await page.waitForSelector('.files');
     expect(await listed(page)).toEqual([]);
-    await page.locator('input[type=file]').setInputFiles(file);
+    await page.getByLabel('Case file with its tables').setInputFiles(file);
     await page.locator('.hidden-settings').waitFor();
     const risk = await atRisk(page);
     expect(risk).toHaveLength(1);
@@ -83,7 +83,7 @@ describe.skipIf(!canOpen)('what a link or a saved case brings to the bench page'
     context = await browser.newContext();
     const { page, heard } = await openBench(context);
     await page.waitForSelector('.files');
-    await page.locator('input[type=file]').setInputFiles(file);
+    await page.getByLabel('Case file with its tables').setInputFiles(file);
     await page.getByText('What was measured cannot be of this case and is left out').waitFor();
     expect(await page.getByRole('textbox', { name: 'Measured gap left, straight up' }).inputValue()).toBe('');
     expect(heard).toEqual([]);

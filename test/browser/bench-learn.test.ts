@@ -102,7 +102,7 @@ describe.skipIf(!canOpen)('learning on the bench page', () => {
     expect(await page.locator('.in-use').count()).toBe(0);
 
     // Opened again, and by the link: the same counts, the same readings, and the way back.
-    await page.locator('input[type=file]').setInputFiles(join(folder, 'demo', 'saved.yaml'));
+    await page.getByLabel('Case file with its tables').setInputFiles(join(folder, 'demo', 'saved.yaml'));
     await page.locator('.in-use').waitFor();
     await expect.poll(async () => counts(page)).toEqual(after);
     const travel = page.getByRole('textbox', { name: 'Bump travel' });

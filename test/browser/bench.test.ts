@@ -205,7 +205,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     // Under the name of the case that the page holds already.
     const again = { name: 'case.yaml', mimeType: 'text/yaml', buffer: Buffer.from(text) };
     await counted(other);
-    await other.locator('input[type=file]').setInputFiles(again);
+    await other.getByLabel('Case file with its tables').setInputFiles(again);
     await expect.poll(() => field(other, 'Speed at the finish').inputValue()).toBe('229');
     await counted(other);
     expect(await whereText(other)).toBe(where);
@@ -235,7 +235,7 @@ describe.skipIf(!canOpen)('bench page', () => {
     expect(decodeURIComponent(page.url())).not.toContain('900');
     const bad = join(folder, 'bad.yaml');
     writeFileSync(bad, 'name: [\n');
-    await page.locator('input[type=file]').setInputFiles(bad);
+    await page.getByLabel('Case file with its tables').setInputFiles(bad);
     expect(await page.locator('.files .fault').textContent()).toMatch(/bad\.yaml:\d+:\d+ .*never closed/);
     const { page: linked } = await openBench(context, BENCH, 'case=another&tub=street-42&top=990');
     expect(await linked.locator('.fault').first().textContent()).toMatch(/link is of the case another/);
