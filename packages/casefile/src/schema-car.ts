@@ -36,7 +36,7 @@ export const run = section({
 });
 
 /** One of some fields. The errors of the build are those of the one tub, whatever class the car runs in. */
-const only = <Field>(fields: Readonly<Record<string, Field>>, one: string): Record<string, Field> =>
+const justField = <Field>(fields: Readonly<Record<string, Field>>, one: string): Record<string, Field> =>
   Object.fromEntries(Object.entries(fields).filter(([field]) => field === one));
 
 /** What of the car changes when it runs in the class of a tyre. */
@@ -48,7 +48,7 @@ export const tyreClass = section({
   weather: section(changesUnder('weather')).optional(),
   build: section({
     reserve: exactChange('build.reserve').optional(),
-    ...only(changesUnder('build'), 'addedMass'),
+    ...justField(changesUnder('build'), 'addedMass'),
   }).optional(),
   run: section({
     distance: exactChange('run.distance').optional(),
