@@ -51,7 +51,7 @@ export {
   variance,
 } from './laws.ts';
 export { normalCumulative, normalDensity, normalQuantile, normalTail } from './normal.ts';
-export { choleskyFactor, solveLower } from './posterior/cholesky.ts';
+export { choleskyFactor, solveLower, solveUpper } from './posterior/cholesky.ts';
 export { type ChainDiagnostics, chainDiagnostics } from './posterior/diagnostics.ts';
 export type { LogLikelihood } from './posterior/elliptical-slice.ts';
 export { type CurveFit, type FittedCurve, leastSquares } from './posterior/least-squares.ts';

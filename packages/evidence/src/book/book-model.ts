@@ -29,8 +29,6 @@ export interface BookModel {
  * of them takes away, added up. Of less there is nothing to learn from, and cars stay as the first prior has them.
  */
 const LEAST_KNOWN = 0.3;
-/** Blocks whose coordinates know less than this on average are also moved with the groups' effects held. */
-const WEAKLY_KNOWN = 0.3;
 /** Chains start this many times as far apart as a car alone is known. */
 const STARTS_APART = 1.5;
 
@@ -91,11 +89,6 @@ export function openBook(
     );
     return { ...own, cliques: [...new Set(tyres)].sort((a, b) => a - b) };
   });
-  const weak = spreads.flatMap((_, b) => {
-    const own = pooled.filter(({ name, family }) => blockIndex(name, family) === b);
-    const sum = own.reduce((total, kind) => total + kind.sum, 0);
-    return sum < WEAKLY_KNOWN * own.reduce((total, kind) => total + kind.count, 0) ? [b] : [];
-  });
   const model = orderModel({
     units: openedCars.map((own): Unit => {
       const { car, space, prepared: ready, places, cliques } = own;
@@ -128,7 +121,7 @@ export function openBook(
       variances: sharesOf(family),
     })),
     spreads,
-    withEffectsHeld: weak.length === 0 ? [] : [weak],
+    withEffectsHeld: spreads.map((_, block) => [block]),
   });
   return { cars: openedCars, model, kinds: pooled.map(({ name, family }) => ({ name, family })) };
 }

@@ -4,6 +4,7 @@ import {
   type NumberSource,
   pointOf,
   solveLower,
+  solveUpper,
 } from '@tubgap/statistics';
 
 /** A normal law by its mean and a lower triangular factor of its covariance. */
@@ -58,13 +59,8 @@ export const guideValue = (
 /** Solves a small symmetric positive system. */
 function solved(matrix: readonly Float64Array[], right: Float64Array): Float64Array {
   const factor = choleskyFactor(matrix);
-  const half = solveLower(factor, right, new Float64Array(right.length));
-  const out = new Float64Array(half);
-  for (let i = out.length - 1; i >= 0; i--) {
-    for (let k = i + 1; k < out.length; k++) out[i]! -= factor[k]![i]! * out[k]!;
-    out[i]! /= factor[i]![i]!;
-  }
-  return out;
+  const out = Float64Array.from(right);
+  return solveUpper(factor, solveLower(factor, out, out), out);
 }
 
 /** Weighted least squares. @param ridge  on all columns but the first */

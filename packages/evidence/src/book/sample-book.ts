@@ -19,7 +19,7 @@ export const BOOK_CHAINS = 4;
  * Sweeps of each chain after which it is asked whether they agree: then they end. Of all so far the first quarter is thrown
  * away each time.
  */
-export const BOOK_LOOKS = [200, 400, 800, 2000] as const;
+export const BOOK_LOOKS = [200, 300, 400, 500, 600, 800, 1000, 1300, 1600, 2000] as const;
 export const PILOT_SHARE = 0.25;
 
 /** Without a car: only how well the rest foretell it is asked, to a tenth or so. */

@@ -4,19 +4,36 @@
  * @throws RangeError when the matrix is not positive definite
  */
 export function choleskyFactor(matrix: readonly ArrayLike<number>[]): Float64Array[] {
-  const n = matrix.length;
-  const factor = Array.from({ length: n }, () => new Float64Array(n));
-  for (let i = 0; i < n; i++) {
+  const factor = matrix.map(() => new Float64Array(matrix.length));
+  const failed = factorise(matrix, factor);
+  if (failed === undefined) return factor;
+  throw new RangeError(`row ${failed.row}: pivot ${failed.pivot}; the matrix is not positive definite.`);
+}
+
+/** The same, or undefined where the matrix is not positive definite. */
+export function lowerFactor(matrix: readonly ArrayLike<number>[]): Float64Array[] | undefined {
+  const factor = matrix.map(() => new Float64Array(matrix.length));
+  return factorise(matrix, factor) === undefined ? factor : undefined;
+}
+
+/** Writes the factor. @returns where that cannot go on */
+function factorise(
+  matrix: readonly ArrayLike<number>[],
+  factor: readonly Float64Array[],
+): { row: number; pivot: number } | undefined {
+  for (let i = 0; i < factor.length; i++) {
+    const row = factor[i]!;
+    const from = matrix[i]!;
     for (let j = 0; j <= i; j++) {
-      let sum = matrix[i]![j]!;
-      for (let k = 0; k < j; k++) sum -= factor[i]![k]! * factor[j]![k]!;
-      if (i === j) {
-        if (!(sum > 0)) throw new RangeError(`row ${i}: pivot ${sum}; the matrix is not positive definite.`);
-        factor[i]![i] = Math.sqrt(sum);
-      } else factor[i]![j] = sum / factor[j]![j]!;
+      const other = factor[j]!;
+      let sum = from[j]!;
+      for (let k = 0; k < j; k++) sum -= row[k]! * other[k]!;
+      if (i !== j) row[j] = sum / other[j]!;
+      else if (sum > 0) row[i] = Math.sqrt(sum);
+      else return { row: i, pivot: sum };
     }
   }
-  return factor;
+  return undefined;
 }
 
 /** x of L x = b, written over `into`; b and `into` may be the same array. */
@@ -30,6 +47,22 @@ export function solveLower(
     let sum = b[i]!;
     for (let k = 0; k < i; k++) sum -= row[k]! * into[k]!;
     into[i] = sum / row[i]!;
+  }
+  return into;
+}
+
+/** x of Lᵀ x = b, written over `into`; b and `into` may be the same array. */
+export function solveUpper(
+  factor: readonly Float64Array[],
+  b: ArrayLike<number>,
+  into: Float64Array,
+): Float64Array {
+  for (let i = 0; i < factor.length; i++) into[i] = b[i]!;
+  for (let i = factor.length - 1; i >= 0; i--) {
+    const row = factor[i]!;
+    const x = into[i]! / row[i]!;
+    into[i] = x;
+    for (let k = 0; k < i; k++) into[k]! -= row[k]! * x;
   }
   return into;
 }

@@ -1,4 +1,4 @@
-import { choleskyFactor, solveLower } from '../cholesky.ts';
+import { choleskyFactor, solveLower, solveUpper } from '../cholesky.ts';
 import { type ChainState, ellipticalSliceStep, priorOverSwing, type Swing } from '../elliptical-slice.ts';
 import type { NumberSource } from '../number-source.ts';
 import { scaled, WIDER } from '../sample-posterior.ts';
@@ -98,11 +98,7 @@ function hangingOf(
       for (let k = 0; k < n; k++) {
         if (shares[k]!.length === 0) continue;
         for (let i = 0; i < n; i++) column[i] = own[i]! * precision[i]![k]!;
-        solveLower(inner, column, column);
-        for (let i = n - 1; i >= 0; i--) {
-          for (let j = i + 1; j < n; j++) column[i]! -= inner[j]![i]! * column[j]!;
-          column[i]! /= inner[i]![i]!;
-        }
+        solveUpper(inner, solveLower(inner, column, column), column);
         for (let i = 0; i < n; i++) along[i]![k] = Number(i === k) - own[i]! * column[i]!;
       }
       // Integrated over the unit's own, the likelihood of its middle has the curvature P · along and the pull alongᵀ · pull.
@@ -124,8 +120,11 @@ function hangingOf(
   return { hangings, curved, towards };
 }
 
-/** Slices of a block by the guides to one answer of the likelihoods themselves. */
-const STEPS = 3;
+/**
+ * Slices of a block by the guides to one answer of the likelihoods themselves, as spreads of the swing over that of the law that
+ * steers; the same there and back. About too thin a law a chain stays long in a tail.
+ */
+const WIDTHS = [WIDER, 2.5, WIDER] as const;
 
 /**
  * Moves the effects of groups, block by block, the units going along as far as the likelihoods that steer let them: one unit
@@ -228,14 +227,14 @@ function moveBlock(
     }, 0);
     return sum - 0.5 * squares + units[u]!.guided;
   }, 0);
-  const steered = scaled(law, WIDER);
-  const chain: ChainState = {
-    point: from,
-    level: here + priorOverSwing(steered, from, new Float64Array(from.length)),
-  };
-  for (let step = 0; step < STEPS; step++) {
+  const chain: ChainState = { point: from, level: here };
+  const scratch = new Float64Array(from.length);
+  for (const wider of WIDTHS) {
+    const steered = scaled(law, wider);
     const last = chain.point;
+    chain.level += priorOverSwing(steered, last, scratch);
     ellipticalSliceStep(whole, steered, chain, numbers);
+    chain.level -= priorOverSwing(steered, chain.point, scratch);
     if (chain.point === last) whole(last, Number.NEGATIVE_INFINITY);
   }
   if (chain.point === from) return from;

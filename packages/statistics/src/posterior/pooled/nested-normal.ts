@@ -45,6 +45,14 @@ export function openNest(paths: readonly (readonly string[])[]): Nest {
 export const nodeOf = (nest: Nest, path: readonly string[]): number =>
   nest.nodes.indexOf(path.join(SEPARATOR));
 
+/** What a leaf differs by that is not of its groups: its own variance with those of the levels that it leaves out. */
+export function ownVariance({ innermost, level }: Nest, leaf: number, variances: ArrayLike<number>): number {
+  const node = innermost[leaf]!;
+  let sum = 0;
+  for (let l = node < 0 ? 0 : level[node]! + 1; l < variances.length; l++) sum += variances[l]!;
+  return sum;
+}
+
 /** A nest with its variances and the leaves that are known: what these say of each other. */
 export interface NestState {
   /** Variances of the levels, outermost first, then of a leaf's own effect. Knows no leaf afterwards. */
@@ -53,8 +61,6 @@ export interface NestState {
   set: (leaf: number, value: number | undefined) => void;
   /** A leaf that is not known, from those that are. */
   foretold: (leaf: number) => Foretold;
-  /** What a leaf that is in no group differs by: its own variance with those of the levels that it leaves out. */
-  ownVariance: (leaf: number) => number;
   /** Log density of all known leaves together. */
   logDensity: () => number;
   /** Draws the sum of effects down to each node, given the known leaves. */
@@ -66,21 +72,16 @@ export interface NestState {
  * between already integrated out, so that a change of one leaf touches its own groups alone. Derived by completing the
  * square.
  */
-export function nestState({ parent, level, innermost }: Nest): NestState {
+export function nestState(nest: Nest): NestState {
+  const { parent, level, innermost } = nest;
   const count = parent.length;
   const precision = new Float64Array(count);
   const pull = new Float64Array(count);
   const values = new Map<number, number>();
   let variances: ArrayLike<number> = [];
-  const ownVariance = (leaf: number): number => {
-    const node = innermost[leaf]!;
-    let sum = 0;
-    for (let l = node < 0 ? 0 : level[node]! + 1; l < variances.length; l++) sum += variances[l]!;
-    return sum;
-  };
   const shrink = (node: number): number => 1 / (1 + variances[level[node]!]! * precision[node]!);
   function add(leaf: number, value: number, sign: number): void {
-    const weight = sign / ownVariance(leaf);
+    const weight = sign / ownVariance(nest, leaf, variances);
     let byPrecision = weight;
     let byPull = weight * value;
     for (let node = innermost[leaf]!; node >= 0; node = parent[node]!) {
@@ -94,7 +95,6 @@ export function nestState({ parent, level, innermost }: Nest): NestState {
     }
   }
   return {
-    ownVariance,
     reset: (to) => {
       variances = to;
       precision.fill(0);
@@ -125,12 +125,12 @@ export function nestState({ parent, level, innermost }: Nest): NestState {
         mean = (mean + variance * h) * by;
         variance *= by;
       });
-      return { mean, variance: variance + ownVariance(leaf) };
+      return { mean, variance: variance + ownVariance(nest, leaf, variances) };
     },
     logDensity: () => {
       let sum = 0;
       for (const [leaf, value] of values) {
-        const own = ownVariance(leaf);
+        const own = ownVariance(nest, leaf, variances);
         sum -= 0.5 * (Math.log(2 * Math.PI * own) + (value * value) / own);
       }
       for (let node = 0; node < count; node++) {

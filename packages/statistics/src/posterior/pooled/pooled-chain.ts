@@ -1,9 +1,10 @@
 import type { NumberSource } from '../number-source.ts';
 import { numberSource } from '../number-source.ts';
 import { type EffectBlocks, effectBlocks, moveEffects } from './effect-step.ts';
+import { moveWithEffectsHeld } from './held-step.ts';
 import { nestState } from './nested-normal.ts';
 import type { OrderedModel } from './pooled-model.ts';
-import { fillNests, moveSpread, moveWithEffectsHeld, setLeaves } from './spread-steps.ts';
+import { fillNests, moveSpread, setLeaves } from './spread-steps.ts';
 import { unitLaw } from './unit-law.ts';
 import { moveUnit, tryApart, type UnitState } from './unit-step.ts';
 
@@ -38,16 +39,37 @@ export interface ChainEnd {
   spreads: Float64Array[];
 }
 
-/** Sweeps from one move of the spreads with the effects held to the next. */
-const HELD_EVERY = 4;
+/** Moves of some spreads with the effects held a sweep; one where each is dear. */
+const HELD = 3;
 /** Sweeps from one try to have cliques stand apart, or belong, to the next: mostly it is refused. */
-const APART_EVERY = 2;
-/** Blocks of effects that a sweep moves: groups within groups and, in turn, one of the outermost or all. */
-function togetherIn({ inner, outer, all }: EffectBlocks, sweep: number): readonly (readonly number[])[] {
-  if (sweep % 2 === 1) return inner;
-  if (all.length === 0) return [];
-  const turn = sweep / 2;
-  return [turn % 2 === 0 ? all : outer[((turn - 1) / 2) % outer.length]!];
+const APART_EVERY = 4;
+/** Whether each move of many units has to be put right by dear likelihoods: fewer are worth it then. */
+const isDear = ({ units }: OrderedModel): boolean => units.some(({ guide }) => guide !== undefined);
+
+/** Blocks of effects that a sweep moves: groups within groups, the outermost and all at once; fewer where each is dear. */
+function togetherIn(
+  model: OrderedModel,
+  { inner, outer, all }: EffectBlocks,
+  sweep: number,
+): readonly (readonly number[])[] {
+  const turn = Math.floor(sweep / 2);
+  if (isDear(model)) {
+    if (sweep % 2 === 1) return inner;
+    if (all.length === 0) return [];
+    return [turn % 2 === 0 ? all : outer[((turn - 1) / 2) % outer.length]!];
+  }
+  if (sweep % 2 === 1 || all.length === 0) return inner;
+  return turn % 4 === 0 ? [...inner, all] : [...inner, ...outer];
+}
+
+/** Blocks of spreads that a sweep moves with the effects held: some of the lists, in turn. */
+function heldIn(model: OrderedModel, sweep: number): (readonly number[])[] {
+  const { withEffectsHeld = [] } = model;
+  const count = Math.min(withEffectsHeld.length, isDear(model) ? 1 : HELD);
+  return Array.from(
+    { length: count },
+    (_, n) => withEffectsHeld[(count * sweep + n) % withEffectsHeld.length]!,
+  );
 }
 
 /** Starts that are tried before a unit is taken to have none. */
@@ -137,16 +159,14 @@ export function pooledChain(
       moveSpread(model, states, spreads, units, block, numbers);
     });
     // Both ask every unit at once: neither is worth that in every sweep.
-    const together = togetherIn(blocks, sweep);
+    const together = togetherIn(model, blocks, sweep);
     if (together.length > 0) {
       moveEffects(model, states, spreads, units, together, numbers);
       fillNests(model, states, spreads, units);
     }
-    if (sweep % HELD_EVERY === 1) {
-      for (const blocks of model.withEffectsHeld ?? []) {
-        moveWithEffectsHeld(model, states, spreads, units, blocks, numbers);
-        fillNests(model, states, spreads, units);
-      }
+    for (const held of heldIn(model, sweep)) {
+      moveWithEffectsHeld(model, states, spreads, units, held, numbers);
+      fillNests(model, states, spreads, units);
     }
     const draw = sweep - sofar - pilot;
     if (draw < 0) continue;

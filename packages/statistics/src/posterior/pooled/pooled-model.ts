@@ -12,8 +12,8 @@ export interface PooledModel {
   /** Numbers that the spreads are made of, standard normal a priori. */
   spreads: readonly SpreadBlock[];
   /**
-   * Blocks that are also moved with the groups' effects held, a list for each step. One on which no kind hangs, as the
-   * likelihoods alone depend on it, is moved by no other.
+   * Blocks that are also moved with the groups' effects held, a list for each step, in turn. One on which no kind hangs, as
+   * the likelihoods alone depend on it, is moved by no other.
    */
   withEffectsHeld?: readonly (readonly number[])[];
 }

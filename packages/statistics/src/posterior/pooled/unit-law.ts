@@ -1,4 +1,4 @@
-import { inverseFactor } from '../cholesky.ts';
+import { inverseFactor, solveLower } from '../cholesky.ts';
 import type { Swing } from '../elliptical-slice.ts';
 
 import type { NestState } from './nested-normal.ts';
@@ -134,10 +134,33 @@ export function steeredSwing(law: UnitLaw, steering: NormalLikelihood): Swing {
   return normalLaw(curved, towards);
 }
 
+/**
+ * Where a unit stands within its law times its normal likelihood, as standard normal numbers: they may be kept while the
+ * law changes, and take the unit along.
+ * @param normals  of the law
+ */
+export const placeOf = ({ mean, factor }: Swing, normals: Float64Array): Float64Array => {
+  const place = normals.map((x, i) => x - mean[i]!);
+  return solveLower(factor, place, place);
+};
+
+/** The numbers of a law at some place. */
+export const normalsOf = ({ mean, factor }: Swing, place: Float64Array): Float64Array =>
+  mean.map((middle, i) => {
+    const row = factor[i]!;
+    let sum = middle;
+    for (let k = 0; k <= i; k++) sum += row[k]! * place[k]!;
+    return sum;
+  });
+
+/** Log of the volume that a unit of places takes up. */
+export const logVolume = ({ factor }: Swing): number =>
+  factor.reduce((sum, row, i) => sum + Math.log(row[i]!), 0);
+
 /** Log of the mean of a normal likelihood over a law, up to the likelihood's own constant. */
 export function logMeanLikelihood(law: UnitLaw, steering: NormalLikelihood): number {
   const { atMean, curved, towards } = posteriorForm(law, steering);
   const { mean, factor } = normalLaw(curved, towards);
   const gain = towards.reduce((sum, x, i) => sum + x * mean[i]!, 0);
-  return atMean + 0.5 * gain + factor.reduce((sum, row, i) => sum + Math.log(row[i]!), 0);
+  return atMean + 0.5 * gain + logVolume({ mean, factor });
 }

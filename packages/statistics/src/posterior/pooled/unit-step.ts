@@ -2,7 +2,7 @@ import { type ChainState, ellipticalSliceStep, priorOverSwing, type Swing } from
 import type { NumberSource } from '../number-source.ts';
 import { PLAIN_EVERY, scaled, unitSwing, WIDER } from '../sample-posterior.ts';
 import { atSpreads, type Unit } from './pooled-model.ts';
-import { normalsAt, pointAt, steeredSwing, type UnitLaw } from './unit-law.ts';
+import { logVolume, normalsAt, normalsOf, placeOf, pointAt, steeredSwing, type UnitLaw } from './unit-law.ts';
 
 /** Where a unit of a chain stands. */
 export interface UnitState {
@@ -87,25 +87,13 @@ export function tryApart(
     other: steeredSwing(laws.other, unit.steering),
   };
   const normals = normalsAt(laws.now, state.point);
-  const place = normals.slice();
-  const { mean, factor } = swings.now;
-  for (let i = 0; i < place.length; i++) {
-    let rest = normals[i]! - mean[i]!;
-    for (let k = 0; k < i; k++) rest -= factor[i]![k]! * place[k]!;
-    place[i] = rest / factor[i]![i]!;
-  }
-  const elsewhere = swings.other.mean.map((middle, i) => {
-    let sum = middle;
-    for (let k = 0; k <= i; k++) sum += swings.other.factor[i]![k]! * place[k]!;
-    return sum;
-  });
+  const elsewhere = normalsOf(swings.other, placeOf(swings.now, normals));
   const point = pointAt(laws.other, elsewhere);
   const squares = (x: Float64Array): number => x.reduce((sum, value) => sum + value * value, 0);
-  const volume = (swing: Swing): number => swing.factor.reduce((sum, row, i) => sum + Math.log(row[i]!), 0);
   const chance = unit.apart![clique]!;
   const odds = Math.log(chance / (1 - chance)) * (state.apart[clique] ? -1 : 1);
   const gained =
-    odds + 0.5 * (squares(normals) - squares(elsewhere)) + volume(swings.other) - volume(swings.now);
+    odds + 0.5 * (squares(normals) - squares(elsewhere)) + logVolume(swings.other) - logVolume(swings.now);
   const least = Math.log(numbers.uniform());
   const guide = atSpreads(unit.guide ?? unit.likelihood, spreads);
   const guided = guide(point, state.guided + least - gained);
