@@ -1,10 +1,11 @@
 import { bookWords, isShopPriors, readShopPriors } from '@tubgap/casefile';
 import { CALL_FILE, type CallFiles, TUBS_FILE } from '@tubgap/interview';
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { callIn, withCall } from '../carried/call-remark.ts';
 import type { Carried } from '../carried/carried.ts';
 import { download } from '../page/download.ts';
 import { carriedFrom } from '../page/files-part.tsx';
+import { OpenFiles } from '../page/open-files.tsx';
 import { readTubs } from '../shop/shop-tubs.ts';
 import { type AskState, callText, NO_CALL, readCall, wholeAnswers } from './ask-state.ts';
 
@@ -18,7 +19,6 @@ interface Props {
 
 /** Saving, opening and passing on what was asked; a case that came from no call is opened where the tub is moved. */
 export function CallFilesPart({ state, files, onState, onBench }: Props) {
-  const chooser = useRef<HTMLInputElement>(null);
   const [told, setTold] = useState<{ words: string[]; fault: boolean }>({ words: [], fault: false });
   const say = (words: string[], fault = false): void => setTold({ words, fault });
   const save = (): void => {
@@ -31,10 +31,7 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
       `Saved: ${Object.keys(files!).join(', ')}. Keep them in one folder; tubgap pick ${CALL_FILE} finds the same.`,
     ]);
   };
-  const open = async (list: FileList | null): Promise<void> => {
-    const chosen = Array.from(list ?? []);
-    chooser.current!.value = '';
-    if (chosen.length === 0) return;
+  const open = async (chosen: readonly File[]): Promise<void> => {
     const texts = await Promise.all(chosen.map(async (one) => [one.name, await one.text()] as const));
     const calls = texts.map(([, text]) => readCall(callIn(text) ?? '')).filter((call) => call !== undefined);
     const priors = texts.find(([, text]) => isShopPriors(text))?.[1];
@@ -71,9 +68,13 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
         <button type="button" disabled={files === undefined} onClick={save}>
           Save the case
         </button>
-        <button type="button" onClick={() => chooser.current!.click()}>
-          Open a case or the shop’s priors…
-        </button>
+        <OpenFiles
+          words="Open a case or the shop’s priors…"
+          label="Open a case file"
+          accept=".yaml,.yml,.csv"
+          several
+          onFiles={open}
+        />
         <button type="button" onClick={() => void copy()}>
           Copy link
         </button>
@@ -86,15 +87,6 @@ export function CallFilesPart({ state, files, onState, onBench }: Props) {
           </button>
         )}
       </div>
-      <input
-        ref={chooser}
-        type="file"
-        hidden
-        multiple
-        accept=".yaml,.yml,.csv"
-        aria-label="Open a case file"
-        onChange={(event) => void open(event.currentTarget.files)}
-      />
       <div role={told.fault ? 'alert' : 'status'} class={told.fault ? 'fault' : undefined}>
         {told.words.map((words) => (
           <p key={words}>{words}</p>

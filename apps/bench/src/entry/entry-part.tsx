@@ -6,9 +6,10 @@ import {
   type NewEntry,
   readHistory,
 } from '@tubgap/evidence';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { keepText, keptText } from '../ask/kept.ts';
 import { download } from '../page/download.ts';
+import { OpenFiles } from '../page/open-files.tsx';
 import type { Units } from '../page/words.ts';
 import { EntryForm } from './entry-form.tsx';
 import { addedRows, allEntered, type EntryState, entriesText, namesIn, readEntries } from './entry-state.ts';
@@ -33,7 +34,6 @@ const isMark = ({ kind, words }: NewEntry): boolean => kind === 'runs' && words.
 /** Entries of one car of the shop's book, typed at the car: rows for its history. */
 export function EntryPart({ units, tyres, tubs, car = '' }: Props) {
   const place = `tubgap entries${car === '' ? '' : ` ${car}`}`;
-  const chooser = useRef<HTMLInputElement>(null);
   const [state, setState] = useState<EntryState>({ car, entries: [] });
   const [told, setTold] = useState<{ words: string; fault?: boolean }>({ words: '' });
   // After the first picture, which knows no browser's store.
@@ -58,10 +58,8 @@ export function EntryPart({ units, tyres, tubs, car = '' }: Props) {
     setTold({ words: '' });
     return [];
   };
-  const open = async (files: FileList | null): Promise<void> => {
-    const text = await files?.[0]?.text();
-    chooser.current!.value = '';
-    if (text === undefined) return;
+  const open = async ([file]: readonly File[]): Promise<void> => {
+    const text = await file!.text();
     const { entries, rejected } = readHistory(text);
     const whole = rejected.find(({ line }) => line === 0);
     const entered = allEntered({ history: text, entries: state.entries });
@@ -125,23 +123,13 @@ export function EntryPart({ units, tyres, tubs, car = '' }: Props) {
         </div>
       </div>
       <div class="row">
-        <button type="button" onClick={() => chooser.current!.click()}>
-          Open its history…
-        </button>
+        <OpenFiles words="Open its history…" label="Open a car’s history" accept=".csv" onFiles={open} />
         {state.history !== undefined && (
           <button type="button" onClick={() => change({ ...state, history: undefined })}>
             Without that file
           </button>
         )}
       </div>
-      <input
-        ref={chooser}
-        type="file"
-        hidden
-        accept=".csv"
-        aria-label="Open a car’s history"
-        onChange={(event) => void open(event.currentTarget.files)}
-      />
       <EntryForm
         units={units}
         names={{

@@ -1,5 +1,5 @@
 import { isShopPriors, issueText, parseCase } from '@tubgap/casefile';
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { Carried } from '../carried/carried.ts';
 import { textWith, UnwritableError } from '../carried/case-text.ts';
 import { type Measures, NO_MEASURES } from '../carried/measures.ts';
@@ -8,6 +8,7 @@ import { allSettings, caseIn, readCarried } from './bench-case.ts';
 import type { BenchState } from './bench-state.ts';
 import { download } from './download.ts';
 import { measuredState, sameValues } from './measured-car.ts';
+import { OpenFiles } from './open-files.tsx';
 
 interface Props {
   carried: Carried;
@@ -90,7 +91,6 @@ export async function carriedFrom(
 
 /** Saving, opening and passing on. */
 export function FilesPart({ carried, state, onOpen }: Props) {
-  const chooser = useRef<HTMLInputElement>(null);
   const [report, setReport] = useState<{ words: string[]; fault: boolean }>({ words: [], fault: false });
   const say = (words: string[], fault = false): void => setReport({ words, fault });
   const save = (): void => {
@@ -110,10 +110,7 @@ export function FilesPart({ carried, state, onOpen }: Props) {
       `Saved as ${lastPart(carried.file)}. It reads ${others.join(' and ')}: keep them in its folder.${left}`,
     ]);
   };
-  const open = async (list: FileList | null): Promise<void> => {
-    const files = Array.from(list ?? []);
-    chooser.current!.value = '';
-    if (files.length === 0) return;
+  const open = async (files: readonly File[]): Promise<void> => {
     const opened = await carriedFrom(files, carried);
     if ('issues' in opened) {
       say(opened.issues, true);
@@ -136,9 +133,13 @@ export function FilesPart({ carried, state, onOpen }: Props) {
         <button type="button" onClick={save}>
           Save case file
         </button>
-        <button type="button" onClick={() => chooser.current!.click()}>
-          Open case file…
-        </button>
+        <OpenFiles
+          words="Open case file…"
+          label="Case file with its tables"
+          accept=".yaml,.yml,.csv"
+          several
+          onFiles={open}
+        />
         <button type="button" onClick={() => void copy()}>
           Copy link
         </button>
@@ -150,15 +151,6 @@ export function FilesPart({ carried, state, onOpen }: Props) {
             </button>
           ))}
       </div>
-      <input
-        ref={chooser}
-        type="file"
-        multiple
-        accept=".yaml,.yml,.csv"
-        hidden
-        aria-label="Case file with its tables"
-        onChange={(event) => void open(event.currentTarget.files)}
-      />
       {report.words.length > 0 && (
         <ul class={report.fault ? 'fault' : 'told'} role="status">
           {report.words.map((words) => (

@@ -1,6 +1,7 @@
 import { INVENTED_TUBS, TUBS_FILE } from '@tubgap/interview';
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { download } from '../page/download.ts';
+import { OpenFiles } from '../page/open-files.tsx';
 import {
   inStock,
   isInvented,
@@ -69,13 +70,10 @@ function TubCell({ tubs, row, column: { index, label, unit }, onChange }: CellPr
 
 /** The shop's own list of tubs, to be written, saved and opened. */
 export function TubsPart({ tubs, faults, onChange }: Props) {
-  const chooser = useRef<HTMLInputElement>(null);
   const [told, setTold] = useState('');
   const columns = shownColumns(tubs);
-  const open = async (files: FileList | null): Promise<void> => {
-    const text = await files?.[0]?.text();
-    chooser.current!.value = '';
-    if (text === undefined) return;
+  const open = async ([file]: readonly File[]): Promise<void> => {
+    const text = await file!.text();
     const read = readTubs(text);
     if (read !== undefined) onChange(read);
     setTold(
@@ -122,23 +120,13 @@ export function TubsPart({ tubs, faults, onChange }: Props) {
         <button type="button" onClick={() => download(TUBS_FILE, tubsText(tubs))}>
           Save the list
         </button>
-        <button type="button" onClick={() => chooser.current!.click()}>
-          Open a list…
-        </button>
+        <OpenFiles words="Open a list…" label="Open a list of tubs" accept=".csv" onFiles={open} />
         {!isInvented(tubs) && (
           <button type="button" onClick={() => onChange(INVENTED_TUBS)}>
             Back to the invented ladder
           </button>
         )}
       </div>
-      <input
-        ref={chooser}
-        type="file"
-        hidden
-        accept=".csv"
-        aria-label="Open a list of tubs"
-        onChange={(event) => void open(event.currentTarget.files)}
-      />
       <p role="status">{told}</p>
     </details>
   );
