@@ -77,7 +77,7 @@ describe('readings at odds', () => {
 /**
  * Simulation-based calibration (Talts and others 2018, arXiv:1804.06788) over 200 cars of the case's priors: readings
  * come from the model with the errors that the likelihood believes in, so the car's place among the believed ones is
- * uniform. One look at six numbers: a chance under 1 in 1,000 for the worst of them fails.
+ * uniform. One look at ten numbers: a chance under 1 in 1,000 for the worst of them fails.
  */
 describe('calibration over 200 cars of the priors', () => {
   const { readings: logs } = loggedReadings(DEMO_CAR, {}, 4, [{ brakesBelow: 40, powerFactor: 1 }]);
@@ -98,9 +98,14 @@ describe('calibration over 200 cars of the priors', () => {
     space.directions.findIndex((direction) => direction.stream === stream),
   );
   const places = streams.map((): number[] => []);
+  /** Of the first reading of each part the chance of a lower one, as the true car gives it. */
+  const chances = parts.map((): number[] => []);
   cars.forEach((car, n) => {
     const numbers = numberSource(n, 'readings');
     const seen = parts.map((part): Part => part.simulated!(space.at(car), numbers));
+    seen.forEach((part, k) => {
+      chances[k]!.push(part.lower(space.at(car))[0]!);
+    });
     const { points } = believe(setup, seen, { seed: n, draws: 60, pilot: 40 });
     coordinates.forEach((d, k) => {
       const below = points.filter((point) => point[d]! < car[d]!).length;
@@ -108,13 +113,24 @@ describe('calibration over 200 cars of the priors', () => {
     });
   });
 
-  it.each(streams.map((stream, k) => [stream, k] as const))('%s stands anywhere', (_, k) => {
-    const sorted = places[k]!.slice().sort((a, b) => a - b);
+  const expectEven = (values: readonly number[]): void => {
+    const sorted = values.slice().sort((a, b) => a - b);
     expect(sorted).toHaveLength(200);
     let distance = 0;
     sorted.forEach((value, i) => {
       distance = Math.max(distance, Math.abs(value - i / 200), Math.abs(value - (i + 1) / 200));
     });
     expect(kolmogorovTail(Math.sqrt(200) * distance)).toBeGreaterThan(0.001);
+  };
+
+  it.each(streams.map((stream, k) => [stream, k] as const))('%s stands anywhere', (_, k) => {
+    expectEven(places[k]!);
   });
+
+  it.each(parts.map(({ kind }, k) => [kind, k] as const))(
+    'readings of %s lie anywhere among what the car gives',
+    (_, k) => {
+      expectEven(chances[k]!);
+    },
+  );
 });

@@ -42,13 +42,22 @@ export interface NormalReadings {
   values: readonly number[];
   covariance: readonly (readonly number[])[];
   predicted: (car: CarState) => ArrayLike<number>;
+  /** Chances of lower readings from what they are above the car's, for each name; reading by reading when left out. */
+  lower?: (residuals: Float64Array) => number[];
 }
+
+const readingByReading =
+  (covariance: NormalReadings['covariance']) =>
+  (residuals: Float64Array): number[] =>
+    Array.from(residuals, (residual, i) => normalCumulative(residual / Math.sqrt(covariance[i]![i]!)));
 
 /** A part with normal errors. @param about  everything of it but its chances */
 export function normalPart(
-  about: Omit<Part, 'logLikelihood' | 'most' | 'lower' | 'simulated'> & Partial<Pick<Part, 'lower'>>,
-  { values, covariance, predicted }: NormalReadings,
+  about: Omit<Part, 'logLikelihood' | 'most' | 'lower' | 'simulated'>,
+  readings: NormalReadings,
 ): Part {
+  const { values, covariance, predicted } = readings;
+  const { lower = readingByReading(covariance) } = readings;
   const factor = choleskyFactor(covariance);
   const rest = new Float64Array(values.length);
   const residuals = (car: CarState): Float64Array => {
@@ -57,10 +66,9 @@ export function normalPart(
     return rest;
   };
   return {
-    lower: (car) =>
-      Array.from(residuals(car), (residual, i) => normalCumulative(residual / Math.sqrt(covariance[i]![i]!))),
     ...about,
     most: 0,
+    lower: (car) => lower(residuals(car)),
     logLikelihood: (car) => {
       const whitened = solveLower(factor, residuals(car), rest);
       let sum = 0;
@@ -73,7 +81,7 @@ export function normalPart(
       const seen = model.map((value, i) =>
         factor[i]!.reduce((sum, share, k) => sum + share * (errors[k] ?? 0), value),
       );
-      return normalPart(about, { values: seen, covariance, predicted });
+      return normalPart(about, { ...readings, values: seen });
     },
   };
 }

@@ -185,12 +185,8 @@ export function rollingPart(setup: CaseSetup, tyre: string, logs: readonly LogRe
       ]),
       nuisances: [offset, ...names],
       costly: false,
-      lower: (car) => {
-        const rest = predicted(car).map((value, b) => values[b]! - value);
-        return tests.map((test) => test(rest));
-      },
     },
-    { values, covariance, predicted },
+    { values, covariance, predicted, lower: (rest) => tests.map((test) => test(rest)) },
   );
 }
 
