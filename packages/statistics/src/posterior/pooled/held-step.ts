@@ -1,8 +1,7 @@
 import { type ChainState, ellipticalSliceStep } from '../elliptical-slice.ts';
 import type { NumberSource } from '../number-source.ts';
 import { unitSwing } from '../sample-posterior.ts';
-import type { NestState } from './nested-normal.ts';
-import { ownVariance } from './nested-normal.ts';
+import { type NestState, ownVariance } from './nested-normal.ts';
 import type { OrderedModel } from './pooled-model.ts';
 import { type OwnLaws, type UnitShift, unitShift } from './unit-shift.ts';
 import type { UnitState } from './unit-step.ts';
